@@ -1,0 +1,33 @@
+import type { Vec3 } from '../math/vec.ts';
+
+/** Order is the code stored in result arrays. */
+export const CLEARANCE_KINDS = [
+  'pending',
+  'separated',
+  'touching',
+  'overlapping',
+  'beyond',
+  'unknown',
+] as const;
+export type ClearanceKind = Exclude<(typeof CLEARANCE_KINDS)[number], 'pending'>;
+
+/**
+ * Clearance of two bodies at a pose. All points are in the frame of body A.
+ * - separated: `distanceMm` > 0 between the surfaces, attained at `pointA` and `pointB`.
+ * - touching: the surfaces meet (distance 0 exactly or within rounding) and neither is measurably inside the other.
+ * - overlapping: surfaces cross, or one body lies inside the other. `distanceMm` < 0: minus the depth of the deepest
+ *   point of either body's surface inside the other; `pointA` is that point's place on one surface and `pointB` the
+ *   nearest point of the other surface.
+ * - beyond: at least `limitMm` apart; no number.
+ * - unknown: cannot be told (an open mesh that does not cross the other).
+ */
+export type Clearance =
+  | {
+      kind: 'separated' | 'touching' | 'overlapping';
+      distanceMm: number;
+      pointA: Vec3;
+      pointB: Vec3;
+      errorMm: number;
+    }
+  | { kind: 'beyond'; limitMm: number }
+  | { kind: 'unknown'; reason: string };

@@ -1,0 +1,103 @@
+import { cross, dot, normalize, perpendicular, sub, type Vec3 } from './vec.ts';
+
+/**
+ * A rigid transform `aFromB`: twelve Float64 numbers, the upper three rows of a 4x4 matrix, row-major:
+ * `[r00 r01 r02 tx  r10 r11 r12 ty  r20 r21 r22 tz]`. A point of frame b becomes the same point in frame a.
+ * Translations in millimetres.
+ */
+export type Rigid = Float64Array;
+
+export const identity = (): Rigid => Float64Array.of(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0);
+
+export const translation = (t: Vec3): Rigid => Float64Array.of(1, 0, 0, t[0], 0, 1, 0, t[1], 0, 0, 1, t[2]);
+
+/** The transform whose b axes, seen in a, are `x`, `y`, `z` (unit, square, right-handed) with b's origin at `origin`. */
+export const fromAxes = (x: Vec3, y: Vec3, z: Vec3, origin: Vec3): Rigid =>
+  Float64Array.of(x[0], y[0], z[0], origin[0], x[1], y[1], z[1], origin[1], x[2], y[2], z[2], origin[2]);
+
+export function applyPoint(t: Rigid, p: Vec3): Vec3 {
+  return [
+    t[0] * p[0] + t[1] * p[1] + t[2] * p[2] + t[3],
+    t[4] * p[0] + t[5] * p[1] + t[6] * p[2] + t[7],
+    t[8] * p[0] + t[9] * p[1] + t[10] * p[2] + t[11],
+  ];
+}
+
+export function applyDirection(t: Rigid, d: Vec3): Vec3 {
+  return [
+    t[0] * d[0] + t[1] * d[1] + t[2] * d[2],
+    t[4] * d[0] + t[5] * d[1] + t[6] * d[2],
+    t[8] * d[0] + t[9] * d[1] + t[10] * d[2],
+  ];
+}
+
+/** `aFromC = compose(aFromB, bFromC)`. */
+export function compose(a: Rigid, b: Rigid): Rigid {
+  const out = new Float64Array(12);
+  for (let r = 0; r < 12; r += 4) {
+    for (let c = 0; c < 4; c++) {
+      out[r + c] = a[r] * b[c] + a[r + 1] * b[4 + c] + a[r + 2] * b[8 + c] + (c === 3 ? a[r + 3] : 0);
+    }
+  }
+  return out;
+}
+
+/** `bFromA` from `aFromB`; exact for a rigid transform (the transpose of its rotation). */
+export function invert(t: Rigid): Rigid {
+  const x = -(t[0] * t[3] + t[4] * t[7] + t[8] * t[11]);
+  const y = -(t[1] * t[3] + t[5] * t[7] + t[9] * t[11]);
+  const z = -(t[2] * t[3] + t[6] * t[7] + t[10] * t[11]);
+  return Float64Array.of(t[0], t[4], t[8], x, t[1], t[5], t[9], y, t[2], t[6], t[10], z);
+}
+
+/** Rotation by `angleRad` (right-hand rule) about the line through `point` along the unit vector `axis`. */
+export function rotationAbout(point: Vec3, axis: Vec3, angleRad: number): Rigid {
+  const c = Math.cos(angleRad);
+  const s = Math.sin(angleRad);
+  const k = 1 - c;
+  const [x, y, z] = axis;
+  const t = Float64Array.of(
+    c + x * x * k,
+    x * y * k - z * s,
+    x * z * k + y * s,
+    0,
+    y * x * k + z * s,
+    c + y * y * k,
+    y * z * k - x * s,
+    0,
+    z * x * k - y * s,
+    z * y * k + x * s,
+    c + z * z * k,
+    0,
+  );
+  const moved = applyDirection(t, point);
+  t[3] = point[0] - moved[0];
+  t[7] = point[1] - moved[1];
+  t[11] = point[2] - moved[2];
+  return t;
+}
+
+/**
+ * The least rotation that turns unit vector `from` into unit vector `to`, about the origin. For opposite
+ * vectors the half turn about `perpendicular(from)`.
+ */
+export function leastRotation(from: Vec3, to: Vec3): Rigid {
+  const axis = cross(from, to);
+  const s = Math.hypot(axis[0], axis[1], axis[2]);
+  const c = dot(from, to);
+  if (s === 0) return c > 0 ? identity() : rotationAbout([0, 0, 0], perpendicular(from), Math.PI);
+  return rotationAbout([0, 0, 0], [axis[0] / s, axis[1] / s, axis[2] / s], Math.atan2(s, c));
+}
+
+/**
+ * The right-handed frame built on three points that are not in line: origin at `p`, x along `p -> q`, z square to
+ * the plane of the three. Returns `worldFromFrame`. Throws a RangeError for points in line.
+ */
+export function frameFromPoints(p: Vec3, q: Vec3, r: Vec3): Rigid {
+  const x = normalize(sub(q, p));
+  const z = normalize(cross(x, sub(r, p)));
+  return fromAxes(x, cross(z, x), z, p);
+}
+
+/** The sixteen numbers of the 4x4 matrix, row-major. */
+export const toMatrix4 = (t: Rigid): number[] => [...t, 0, 0, 0, 1];

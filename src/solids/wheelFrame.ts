@@ -1,0 +1,77 @@
+import type { Corner, Entry, PartKind, Suspension } from '../design/schema.ts';
+import { fromAxes, type Rigid } from '../math/rigid.ts';
+import { addScaled, cross, normalize, type Vec3 } from '../math/vec.ts';
+
+const INCH = 25.4;
+
+/** Outboard unit vector along the spin axis at ride height: camber = asin(-s_z), toe-in = atan2(s_x, s_y). */
+export function spinAxis(suspension: Suspension): Vec3 {
+  const camber = (suspension.camberDeg * Math.PI) / 180;
+  const toe = (suspension.toeDeg * Math.PI) / 180;
+  return [Math.cos(camber) * Math.sin(toe), Math.cos(camber) * Math.cos(toe), -Math.sin(camber)];
+}
+
+/** Frame of the wheel at ride height: y outboard along the spin axis, z up in the wheel's plane, x forward. */
+export function vehicleFromWheelAxis(suspension: Suspension): Rigid {
+  const y = spinAxis(suspension);
+  const z = normalize(addScaled([0, 0, 1], y, -y[2]));
+  return fromAxes(cross(y, z), y, z, suspension.hardpoints.wheelCentre);
+}
+
+export const entries = <K extends PartKind>(corner: Corner, kind: K): Entry<K>[] =>
+  corner.parts.filter((part): part is Entry<K> => part.kind === kind);
+
+/** ISO offset of a wheel: mounting face outboard of the rim's centre plane positive. From backspacing where given. */
+export function wheelOffsetMm(wheel: Entry<'wheel'>): number {
+  if (wheel.offset !== undefined) return wheel.offset;
+  if (wheel.backspacing === undefined) return 0;
+  return wheel.backspacing - (wheel.width + 2 * wheel.lip) / 2;
+}
+
+/** Where things sit along the wheel axis; y in the wheel-axis frame unless called a depth. */
+export interface AxialStack {
+  /** y of the hub's wheel-mounting face. Depths are measured from here: y = hubFaceY + depth. */
+  hubFaceY: number;
+  /** Depth of the wheel's mounting face: rotor hat and wheel spacers lie between. */
+  wheelFaceDepth: number;
+  /** Depth of the inboard friction face of a rotor, and of its outboard one. */
+  rotorFaces(rotor: Entry<'rotor'>): { inboard: number; outboard: number; hatOuter: number };
+  /** Depth of the bearing housing's mounting face, and of the upright's hub pad behind its spacers. */
+  housingFaceDepth: number;
+  uprightFaceDepth: number;
+}
+
+/** The stack along the wheel axis of the corner's hub, rotor, spacers, wheel and upright. */
+export function axialStack(corner: Corner): AxialStack {
+  const hub = entries(corner, 'hub')[0];
+  const wheel = entries(corner, 'wheel')[0];
+  const hats = entries(corner, 'rotor').filter((rotor) => rotor.mount === 'overStuds');
+  const thickness = (place: 'wheel' | 'upright') =>
+    entries(corner, 'spacer')
+      .filter((spacer) => spacer.place === place)
+      .reduce((sum, spacer) => sum + spacer.thickness, 0);
+  const hatDepth = hats.reduce((sum, rotor) => sum + rotor.hatThickness, 0);
+  const wheelFaceDepth = hatDepth + thickness('wheel');
+  const hubFaceY =
+    corner.suspension.hubFace ?? (wheel === undefined ? 0 : wheelOffsetMm(wheel)) - wheelFaceDepth;
+  const housingFaceDepth = -(hub?.mountDepth ?? 0);
+  return {
+    hubFaceY,
+    wheelFaceDepth,
+    rotorFaces(rotor) {
+      const hatOuter = rotor.mount === 'overStuds' ? rotor.hatThickness : -(hub?.flangeThickness ?? 0);
+      const inboard = hatOuter - rotor.height;
+      return { inboard, outboard: inboard + rotor.thickness, hatOuter };
+    },
+    housingFaceDepth,
+    uprightFaceDepth: housingFaceDepth - thickness('upright'),
+  };
+}
+
+/** Half the distance between the outer edges of the rim's flanges. */
+export const halfOverallWidthMm = (wheel: Entry<'wheel'>): number => wheel.width / 2 + wheel.lip;
+
+/** Specified rim diameter at the bead seat, mm, by diameter code. ISO 4000-2 Table 4 / ETRTO (from memory). */
+export function rimDiameterMm(diameterCode: number): number {
+  return diameterCode < 16.5 ? INCH * diameterCode - 0.8 : INCH * diameterCode + 4.8;
+}

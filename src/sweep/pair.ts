@@ -1,0 +1,24 @@
+import type { Zone } from '../solids/solid.ts';
+
+/** A pair of solids that is checked. */
+export interface Pair {
+  /** Indices into the solids. */
+  a: number;
+  b: number;
+  /** False for a fit pair: its carriers never move against each other. */
+  moves: boolean;
+  /** Where contact is intended: cut out of both surfaces. */
+  zones: readonly Zone[];
+  targetMm: number;
+  /** Where the target comes from: a source, common practice, or the file. */
+  targetOrigin: string;
+  /** Sum of both parts' allowances. */
+  allowanceMm: number;
+}
+
+/** A pair that is not checked, and why. */
+export interface UncheckedPair {
+  a: number;
+  b: number;
+  why: string;
+}
