@@ -1,0 +1,117 @@
+import Module, { type CrossSection, type Manifold, type ManifoldToplevel } from 'manifold-3d';
+import { cleanup, garbageCollectManifold } from 'manifold-3d/lib/garbage-collector.js';
+import { fromAxes, type Rigid } from '../math/rigid.ts';
+import { cross, perpendicular, type Vec3 } from '../math/vec.ts';
+import type { Mesh } from './solid.ts';
+
+export type { CrossSection, Manifold };
+
+/**
+ * The solid modeller (manifold-3d, WebAssembly): true unions and cuts of closed solids, so that a part is one closed
+ * outward mesh however many pieces it is built of. Objects that it makes live until `release`.
+ */
+export interface Modeller {
+  Manifold: ManifoldToplevel['Manifold'];
+  CrossSection: ManifoldToplevel['CrossSection'];
+  /** Frees every object made since the last call. Meshes already taken out are not affected. */
+  release(): void;
+}
+
+let loading: Promise<Modeller> | undefined;
+
+/** Loads the modeller once. */
+export function loadModeller(): Promise<Modeller> {
+  loading ??= Module().then((wasm) => {
+    wasm.setup();
+    garbageCollectManifold(wasm);
+    return { Manifold: wasm.Manifold, CrossSection: wasm.CrossSection, release: cleanup };
+  });
+  return loading;
+}
+
+/**
+ * The least multiple of 4 of segments with which a circle of `radiusMm` stays within `chordToleranceMm` of the arc it
+ * stands for: r (1 - cos(pi / n)) <= tolerance.
+ */
+export function segmentsFor(radiusMm: number, chordToleranceMm: number): number {
+  if (radiusMm <= chordToleranceMm) return 8;
+  const n = Math.PI / Math.acos(1 - chordToleranceMm / radiusMm);
+  return Math.max(8, 4 * Math.ceil(n / 4));
+}
+
+/** How far a regular n-gon inscribed in a circle of `radiusMm` lies inside it, mm. */
+export const chordErrorMm = (radiusMm: number, segments: number): number =>
+  radiusMm * (1 - Math.cos(Math.PI / segments));
+
+/** Coordinates leave the modeller as Float32: half a unit in the last place at `reachMm` from its origin, x sqrt 3. */
+export const roundingMm = (reachMm: number): number => reachMm * 2 ** -24 * Math.sqrt(3);
+
+/** The matrix that the modeller's `transform` takes (column-major 4x4). */
+export type Matrix16 = Parameters<Manifold['transform']>[0];
+export const matrix16 = (t: Rigid): Matrix16 => [
+  t[0],
+  t[4],
+  t[8],
+  0,
+  t[1],
+  t[5],
+  t[9],
+  0,
+  t[2],
+  t[6],
+  t[10],
+  0,
+  t[3],
+  t[7],
+  t[11],
+  1,
+];
+
+/** Right circular cylinder or cone frustum between two points, ends flat. */
+export function rod(
+  modeller: Modeller,
+  from: Vec3,
+  to: Vec3,
+  radiusMm: number,
+  chordToleranceMm: number,
+  endRadiusMm = radiusMm,
+): Manifold {
+  const [dx, dy, dz] = [to[0] - from[0], to[1] - from[1], to[2] - from[2]];
+  const height = Math.hypot(dx, dy, dz);
+  if (!(height > 0)) throw new RangeError('a rod needs two different ends');
+  const segments = segmentsFor(Math.max(radiusMm, endRadiusMm), chordToleranceMm);
+  const z: Vec3 = [dx / height, dy / height, dz / height];
+  const worldFromRod = axisFrame(from, z);
+  return modeller.Manifold.cylinder(height, radiusMm, endRadiusMm, segments).transform(
+    matrix16(worldFromRod),
+  );
+}
+
+/** A frame with its origin at `origin` and its z along the unit vector `z`. */
+export function axisFrame(origin: Vec3, z: Vec3): Rigid {
+  const x = perpendicular(z);
+  return fromAxes(x, cross(z, x), z, origin);
+}
+
+/**
+ * Takes the mesh out of the modeller, moved by `vehicleFromModel`. Throws an Error that says what the modeller found
+ * where the solid is empty or not a manifold.
+ */
+export function takeMesh(solid: Manifold, vehicleFromModel: Rigid): { mesh: Mesh; volumeMm3: number } {
+  const status = solid.status();
+  if (status !== 'NoError') throw new Error(`the solid could not be built: ${status}`);
+  if (solid.isEmpty()) throw new Error('the solid is empty: its dimensions leave nothing of it');
+  const { vertProperties, triVerts, numProp } = solid.getMesh();
+  const count = vertProperties.length / numProp;
+  const positions = new Float64Array(3 * count);
+  const t = vehicleFromModel;
+  for (let i = 0; i < count; i++) {
+    const x = vertProperties[i * numProp];
+    const y = vertProperties[i * numProp + 1];
+    const z = vertProperties[i * numProp + 2];
+    positions[3 * i] = t[0] * x + t[1] * y + t[2] * z + t[3];
+    positions[3 * i + 1] = t[4] * x + t[5] * y + t[6] * z + t[7];
+    positions[3 * i + 2] = t[8] * x + t[9] * y + t[10] * z + t[11];
+  }
+  return { mesh: { positions, triangles: Uint32Array.from(triVerts) }, volumeMm3: solid.volume() };
+}
