@@ -1,0 +1,127 @@
+import {
+  accessSync,
+  constants,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { createRequire } from 'node:module';
+import { delimiter, dirname, join, resolve } from 'node:path';
+import { type Browser, chromium } from 'playwright-core';
+
+/** Where a browser may be named by hand. */
+export const BROWSER_VARIABLE = 'DAYLIGHT_BROWSER';
+
+const INSTALLED = ['google-chrome-stable', 'google-chrome', 'chromium', 'chromium-browser'];
+const INSTALLED_PLACES = [
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+];
+
+const ARGS = [
+  '--no-sandbox',
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
+  '--ignore-gpu-blocklist',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-quic',
+  '--disable-sync',
+  '--no-first-run',
+  '--force-color-profile=srgb',
+];
+
+function runs(path: string): boolean {
+  try {
+    accessSync(path, constants.X_OK);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+function installedBrowser(): string | undefined {
+  const named = (process.env.PATH ?? '')
+    .split(delimiter)
+    .flatMap((folder) => INSTALLED.map((name) => join(folder, name)));
+  return [...named, ...INSTALLED_PLACES].find(runs);
+}
+
+/** The package unpacks the libraries beside the browser only where it takes the machine for this one. */
+const WITH_LIBRARIES = 'AWS_Lambda_nodejs20.x';
+
+/** The packaged configuration names folders of another machine, so the packaged fonts are named here. */
+const fontsConfiguration = (folder: string) =>
+  `<?xml version="1.0"?>
+<fontconfig><dir>${folder}</dir><dir>/usr/share/fonts</dir><cachedir>${folder}-cache</cachedir></fontconfig>
+`;
+
+interface Launch {
+  executablePath: string;
+  env: Record<string, string>;
+}
+
+/**
+ * Unpacks the browser that the dev dependency @sparticuz/chromium carries, with the libraries and fonts it needs,
+ * into node_modules/.cache, once. The package unpacks into the temporary folder and looks there for what it has
+ * unpacked before, so it is given a folder of its own, renamed whole when complete.
+ */
+async function packagedBrowser(): Promise<Launch> {
+  const packed = dirname(dirname(dirname(createRequire(import.meta.url).resolve('@sparticuz/chromium'))));
+  const cache = resolve(packed, '../../.cache/daylight-chromium');
+  if (!existsSync(cache)) {
+    mkdirSync(dirname(cache), { recursive: true });
+    const partial = mkdtempSync(`${cache}-`);
+    const changed = ['TMPDIR', 'AWS_EXECUTION_ENV', 'LD_LIBRARY_PATH', 'FONTCONFIG_PATH', 'HOME'];
+    const before = changed.map((name) => [name, process.env[name]] as const);
+    Object.assign(process.env, { TMPDIR: partial, AWS_EXECUTION_ENV: WITH_LIBRARIES });
+    try {
+      const { default: pack } = await import('@sparticuz/chromium');
+      await pack.executablePath(join(packed, 'bin'));
+    } finally {
+      for (const [name, value] of before) {
+        if (value === undefined) delete process.env[name];
+        else process.env[name] = value;
+      }
+    }
+    writeFileSync(join(partial, 'fonts.conf'), fontsConfiguration(join(cache, 'fonts')));
+    if (existsSync(cache)) rmSync(partial, { recursive: true });
+    else renameSync(partial, cache);
+  }
+  return {
+    executablePath: join(cache, 'chromium'),
+    env: {
+      LD_LIBRARY_PATH: [join(cache, 'al2023', 'lib'), process.env.LD_LIBRARY_PATH]
+        .filter(Boolean)
+        .join(delimiter),
+      FONTCONFIG_FILE: join(cache, 'fonts.conf'),
+    },
+  };
+}
+
+async function findBrowser(): Promise<Launch> {
+  const named = process.env[BROWSER_VARIABLE];
+  if (named !== undefined && named !== '') {
+    if (!runs(named))
+      throw new Error(`${BROWSER_VARIABLE} names ${named}, which is not a program that can be run`);
+    return { executablePath: named, env: {} };
+  }
+  const installed = installedBrowser();
+  if (installed !== undefined) return { executablePath: installed, env: {} };
+  return packagedBrowser();
+}
+
+/** A headless Chromium that draws WebGL 2 in software: named by variable, installed, or the packaged one. */
+export async function launchChromium(): Promise<Browser> {
+  const { executablePath, env } = await findBrowser();
+  return chromium.launch({
+    executablePath,
+    headless: true,
+    args: ARGS,
+    env: { ...(process.env as Record<string, string>), ...env },
+  });
+}
