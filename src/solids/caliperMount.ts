@@ -1,0 +1,74 @@
+import type { Corner, Entry } from '../design/schema.ts';
+import { applyDirection, applyPoint } from '../math/rigid.ts';
+import type { Zone } from './solid.ts';
+import { axialStack, entries, vehicleFromWheelAxis } from './wheelFrame.ts';
+
+/** Beyond the metal that is meant to touch: weld beads and washers. Common practice, no source. */
+const MARGIN_MM = 3;
+
+/** Where a caliper's mounting bolts and ears are, in the wheel-axis frame. */
+export interface CaliperMountStack {
+  /** Wheel axis to the point midway between the two bolts. */
+  middleRadius: number;
+  /** Depths (see `AxialStack`) of the ears' two faces, the outboard one larger. */
+  earOutboard: number;
+  earInboard: number;
+  /** Depth of the inboard end of the bolts' shanks, which start flush with the ears' outboard face. */
+  boltInboard: number;
+  /** Depths of the bracket's two faces; undefined without one. */
+  bracket: { outboard: number; inboard: number } | undefined;
+}
+
+/** Places the ears, bolts and bracket of a caliper along the wheel axis. Throws an Error without a rotor to measure from. */
+export function caliperMountStack(corner: Corner, caliper: Entry<'caliper'>): CaliperMountStack {
+  const rotor = entries(corner, 'rotor')[0];
+  if (rotor === undefined) {
+    throw new Error('a caliper is placed from the rotor: add a part of kind "rotor"');
+  }
+  const { boltRadius, boltSpacing, boltLength, earFace, earThickness } = caliper.mount;
+  if (boltSpacing >= 2 * boltRadius) {
+    throw new Error(
+      `mount.boltSpacing ${boltSpacing} mm does not fit on a circle of mount.boltRadius ${boltRadius} mm: ` +
+        'it must be less than twice that',
+    );
+  }
+  const earInboard = axialStack(corner).rotorFaces(rotor).inboard - earFace;
+  const earOutboard = earInboard + earThickness;
+  const outboard = earInboard - (caliper.bracket?.inset ?? 0);
+  return {
+    middleRadius: Math.sqrt(boltRadius ** 2 - (boltSpacing / 2) ** 2),
+    earOutboard,
+    earInboard,
+    boltInboard: earOutboard - boltLength,
+    bracket: caliper.bracket && { outboard, inboard: outboard - caliper.bracket.thickness },
+  };
+}
+
+/**
+ * Where a caliper and the upright meet by intent: a slab square to the wheel axis, centred midway between the two
+ * mounting bolts. Without a bracket it holds the ears and the length of their bolts, which go into the upright; with
+ * one it holds the bracket alone, out to the end that meets the upright, so that ears and bolts are still checked.
+ */
+export function caliperMountZone(corner: Corner, caliper: Entry<'caliper'>): Zone {
+  const stack = caliperMountStack(corner, caliper);
+  const { mount, bracket } = caliper;
+  const outboard = stack.bracket?.outboard ?? stack.earOutboard;
+  const inboard = stack.bracket?.inboard ?? Math.min(stack.earInboard, stack.boltInboard);
+  const acrossEars = mount.boltSpacing / 2 + mount.earDiameter / 2;
+  const reach = bracket
+    ? Math.max(acrossEars, Math.hypot(stack.middleRadius - bracket.innerRadius, bracket.width / 2))
+    : acrossEars;
+  const clocking = (caliper.clockingDeg * Math.PI) / 180;
+  const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
+  return {
+    shape: 'slab',
+    centre: applyPoint(vehicleFromWheel, [
+      -Math.sin(clocking) * stack.middleRadius,
+      axialStack(corner).hubFaceY + (outboard + inboard) / 2,
+      Math.cos(clocking) * stack.middleRadius,
+    ]),
+    axis: applyDirection(vehicleFromWheel, [0, 1, 0]),
+    halfThicknessMm: (outboard - inboard) / 2 + MARGIN_MM,
+    radiusMm: reach + MARGIN_MM,
+  };
+}
