@@ -1,0 +1,10 @@
+import type { SweepResult } from '../sweep/result.ts';
+
+export interface SweepOptions {
+  /** Ends the sweep early; the promise is then rejected with the signal's reason and nothing partial is returned. */
+  signal?: AbortSignal;
+  /** Rows done, of all rows. */
+  onProgress?: (done: number, total: number) => void;
+  /** The result so far, after each row; steps not yet done are pending. The same object each time. */
+  onPartial?: (result: SweepResult) => void;
+}

@@ -1,0 +1,122 @@
+import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
+import { PairQuery } from '../clearance/query.ts';
+import { CARRIERS } from '../design/schema.ts';
+import { compose, invert, type Rigid } from '../math/rigid.ts';
+import { alignmentAt } from '../mechanism/alignment.ts';
+import { solvePose } from '../mechanism/mechanism.ts';
+import type { SolvedPose } from '../mechanism/pose.ts';
+import { POSE_STATES } from './result.ts';
+import type { Setup } from './setUp.ts';
+
+/** Values of every pair at the poses of one travel, laid out as in SweepResult with one row of steps. */
+export interface Row {
+  poseState: Uint8Array;
+  carriers: Float64Array;
+  residualMm: Float64Array;
+  roadWheelAngleDeg: Float64Array;
+  state: Uint8Array;
+  clearanceMm: Float64Array;
+  errorMm: Float64Array;
+  points: Float64Array;
+}
+
+export const CARRIER_NUMBERS = CARRIERS.length * 12;
+
+export function emptyRow(pairs: number, steps: number): Row {
+  return {
+    poseState: new Uint8Array(steps),
+    carriers: new Float64Array(steps * CARRIER_NUMBERS).fill(Number.NaN),
+    residualMm: new Float64Array(steps).fill(Number.NaN),
+    roadWheelAngleDeg: new Float64Array(steps).fill(Number.NaN),
+    state: new Uint8Array(pairs * steps),
+    clearanceMm: new Float64Array(pairs * steps).fill(Number.NaN),
+    errorMm: new Float64Array(pairs * steps).fill(Number.NaN),
+    points: new Float64Array(pairs * steps * 6).fill(Number.NaN),
+  };
+}
+
+/** The transfer list of a row. */
+export const rowBuffers = (row: Row): ArrayBuffer[] =>
+  Object.values(row).map((array: Uint8Array | Float64Array) => array.buffer as ArrayBuffer);
+
+const UNKNOWN = CLEARANCE_KINDS.indexOf('unknown');
+
+/**
+ * Measures rows of poses. A row is the unit of work: it begins without a memory of other rows, so that it comes out
+ * the same to the last bit whoever computes it and in whatever order.
+ */
+export class RowSweeper {
+  readonly setup: Setup;
+  private readonly queries: readonly PairQuery[];
+  /** Pairs whose carriers never move against each other, once measured. */
+  private readonly fitDone: Uint8Array;
+
+  constructor(setup: Setup) {
+    this.setup = setup;
+    this.queries = setup.bodies.map(({ a, b }) => new PairQuery(a, b));
+    this.fitDone = new Uint8Array(setup.pairs.length);
+  }
+
+  /** Every pair at one travel and each of the given steers. */
+  sweep(travelMm: number, steers: Float64Array): Row {
+    const { setup, queries } = this;
+    const row = emptyRow(setup.pairs.length, steers.length);
+    setup.pairs.forEach((pair, p) => {
+      if (pair.moves) queries[p].reset();
+    });
+    steers.forEach((steer, step) => {
+      const pose = solvePose(setup.mechanism, travelMm, steer);
+      row.poseState[step] = POSE_STATES.indexOf(pose.kind);
+      if (pose.kind === 'solved') this.measurePose(pose, row, step, steers.length);
+      else for (let p = 0; p < queries.length; p++) row.state[p * steers.length + step] = UNKNOWN;
+    });
+    return row;
+  }
+
+  private measurePose(pose: SolvedPose, row: Row, step: number, steps: number): void {
+    const { setup, queries } = this;
+    CARRIERS.forEach((carrier, c) => {
+      row.carriers.set(pose.carriers[carrier], step * CARRIER_NUMBERS + c * 12);
+    });
+    row.residualMm[step] = pose.residualMm;
+    row.roadWheelAngleDeg[step] = alignmentAt(setup.mechanism, pose, setup.tyreRadiusMm).roadWheelAngleDeg;
+    for (let p = 0; p < queries.length; p++) {
+      const pair = setup.pairs[p];
+      const vehicleFromA = pose.carriers[setup.solids[pair.a].carrier];
+      const vehicleFromB = pose.carriers[setup.solids[pair.b].carrier];
+      const query = queries[p];
+      if (pair.moves) {
+        query.run(compose(invert(vehicleFromA), vehicleFromB), setup.settings.limitMm);
+      } else if (this.fitDone[p] === 0) {
+        query.run(RIDE_HEIGHT, setup.settings.limitMm);
+        this.fitDone[p] = 1;
+      }
+      write(query, row, p * steps + step, vehicleFromA, pair.moves ? 2 * pose.residualMm : 0);
+    }
+  }
+}
+
+/** All carriers' frames are one at ride height. */
+const RIDE_HEIGHT: Rigid = Float64Array.of(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0);
+
+/** Puts what a query found at `at`, its points moved from part a's frame to the vehicle's. */
+function write(query: PairQuery, row: Row, at: number, vehicleFromA: Rigid, poseErrorMm: number): void {
+  row.state[at] = CLEARANCE_KINDS.indexOf(query.kind);
+  if (query.kind === 'unknown') return;
+  if (query.kind === 'beyond') {
+    row.clearanceMm[at] = Number.POSITIVE_INFINITY;
+    return;
+  }
+  row.clearanceMm[at] = query.distanceMm;
+  row.errorMm[at] = query.errorMm + poseErrorMm;
+  const t = vehicleFromA;
+  for (const [point, first] of [
+    [query.pointA, 0],
+    [query.pointB, 3],
+  ] as const) {
+    for (let r = 0; r < 3; r++) {
+      row.points[at * 6 + first + r] =
+        t[4 * r] * point[0] + t[4 * r + 1] * point[1] + t[4 * r + 2] * point[2] + t[4 * r + 3];
+    }
+  }
+}

@@ -1,0 +1,74 @@
+import type { SolidKind } from '../solids/solid.ts';
+
+/** Least clearance wanted between two kinds, with where the figure comes from. A default, never a rule. */
+export interface Target {
+  mm: number;
+  origin: string;
+}
+
+const COMMON = 'common practice, no source';
+const CHASSIS: readonly SolidKind[] = ['tube', 'box', 'plate'];
+const LINKS: readonly SolidKind[] = ['controlArm', 'joint', 'tieRod'];
+const DAMPER: readonly SolidKind[] = ['damperBody', 'damperRod'];
+const AT_WHEEL: readonly SolidKind[] = ['upright', 'bearingHousing', 'hub', 'rotor', 'spacer'];
+
+interface Rule extends Target {
+  one: readonly SolidKind[];
+  other: readonly SolidKind[];
+}
+
+/** The first rule that fits a pair of kinds, in either order, holds. */
+const RULES: readonly Rule[] = [
+  {
+    one: ['caliper'],
+    other: ['wheel'],
+    mm: 3.175,
+    origin: "1/8 in to allow for flex: a tyre retailer's advice, Hot Rod magazine",
+  },
+  {
+    one: ['wheel'],
+    other: [...LINKS, ...DAMPER, 'upright', 'bearingHousing', 'rotor'],
+    mm: 6.35,
+    origin: '1/4 in, wheel to any brake or suspension part: vintagewheelworks.com, wheel clearance advice',
+  },
+  {
+    one: ['wheel'],
+    other: CHASSIS,
+    mm: 25,
+    origin: 'as for the tyre; common practice, no source',
+  },
+  {
+    one: ['tyre'],
+    other: CHASSIS,
+    mm: 25,
+    origin:
+      '25 mm lock to lock: British Columbia vehicle inspection manual, section 4, as quoted second-hand',
+  },
+  {
+    one: ['tyre'],
+    other: [...LINKS, ...DAMPER],
+    mm: 10,
+    origin: `10 to 25 mm at full bump and lock: ${COMMON}`,
+  },
+  { one: ['rotor'], other: ['caliper'], mm: 2, origin: `2 to 3 mm, rotor to bracket or shield: ${COMMON}` },
+  {
+    one: ['rotor'],
+    other: [...LINKS, ...AT_WHEEL],
+    mm: 3,
+    origin: `2 to 3 mm, rotor to anything fixed: ${COMMON}`,
+  },
+  { one: DAMPER, other: LINKS, mm: 5, origin: `5 mm, damper body to arm: ${COMMON}` },
+];
+
+/** Two that turn or ride together at the wheel and are drawn close on purpose. */
+const AT_WHEEL_DEFAULT: Target = { mm: 2, origin: `2 mm between parts at the wheel: ${COMMON}` };
+const DEFAULT: Target = { mm: 5, origin: `5 mm between parts that move: ${COMMON}` };
+
+/** The default target of a pair of kinds. `moves`: their carriers move against each other. */
+export function defaultTarget(a: SolidKind, b: SolidKind, moves: boolean): Target {
+  const rule = RULES.find(
+    ({ one, other }) => (one.includes(a) && other.includes(b)) || (one.includes(b) && other.includes(a)),
+  );
+  if (rule !== undefined) return { mm: rule.mm, origin: rule.origin };
+  return moves ? DEFAULT : AT_WHEEL_DEFAULT;
+}
