@@ -9,6 +9,7 @@ export default defineConfig({
   build: { target: 'es2022', chunkSizeWarningLimit: 1500 },
   server: { host: 'localhost', port: 5173 },
   test: {
+    reporters: ['default', './tests/closingLine.ts'],
     projects: [
       {
         extends: true,

@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import { coarseToFine, stepsThroughZero } from '../../src/sweep/steps.ts';
+
+describe('steps through zero', () => {
+  it('are even where the range is symmetric', () => {
+    expect([...stepsThroughZero(-1, 1, 5)]).toEqual([-1, -0.5, 0, 0.5, 1]);
+  });
+
+  it('hold both ends and zero, and rise, for any range', () => {
+    for (const [low, high, count] of [
+      [-150, 200, 41],
+      [-10, 300, 7],
+      [-300, 1, 3],
+      [-1, 1, 4],
+      [0, 120, 5],
+      [-120, 0, 5],
+    ] as const) {
+      const steps = stepsThroughZero(low, high, count);
+      expect(steps).toHaveLength(count);
+      expect(steps[0]).toBe(low);
+      expect(steps[count - 1]).toBe(high);
+      expect([...steps]).toContain(0);
+      for (let i = 1; i < count; i++) expect(steps[i]).toBeGreaterThan(steps[i - 1]);
+    }
+  });
+
+  it('refuses too few steps', () => {
+    expect(() => stepsThroughZero(-1, 1, 2)).toThrow(/at least 3/);
+    expect(() => stepsThroughZero(0, 1, 1)).toThrow(/at least 2/);
+    expect(() => stepsThroughZero(-1, 1, 4.5)).toThrow(RangeError);
+  });
+});
+
+describe('coarse to fine', () => {
+  it('names every row once, ends first', () => {
+    for (const count of [0, 1, 2, 3, 7, 41, 64]) {
+      const order = coarseToFine(count);
+      expect([...order].sort((a, b) => a - b)).toEqual(Array.from({ length: count }, (_, i) => i));
+    }
+    expect(coarseToFine(9)).toEqual([0, 8, 4, 2, 6, 1, 3, 5, 7]);
+  });
+});
