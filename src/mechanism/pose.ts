@@ -20,8 +20,9 @@ export interface UnreachablePose {
   steer: number;
   /** One sentence a builder understands: which member runs out of length, or which limit was met. */
   reason: string;
-  /** The nearest travel at this steer that the mechanism does reach; undefined where no travel at it is. */
-  nearest: { travelMm: number; steer: number } | undefined;
+  /** Where the way to it ends: the nearest travel at this steer, or, where steer is barred, the most steer at the nearest
+   * travel that is reached straight ahead. */
+  nearest: { travelMm: number; steer: number };
 }
 
 export type PoseResult = SolvedPose | UnreachablePose;

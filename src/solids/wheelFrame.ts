@@ -1,15 +1,9 @@
 import type { Corner, Entry, PartKind, Suspension } from '../design/schema.ts';
 import { fromAxes, type Rigid } from '../math/rigid.ts';
-import { addScaled, cross, normalize, type Vec3 } from '../math/vec.ts';
+import { addScaled, cross, normalize } from '../math/vec.ts';
+import { spinAxis } from '../mechanism/spinAxis.ts';
 
 const INCH = 25.4;
-
-/** Outboard unit vector along the spin axis at ride height: camber = asin(-s_z), toe-in = atan2(s_x, s_y). */
-export function spinAxis(suspension: Suspension): Vec3 {
-  const camber = (suspension.camberDeg * Math.PI) / 180;
-  const toe = (suspension.toeDeg * Math.PI) / 180;
-  return [Math.cos(camber) * Math.sin(toe), Math.cos(camber) * Math.cos(toe), -Math.sin(camber)];
-}
 
 /** Frame of the wheel at ride height: y outboard along the spin axis, z up in the wheel's plane, x forward. */
 export function vehicleFromWheelAxis(suspension: Suspension): Rigid {

@@ -1,0 +1,50 @@
+import {
+  applyPoint,
+  compose,
+  identity,
+  leastRotation,
+  type Rigid,
+  rotationAbout,
+  translation,
+} from '../math/rigid.ts';
+import { normalize, scale, sub, type Vec3 } from '../math/vec.ts';
+import type { Assembly } from './assemble.ts';
+import { armAngleAt, type Mechanism, tieRodInnerAt, uprightFrame } from './linkage.ts';
+import type { Carriers } from './pose.ts';
+
+/** Takes `start0` to `start`, turned by the least rotation that takes the direction to `end0` into that to `end`. */
+function alongLink(start0: Vec3, end0: Vec3, start: Vec3, end: Vec3): Rigid {
+  const turn = leastRotation(normalize(sub(end0, start0)), normalize(sub(end, start)));
+  return compose(translation(start), compose(turn, translation(scale(start0, -1))));
+}
+
+/**
+ * `vehicleFromCarrier` of every carrier of an assembly. A tie rod or damper is free to spin about its own line; it is
+ * carried without spin, by the least turn from its direction at ride height.
+ */
+export function carriersOf(m: Mechanism, assembly: Assembly): Carriers {
+  const { hardpoints } = m;
+  const { lowerJoint, kingpin, tieRodOuter } = assembly;
+  const upright = compose(uprightFrame(lowerJoint, kingpin, tieRodOuter), m.uprightFromVehicle);
+  const tieRodInner = tieRodInnerAt(m, assembly.rackMm);
+  const carriers = {
+    chassis: identity(),
+    rack: translation(sub(tieRodInner, hardpoints.tieRodInner)),
+    lowerArm: rotationAbout(m.lower.front, m.lower.axis, assembly.lowerArmRad),
+    upperArm: rotationAbout(m.upper.front, m.upper.axis, armAngleAt(m.upper, assembly.upperJoint)),
+    upright,
+    wheel: upright.slice(),
+    tieRod: alongLink(hardpoints.tieRodInner, hardpoints.tieRodOuter, tieRodInner, tieRodOuter),
+    damperBody: identity(),
+    damperRod: identity(),
+  };
+  if (m.damper === undefined) return carriers;
+  const { chassisMount, armMount, on } = m.damper;
+  const moved = applyPoint(carriers[on], armMount);
+  const atChassis = alongLink(chassisMount, armMount, chassisMount, moved);
+  const atArm = alongLink(armMount, chassisMount, moved, chassisMount);
+  const bodyAtChassis = m.damperBodyEnd === 'chassis';
+  carriers.damperBody = bodyAtChassis ? atChassis : atArm;
+  carriers.damperRod = bodyAtChassis ? atArm : atChassis;
+  return carriers;
+}
