@@ -1,0 +1,29 @@
+import type { Rigid } from '../math/rigid.ts';
+import type { BuiltSolid } from './build.ts';
+import { chordErrorMm, type Manifold, roundingMm, segmentsFor, takeMesh } from './modeller.ts';
+
+/** The largest chord error, mm, of round pieces of these radii, each made with `segmentsFor` its radius. */
+export const worstChordMm = (radiiMm: readonly number[], chordToleranceMm: number): number =>
+  radiiMm.reduce(
+    (worst, radius) => Math.max(worst, chordErrorMm(radius, segmentsFor(radius, chordToleranceMm))),
+    0,
+  );
+
+/**
+ * Moves a modelled solid to its place in the vehicle. `shapeErrorMm` is how far the model lies from the true shape;
+ * the rounding of the model's coordinates is added to it.
+ *
+ * A union of pieces is as near its true shape as the worst piece: round pieces are inscribed, so that each true
+ * surface point lies outside the model or on it, and the way to the nearest point of its own piece crosses the
+ * model's surface. Cuts are inscribed too and leave at most the same error of material.
+ */
+export function placed(
+  solid: Manifold,
+  vehicleFromModel: Rigid,
+  shapeErrorMm: number,
+): Pick<BuiltSolid, 'mesh' | 'shown' | 'volumeMm3' | 'chordErrorMm'> {
+  const taken = takeMesh(solid, vehicleFromModel);
+  const { min, max } = solid.boundingBox();
+  const reachMm = Math.max(...min.map(Math.abs), ...max.map(Math.abs));
+  return { ...taken, shown: undefined, chordErrorMm: shapeErrorMm + roundingMm(reachMm) };
+}

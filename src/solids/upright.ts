@@ -1,0 +1,209 @@
+import type { Corner, Entry } from '../design/schema.ts';
+import {
+  applyDirection,
+  applyPoint,
+  compose,
+  fromAxes,
+  invert,
+  type Rigid,
+  translation,
+} from '../math/rigid.ts';
+import {
+  add,
+  addScaled,
+  cross,
+  distance,
+  dot,
+  length,
+  normalize,
+  perpendicular,
+  scale,
+  sub,
+  type Vec3,
+} from '../math/vec.ts';
+import type { BuildContext, Builder } from './build.ts';
+import { boltDirection } from './jointPlace.ts';
+import { type Manifold, matrix16, rod } from './modeller.ts';
+import { placed, worstChordMm } from './place.ts';
+import { uprightAttachments } from './uprightAttachments.ts';
+import { axialStack, vehicleFromWheelAxis } from './wheelFrame.ts';
+
+const AXIS: Vec3 = [0, 1, 0];
+
+/** Pieces that meet at a face share this much, so that they grow together rather than touch. */
+const SHARED_MM = 1;
+
+/**
+ * An upright fabricated from plate: the round pad that the bearing housing bolts to, a leg to the lower and to the
+ * upper joint's boss, a flat steering arm to the tie rod's boss, and the bore. Legs stay in the pad's plane out to
+ * `kickOutRadius` and run straight to their boss from there. Boxed legs are drawn solid to their outside: `boxWall` is
+ * checked but does not show. Bosses are drawn without their holes. Throws an Error where dimensions contradict.
+ */
+export const buildUpright: Builder<Entry<'upright'>> = (entry, context) => {
+  checkUpright(entry);
+  const { corner, modeller, chordToleranceMm } = context;
+  const vehicleFromPad = padFrame(corner);
+  const { hubMount, plateThickness } = entry;
+  const depth = legDepthMm(entry);
+  const padRadius = hubMount.diameter / 2;
+  const alongAxis = (fromY: number, toY: number, radius: number) =>
+    rod(modeller, [0, fromY, 0], [0, toY, 0], radius, chordToleranceMm);
+
+  const lower = bossAt('lowerJoint', entry, context, vehicleFromPad);
+  const upper = bossAt('upperJoint', entry, context, vehicleFromPad);
+  const tieRod = bossAt('tieRodOuter', entry, context, vehicleFromPad);
+  const plates = modeller.Manifold.union([
+    alongAxis(0, -plateThickness, padRadius),
+    leg('lowerJoint', lower, entry, context),
+    leg('upperJoint', upper, entry, context),
+  ]);
+  // The root of the steering arm is cut flush with the pad's face, which has to take the bearing housing.
+  const arm = steeringArm(tieRod, entry, context);
+  const flush = arm.subtract(alongAxis(0, hubMount.diameter + entry.steeringArm.width, padRadius));
+  const bore = alongAxis(SHARED_MM, -depth - SHARED_MM, hubMount.bore / 2);
+  const solid = modeller.Manifold.union([
+    plates.add(flush).subtract(bore),
+    lower.solid,
+    upper.solid,
+    tieRod.solid,
+  ]);
+  const radii = [padRadius, hubMount.bore / 2, entry.jointMounts.diameter / 2];
+  return [
+    {
+      id: entry.id,
+      kind: 'upright',
+      carrier: 'upright',
+      attachments: uprightAttachments(corner, entry),
+      ...placed(solid, vehicleFromPad, worstChordMm(radii, chordToleranceMm)),
+    },
+  ];
+};
+
+/** Frame of the hub pad: as the wheel-axis frame, with the origin in the pad's outboard face. */
+const padFrame = (corner: Corner): Rigid => {
+  const stack = axialStack(corner);
+  const faceY = stack.hubFaceY + stack.uprightFaceDepth;
+  return compose(vehicleFromWheelAxis(corner.suspension), translation([0, faceY, 0]));
+};
+
+/** From the pad's face inboard. */
+export const legDepthMm = (entry: Entry<'upright'>): number =>
+  entry.boxDepth > 0 ? entry.boxDepth : entry.plateThickness;
+
+function checkUpright(entry: Entry<'upright'>): void {
+  const { hubMount, plateThickness, boxDepth, boxWall, legWidth } = entry;
+  if (hubMount.bore >= hubMount.diameter) {
+    throw new Error(
+      `hubMount.bore ${hubMount.bore} mm leaves nothing of the pad: it must be less than hubMount.diameter ` +
+        `${hubMount.diameter} mm`,
+    );
+  }
+  if (boxDepth === 0) return;
+  if (boxDepth < plateThickness) {
+    throw new Error(
+      `boxDepth ${boxDepth} mm is the whole depth of the boxed legs, plate included: it must be at least ` +
+        `plateThickness ${plateThickness} mm, or 0 for a single plate`,
+    );
+  }
+  if (2 * boxWall >= Math.min(boxDepth, legWidth)) {
+    throw new Error(
+      `boxWall ${boxWall} mm on both sides fills a leg of legWidth ${legWidth} mm and boxDepth ${boxDepth} mm`,
+    );
+  }
+}
+
+interface Boss {
+  solid: Manifold;
+  /** In the pad's frame: centre of the joint, middle of the boss, and the unit vector from the one to the other. */
+  joint: Vec3;
+  middle: Vec3;
+  axis: Vec3;
+}
+
+/**
+ * The boss that takes a joint's bolt, on that side of the joint which faces the rest of the upright: the other joint
+ * for the upper and lower one, the middle of the pad for the tie rod's.
+ */
+function bossAt(
+  place: 'lowerJoint' | 'upperJoint' | 'tieRodOuter',
+  entry: Entry<'upright'>,
+  { corner, modeller, chordToleranceMm }: BuildContext,
+  vehicleFromPad: Rigid,
+): Boss {
+  const padFromVehicle = invert(vehicleFromPad);
+  const { hardpoints } = corner.suspension;
+  const joint = applyPoint(padFromVehicle, hardpoints[place]);
+  const facing = {
+    lowerJoint: applyPoint(padFromVehicle, hardpoints.upperJoint),
+    upperJoint: applyPoint(padFromVehicle, hardpoints.lowerJoint),
+    tieRodOuter: [0, -entry.plateThickness / 2, 0] as Vec3,
+  }[place];
+  const bolt = applyDirection(padFromVehicle, boltDirection(corner, place));
+  const axis = dot(bolt, sub(facing, joint)) < 0 ? scale(bolt, -1) : bolt;
+  const { diameter, height } = entry.jointMounts;
+  const near = addScaled(joint, axis, entry.jointGap);
+  const far = addScaled(near, axis, height);
+  return {
+    solid: rod(modeller, near, far, diameter / 2, chordToleranceMm),
+    joint,
+    middle: addScaled(near, axis, height / 2),
+    axis,
+  };
+}
+
+/** A leg in the pad's frame: flat from the wheel axis out to the kick-out radius, then straight to its boss. */
+function leg(
+  place: 'lowerJoint' | 'upperJoint',
+  boss: Boss,
+  entry: Entry<'upright'>,
+  { modeller }: BuildContext,
+): Manifold {
+  const { kickOutRadius, legWidth } = entry;
+  const jointRadius = Math.hypot(boss.joint[0], boss.joint[2]);
+  if (jointRadius <= kickOutRadius) {
+    throw new Error(
+      `kickOutRadius ${kickOutRadius} mm reaches past ${place}, which is ${jointRadius.toFixed(1)} mm from the ` +
+        'wheel axis: it must be less',
+    );
+  }
+  const depth = legDepthMm(entry);
+  const outward: Vec3 = [boss.joint[0] / jointRadius, 0, boss.joint[2] / jointRadius];
+  const sideways = cross(AXIS, outward);
+  const section = (radius: number) =>
+    [-1, 1].flatMap((side) =>
+      [0, -depth].map((y): [number, number, number] => {
+        const at = add(scale(outward, radius), scale(sideways, (side * legWidth) / 2));
+        return [at[0], y, at[2]];
+      }),
+    );
+  const flat = modeller.Manifold.hull([...section(0), ...section(kickOutRadius)]);
+  const shared = Math.min(SHARED_MM, kickOutRadius);
+  const kicked = modeller.Manifold.hull([
+    ...section(kickOutRadius - shared),
+    ...section(kickOutRadius),
+    boss.solid,
+  ]);
+  return flat.add(kicked);
+}
+
+/**
+ * The steering arm in the pad's frame: a straight flat bar, its thickness as nearly along the boss as the bar's run
+ * allows, from the middle of the pad's ring, where that is nearest to the joint, to the middle of the boss.
+ */
+function steeringArm(boss: Boss, entry: Entry<'upright'>, { modeller }: BuildContext): Manifold {
+  const { hubMount, plateThickness } = entry;
+  const { width, thickness } = entry.steeringArm;
+  const ringRadius = (hubMount.bore + hubMount.diameter) / 4;
+  const jointRadius = Math.hypot(boss.joint[0], boss.joint[2]);
+  const toRing = jointRadius > 0 ? ringRadius / jointRadius : 0;
+  const root: Vec3 = [boss.joint[0] * toRing, -plateThickness / 2, boss.joint[2] * toRing];
+  const run = distance(root, boss.middle);
+  if (run === 0) throw new Error('tieRodOuter lies in the hub pad: there is no room for a steering arm');
+  const z = scale(sub(boss.middle, root), 1 / run);
+  const flat = addScaled(boss.axis, z, -dot(boss.axis, z));
+  // Within a thousandth of a radian the bar runs along the boss, and its flat may lie either way.
+  const x = length(flat) > 1e-3 ? normalize(flat) : perpendicular(z);
+  return modeller.Manifold.cube([thickness, width, run], true)
+    .translate([0, 0, run / 2])
+    .transform(matrix16(fromAxes(x, cross(z, x), z, root)));
+}
