@@ -7,13 +7,44 @@ import { cross, dot, normalize, perpendicular, sub, type Vec3 } from './vec.ts';
  */
 export type Rigid = Float64Array;
 
-export const identity = (): Rigid => Float64Array.of(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0);
+/** Assigned one by one: `Float64Array.of` takes several times as long, and poses are made of these. */
+function rigid(
+  xx: number,
+  xy: number,
+  xz: number,
+  x: number,
+  yx: number,
+  yy: number,
+  yz: number,
+  y: number,
+  zx: number,
+  zy: number,
+  zz: number,
+  z: number,
+): Rigid {
+  const t = new Float64Array(12);
+  t[0] = xx;
+  t[1] = xy;
+  t[2] = xz;
+  t[3] = x;
+  t[4] = yx;
+  t[5] = yy;
+  t[6] = yz;
+  t[7] = y;
+  t[8] = zx;
+  t[9] = zy;
+  t[10] = zz;
+  t[11] = z;
+  return t;
+}
 
-export const translation = (t: Vec3): Rigid => Float64Array.of(1, 0, 0, t[0], 0, 1, 0, t[1], 0, 0, 1, t[2]);
+export const identity = (): Rigid => rigid(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0);
+
+export const translation = (t: Vec3): Rigid => rigid(1, 0, 0, t[0], 0, 1, 0, t[1], 0, 0, 1, t[2]);
 
 /** The transform whose b axes, seen in a, are `x`, `y`, `z` (unit, square, right-handed) with b's origin at `origin`. */
 export const fromAxes = (x: Vec3, y: Vec3, z: Vec3, origin: Vec3): Rigid =>
-  Float64Array.of(x[0], y[0], z[0], origin[0], x[1], y[1], z[1], origin[1], x[2], y[2], z[2], origin[2]);
+  rigid(x[0], y[0], z[0], origin[0], x[1], y[1], z[1], origin[1], x[2], y[2], z[2], origin[2]);
 
 export function applyPoint(t: Rigid, p: Vec3): Vec3 {
   return [
@@ -47,7 +78,7 @@ export function invert(t: Rigid): Rigid {
   const x = -(t[0] * t[3] + t[4] * t[7] + t[8] * t[11]);
   const y = -(t[1] * t[3] + t[5] * t[7] + t[9] * t[11]);
   const z = -(t[2] * t[3] + t[6] * t[7] + t[10] * t[11]);
-  return Float64Array.of(t[0], t[4], t[8], x, t[1], t[5], t[9], y, t[2], t[6], t[10], z);
+  return rigid(t[0], t[4], t[8], x, t[1], t[5], t[9], y, t[2], t[6], t[10], z);
 }
 
 /** Rotation by `angleRad` (right-hand rule) about the line through `point` along the unit vector `axis`. */
@@ -56,7 +87,7 @@ export function rotationAbout(point: Vec3, axis: Vec3, angleRad: number): Rigid 
   const s = Math.sin(angleRad);
   const k = 1 - c;
   const [x, y, z] = axis;
-  const t = Float64Array.of(
+  const t = rigid(
     c + x * x * k,
     x * y * k - z * s,
     x * z * k + y * s,

@@ -7,15 +7,19 @@ import {
   rotationAbout,
   translation,
 } from '../math/rigid.ts';
-import { normalize, scale, sub, type Vec3 } from '../math/vec.ts';
+import { normalize, sub, type Vec3 } from '../math/vec.ts';
 import type { Assembly } from './assemble.ts';
 import { armAngleAt, type Mechanism, tieRodInnerAt, uprightFrame } from './linkage.ts';
 import type { Carriers } from './pose.ts';
 
 /** Takes `start0` to `start`, turned by the least rotation that takes the direction to `end0` into that to `end`. */
 function alongLink(start0: Vec3, end0: Vec3, start: Vec3, end: Vec3): Rigid {
-  const turn = leastRotation(normalize(sub(end0, start0)), normalize(sub(end, start)));
-  return compose(translation(start), compose(turn, translation(scale(start0, -1))));
+  const moved = leastRotation(normalize(sub(end0, start0)), normalize(sub(end, start)));
+  const shift = sub(start, applyPoint(moved, start0));
+  moved[3] = shift[0];
+  moved[7] = shift[1];
+  moved[11] = shift[2];
+  return moved;
 }
 
 /**
