@@ -1,0 +1,45 @@
+import type { PairState } from '../findings/findings.ts';
+import { CAUTIONS } from './cautions.ts';
+import type { ReportContent } from './content.ts';
+import { figuresIn } from './figures.ts';
+import { inputSection } from './inputSection.ts';
+import { aboutSection, methodSection, spacingInWords } from './methodSections.ts';
+import { pairSections, uncheckedSection } from './pairSections.ts';
+import { alignmentSection, mapSection, reachSection } from './poseSections.ts';
+import type { ReportInput } from './reportInput.ts';
+import { verdictSentence } from './verdict.ts';
+
+/**
+ * All that a report says. Throws an Error where the results are those of another design: a stale result is never shown
+ * as current.
+ */
+export function buildContent(input: ReportInput): ReportContent {
+  const { design, result, findings } = input;
+  if (result.designHash !== design.hash)
+    throw new Error('these results belong to another state of the design: sweep again before reporting');
+  const figures = figuresIn(input.unit);
+  const { corner } = design;
+  const state: PairState = findings.verdict === 'incomplete' ? 'unknown' : findings.verdict;
+  return {
+    title: `Clearance report: ${corner.name}`,
+    subtitle: `Front ${corner.side} corner. Daylight ${input.version}, ${input.date}, design ${design.hash.slice(0, 12)}.`,
+    verdict: { state, sentence: verdictSentence(input, figures) },
+    sections: [
+      {
+        title: 'Before you rely on this',
+        blocks: [{ kind: 'caution', items: [...CAUTIONS, spacingInWords(input, figures)] }],
+      },
+      ...(corner.note === undefined
+        ? []
+        : [{ title: 'Note', blocks: [{ kind: 'text' as const, text: corner.note }] }]),
+      ...pairSections(input, figures),
+      mapSection(input, figures),
+      reachSection(input, figures),
+      alignmentSection(corner, input.alignmentAtRideHeight, figures),
+      inputSection(design, figures),
+      uncheckedSection(input),
+      methodSection(input, figures),
+      aboutSection(input),
+    ],
+  };
+}

@@ -1,0 +1,76 @@
+import { formatLength, type UnitChoice } from '../units/formatLength.ts';
+
+/** Computed figures are decimal in either unit: a fraction of an inch is too coarse for a clearance and its error. */
+type DecimalUnit = 'mm' | 'in';
+const MM_PER: Record<DecimalUnit, number> = { mm: 1, in: 25.4 };
+/** Decimals of a clearance: a hundredth of a millimetre, a thousandth of an inch. */
+const FINE: Record<DecimalUnit, number> = { mm: 2, in: 3 };
+/** Decimals of a place or a travel: a tenth of a millimetre, a hundredth of an inch. */
+const COARSE: Record<DecimalUnit, number> = { mm: 1, in: 2 };
+/** Rounding of Float64 arithmetic, in units of the last figure shown: far above its noise, far below what shows. */
+const NOISE = 1e-6;
+
+/** A number with a real minus sign and no minus on zero. */
+export function decimal(value: number, decimals: number, plus = false): string {
+  const text = Math.abs(value).toFixed(decimals);
+  const zero = Number(text) === 0;
+  if (zero) return text;
+  return value < 0 ? `−${text}` : plus ? `+${text}` : text;
+}
+
+export interface Figures {
+  unit: DecimalUnit;
+  /** A clearance or a margin, rounded down: never more daylight than was computed. */
+  least(mm: number): string;
+  /** A clearance with its error bar, which is widened by what the rounding took. */
+  withError(mm: number, errorMm: number): string;
+  /** An error bound, rounded up. */
+  bound(mm: number): string;
+  /** A length that is given rather than measured: a target, an allowance. */
+  given(mm: number): string;
+  /** A place, a travel, a radius, to the nearest. */
+  place(mm: number): string;
+  /** As `place`, with a plus where positive. */
+  signedPlace(mm: number): string;
+  /** These with the unit after them. */
+  givenWithUnit(mm: number): string;
+  /** A dimension in the unit as chosen, fractions of an inch included. */
+  dimension(mm: number): string;
+  placeWithUnit(mm: number): string;
+  boundWithUnit(mm: number): string;
+}
+
+/** Figures in the chosen unit, inches as decimals whichever fraction is chosen. All arguments in mm. */
+export function figuresIn(choice: UnitChoice): Figures {
+  const unit = choice === 'mm' ? 'mm' : 'in';
+  const per = MM_PER[unit];
+  const step = 10 ** FINE[unit];
+  const down = (mm: number) => Math.floor((mm / per) * step + NOISE) / step;
+  const up = (mm: number) => Math.ceil((mm / per) * step - NOISE) / step;
+  const fine = (value: number) => decimal(value, FINE[unit]);
+  const place = (mm: number, plus = false) => decimal(mm / per, COARSE[unit], plus);
+  const bound = (mm: number) => fine(up(mm));
+  const given = (mm: number) => fine(mm / per);
+  return {
+    unit,
+    least: (mm) => fine(down(mm)),
+    withError: (mm, errorMm) => `${fine(down(mm))} ± ${fine(up(errorMm + (mm - down(mm) * per)))}`,
+    bound,
+    given,
+    place: (mm) => place(mm),
+    signedPlace: (mm) => place(mm, true),
+    dimension: (mm) => formatLength(mm, choice),
+    givenWithUnit: (mm) => `${given(mm)} ${unit}`,
+    placeWithUnit: (mm) => `${place(mm)} ${unit}`,
+    boundWithUnit: (mm) => `${bound(mm)} ${unit}`,
+  };
+}
+
+/** An angle, by default to a tenth of a degree. */
+export const angle = (degrees: number, decimals = 1): string => `${decimal(degrees, decimals)}°`;
+/** The same with a plus where positive. */
+export const signedAngle = (degrees: number, decimals = 1): string => `${decimal(degrees, decimals, true)}°`;
+
+/** `1 pair`, `2 pairs`. */
+export const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${count} ${count === 1 ? one : many}`;

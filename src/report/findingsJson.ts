@@ -1,0 +1,74 @@
+import { shownPoint } from '../design/side.ts';
+import type { PairFinding } from '../findings/findings.ts';
+import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
+import { stepBlocks } from './ranges.ts';
+import type { Checked } from './reportInput.ts';
+import { rounded } from './resultsJson.ts';
+
+export const FINDINGS_FORMAT = 'daylight.findings';
+export const FINDINGS_VERSION = 1;
+
+/**
+ * The findings as JSON text: verdict, and each pair's worst case, least margin first, of the side the corner is on.
+ * The format is described in public/results-format.md.
+ */
+export function findingsJson(checked: Checked, version: string): string {
+  const { design, solids, result, findings } = checked;
+  const { corner } = design;
+  const rack = (steerIndex: number) => rounded(shownRackMm(corner, result.steer[steerIndex]));
+  const findingsObject = {
+    format: FINDINGS_FORMAT,
+    version: FINDINGS_VERSION,
+    madeBy: `Daylight ${version}`,
+    designHash: result.designHash,
+    name: corner.name,
+    side: corner.side,
+    settings: result.settings,
+    provenBetweenSteps: false,
+    verdict: findings.verdict,
+    counts: findings.counts,
+    steps: result.poseState.length,
+    solvedSteps: findings.solvedSteps,
+    pairs: findings.pairs.map((finding) => pairObject(checked, finding)),
+    unreachable: stepBlocks(findings.unreachableSteps, result.steer.length).map((block) => ({
+      travelMm: [rounded(result.travelMm[block.travelFrom]), rounded(result.travelMm[block.travelTo])],
+      rackMm: [rack(block.steerFrom), rack(block.steerTo)],
+    })),
+    unchecked: findings.unchecked.map(({ a, b, why }) => ({ a: solids[a].id, b: solids[b].id, why })),
+    assumedInputs: design.inputs.filter(({ assumed }) => assumed).map(({ path }) => path),
+  };
+  return `${JSON.stringify(findingsObject, null, 2)}\n`;
+}
+
+function pairObject(
+  { design, solids, result }: Checked,
+  { pair: index, state, worst, unknownSteps }: PairFinding,
+) {
+  const pair = result.pairs[index];
+  const { corner } = design;
+  const point = (p: readonly [number, number, number]) => shownPoint(corner.side, p).map(rounded);
+  return {
+    a: solids[pair.a].id,
+    b: solids[pair.b].id,
+    labels: [solids[pair.a].label, solids[pair.b].label],
+    moves: pair.moves,
+    state,
+    targetMm: rounded(pair.targetMm),
+    targetOrigin: pair.targetOrigin,
+    allowanceMm: rounded(pair.allowanceMm),
+    unknownSteps,
+    worst:
+      worst === undefined
+        ? null
+        : {
+            clearanceMm: rounded(worst.clearanceMm),
+            errorMm: rounded(worst.errorMm),
+            marginMm: rounded(worst.marginMm),
+            travelMm: rounded(worst.travelMm),
+            rackMm: rounded(shownRackMm(corner, worst.steer)),
+            roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
+            pointA: point(worst.pointA),
+            pointB: point(worst.pointB),
+          },
+  };
+}

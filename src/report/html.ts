@@ -1,0 +1,70 @@
+import { buildContent } from './buildContent.ts';
+import { type Block, stateInWords, type Table } from './content.ts';
+import { escapeHtml } from './escape.ts';
+import { figuresIn } from './figures.ts';
+import type { ReportInput } from './reportInput.ts';
+import { STYLE } from './style.ts';
+import { sweepMapSvg } from './sweepMap.ts';
+
+/** The clearance report as one HTML file: no script, nothing loaded from elsewhere, made to be printed. */
+export function reportHtml(input: ReportInput): string {
+  const { title, subtitle, verdict, sections } = buildContent(input);
+  const map = sweepMapSvg(input.design.corner, input.result, input.findings, figuresIn(input.unit));
+  return `${[
+    '<!doctype html>',
+    '<html lang="en">',
+    '<head>',
+    '<meta charset="utf-8">',
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    `<title>${escapeHtml(title)}</title>`,
+    `<style>${STYLE}</style>`,
+    '</head>',
+    '<body>',
+    '<main>',
+    `<h1>${escapeHtml(title)}</h1>`,
+    `<p class="subtitle">${escapeHtml(subtitle)}</p>`,
+    `<p class="verdict ${verdict.state}"><strong>${escapeHtml(stateInWords(verdict.state))}.</strong> ${escapeHtml(verdict.sentence)}</p>`,
+    ...sections.flatMap((section) => [
+      '<section>',
+      `<h2>${escapeHtml(section.title)}</h2>`,
+      ...section.blocks.map((block) => blockOf(block, map)),
+      '</section>',
+    ]),
+    '</main>',
+    '</body>',
+    '</html>',
+  ].join('\n')}\n`;
+}
+
+const list = (items: string[], className = '') =>
+  `<ul${className}>\n${items.map((item) => `<li>${escapeHtml(item)}</li>`).join('\n')}\n</ul>`;
+
+function blockOf(block: Block, map: string): string {
+  switch (block.kind) {
+    case 'text':
+      return `<p>${escapeHtml(block.text)}</p>`;
+    case 'list':
+      return list(block.items);
+    case 'caution':
+      return list(block.items, ' class="caution"');
+    case 'table':
+      return tableOf(block);
+    case 'map':
+      return `<figure>${map}</figure>`;
+  }
+}
+
+function tableOf({ columns, rows }: Table): string {
+  const cellClass = (column: number) => (columns[column].figure ? ' class="figure"' : '');
+  return [
+    '<table>',
+    `<thead><tr>${columns.map(({ title }, i) => `<th scope="col"${cellClass(i)}>${escapeHtml(title)}</th>`).join('')}</tr></thead>`,
+    '<tbody>',
+    ...rows.map(
+      ({ cells, state }) =>
+        `<tr${state === undefined ? '' : ` class="${state}"`}>${cells.map((cell, i) => `<td${cellClass(i)}>${escapeHtml(cell)}</td>`).join('')}</tr>`,
+    ),
+    '</tbody>',
+    '</table>',
+  ].join('\n');
+}

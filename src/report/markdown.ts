@@ -1,0 +1,44 @@
+import { buildContent } from './buildContent.ts';
+import { type Block, type ReportContent, stateInWords, type Table } from './content.ts';
+import { escapeMarkdown } from './escape.ts';
+import type { ReportInput } from './reportInput.ts';
+
+/** The clearance report as Markdown with tables; no pictures: the map is there as a table. */
+export const reportMarkdown = (input: ReportInput): string => markdownOf(buildContent(input));
+
+function markdownOf(content: ReportContent): string {
+  const lines = [
+    `# ${escapeMarkdown(content.title)}`,
+    escapeMarkdown(content.subtitle),
+    `**${escapeMarkdown(stateInWords(content.verdict.state))}.** ${escapeMarkdown(content.verdict.sentence)}`,
+    ...content.sections.flatMap((section) => [
+      `## ${escapeMarkdown(section.title)}`,
+      ...section.blocks.flatMap(blockOf),
+    ]),
+  ];
+  return `${lines.join('\n\n')}\n`;
+}
+
+function blockOf(block: Block): string[] {
+  switch (block.kind) {
+    case 'text':
+      return [escapeMarkdown(block.text)];
+    case 'list':
+      return [block.items.map((item) => `- ${escapeMarkdown(item)}`).join('\n')];
+    case 'caution':
+      return [block.items.map((item) => `> - ${escapeMarkdown(item)}`).join('\n')];
+    case 'table':
+      return [tableOf(block)];
+    case 'map':
+      return [];
+  }
+}
+
+function tableOf({ columns, rows }: Table): string {
+  const line = (cells: string[]) => `| ${cells.join(' | ')} |`;
+  return [
+    line(columns.map(({ title }) => escapeMarkdown(title))),
+    line(columns.map(({ figure }) => (figure ? '---:' : '---'))),
+    ...rows.map(({ cells }) => line(cells.map(escapeMarkdown))),
+  ].join('\n');
+}

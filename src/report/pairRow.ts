@@ -1,0 +1,89 @@
+import type { Carrier } from '../design/schema.ts';
+import type { PairFinding } from '../findings/findings.ts';
+import { applyPoint, identity, invert } from '../math/rigid.ts';
+import type { Vec3 } from '../math/vec.ts';
+import type { Solid } from '../solids/solid.ts';
+import type { Pair } from '../sweep/pair.ts';
+import { decimal, type Figures, signedAngle } from './figures.ts';
+import { carrierAt, placeInWords } from './placeInWords.ts';
+import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
+import type { Checked } from './reportInput.ts';
+
+/** A pair's worst case as text, the same wherever it is shown. Empty strings where there is nothing to say. */
+export interface PairRow {
+  finding: PairFinding;
+  pair: Pair;
+  labelA: string;
+  labelB: string;
+  name: string;
+  clearance: string;
+  target: string;
+  allowance: string;
+  margin: string;
+  travel: string;
+  rack: string;
+  wheelAngle: string;
+  placeA: string;
+  placeB: string;
+}
+
+export const pairName = (solids: readonly Solid[], pair: { a: number; b: number }): string =>
+  `${solids[pair.a].label} ↔ ${solids[pair.b].label}`;
+
+/** The rows of all findings, in their order. */
+export const pairRows = (checked: Checked, figures: Figures): PairRow[] =>
+  checked.findings.pairs.map((finding) => pairRow(checked, finding, figures));
+
+function pairRow({ design, solids, result }: Checked, finding: PairFinding, figures: Figures): PairRow {
+  const pair = result.pairs[finding.pair];
+  const { corner } = design;
+  const [a, b] = [solids[pair.a], solids[pair.b]];
+  const { worst } = finding;
+  const row: PairRow = {
+    finding,
+    pair,
+    labelA: a.label,
+    labelB: b.label,
+    name: pairName(solids, pair),
+    clearance: '',
+    target: figures.given(pair.targetMm),
+    allowance: figures.given(pair.allowanceMm),
+    margin: '',
+    travel: '',
+    rack: '',
+    wheelAngle: '',
+    placeA: '',
+    placeB: '',
+  };
+  if (worst === undefined) {
+    if (finding.state !== 'far') return { ...row, clearance: 'unknown' };
+    const { limitMm } = result.settings;
+    return {
+      ...row,
+      clearance: `at least ${figures.least(limitMm)}`,
+      margin: `at least ${figures.least(limitMm - pair.targetMm - pair.allowanceMm)}`,
+    };
+  }
+  // A fit pair is told at ride height, where every carrier's frame is the vehicle's own.
+  const rideFromPose = pair.moves ? identity() : invert(carrierAt(result, worst.step, a.carrier));
+  const vehicleFromUpright = pair.moves ? carrierAt(result, worst.step, 'upright') : identity();
+  const place = (carrier: Carrier, point: Vec3) =>
+    placeInWords(corner, carrier, vehicleFromUpright, applyPoint(rideFromPose, point), figures);
+  return {
+    ...row,
+    clearance: figures.withError(worst.clearanceMm, worst.errorMm),
+    margin: figures.least(worst.marginMm),
+    travel: figures.signedPlace(worst.travelMm),
+    rack: figures.signedPlace(shownRackMm(corner, worst.steer)),
+    wheelAngle: signedAngle(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
+    placeA: place(a.carrier, worst.pointA),
+    placeB: place(b.carrier, worst.pointB),
+  };
+}
+
+/** Share of the steps at which a pair could not be told, in words; empty where it always could. */
+export function unknownInWords(finding: PairFinding, solvedSteps: number): string {
+  if (finding.unknownSteps === 0) return '';
+  const share = decimal((100 * finding.unknownSteps) / Math.max(1, solvedSteps), 0);
+  return `could not be told at ${finding.unknownSteps} of ${solvedSteps} poses (${share} %)`;
+}

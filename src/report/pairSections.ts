@@ -1,0 +1,119 @@
+import type { Block, Column, Row, Section } from './content.ts';
+import { stateInWords } from './content.ts';
+import type { Figures } from './figures.ts';
+import { type PairRow, pairName, pairRows, unknownInWords } from './pairRow.ts';
+import type { Checked } from './reportInput.ts';
+
+const figure = (title: string): Column => ({ title, figure: true });
+
+/** Tables of the pairs whose parts move against each other, and of those that keep their distance at every pose. */
+export function pairSections(checked: Checked, figures: Figures): Section[] {
+  const numbered = pairRows(checked, figures).map((row, index) => ({ row, number: `${index + 1}` }));
+  const { solvedSteps } = checked.findings;
+  const { unit } = figures;
+
+  const tables = (moving: boolean): Block[] => {
+    const here = numbered.filter(({ row }) => row.pair.moves === moving);
+    if (here.length === 0) return [{ kind: 'text', text: 'None.' }];
+    const poseColumns = moving
+      ? [figure(`Travel, ${unit}`), figure(`Rack, ${unit}`), figure('Wheel angle')]
+      : [];
+    const margins: Row[] = here.map(({ row, number }) => ({
+      state: row.finding.state,
+      cells: [
+        number,
+        stateInWords(row.finding.state),
+        row.name,
+        row.clearance,
+        row.target,
+        row.allowance,
+        row.margin,
+        ...(moving ? [row.travel, row.rack, row.wheelAngle] : []),
+      ],
+    }));
+    const places: Row[] = here
+      .filter(({ row }) => row.placeA !== '' || row.finding.state === 'unknown')
+      .map(({ row, number }) => ({ cells: [number, ...placeCells(row, solvedSteps)] }));
+    const targets: Row[] = here.map(({ row, number }) => ({
+      cells: [number, row.name, `${row.target} ${unit}: ${row.pair.targetOrigin}`],
+    }));
+    const blocks: Block[] = [
+      {
+        kind: 'table',
+        columns: [
+          figure('No.'),
+          { title: 'State' },
+          { title: 'Pair' },
+          figure(`Clearance, ${unit}`),
+          figure('Target'),
+          figure('Allowances'),
+          figure('Margin'),
+          ...poseColumns,
+        ],
+        rows: margins,
+      },
+    ];
+    if (places.length > 0)
+      blocks.push({
+        kind: 'table',
+        columns: [figure('No.'), { title: 'Where on the first part' }, { title: 'Where on the second part' }],
+        rows: places,
+      });
+    blocks.push({
+      kind: 'table',
+      columns: [figure('No.'), { title: 'Pair' }, { title: 'Target and where it comes from' }],
+      rows: targets,
+    });
+    return blocks;
+  };
+
+  return [
+    {
+      title: 'Pairs that move against each other',
+      blocks: [
+        {
+          kind: 'text',
+          text: 'Each pair at its worst pose, least margin first. Margin is clearance less target less allowances.',
+        },
+        ...tables(true),
+      ],
+    },
+    {
+      title: 'Fit: pairs that keep their distance',
+      blocks: [
+        {
+          kind: 'text',
+          text: 'Both parts ride together, so the clearance is the same at every pose. Places are those at ride height.',
+        },
+        ...tables(false),
+      ],
+    },
+  ];
+}
+
+function placeCells(row: PairRow, solvedSteps: number): [string, string] {
+  const untold = unknownInWords(row.finding, solvedSteps);
+  const first = row.placeA === '' ? '' : `${row.labelA}: ${row.placeA}`;
+  return [
+    [first, untold].filter((words) => words !== '').join('; '),
+    row.placeB === '' ? '' : `${row.labelB}: ${row.placeB}`,
+  ];
+}
+
+/** Pairs that were left out, and why. */
+export function uncheckedSection({ solids, findings }: Checked): Section {
+  const { unchecked } = findings;
+  return {
+    title: 'Pairs not checked',
+    blocks:
+      unchecked.length === 0
+        ? [{ kind: 'text', text: 'None: every pair of parts was checked.' }]
+        : [
+            {
+              kind: 'table',
+              columns: [{ title: 'Pair' }, { title: 'Why not' }],
+              rows: unchecked.map((pair) => ({ cells: [pairName(solids, pair), pair.why] })),
+            },
+          ],
+  };
+}

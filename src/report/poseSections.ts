@@ -1,0 +1,132 @@
+import type { Corner } from '../design/schema.ts';
+import { shownPoint, shownSteer } from '../design/side.ts';
+import type { Alignment } from '../mechanism/pose.ts';
+import type { Section } from './content.ts';
+import { angle, counted, type Figures, signedAngle } from './figures.ts';
+import { coordinatesInWords } from './placeInWords.ts';
+import { shownRackMm, travelInWords } from './pose.ts';
+import { type StepBlock, stepBlocks } from './ranges.ts';
+import type { Checked, ReportInput } from './reportInput.ts';
+import { type MapCell, mapCells } from './sweepMap.ts';
+
+/** Most rows and columns of the map's table. */
+const MOST = 7;
+
+/** The map as a picture, and its figures at some of the steps. */
+export function mapSection({ design, result, findings }: Checked, figures: Figures): Section {
+  const cells = mapCells(result, findings);
+  const rows = spread(result.travelMm).reverse();
+  const columns = spread(result.steer).sort(
+    (a, b) =>
+      shownSteer(design.corner.side, result.steer[a]) - shownSteer(design.corner.side, result.steer[b]),
+  );
+  return {
+    title: 'Worst margin over travel and steer',
+    blocks: [
+      {
+        kind: 'text',
+        text: `Over all pairs, margin in ${figures.unit}, the error not taken off. Travel runs up, rack displacement across.`,
+      },
+      { kind: 'map' },
+      {
+        kind: 'table',
+        columns: [
+          { title: 'Travel, rack' },
+          ...columns.map((column) => ({
+            title: figures.signedPlace(shownRackMm(design.corner, result.steer[column])),
+            figure: true,
+          })),
+        ],
+        rows: rows.map((row) => ({
+          cells: [
+            figures.signedPlace(result.travelMm[row]),
+            ...columns.map((column) => cellInWords(cells[row * result.steer.length + column], figures)),
+          ],
+        })),
+      },
+    ],
+  };
+}
+
+function cellInWords(cell: MapCell, figures: Figures): string {
+  if (cell.kind !== 'margin') return cell.kind;
+  return cell.marginMm === Number.POSITIVE_INFINITY ? 'far' : figures.least(cell.marginMm);
+}
+
+/** At most MOST indices, both ends, zero where it is a step, and the rest spread evenly. */
+function spread(values: Float64Array): number[] {
+  const last = values.length - 1;
+  const count = Math.min(MOST, values.length);
+  const picked = new Set(
+    Array.from({ length: count }, (_, i) => Math.round((i * last) / Math.max(1, count - 1))),
+  );
+  const zero = values.indexOf(0);
+  if (zero >= 0 && !picked.has(zero)) {
+    const nearest = [...picked].filter((i) => i !== 0 && i !== last);
+    nearest.sort((a, b) => Math.abs(a - zero) - Math.abs(b - zero));
+    picked.delete(nearest[0]);
+    picked.add(zero);
+  }
+  return [...picked].sort((a, b) => a - b);
+}
+
+/** Poses that the mechanism does not reach, as ranges, each with the reason. */
+export function reachSection(input: ReportInput, figures: Figures): Section {
+  const { result, findings } = input;
+  const blocks = stepBlocks(findings.unreachableSteps, result.steer.length);
+  return {
+    title: 'Poses out of reach',
+    blocks:
+      blocks.length === 0
+        ? [{ kind: 'text', text: 'None: the suspension reaches every pose asked for.' }]
+        : [
+            {
+              kind: 'text',
+              text: `Nothing is known of clearances at ${counted(findings.unreachableSteps.length, 'pose')}, because the suspension cannot get there:`,
+            },
+            { kind: 'list', items: blocks.map((block) => blockInWords(input, block, figures)) },
+          ],
+  };
+}
+
+function blockInWords(input: ReportInput, block: StepBlock, figures: Figures): string {
+  const { corner } = input.design;
+  const { travelMm, steer } = input.result;
+  const travels = [...new Set([block.travelFrom, block.travelTo])].map((i) => travelMm[i]);
+  const steers = [...new Set([block.steerFrom, block.steerTo])].map((i) => steer[i]);
+  const travelWords = travels.map((value) => travelInWords(value, figures)).join(' to ');
+  const rackWords = steers.map((value) => figures.signedPlace(shownRackMm(corner, value))).join(' to ');
+  const steps = (block.travelTo - block.travelFrom + 1) * (block.steerTo - block.steerFrom + 1);
+  const nearest = (values: number[]) => values.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
+  const why = input.whyUnreachable(nearest(travels), nearest(steers));
+  const range = `${travelWords}, rack ${rackWords} ${figures.unit} (${counted(steps, 'step')})`;
+  return why === undefined ? range : `${range}: ${why}`;
+}
+
+/** Wheel alignment at ride height, straight ahead. */
+export function alignmentSection(corner: Corner, alignment: Alignment, figures: Figures): Section {
+  const [, halfTrack] = shownPoint(corner.side, [0, alignment.halfTrackMm, 0]);
+  const rows: [string, string][] = [
+    ['Camber (+ top outboard)', signedAngle(alignment.camberDeg, 2)],
+    ['Toe (+ toe-in)', signedAngle(alignment.toeDeg, 2)],
+    ['Caster (+ top rearward)', signedAngle(alignment.casterDeg, 2)],
+    ['Kingpin inclination (+ top inboard)', signedAngle(alignment.kingpinInclinationDeg, 2)],
+    ['Scrub radius', figures.placeWithUnit(alignment.scrubRadiusMm)],
+    ['Mechanical trail', figures.placeWithUnit(alignment.mechanicalTrailMm)],
+    ['Y of the contact centre', `${figures.signedPlace(halfTrack)} ${figures.unit}`],
+    ['Wheel centre', coordinatesInWords(corner, alignment.wheelCentreMm, figures)],
+    ['Lower arm about its pivot line', angle(alignment.lowerArmAngleDeg)],
+  ];
+  if (alignment.damperLengthMm !== undefined)
+    rows.push(['Damper, mount to mount', figures.placeWithUnit(alignment.damperLengthMm)]);
+  return {
+    title: 'Alignment at ride height',
+    blocks: [
+      {
+        kind: 'table',
+        columns: [{ title: 'Quantity' }, { title: 'Value', figure: true }],
+        rows: rows.map((cells) => ({ cells })),
+      },
+    ],
+  };
+}

@@ -1,0 +1,110 @@
+import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
+import { CARRIERS } from '../design/schema.ts';
+import { shownPoint, shownRigid, shownSteer } from '../design/side.ts';
+import { toMatrix4 } from '../math/rigid.ts';
+import type { Vec3 } from '../math/vec.ts';
+import { POSE_STATES } from '../sweep/result.ts';
+import { carrierAt } from './placeInWords.ts';
+import { shownRackMm } from './pose.ts';
+import type { Checked } from './reportInput.ts';
+
+export const RESULTS_FORMAT = 'daylight.results';
+export const RESULTS_VERSION = 1;
+
+/** To a millionth; null for what is not a finite number. */
+export const rounded = (value: number): number | null =>
+  Number.isFinite(value) ? Math.round(value * 1e6) / 1e6 : null;
+
+const allRounded = (values: ArrayLike<number>) => Array.from(values, rounded);
+
+/**
+ * The whole sweep as JSON text, one line a list: poses of every carrier and every pair's clearance at every step, of
+ * the side the corner is on. The format is described in public/results-format.md.
+ */
+export function resultsJson({ design, solids, result }: Checked, version: string): string {
+  const { side } = design.corner;
+  const steps = result.poseState.length;
+  const stepNumbers = Array.from({ length: steps }, (_, step) => step);
+  const solved = (step: number) => POSE_STATES[result.poseState[step]] === 'solved';
+  const poses = stepNumbers.map((step) =>
+    solved(step)
+      ? CARRIERS.map((carrier) => allRounded(toMatrix4(shownRigid(side, carrierAt(result, step, carrier)))))
+      : null,
+  );
+  const pairs = result.pairs.map((pair, index) => {
+    const from = index * steps;
+    return {
+      a: solids[pair.a].id,
+      b: solids[pair.b].id,
+      moves: pair.moves,
+      targetMm: rounded(pair.targetMm),
+      targetOrigin: pair.targetOrigin,
+      allowanceMm: rounded(pair.allowanceMm),
+      state: stepNumbers.map((step) => LETTERS[CLEARANCE_KINDS[result.state[from + step]]]).join(''),
+      clearanceMm: allRounded(result.clearanceMm.subarray(from, from + steps)),
+      errorMm: stepNumbers.map((step) =>
+        rounded(result.clearanceMm[from + step]) === null ? null : rounded(result.errorMm[from + step]),
+      ),
+      pointsMm: stepNumbers.map((step) => {
+        const at = from + step;
+        if (!Number.isFinite(result.clearanceMm[at])) return null;
+        const [ax, ay, az, bx, by, bz] = result.points.subarray(at * 6, at * 6 + 6);
+        const ends: [Vec3, Vec3] = [
+          [ax, ay, az],
+          [bx, by, bz],
+        ];
+        return allRounded(ends.flatMap((point) => shownPoint(side, point)));
+      }),
+    };
+  });
+  const fields = {
+    format: RESULTS_FORMAT,
+    version: RESULTS_VERSION,
+    madeBy: `Daylight ${version}`,
+    designHash: result.designHash,
+    name: design.corner.name,
+    side,
+    settings: result.settings,
+    travelMm: allRounded(result.travelMm),
+    steer: Array.from(result.steer, (steer) => rounded(shownSteer(side, steer))),
+    rackMm: Array.from(result.steer, (steer) => rounded(shownRackMm(design.corner, steer))),
+    poseState: stepNumbers.map((step) => POSE_STATES[result.poseState[step]][0]).join(''),
+    roadWheelAngleDeg: Array.from(result.roadWheelAngleDeg, (value) => rounded(shownSteer(side, value))),
+    residualMm: allRounded(result.residualMm),
+    carriers: CARRIERS,
+  };
+  return objectOfLines(fields, {
+    poses,
+    parts: solids.map(({ id, label, kind, carrier, chordErrorMm }) => ({
+      id,
+      label,
+      kind,
+      carrier,
+      chordErrorMm: rounded(chordErrorMm),
+    })),
+    pairs,
+    unchecked: result.unchecked.map(({ a, b, why }) => ({ a: solids[a].id, b: solids[b].id, why })),
+  });
+}
+
+/** First letters of the states; `-` while pending. */
+const LETTERS: Record<(typeof CLEARANCE_KINDS)[number], string> = {
+  pending: '-',
+  separated: 's',
+  touching: 't',
+  overlapping: 'o',
+  beyond: 'b',
+  unknown: 'u',
+};
+
+/** One field a line, and one element a line in the lists of `inLines`: compact, and still readable in an editor. */
+function objectOfLines(fields: Record<string, unknown>, inLines: Record<string, readonly unknown[]>): string {
+  const lines = [
+    ...Object.entries(fields).map(([name, value]) => `${JSON.stringify(name)}:${JSON.stringify(value)}`),
+    ...Object.entries(inLines).map(
+      ([name, items]) =>
+        `${JSON.stringify(name)}:[\n${items.map((item) => JSON.stringify(item)).join(',\n')}\n]`,
+    ),
+  ];
+  return `{\n${lines.join(',\n')}\n}\n`;
+}

@@ -1,0 +1,234 @@
+import type { Corner } from '../design/schema.ts';
+import type { Findings } from '../findings/findings.ts';
+import { stateOf } from '../findings/findingsOf.ts';
+import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
+import { escapeHtml } from './escape.ts';
+import { decimal, type Figures } from './figures.ts';
+import { shownRackMm } from './pose.ts';
+
+/** One step of the map. The number is the worst margin, mm; +Infinity where every pair is far. */
+export type MapCell =
+  | { kind: 'touches' | 'unreachable' | 'unknown' | 'pending' }
+  | { kind: 'margin'; marginMm: number };
+
+/** What the map shows of each step, over all pairs. A contact found outweighs what could not be told. */
+export function mapCells(result: SweepResult, findings: Findings): MapCell[] {
+  const steps = result.poseState.length;
+  return Array.from({ length: steps }, (_, step): MapCell => {
+    const pose = POSE_STATES[result.poseState[step]];
+    if (pose !== 'solved') return { kind: pose };
+    for (const [pair, { targetMm, allowanceMm }] of result.pairs.entries()) {
+      const at = pair * steps + step;
+      const clearanceMm = result.clearanceMm[at];
+      const state = stateOf(clearanceMm, result.errorMm[at], clearanceMm - targetMm - allowanceMm);
+      if (state === 'touches') return { kind: 'touches' };
+    }
+    const marginMm = findings.worstMarginMm[step];
+    return Number.isNaN(marginMm) ? { kind: 'unknown' } : { kind: 'margin', marginMm };
+  });
+}
+
+/** Margin from which the tint is at its weakest, mm, and the steps of tint below it. */
+const FADE_MM = 20;
+const LEVELS = 8;
+const WIDTH = 640;
+const HEIGHT = 420;
+const LEFT = 86;
+const TOP = 12;
+const INK = '#1d2327';
+const SOFT = '#5d666c';
+const BLUE = '#2b3f9e';
+const TOUCH = '#c2410c';
+
+/** 0 = no tint left, LEVELS = no margin left. */
+function tintLevel(marginMm: number): number {
+  if (marginMm <= 0) return LEVELS;
+  return Math.max(0, Math.ceil(LEVELS * (1 - marginMm / FADE_MM)) - 1);
+}
+const opacity = (level: number) => decimal(0.06 + (0.84 * level) / LEVELS, 3);
+
+function fillOf(cell: MapCell): string {
+  if (cell.kind === 'margin') return `fill="${BLUE}" fill-opacity="${opacity(tintLevel(cell.marginMm))}"`;
+  if (cell.kind === 'touches') return 'fill="url(#sweep-map-touches)"';
+  return cell.kind === 'unreachable' ? '' : 'fill="url(#sweep-map-unknown)"';
+}
+
+const isShort = (cell: MapCell) => cell.kind === 'touches' || (cell.kind === 'margin' && cell.marginMm < 0);
+
+/**
+ * The worst margin over travel (up) and steer (across) as one SVG element. Each step is one cell of equal size,
+ * steer as shown for the corner's side. Touching is hatched, little margin is a strong tint, a line runs round the
+ * steps that miss their target, what the mechanism cannot reach is blank inside a dotted edge.
+ */
+export function sweepMapSvg(
+  corner: Corner,
+  result: SweepResult,
+  findings: Findings,
+  figures: Figures,
+): string {
+  const rows = result.travelMm.length;
+  const columns = result.steer.length;
+  const cells = mapCells(result, findings);
+  const flip = corner.side === 'right';
+  /** Of the cell drawn in the given column from the left and row from the bottom. */
+  const stepAt = (column: number, row: number) => row * columns + (flip ? columns - 1 - column : column);
+  const [w, h] = [WIDTH / columns, HEIGHT / rows];
+  const x = (column: number) => decimal(LEFT + column * w, 2);
+  const y = (row: number) => decimal(TOP + HEIGHT - row * h, 2);
+  const drawn: string[] = [];
+  const target: string[] = [];
+  const reach: string[] = [];
+  const at = (column: number, row: number): MapCell | undefined =>
+    column < 0 || row < 0 || column >= columns || row >= rows ? undefined : cells[stepAt(column, row)];
+  for (let row = 0; row < rows; row++) {
+    let column = 0;
+    while (column < columns) {
+      const fill = fillOf(cells[stepAt(column, row)]);
+      let end = column + 1;
+      while (end < columns && fillOf(cells[stepAt(end, row)]) === fill) end++;
+      const box = `x="${x(column)}" y="${y(row + 1)}" width="${decimal((end - column) * w, 2)}" height="${decimal(h, 2)}"`;
+      if (fill !== '') drawn.push(`<rect ${box} ${fill}/>`);
+      column = end;
+    }
+  }
+  const edge = (into: string[], differs: (one: MapCell, other: MapCell | undefined) => boolean) => {
+    for (let row = 0; row < rows; row++) {
+      for (let column = 0; column < columns; column++) {
+        const one = cells[stepAt(column, row)];
+        if (differs(one, at(column + 1, row))) into.push(`M${x(column + 1)} ${y(row)}V${y(row + 1)}`);
+        if (differs(one, at(column, row + 1))) into.push(`M${x(column)} ${y(row + 1)}H${x(column + 1)}`);
+      }
+    }
+  };
+  edge(target, (one, other) => other !== undefined && isShort(one) !== isShort(other));
+  const reached = (cell: MapCell) => cell.kind !== 'unreachable';
+  edge(reach, (one, other) => other !== undefined && reached(one) !== reached(other));
+
+  const worst = findings.pairs.find((pair) => pair.worst !== undefined)?.worst;
+  const kinds = new Set(cells.map((cell) => cell.kind));
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,
+    '<defs>',
+    `<pattern id="sweep-map-touches" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="7" height="7" fill="#fff"/><rect width="4.2" height="7" fill="${TOUCH}"/></pattern>`,
+    `<pattern id="sweep-map-unknown" width="14" height="14" patternUnits="userSpaceOnUse"><text x="3" y="11" font-size="11" fill="${SOFT}">?</text></pattern>`,
+    '</defs>',
+    ...drawn,
+    `<rect x="${LEFT}" y="${TOP}" width="${WIDTH}" height="${HEIGHT}" fill="none" stroke="${SOFT}" stroke-width="0.8"${kinds.has('unreachable') ? ' stroke-dasharray="2 3"' : ''}/>`,
+    target.length > 0 ? `<path d="${target.join('')}" fill="none" stroke="${INK}" stroke-width="1.4"/>` : '',
+    reach.length > 0
+      ? `<path d="${reach.join('')}" fill="none" stroke="${INK}" stroke-width="1.2" stroke-dasharray="2 3"/>`
+      : '',
+    worst === undefined
+      ? ''
+      : worstMark(
+          LEFT + ((flip ? columns - 1 - (worst.step % columns) : worst.step % columns) + 0.5) * w,
+          TOP + HEIGHT - (Math.floor(worst.step / columns) + 0.5) * h,
+        ),
+    ...travelScale(result, figures, h),
+    ...steerScale(corner, result, figures, w, flip),
+    ...legend(kinds, figures, target.length > 0, worst !== undefined),
+    '</svg>',
+  ]
+    .filter((line) => line !== '')
+    .join('\n');
+}
+
+function worstMark(cx: number, cy: number): string {
+  const [x, y] = [decimal(cx, 2), decimal(cy, 2)];
+  return `<g fill="none" stroke="#fff" stroke-width="4"><circle cx="${x}" cy="${y}" r="6"/></g><g fill="none" stroke="${INK}" stroke-width="1.6"><circle cx="${x}" cy="${y}" r="6"/><path d="M${decimal(cx - 11, 2)} ${y}H${decimal(cx - 3, 2)}M${decimal(cx + 3, 2)} ${y}H${decimal(cx + 11, 2)}"/></g>`;
+}
+
+const text = (x: number, y: number, words: string, anchor: 'start' | 'middle' | 'end' = 'start') =>
+  `<text x="${decimal(x, 2)}" y="${decimal(y, 2)}" text-anchor="${anchor}">${escapeHtml(words)}</text>`;
+
+/** Both ends and zero; the index of zero is among the steps wherever zero lies between the ends. */
+const marksOf = (values: Float64Array): number[] => [
+  ...new Set([0, values.indexOf(0), values.length - 1].filter((index) => index >= 0)),
+];
+
+function travelScale(result: SweepResult, figures: Figures, h: number): string[] {
+  return marksOf(result.travelMm).flatMap((index) => {
+    const travelMm = result.travelMm[index];
+    const y = TOP + HEIGHT - (index + 0.5) * h;
+    const word = travelMm > 0 ? 'bump ' : travelMm < 0 ? 'droop ' : '';
+    return [
+      `<path d="M${LEFT - 6} ${decimal(y, 2)}H${LEFT}" stroke="${INK}"/>`,
+      text(LEFT - 9, Math.max(TOP + 11, y + 4), `${word}${figures.signedPlace(travelMm)}`, 'end'),
+    ];
+  });
+}
+
+function steerScale(
+  corner: Corner,
+  result: SweepResult,
+  figures: Figures,
+  w: number,
+  flip: boolean,
+): string[] {
+  const last = result.steer.length - 1;
+  return marksOf(result.steer).flatMap((index) => {
+    const column = flip ? last - index : index;
+    const x = LEFT + (column + 0.5) * w;
+    const word = column === 0 || column === last ? 'rack ' : '';
+    const anchor = column === 0 ? 'start' : column === last ? 'end' : 'middle';
+    const shown = figures.signedPlace(shownRackMm(corner, result.steer[index]));
+    return [
+      `<path d="M${decimal(x, 2)} ${TOP + HEIGHT}v6" stroke="${INK}"/>`,
+      text(
+        column === 0 ? LEFT : column === last ? LEFT + WIDTH : x,
+        TOP + HEIGHT + 21,
+        `${word}${shown}`,
+        anchor,
+      ),
+    ];
+  });
+}
+
+function legend(
+  kinds: Set<MapCell['kind']>,
+  figures: Figures,
+  hasTarget: boolean,
+  hasWorst: boolean,
+): string[] {
+  const top = TOP + HEIGHT + 40;
+  const out: string[] = [text(LEFT, top + 10, `Worst margin, ${figures.unit}:`)];
+  const swatch = 26;
+  const from = LEFT + 130;
+  for (let level = LEVELS; level >= 0; level--) {
+    const x = from + (LEVELS - level) * swatch;
+    out.push(
+      `<rect x="${x}" y="${top}" width="${swatch}" height="12" fill="${BLUE}" fill-opacity="${opacity(level)}"/>`,
+    );
+  }
+  out.push(
+    text(from + swatch, top + 26, figures.place(0), 'middle'),
+    text(from + swatch * (1 + LEVELS / 2), top + 26, figures.place(FADE_MM / 2), 'middle'),
+    text(from + swatch * LEVELS, top + 26, `${figures.place(FADE_MM - FADE_MM / LEVELS)} and more`, 'start'),
+  );
+  const entries: [boolean, string, string][] = [
+    [kinds.has('touches'), '<rect width="22" height="12" fill="url(#sweep-map-touches)"/>', 'touches'],
+    [hasTarget, `<path d="M0 6H22" stroke="${INK}" stroke-width="1.4"/>`, 'edge of what misses its target'],
+    [
+      kinds.has('unreachable'),
+      `<rect width="22" height="12" fill="none" stroke="${INK}" stroke-width="1.2" stroke-dasharray="2 3"/>`,
+      'cannot be reached',
+    ],
+    [
+      kinds.has('unknown') || kinds.has('pending'),
+      '<rect width="22" height="12" fill="url(#sweep-map-unknown)"/>',
+      'cannot be told',
+    ],
+    [
+      hasWorst,
+      `<circle cx="11" cy="6" r="5" fill="none" stroke="${INK}" stroke-width="1.6"/>`,
+      'worst of all',
+    ],
+  ];
+  let x = LEFT;
+  for (const [present, mark, words] of entries) {
+    if (!present) continue;
+    out.push(`<g transform="translate(${x} ${top + 42})">${mark}</g>`, text(x + 28, top + 53, words));
+    x += 44 + 7 * words.length;
+  }
+  return out;
+}

@@ -1,0 +1,50 @@
+import type { UnitChoice } from '../units/formatLength.ts';
+import { stateInWords } from './content.ts';
+import { printable } from './escape.ts';
+import { type Figures, figuresIn } from './figures.ts';
+import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
+import type { Checked } from './reportInput.ts';
+
+const COLUMNS: { title: string; right: boolean; of: (row: PairRow) => string }[] = [
+  { title: 'State', right: false, of: (row) => stateInWords(row.finding.state) },
+  { title: 'Pair', right: false, of: (row) => printable(row.name) },
+  { title: 'Clearance', right: true, of: (row) => row.clearance },
+  { title: 'Target', right: true, of: (row) => row.target },
+  { title: 'Allowances', right: true, of: (row) => row.allowance },
+  { title: 'Margin', right: true, of: (row) => row.margin },
+  { title: 'Travel', right: true, of: (row) => (row.pair.moves ? row.travel : 'any') },
+  { title: 'Rack', right: true, of: (row) => (row.pair.moves ? row.rack : 'any') },
+  { title: 'Wheel angle', right: true, of: (row) => (row.pair.moves ? row.wheelAngle : 'any') },
+];
+
+/** The pairs by margin as text for a terminal, with the place on each part beneath each row. */
+export function pairTable(checked: Checked, unit: UnitChoice): string {
+  const figures = figuresIn(unit);
+  const rows = pairRows(checked, figures);
+  const cells = rows.map((row) => COLUMNS.map((column) => column.of(row)));
+  const widths = COLUMNS.map(({ title }, i) => Math.max(title.length, ...cells.map((row) => row[i].length)));
+  const line = (row: string[]) =>
+    row
+      .map((cell, i) => (COLUMNS[i].right ? cell.padStart(widths[i]) : cell.padEnd(widths[i])))
+      .join('  ')
+      .trimEnd();
+  const indent = ' '.repeat(widths[0] + 2);
+  return [
+    line(COLUMNS.map(({ title }) => title)),
+    ...rows.flatMap((row, i) => [
+      line(cells[i]),
+      ...beneath(row, checked, figures).map((text) => indent + text),
+    ]),
+  ].join('\n');
+}
+
+function beneath(row: PairRow, { findings }: Checked, { unit }: Figures): string[] {
+  const lines = [];
+  const untold = unknownInWords(row.finding, findings.solvedSteps);
+  if (untold !== '') lines.push(untold);
+  if (row.placeA !== '')
+    lines.push(`on ${printable(row.labelA)}: ${row.placeA}`, `on ${printable(row.labelB)}: ${row.placeB}`);
+  if (row.finding.state === 'touches' || row.finding.state === 'tight')
+    lines.push(`target ${row.target} ${unit}: ${printable(row.pair.targetOrigin)}`);
+  return lines;
+}

@@ -1,0 +1,38 @@
+import { counted, type Figures } from './figures.ts';
+import { pairName } from './pairRow.ts';
+import { poseInWords } from './pose.ts';
+import type { Checked } from './reportInput.ts';
+
+/** What came out, in one to three sentences. Says "at the poses checked", because between them nothing is proven. */
+export function verdictSentence({ design, solids, result, findings }: Checked, figures: Figures): string {
+  const { counts, pairs, unreachableSteps, solvedSteps } = findings;
+  const steps = result.poseState.length;
+  const said: string[] = [];
+  if (counts.touches > 0) said.push(`${counted(counts.touches, 'pair touches', 'pairs touch')}.`);
+  if (counts.unknown > 0) said.push(`${counted(counts.unknown, 'pair')} could not be told everywhere.`);
+  if (counts.tight > 0)
+    said.push(
+      `${counted(counts.tight, 'pair has', 'pairs have')} less daylight than wanted${counts.touches > 0 ? '' : ', though nothing measured touches'}.`,
+    );
+  const short = counts.touches + counts.unknown + counts.tight;
+  if (short === 0 && solvedSteps > 0)
+    said.push(
+      `${counted(pairs.length, 'pair', 'pairs')} checked: all keep their target at the poses checked.`,
+    );
+  const first = pairs[0];
+  if (first?.worst !== undefined && first.state !== 'far') {
+    const pair = result.pairs[first.pair];
+    const where = pair.moves
+      ? `at ${poseInWords(design.corner, first.worst, figures)}`
+      : 'at every pose alike';
+    said.push(
+      `Least margin: ${pairName(solids, pair)}, clearance ${figures.withError(first.worst.clearanceMm, first.worst.errorMm)} ${figures.unit} against a target of ${figures.givenWithUnit(pair.targetMm)}, ${where}.`,
+    );
+  }
+  if (unreachableSteps.length > 0)
+    said.push(`The suspension cannot reach ${unreachableSteps.length} of the ${steps} poses asked for.`);
+  const pending = steps - solvedSteps - unreachableSteps.length;
+  if (pending > 0)
+    said.push(`The sweep is not complete: ${counted(pending, 'pose is', 'poses are')} still to do.`);
+  return said.join(' ');
+}
