@@ -1,0 +1,32 @@
+import {
+  caliperSpansRotor,
+  dimensionOrder,
+  hubFlangesApart,
+  rodEndShank,
+  shapesWithSize,
+  wheelPlaced,
+} from './checks/dimensionChecks.ts';
+import { damperLengthCheck, hardpointChecks } from './checks/hardpointChecks.ts';
+import { neededParts, pairRules, singleParts, tyreFitsWheel, uniqueIds } from './checks/relationChecks.ts';
+import { type Check, runChecks } from './checks/report.ts';
+import type { Problem } from './problem.ts';
+import type { Readable } from './readable.ts';
+
+const CHECKS: readonly Check[] = [
+  hardpointChecks,
+  damperLengthCheck,
+  uniqueIds,
+  singleParts,
+  neededParts,
+  wheelPlaced,
+  dimensionOrder,
+  hubFlangesApart,
+  caliperSpansRotor,
+  rodEndShank,
+  shapesWithSize,
+  tyreFitsWheel,
+  pairRules,
+];
+
+/** What fields that are each sound on their own contradict in each other. */
+export const crossChecks = (file: Readable): Problem[] => runChecks(file, CHECKS);

@@ -1,0 +1,51 @@
+import type { z } from 'zod';
+import type { LengthUnit } from '../units/lengthUnits.ts';
+import { parseLength } from '../units/parseLength.ts';
+import type { InputRecord } from './design.ts';
+import { type Path, pathText } from './path.ts';
+import type { Corner } from './schema.ts';
+import { childSchema, isLength } from './schemaWalk.ts';
+
+/** Every value of a sound corner beside what was typed for it in `source`, in the schema's order. */
+export function inputsOf(schema: z.core.$ZodType, source: unknown, corner: Corner): InputRecord[] {
+  const records: InputRecord[] = [];
+  const walk = (at: z.core.$ZodType | undefined, typed: unknown, value: unknown, path: Path): void => {
+    if (at === undefined || value === undefined) return;
+    if (typeof value !== 'object') {
+      records.push(recordOf(at, typed, value as InputRecord['value'], path, corner.unit));
+      return;
+    }
+    const entries = Array.isArray(value) ? [...value.entries()] : Object.entries(value as object);
+    for (const [key, child] of entries) {
+      const typedChild = (typed as Record<string | number, unknown> | undefined)?.[key];
+      walk(childSchema(at, value, key), typedChild, child, [...path, key]);
+    }
+  };
+  walk(schema, source, corner, []);
+  return records;
+}
+
+function recordOf(
+  schema: z.core.$ZodType,
+  typed: unknown,
+  value: InputRecord['value'],
+  path: Path,
+  unit: LengthUnit | undefined,
+): InputRecord {
+  const quantity = quantityOf(schema, path);
+  const text = quantity === 'length' && typeof typed === 'string' ? typed : undefined;
+  return {
+    path: pathText(path),
+    typed: typed as InputRecord['typed'],
+    value,
+    quantity,
+    plusMinusMm: text === undefined ? undefined : parseLength(text, { unit }).plusMinusMm,
+    assumed: typed === undefined,
+  };
+}
+
+/** A length by what the schema says, an angle by its name. */
+function quantityOf(schema: z.core.$ZodType, path: Path): InputRecord['quantity'] {
+  if (isLength(schema)) return 'length';
+  return String(path.at(-1)).endsWith('Deg') ? 'angle' : 'other';
+}

@@ -1,0 +1,63 @@
+import { parseLength } from '../units/parseLength.ts';
+import { crossChecks } from './crossChecks.ts';
+import type { Design } from './design.ts';
+import { cornerHash } from './hash.ts';
+import { inputsOf } from './inputs.ts';
+import { problemsOf } from './issues.ts';
+import { readJson } from './jsonText.ts';
+import { snippet, valueAt } from './path.ts';
+import type { Problem } from './problem.ts';
+import { readable } from './readable.ts';
+import { cornerSchema, FORMAT, VERSION } from './schema.ts';
+
+export type ParseResult = { kind: 'ok'; design: Design } | { kind: 'bad'; problems: Problem[] };
+
+/** Reads the text of a corner file. Never throws: whatever is wrong comes back, all of it, each with its path. */
+export function parseDesign(text: string): ParseResult {
+  const read = readJson(text);
+  if (read.kind === 'bad') return read;
+  const source = read.value;
+  const foreign = notOurs(source);
+  if (foreign !== undefined) return { kind: 'bad', problems: [foreign] };
+
+  const declared = valueAt(source, ['unit']);
+  const unit = declared === 'mm' || declared === 'in' ? declared : undefined;
+  const schema = cornerSchema((typed) => parseLength(typed, { unit }).mm);
+  const result = schema.safeParse(source);
+
+  const problems = [
+    ...problemsOf(schema, source, result.error?.issues ?? []),
+    ...crossChecks(readable(schema, source, result.data)),
+  ];
+  if (problems.length > 0 || !result.success) return { kind: 'bad', problems };
+  const corner = result.data;
+  return {
+    kind: 'ok',
+    design: { corner, source, inputs: inputsOf(schema, source, corner), hash: cornerHash(corner) },
+  };
+}
+
+/** A file of another kind or of a later version, about which nothing more can be said. */
+function notOurs(source: unknown): Problem | undefined {
+  const reads = `Daylight reads "format": "${FORMAT}", "version": ${VERSION}`;
+  if (typeof source !== 'object' || source === null || Array.isArray(source)) {
+    return {
+      path: '',
+      found: snippet(source),
+      message: `is not a corner file, which is an object { }; ${reads}`,
+    };
+  }
+  const [format, version] = [valueAt(source, ['format']), valueAt(source, ['version'])];
+  if (format !== FORMAT) {
+    const what = format === undefined ? 'is missing' : 'is not the format of a corner file';
+    return { path: 'format', found: snippet(format), message: `${what}; ${reads}` };
+  }
+  if (version === VERSION) return undefined;
+  const newer = typeof version === 'number' && version > VERSION;
+  const what = newer
+    ? 'this file was made by a newer Daylight; get that one to open it'
+    : version === undefined
+      ? 'is missing'
+      : 'is not a version of a corner file';
+  return { path: 'version', found: snippet(version), message: `${what}; ${reads}` };
+}

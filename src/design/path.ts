@@ -1,0 +1,27 @@
+/** Steps from the root of a file to a value. */
+export type Path = readonly (string | number)[];
+
+/** `parts[3].body.length`; a field whose name is no plain word stands in brackets and quotes. */
+export function pathText(path: Path): string {
+  return path.reduce<string>((text, step) => {
+    if (typeof step === 'number') return `${text}[${step}]`;
+    if (!/^[$\w]+$/.test(step)) return `${text}[${JSON.stringify(step)}]`;
+    return text === '' ? step : `${text}.${step}`;
+  }, '');
+}
+
+/** The value at a path of a JSON value; undefined where there is none. Looks at own fields only. */
+export function valueAt(root: unknown, path: Path): unknown {
+  let value = root;
+  for (const step of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<string | number, unknown>)[step];
+  }
+  return value;
+}
+
+/** A JSON value on one line, shortened; empty for undefined. */
+export function snippet(value: unknown, longest = 60): string {
+  const text = value === undefined ? '' : JSON.stringify(value);
+  return text.length > longest ? `${text.slice(0, longest - 3)}...` : text;
+}

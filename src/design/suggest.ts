@@ -1,0 +1,15 @@
+import { closest, distance } from 'fastest-levenshtein';
+
+/** ` Did you mean "height"?` for the nearest of `known` where one is near; else empty. */
+export function suggest(found: string, known: readonly string[]): string {
+  const candidates = known.filter((name) => name !== found);
+  if (candidates.length === 0 || found.length > 60) return '';
+  const lower = found.toLowerCase();
+  const best = closest(
+    lower,
+    candidates.map((name) => name.toLowerCase()),
+  );
+  const near = distance(lower, best) <= Math.max(2, Math.floor(found.length / 3));
+  const name = candidates.find((candidate) => candidate.toLowerCase() === best);
+  return near && name !== undefined ? ` Did you mean "${name}"?` : '';
+}

@@ -1,0 +1,167 @@
+/**
+ * Lengths as a builder types them: `1/4`, `3 7/16"`, `3-7/16 in ±1/32`, `5' 2 1/2"`, `139,7 mm`, `.090 in`,
+ * `139.7 mm ±0.5`, `−12 mm`.
+ *
+ * - A sign belongs to the whole number that follows, fraction included.
+ * - A point and a comma are both decimal marks and never separate thousands. `1,234` could be either, so it is refused.
+ * - A fraction is less than one: `37/16` is more often `3 7/16` with its space lost than 2 5/16, so it is refused.
+ * - A tolerance without a unit takes the unit written last; a value without one takes the declared unit.
+ * - `3 7/16 in +` is how an inexact value is shown (see formatLength.ts): it is read as the fraction, true to ±1/32 in,
+ *   half the coarsest step that is shown.
+ */
+import { type LengthUnit, UNIT_LIST, unitNamed, unitRatio } from './lengthUnits.ts';
+
+export interface ParsedLength {
+  mm: number;
+  /** Half the width of the tolerance, as typed after ±, mm; undefined where none was typed. */
+  plusMinusMm: number | undefined;
+}
+
+/** The text is not a length; the message is one sentence with what was found and what is allowed. */
+export class LengthError extends Error {
+  constructor(typed: string, message: string) {
+    const shown = typed.length > 40 ? `${typed.slice(0, 37)}...` : typed;
+    super(`"${shown}" is not a length: ${message}`);
+    this.name = 'LengthError';
+  }
+}
+
+/** A rational number, neither part negative. */
+type Ratio = readonly [numerator: number, denominator: number];
+
+interface Quantity {
+  /** Millimetres. */
+  mm: Ratio;
+  /** The unit written last; undefined where none was written. */
+  written: LengthUnit | undefined;
+  marked: boolean;
+}
+
+const LONGEST = 80;
+const PLUS_MINUS = /\s*(?:±|\+\/-|\+-)\s*/;
+/** Feet followed by inches: the foot mark, an optional hyphen, then a digit. */
+const FEET_THEN = /^(ft\.?|foot|feet|'|′|’)\s*-?\s*(?=[\d.,])/i;
+const VULGAR: Readonly<Record<string, string>> = {
+  '¼': '1/4',
+  '½': '1/2',
+  '¾': '3/4',
+  '⅓': '1/3',
+  '⅔': '2/3',
+  '⅕': '1/5',
+  '⅖': '2/5',
+  '⅗': '3/5',
+  '⅘': '4/5',
+  '⅙': '1/6',
+  '⅚': '5/6',
+  '⅛': '1/8',
+  '⅜': '3/8',
+  '⅝': '5/8',
+  '⅞': '7/8',
+};
+/** Half the coarsest fraction step that is shown, in mm: what a trailing + or − leaves open. */
+const MARK_MM: Ratio = [127, 160];
+
+/**
+ * Reads a length as typed. `unit` is the file's declared unit, taken where the text names none.
+ * Exact: the value is the double nearest to the rational number that was typed. Throws a LengthError.
+ */
+export function parseLength(typed: string, options: { unit?: LengthUnit } = {}): ParsedLength {
+  const fail = (message: string): never => {
+    throw new LengthError(typed, message);
+  };
+  if (typed.length > LONGEST) fail(`it is longer than ${LONGEST} characters`);
+  const text = plain(typed);
+  if (text === '') fail('it is empty; write a number and a unit, such as "5 1/2 in" or "139.7 mm"');
+  const [valueText, toleranceText, ...more] = text.split(PLUS_MINUS);
+  if (more.length > 0) fail('it has more than one ±');
+
+  const sign = /^[+-] ?/.exec(valueText)?.[0] ?? '';
+  const value = readQuantity(valueText.slice(sign.length), options.unit, fail);
+  const mm = toNumber(value.mm, fail);
+  const result: ParsedLength = { mm: sign.startsWith('-') && mm !== 0 ? -mm : mm, plusMinusMm: undefined };
+  if (toleranceText !== undefined) {
+    if (/^[+-]/.test(toleranceText)) fail('the tolerance after ± has a sign; write it without one');
+    const tolerance = readQuantity(toleranceText, value.written ?? options.unit, fail);
+    if (
+      value.written === undefined &&
+      tolerance.written !== undefined &&
+      tolerance.written !== options.unit
+    ) {
+      fail('the tolerance names a unit and the value does not; write the unit of both');
+    }
+    if (tolerance.marked) fail('a tolerance cannot end in + or −');
+    result.plusMinusMm = toNumber(tolerance.mm, fail);
+  } else if (value.marked) {
+    result.plusMinusMm = toNumber(MARK_MM, fail);
+  }
+  return result;
+}
+
+/** One form for each mark: ASCII hyphen as minus, plain spaces, fractions spelled out. */
+const plain = (typed: string): string =>
+  typed
+    .replace(/[\u2010-\u2013\u2212]/g, '-')
+    .replace(/\u2044/g, '/')
+    .replace(/(?<=\d)(?=[¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])/g, ' ')
+    .replace(/[¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]/g, (mark) => VULGAR[mark])
+    .replace(/\s+/g, ' ')
+    .trim();
+
+type Fail = (message: string) => never;
+
+/** Reads an unsigned number with its unit, or feet and inches. */
+function readQuantity(text: string, unit: LengthUnit | undefined, fail: Fail): Quantity {
+  const numberText = /^[\d.,/ -]*/.exec(text)?.[0] ?? '';
+  const rest = text.slice(numberText.length);
+  const number = readNumber(numberText.trim(), text, fail);
+  const feet = FEET_THEN.exec(rest);
+  if (feet !== null) {
+    if (number[1] !== 1) fail('feet that inches follow must be a whole number');
+    const inches = readQuantity(rest.slice(feet[0].length), undefined, fail);
+    if (inches.written !== 'in') fail('after feet come inches, such as 5\' 2 1/2"');
+    const [n, d] = inches.mm;
+    if (n * 5 >= 12 * 127 * d) fail('inches after feet must be less than 12');
+    const [feetN, feetD] = unitRatio('ft');
+    // Denominators of inches are multiples of 5, which feetD is.
+    return { ...inches, mm: [number[0] * feetN * (d / feetD) + n, d] };
+  }
+  const mark = /\s*[+-]$/.exec(rest)?.[0];
+  const name = rest.slice(0, rest.length - (mark?.length ?? 0));
+  const written = name === '' ? undefined : unitNamed(name);
+  if (name !== '' && written === undefined) fail(`"${name}" is not a unit; write ${UNIT_LIST}`);
+  if (mark !== undefined && written !== 'in') fail(`a trailing ${mark.trim()} belongs after inches alone`);
+  const inUse = written ?? unit;
+  if (inUse === undefined) {
+    return fail(`it has no unit; write ${UNIT_LIST}, or declare the file's unit`);
+  }
+  const [n, d] = unitRatio(inUse);
+  return { mm: [number[0] * n, number[1] * d], written, marked: mark !== undefined };
+}
+
+/** Reads `12`, `1.25`, `1,25`, `.5`, `7/16`, `3 7/16` and `3-7/16`. */
+function readNumber(text: string, whole: string, fail: Fail): Ratio {
+  const decimal = /^(\d*)(?:[.,](\d+))?$/.exec(text);
+  if (text === '') {
+    const found = whole === '' ? 'nothing' : `"${whole}"`;
+    return fail(`a number was expected and ${found} was found; write one such as 139.7 or 3 7/16`);
+  }
+  if (decimal !== null) {
+    if (/^[1-9]\d{0,2},\d{3}$/.test(text)) {
+      fail(`${text} can be read in two ways; write ${text.replace(',', '')} or ${text.replace(',', '.')}`);
+    }
+    const fraction = decimal[2] ?? '';
+    return [Number(decimal[1] + fraction), 10 ** fraction.length];
+  }
+  const mixed = /^(?:(\d+)[ -])?(\d+) ?\/ ?(\d+)$/.exec(text);
+  if (mixed === null) return fail(`${text} is not a number such as 139.7, 7/16 or 3 7/16`);
+  const [wholes, n, d] = [Number(mixed[1] ?? 0), Number(mixed[2]), Number(mixed[3])];
+  if (d === 0) fail(`the fraction ${mixed[2]}/${mixed[3]} has 0 below its line`);
+  if (n >= d) fail(`the fraction ${n}/${d} is not less than one; write it as a whole number and a fraction`);
+  return [wholes * d + n, d];
+}
+
+/** Both parts are whole; while they are exact in a double, so is their quotient to the last bit. */
+function toNumber([n, d]: Ratio, fail: Fail): number {
+  if (!Number.isSafeInteger(n) || !Number.isSafeInteger(d)) fail('it has more digits than a length can use');
+  return n / d;
+}
