@@ -3,8 +3,8 @@ import { PairQuery } from '../clearance/query.ts';
 import { CARRIERS } from '../design/schema.ts';
 import { compose, invert, type Rigid } from '../math/rigid.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
-import { solvePose } from '../mechanism/mechanism.ts';
 import type { SolvedPose } from '../mechanism/pose.ts';
+import { solvePose } from '../mechanism/solvePose.ts';
 import { POSE_STATES } from './result.ts';
 import type { Setup } from './setUp.ts';
 
