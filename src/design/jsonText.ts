@@ -1,7 +1,9 @@
 import { type Path, pathText } from './path.ts';
 import type { Problem } from './problem.ts';
 
-export type JsonRead = { kind: 'ok'; value: unknown } | { kind: 'bad'; problems: Problem[] };
+export type JsonRead =
+  /** `problems` are of single fields: the rest of the file can be looked at beside them. */
+  { kind: 'read'; value: unknown; problems: Problem[] } | { kind: 'unreadable'; problems: Problem[] };
 
 /** Deeper than any corner file; keeps a hostile one from exhausting the stack. */
 const DEEPEST = 60;
@@ -63,7 +65,9 @@ export function readJson(text: string): JsonRead {
     if (take('[')) return list(path);
     const found = quoted() ?? match(NUMBER) ?? match(WORD);
     if (found === undefined) return fail('a value is expected');
-    return JSON.parse(found);
+    const parsed: unknown = JSON.parse(found);
+    if (parsed === Infinity || parsed === -Infinity) fail('the number before this is too large');
+    return parsed;
   };
 
   const object = (path: Path): unknown => {
@@ -105,10 +109,10 @@ export function readJson(text: string): JsonRead {
     const read = value([]);
     skip();
     if (at < text.length) fail('the file should end here');
-    return problems.length === 0 ? { kind: 'ok', value: read } : { kind: 'bad', problems };
+    return { kind: 'read', value: read, problems };
   } catch (error) {
     if (!(error instanceof SyntaxProblem)) throw error;
-    return { kind: 'bad', problems: [...problems, syntaxProblem(text, error)] };
+    return { kind: 'unreadable', problems: [...problems, syntaxProblem(text, error)] };
   }
 }
 

@@ -15,10 +15,10 @@ export type ParseResult = { kind: 'ok'; design: Design } | { kind: 'bad'; proble
 /** Reads the text of a corner file. Never throws: whatever is wrong comes back, all of it, each with its path. */
 export function parseDesign(text: string): ParseResult {
   const read = readJson(text);
-  if (read.kind === 'bad') return read;
+  if (read.kind === 'unreadable') return { kind: 'bad', problems: read.problems };
   const source = read.value;
   const foreign = notOurs(source);
-  if (foreign !== undefined) return { kind: 'bad', problems: [foreign] };
+  if (foreign !== undefined) return { kind: 'bad', problems: [...read.problems, foreign] };
 
   const declared = valueAt(source, ['unit']);
   const unit = declared === 'mm' || declared === 'in' ? declared : undefined;
@@ -26,6 +26,7 @@ export function parseDesign(text: string): ParseResult {
   const result = schema.safeParse(source);
 
   const problems = [
+    ...read.problems,
     ...problemsOf(schema, source, result.error?.issues ?? []),
     ...crossChecks(readable(schema, source, result.data)),
   ];

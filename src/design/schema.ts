@@ -43,7 +43,7 @@ export const VERSION = 1;
 
 /** Builds the schema of a corner file whose text lengths are read by `readLengthMm`. Input lengths are mm or text. */
 export function cornerSchema(readLengthMm: ReadLengthMm) {
-  const length = (check: (mm: number) => string | undefined = () => undefined) =>
+  const length = (check: (mm: number) => string | undefined) =>
     z
       .union([z.number(), z.string()], 'a length: a number of millimetres, or text such as "5 1/2 in ±1/32"')
       .transform((typed, ctx) => {
@@ -62,7 +62,8 @@ export function cornerSchema(readLengthMm: ReadLengthMm) {
       .meta({ quantity: 'length' });
 
   /** A length of either sign. */
-  const coordinate = () => length();
+  const coordinate = () =>
+    length((mm) => (Math.abs(mm) < 1e5 ? undefined : 'must be less than 100 m either way'));
   /** A length above zero. */
   const size = () =>
     length((mm) => (mm > 0 && mm < 1e5 ? undefined : 'must be more than 0 and less than 100 m'));

@@ -117,7 +117,7 @@ function readQuantity(text: string, unit: LengthUnit | undefined, fail: Fail): Q
   const feet = FEET_THEN.exec(rest);
   if (feet !== null) {
     if (number[1] !== 1) fail('feet that inches follow must be a whole number');
-    const inches = readQuantity(rest.slice(feet[0].length), undefined, fail);
+    const inches = readQuantity(rest.slice(feet[0].length), 'in', fail);
     if (inches.written !== 'in') fail('after feet come inches, such as 5\' 2 1/2"');
     const [n, d] = inches.mm;
     if (n * 5 >= 12 * 127 * d) fail('inches after feet must be less than 12');

@@ -1,0 +1,175 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { LengthError, parseLength } from '../../src/units/parseLength.ts';
+import { ofDecimal, plus, type Rational, times, toDouble } from '../oracles/rational.ts';
+
+/** Millimetres in a unit: the international inch is 25.4 mm exactly and the foot 12 inches (1959 agreement). */
+const MM_IN: Readonly<Record<string, Rational>> = {
+  mm: [1n, 1n],
+  cm: [10n, 1n],
+  m: [1000n, 1n],
+  in: [254n, 10n],
+  '"': [254n, 10n],
+  ft: [3048n, 10n],
+  "'": [3048n, 10n],
+};
+
+describe('lengths as typed', () => {
+  // Inch to mm worked by hand from 1 in = 25.4 mm.
+  it.each([
+    ['1/4 in', 6.35, undefined],
+    ['3 7/16"', 87.3125, undefined],
+    ['3-7/16 in ±1/32', 87.3125, 0.79375],
+    ['5\' 2 1/2"', 1587.5, undefined],
+    ['5\'-2 1/2"', 1587.5, undefined],
+    ['5 ft 2.5 in', 1587.5, undefined],
+    ["2'", 609.6, undefined],
+    ['139,7 mm', 139.7, undefined],
+    ['0,125 in', 3.175, undefined],
+    ['.090 in', 2.286, undefined],
+    ['139.7 mm ±0.5', 139.7, 0.5],
+    ['139.7mm+/-0.5mm', 139.7, 0.5],
+    ['139.7 mm +- 1/64 in', 139.7, 0.396875],
+    ['-12 mm', -12, undefined],
+    ['−12 mm', -12, undefined],
+    ['- 12 mm', -12, undefined],
+    ['+12 mm', 12, undefined],
+    ['-3 7/16 in', -87.3125, undefined],
+    ['-½ in', -12.7, undefined],
+    ['3½ in', 88.9, undefined],
+    ['3-½″', 88.9, undefined],
+    ['2 ⅝ inches', 66.675, undefined],
+    ['1 inch', 25.4, undefined],
+    ["1''", 25.4, undefined],
+    ['3⁄8 in', 9.525, undefined],
+    ['1.2 cm', 12, undefined],
+    ['0.5 m', 500, undefined],
+    ['1 M', 1000, undefined],
+    ['-0 mm', 0, undefined],
+    ['1/3 in', 25.4 / 3, undefined],
+    ['  7   3/8   in  ', 187.325, undefined],
+    ['1234567890123456 mm', 1234567890123456, undefined],
+  ])('%s', (typed, mm, plusMinusMm) => {
+    const read = parseLength(typed);
+    expect(read.mm).toBe(mm);
+    expect(Object.is(read.mm, -0)).toBe(false);
+    expect(read.plusMinusMm).toBe(plusMinusMm);
+  });
+
+  it('without a unit takes the declared one, and the tolerance that of the value', () => {
+    expect(parseLength('1.25', { unit: 'in' })).toEqual({ mm: 31.75, plusMinusMm: undefined });
+    expect(parseLength('1.25', { unit: 'mm' }).mm).toBe(1.25);
+    expect(parseLength('5 1/2 ±1/16', { unit: 'in' })).toEqual({ mm: 139.7, plusMinusMm: 1.5875 });
+    expect(parseLength('139.7 mm ±0.5', { unit: 'in' }).plusMinusMm).toBe(0.5);
+    expect(parseLength('10 ±1 mm', { unit: 'mm' })).toEqual({ mm: 10, plusMinusMm: 1 });
+  });
+
+  it.each([
+    ['', /empty/],
+    ['   ', /empty/],
+    ['1.25', /has no unit; write mm, cm, m, in/],
+    ['mm', /a number was expected and "mm" was found/],
+    ['wide', /a number was expected/],
+    ['nan', /a number was expected/],
+    ['Infinity mm', /a number was expected/],
+    ['5 furlong', /"furlong" is not a unit/],
+    ['1e3 mm', /"e3 mm" is not a unit/],
+    ['0x10 mm', /"x10 mm" is not a unit/],
+    ['5 mm 3', /"mm 3" is not a unit/],
+    ['3 7/16 1/2 in', /3 7\/16 1\/2 is not a number/],
+    ['3 -7/16 in', /is not a number/],
+    ['3 - 7/16 in', /is not a number/],
+    ['1 2 in', /is not a number/],
+    ['1/2/3 in', /is not a number/],
+    ['1.5/2 in', /is not a number/],
+    ['5. mm', /is not a number/],
+    ['. mm', /is not a number/],
+    ['--5 mm', /is not a number/],
+    ['1,234.5 mm', /is not a number/],
+    ['1.234,5 mm', /is not a number/],
+    ['1,234 in', /read in two ways; write 1234 or 1.234/],
+    ['1/0 in', /has 0 below its line/],
+    ['3 7/0 in', /has 0 below its line/],
+    ['37/16 in', /not less than one/],
+    ['3 16/16 in', /not less than one/],
+    ["5' 2", /after feet come inches/],
+    ["5' 2 mm", /after feet come inches/],
+    ["5.5' 2 in", /must be a whole number/],
+    ["5' 12 in", /less than 12/],
+    ['5 mm ±', /nothing was found/],
+    ['±5 mm', /nothing was found/],
+    ['5 mm ±-1', /has a sign/],
+    ['5 mm ±1 ±1', /more than one ±/],
+    ['5 ±1 mm', /has no unit/],
+    ['5 mm +', /belongs after inches/],
+    ['5 in ±1/8 in +', /cannot end in/],
+    ['12345678901234567 mm', /more digits/],
+    ['1'.repeat(200), /longer than 80/],
+  ])('refuses %j', (typed, message) => {
+    expect(() => parseLength(typed)).toThrow(LengthError);
+    expect(() => parseLength(typed)).toThrow(message);
+  });
+
+  it('a tolerance in another unit than the declared one needs the unit of the value', () => {
+    expect(() => parseLength('5 1/2 ±0.5 mm', { unit: 'in' })).toThrow(/write the unit of both/);
+  });
+
+  it('equals exact rational arithmetic to the last bit', () => {
+    const digits = (most: number) => fc.nat({ max: most });
+    const number = fc.oneof(
+      fc.record({ whole: digits(9999), n: digits(127), d: fc.integer({ min: 1, max: 128 }) }).map((f) => {
+        const n = f.n % f.d;
+        const text = f.whole === 0 ? `${n}/${f.d}` : `${f.whole} ${n}/${f.d}`;
+        return { text, value: [BigInt(f.whole * f.d + n), BigInt(f.d)] as Rational };
+      }),
+      fc.tuple(digits(99999), digits(99999)).map(([whole, part]) => {
+        const text = `${whole}.${String(part).padStart(5, '0')}`;
+        return { text, value: ofDecimal(text) };
+      }),
+    );
+    const unit = fc.constantFrom(...Object.keys(MM_IN));
+    fc.assert(
+      fc.property(number, unit, fc.boolean(), ({ text, value }, name, negative) => {
+        const expected = toDouble(times(value, MM_IN[name]));
+        const read = parseLength(`${negative ? '-' : ''}${text} ${name}`).mm;
+        expect(read).toBe(negative && expected !== 0 ? -expected : expected);
+      }),
+      { numRuns: 2000, verbose: 1 },
+    );
+  });
+
+  it('adds feet and inches exactly', () => {
+    fc.assert(
+      fc.property(
+        fc.nat({ max: 500 }),
+        fc.nat({ max: 11 }),
+        fc.integer({ min: 1, max: 64 }),
+        fc.nat({ max: 63 }),
+        (feet, inches, d, over) => {
+          const n = over % d;
+          const inchValue: Rational = [BigInt(inches * d + n), BigInt(d)];
+          const exact = plus(times([BigInt(feet), 1n], MM_IN.ft), times(inchValue, MM_IN.in));
+          expect(parseLength(`${feet}' ${inches} ${n}/${d}"`).mm).toBe(toDouble(exact));
+        },
+      ),
+      { numRuns: 1000, verbose: 1 },
+    );
+  });
+
+  it('reads any text or refuses it, and what it reads is finite', () => {
+    const marks = fc.string({ unit: fc.constantFrom(...'0123456789 ./,-+±\'"inmft½−'), maxLength: 20 });
+    fc.assert(
+      fc.property(fc.oneof(fc.string(), marks), (text) => {
+        try {
+          const read = parseLength(text, { unit: 'mm' });
+          expect(Number.isFinite(read.mm)).toBe(true);
+          expect(read.plusMinusMm ?? 0).toBeGreaterThanOrEqual(0);
+        } catch (error) {
+          expect(error).toBeInstanceOf(LengthError);
+          expect((error as Error).message.length).toBeLessThan(250);
+        }
+      }),
+      { numRuns: 5000, verbose: 1 },
+    );
+  });
+});
