@@ -1,10 +1,11 @@
 import type { Entry } from '../design/schema.ts';
 import { compose, rotationAbout, translation } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
+import { degToRad } from '../units/angle.ts';
 import type { Builder } from './build.ts';
 import { placed } from './place.ts';
 
-const about = (axis: Vec3, degrees: number) => rotationAbout([0, 0, 0], axis, (degrees * Math.PI) / 180);
+const about = (axis: Vec3, degrees: number) => rotationAbout([0, 0, 0], axis, degToRad(degrees));
 
 /** A rectangular block, turned about vehicle X, then Y, then Z through its centre (right-hand rule, ISO 8855 axes). */
 export const buildBox: Builder<Entry<'box'>> = (entry, { modeller }) => {

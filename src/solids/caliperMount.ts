@@ -1,5 +1,6 @@
 import type { Corner, Entry } from '../design/schema.ts';
 import { applyDirection, applyPoint } from '../math/rigid.ts';
+import { degToRad } from '../units/angle.ts';
 import type { Zone } from './solid.ts';
 import { axialStack, entries, vehicleFromWheelAxis } from './wheelFrame.ts';
 
@@ -58,7 +59,7 @@ export function caliperMountZone(corner: Corner, caliper: Entry<'caliper'>): Zon
   const reach = bracket
     ? Math.max(acrossEars, Math.hypot(stack.middleRadius - bracket.innerRadius, bracket.width / 2))
     : acrossEars;
-  const clocking = (caliper.clockingDeg * Math.PI) / 180;
+  const clocking = degToRad(caliper.clockingDeg);
   const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
   return {
     shape: 'slab',

@@ -1,6 +1,7 @@
 import type { Entry } from '../design/schema.ts';
 import { translation } from '../math/rigid.ts';
 import { addScaled, dot, normalize, scale, sub, type Vec3 } from '../math/vec.ts';
+import { radToDeg } from '../units/angle.ts';
 import { ball, ballErrorMm } from './ball.ts';
 import type { Builder } from './build.ts';
 import { JOINT_CARRIER, memberEnd } from './jointPlace.ts';
@@ -45,7 +46,7 @@ export const buildJoint: Builder<Entry<'joint'>> = (entry, { corner, modeller, c
       throw new Error('a rod end needs shankDiameter and shankLength, from the centre of its ball');
     }
     const shank = normalize(sub(memberEnd(hardpoints, entry.at), centre));
-    const offBoltDeg = (Math.acos(Math.min(1, Math.abs(dot(shank, bolt)))) * 180) / Math.PI;
+    const offBoltDeg = radToDeg(Math.acos(Math.min(1, Math.abs(dot(shank, bolt)))));
     if (offBoltDeg < LEAST_SHANK_TO_BOLT_DEG) {
       throw new Error(
         `boltDirection is ${offBoltDeg.toFixed(1)}° from the line of the member that the rod end ends: ` +
