@@ -15,5 +15,5 @@ export const escapeMarkdown = (text: string): string =>
     .replace(/\s+/g, ' ')
     .replace(/[\\`*_{}[\]<>#|~!&$]/g, '\\$&')
     .replace(/(https?|ftp)(:\/\/)|(www)(\.)|(@)/gi, '$1$3\\$2$4$5')
-    .replace(/^(\s*\d+)([.)])/, '$1\\$2')
-    .replace(/^(\s*)([-+=])/, '$1\\$2');
+    .replace(/^(\s*\d+)([.)])(?=\s|$)/, '$1\\$2')
+    .replace(/^(\s*)([-+=])(?=[\s=-]|$)/, '$1\\$2');

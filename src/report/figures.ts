@@ -1,12 +1,12 @@
 import { formatLength, type UnitChoice } from '../units/formatLength.ts';
 
 /** Computed figures are decimal in either unit: a fraction of an inch is too coarse for a clearance and its error. */
-type DecimalUnit = 'mm' | 'in';
-const MM_PER: Record<DecimalUnit, number> = { mm: 1, in: 25.4 };
+export type LengthUnit = 'mm' | 'in';
+const MM_PER: Record<LengthUnit, number> = { mm: 1, in: 25.4 };
 /** Decimals of a clearance: a hundredth of a millimetre, a thousandth of an inch. */
-const FINE: Record<DecimalUnit, number> = { mm: 2, in: 3 };
+const FINE: Record<LengthUnit, number> = { mm: 2, in: 3 };
 /** Decimals of a place or a travel: a tenth of a millimetre, a hundredth of an inch. */
-const COARSE: Record<DecimalUnit, number> = { mm: 1, in: 2 };
+const COARSE: Record<LengthUnit, number> = { mm: 1, in: 2 };
 /** Rounding of Float64 arithmetic, in units of the last figure shown: far above its noise, far below what shows. */
 const NOISE = 1e-6;
 
@@ -19,7 +19,7 @@ export function decimal(value: number, decimals: number, plus = false): string {
 }
 
 export interface Figures {
-  unit: DecimalUnit;
+  unit: LengthUnit;
   /** A clearance or a margin, rounded down: never more daylight than was computed. */
   least(mm: number): string;
   /** A clearance with its error bar, which is widened by what the rounding took. */

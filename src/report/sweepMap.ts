@@ -5,10 +5,12 @@ import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import { escapeHtml } from './escape.ts';
 import { decimal, type Figures } from './figures.ts';
 import { shownRackMm } from './pose.ts';
+import { leastMargin } from './verdict.ts';
 
 /** One step of the map. The number is the worst margin, mm; +Infinity where every pair is far. */
 export type MapCell =
-  | { kind: 'touches' | 'unreachable' | 'unknown' | 'pending' }
+  | { kind: 'touches' }
+  | { kind: 'unreachable' | 'unknown' | 'pending' }
   | { kind: 'margin'; marginMm: number };
 
 /** What the map shows of each step, over all pairs. A contact found outweighs what could not be told. */
@@ -53,7 +55,10 @@ function fillOf(cell: MapCell): string {
   return cell.kind === 'unreachable' ? '' : 'fill="url(#sweep-map-unknown)"';
 }
 
-const isShort = (cell: MapCell) => cell.kind === 'touches' || (cell.kind === 'margin' && cell.marginMm < 0);
+type Measured = Extract<MapCell, { kind: 'touches' | 'margin' }>;
+const isMeasured = (cell: MapCell | undefined): cell is Measured =>
+  cell?.kind === 'touches' || cell?.kind === 'margin';
+const isShort = (cell: Measured) => cell.kind === 'touches' || cell.marginMm < 0;
 
 /**
  * The worst margin over travel (up) and steer (across) as one SVG element. Each step is one cell of equal size,
@@ -76,8 +81,6 @@ export function sweepMapSvg(
   const x = (column: number) => decimal(LEFT + column * w, 2);
   const y = (row: number) => decimal(TOP + HEIGHT - row * h, 2);
   const drawn: string[] = [];
-  const target: string[] = [];
-  const reach: string[] = [];
   const at = (column: number, row: number): MapCell | undefined =>
     column < 0 || row < 0 || column >= columns || row >= rows ? undefined : cells[stepAt(column, row)];
   for (let row = 0; row < rows; row++) {
@@ -91,20 +94,30 @@ export function sweepMapSvg(
       column = end;
     }
   }
-  const edge = (into: string[], differs: (one: MapCell, other: MapCell | undefined) => boolean) => {
-    for (let row = 0; row < rows; row++) {
-      for (let column = 0; column < columns; column++) {
-        const one = cells[stepAt(column, row)];
-        if (differs(one, at(column + 1, row))) into.push(`M${x(column + 1)} ${y(row)}V${y(row + 1)}`);
-        if (differs(one, at(column, row + 1))) into.push(`M${x(column)} ${y(row + 1)}H${x(column + 1)}`);
+  /** Collects the edges of cells at which `differs` holds of the two cells, undefined outside the map. */
+  const edges = (differs: (one: MapCell | undefined, other: MapCell | undefined) => boolean): string => {
+    const found: string[] = [];
+    for (let row = -1; row < rows; row++) {
+      for (let column = -1; column < columns; column++) {
+        const one = at(column, row);
+        if (row >= 0 && differs(one, at(column + 1, row)))
+          found.push(`M${x(column + 1)} ${y(row)}V${y(row + 1)}`);
+        if (column >= 0 && differs(one, at(column, row + 1)))
+          found.push(`M${x(column)} ${y(row + 1)}H${x(column + 1)}`);
       }
     }
+    return found.join('');
   };
-  edge(target, (one, other) => other !== undefined && isShort(one) !== isShort(other));
-  const reached = (cell: MapCell) => cell.kind !== 'unreachable';
-  edge(reach, (one, other) => other !== undefined && reached(one) !== reached(other));
+  const target = edges(
+    (one, other) => isMeasured(one) && isMeasured(other) && isShort(one) !== isShort(other),
+  );
+  const blank = (cell: MapCell | undefined) => cell?.kind === 'unreachable';
+  const reach = edges((one, other) => blank(one) !== blank(other));
+  const frame = edges(
+    (one, other) => (one === undefined && !blank(other)) || (other === undefined && !blank(one)),
+  );
 
-  const worst = findings.pairs.find((pair) => pair.worst !== undefined)?.worst;
+  const worst = leastMargin(findings)?.worst;
   const kinds = new Set(cells.map((cell) => cell.kind));
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,
@@ -112,12 +125,12 @@ export function sweepMapSvg(
     `<pattern id="sweep-map-touches" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="7" height="7" fill="#fff"/><rect width="4.2" height="7" fill="${TOUCH}"/></pattern>`,
     `<pattern id="sweep-map-unknown" width="14" height="14" patternUnits="userSpaceOnUse"><text x="3" y="11" font-size="11" fill="${SOFT}">?</text></pattern>`,
     '</defs>',
-    ...drawn,
-    `<rect x="${LEFT}" y="${TOP}" width="${WIDTH}" height="${HEIGHT}" fill="none" stroke="${SOFT}" stroke-width="0.8"${kinds.has('unreachable') ? ' stroke-dasharray="2 3"' : ''}/>`,
-    target.length > 0 ? `<path d="${target.join('')}" fill="none" stroke="${INK}" stroke-width="1.4"/>` : '',
-    reach.length > 0
-      ? `<path d="${reach.join('')}" fill="none" stroke="${INK}" stroke-width="1.2" stroke-dasharray="2 3"/>`
-      : '',
+    `<g shape-rendering="crispEdges">${drawn.join('')}</g>`,
+    `<path d="${frame}" fill="none" stroke="${SOFT}" stroke-width="0.8"/>`,
+    target === '' ? '' : `<path d="${target}" fill="none" stroke="${INK}" stroke-width="1.4"/>`,
+    reach === ''
+      ? ''
+      : `<path d="${reach}" fill="none" stroke="${INK}" stroke-width="1.2" stroke-dasharray="2 3"/>`,
     worst === undefined
       ? ''
       : worstMark(
@@ -126,7 +139,7 @@ export function sweepMapSvg(
         ),
     ...travelScale(result, figures, h),
     ...steerScale(corner, result, figures, w, flip),
-    ...legend(kinds, figures, target.length > 0, worst !== undefined),
+    ...legend(kinds, figures, target !== '', worst !== undefined),
     '</svg>',
   ]
     .filter((line) => line !== '')

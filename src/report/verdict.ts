@@ -1,3 +1,4 @@
+import type { Findings, TightSpot } from '../findings/findings.ts';
 import { counted, type Figures } from './figures.ts';
 import { pairName } from './pairRow.ts';
 import { poseInWords } from './pose.ts';
@@ -19,14 +20,13 @@ export function verdictSentence({ design, solids, result, findings }: Checked, f
     said.push(
       `${counted(pairs.length, 'pair', 'pairs')} checked: all keep their target at the poses checked.`,
     );
-  const first = pairs[0];
-  if (first?.worst !== undefined && first.state !== 'far') {
-    const pair = result.pairs[first.pair];
-    const where = pair.moves
-      ? `at ${poseInWords(design.corner, first.worst, figures)}`
-      : 'at every pose alike';
+  const least = leastMargin(findings);
+  if (least !== undefined) {
+    const { worst } = least;
+    const pair = result.pairs[least.pair];
+    const where = pair.moves ? `at ${poseInWords(design.corner, worst, figures)}` : 'at every pose alike';
     said.push(
-      `Least margin: ${pairName(solids, pair)}, clearance ${figures.withError(first.worst.clearanceMm, first.worst.errorMm)} ${figures.unit} against a target of ${figures.givenWithUnit(pair.targetMm)}, ${where}.`,
+      `Least margin: ${pairName(solids, pair)}, clearance ${figures.withError(worst.clearanceMm, worst.errorMm)} ${figures.unit} against a target of ${figures.givenWithUnit(pair.targetMm)}, ${where}.`,
     );
   }
   if (unreachableSteps.length > 0)
@@ -35,4 +35,14 @@ export function verdictSentence({ design, solids, result, findings }: Checked, f
   if (pending > 0)
     said.push(`The sweep is not complete: ${counted(pending, 'pose is', 'poses are')} still to do.`);
   return said.join(' ');
+}
+
+/** The pair with the least margin of all that were measured; undefined where none was within the limit. */
+export function leastMargin(findings: Findings): { pair: number; worst: TightSpot } | undefined {
+  let least: { pair: number; worst: TightSpot } | undefined;
+  for (const { pair, worst } of findings.pairs) {
+    if (worst !== undefined && !(least !== undefined && least.worst.marginMm <= worst.marginMm))
+      least = { pair, worst };
+  }
+  return least;
 }
