@@ -1,0 +1,129 @@
+import { describe, expect, it } from 'vitest';
+import { CLEARANCE_KINDS } from '../../src/clearance/clearance.ts';
+import { CARRIERS } from '../../src/design/schema.ts';
+import { findingsJson } from '../../src/report/findingsJson.ts';
+import { resultsJson } from '../../src/report/resultsJson.ts';
+import { cornerSource } from './cornerSource.ts';
+import { type FixtureOptions, reportInput } from './fixture.ts';
+
+const MIXED: FixtureOptions = {
+  reaches: (travelMm) => travelMm < 50,
+  measure: (pair, travelMm, steer) => {
+    if (pair === 0) return { mm: 3 + 0.1234567 * travelMm - 2 * steer, errorMm: 0.1 };
+    if (pair === 2) return { mm: Number.POSITIVE_INFINITY, errorMm: 0 };
+    return travelMm < -40 ? undefined : { mm: 30, errorMm: 0.05 };
+  },
+};
+
+describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) => {
+  const input = reportInput({ ...MIXED, source: cornerSource({ side }) });
+  const { result } = input;
+  const read = JSON.parse(resultsJson(input, '1.2.3'));
+  const steps = result.poseState.length;
+  const mirror = side === 'right' ? -1 : 1;
+
+  it('holds every step and pair', () => {
+    expect(read).toMatchObject({
+      format: 'daylight.results',
+      version: 1,
+      designHash: input.design.hash,
+      side,
+      settings: result.settings,
+      carriers: CARRIERS,
+    });
+    expect(read.travelMm).toHaveLength(5);
+    expect(read.poses).toHaveLength(steps);
+    expect(read.pairs).toHaveLength(result.pairs.length);
+    expect(read.poseState).toBe('s'.repeat(20) + 'u'.repeat(5));
+    expect(read.steer[0]).toBe(-mirror);
+    expect(read.rackMm.at(-1)).toBe(mirror * 40);
+  });
+
+  it('gives back clearances, errors and states to a millionth', () => {
+    let numbers = 0;
+    for (const [index, pair] of read.pairs.entries()) {
+      expect(pair.state).toHaveLength(steps);
+      for (let step = 0; step < steps; step++) {
+        const at = index * steps + step;
+        const mm = result.clearanceMm[at];
+        expect(pair.state[step]).toBe({ pending: '-' }[kindAt(at)] ?? kindAt(at)[0]);
+        if (!Number.isFinite(mm)) {
+          expect([pair.clearanceMm[step], pair.errorMm[step], pair.pointsMm[step]]).toEqual([
+            null,
+            null,
+            null,
+          ]);
+          continue;
+        }
+        numbers += 1;
+        expect(Math.abs(pair.clearanceMm[step] - mm)).toBeLessThanOrEqual(0.5e-6 + 1e-12);
+        expect(Math.abs(pair.errorMm[step] - result.errorMm[at])).toBeLessThanOrEqual(0.5e-6 + 1e-12);
+        for (let k = 0; k < 6; k++) {
+          const sign = k % 3 === 1 ? mirror : 1;
+          expect(Math.abs(pair.pointsMm[step][k] - sign * result.points[6 * at + k])).toBeLessThanOrEqual(
+            0.5e-6 + 1e-9,
+          );
+        }
+      }
+    }
+    expect(numbers).toBeGreaterThan(40);
+  });
+
+  it('gives each carrier as a rigid 4x4 matrix that moves the measured points as the sweep did', () => {
+    expect(read.poses[steps - 1]).toBeNull();
+    for (const pose of read.poses.filter((one: unknown) => one !== null)) {
+      expect(pose).toHaveLength(CARRIERS.length);
+      for (const m of pose as number[][]) {
+        expect(m).toHaveLength(16);
+        expect(m.slice(12)).toEqual([0, 0, 0, 1]);
+        const det =
+          m[0] * (m[5] * m[10] - m[6] * m[9]) -
+          m[1] * (m[4] * m[10] - m[6] * m[8]) +
+          m[2] * (m[4] * m[9] - m[5] * m[8]);
+        expect(det).toBeCloseTo(1, 4);
+      }
+    }
+    // The tie rod's measured place (110.5, 310, 255) at ride height, of the side shown.
+    const tieRod = CARRIERS.indexOf('tieRod');
+    for (let step = 0; step < 20; step++) {
+      const m = read.poses[step][tieRod];
+      const p = [110.5, mirror * 310, 255];
+      const moved = [0, 4, 8].map((r) => m[r] * p[0] + m[r + 1] * p[1] + m[r + 2] * p[2] + m[r + 3]);
+      moved.forEach((value, k) => {
+        // Nine entries rounded to a millionth, times coordinates of a few hundred.
+        expect(Math.abs(value - read.pairs[0].pointsMm[step][k])).toBeLessThan(1e-3);
+      });
+    }
+  });
+
+  function kindAt(at: number): string {
+    return CLEARANCE_KINDS[result.state[at]];
+  }
+});
+
+describe('findings as JSON', () => {
+  it('carry verdict, worst cases and what is out of reach', () => {
+    const input = reportInput(MIXED);
+    const read = JSON.parse(findingsJson(input, '1.2.3'));
+    expect(read.verdict).toBe('touches');
+    expect(read.counts).toEqual(input.findings.counts);
+    expect(read.provenBetweenSteps).toBe(false);
+    expect(read.pairs[0]).toMatchObject({ a: 'tieRod', b: 'battery', state: 'touches', targetMm: 5 });
+    // 3 - 0.1234567 x 50 - 2 at full droop and full rack.
+    expect(read.pairs[0].worst).toMatchObject({
+      clearanceMm: -5.172835,
+      travelMm: -50,
+      rackMm: 40,
+      marginMm: -10.172835,
+    });
+    expect(read.pairs.at(-1)).toMatchObject({ state: 'far', worst: null });
+    expect(read.unreachable).toEqual([{ travelMm: [60, 60], rackMm: [-30, 40] }]);
+    expect(read.unchecked).toEqual([{ a: 'lowerArm', b: 'tieRod', why: expect.stringContaining('bolted') }]);
+    expect(read.assumedInputs).toContain('parts[2].endGap');
+  });
+
+  it('are null-free of numbers that JSON cannot hold', () => {
+    const text = findingsJson(reportInput(MIXED), '1.2.3');
+    expect(text).not.toMatch(/NaN|Infinity/);
+  });
+});

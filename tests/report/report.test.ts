@@ -1,0 +1,181 @@
+import { marked } from 'marked';
+import { type DefaultTreeAdapterMap, parse, parseFragment } from 'parse5';
+import { describe, expect, it } from 'vitest';
+import { CAUTIONS } from '../../src/report/cautions.ts';
+import { reportHtml } from '../../src/report/html.ts';
+import { reportMarkdown } from '../../src/report/markdown.ts';
+import type { ReportInput } from '../../src/report/reportInput.ts';
+import { cornerSource } from './cornerSource.ts';
+import { type FixtureOptions, reportInput } from './fixture.ts';
+
+type Node = DefaultTreeAdapterMap['node'];
+type Element = DefaultTreeAdapterMap['element'];
+
+const children = (node: Node): Node[] => ('childNodes' in node ? node.childNodes : []);
+const isElement = (node: Node): node is Element => 'tagName' in node;
+
+function elements(node: Node, tag: string): Element[] {
+  return children(node).flatMap((child) => [
+    ...(isElement(child) && child.tagName === tag ? [child] : []),
+    ...elements(child, tag),
+  ]);
+}
+
+const words = (node: Node): string =>
+  'value' in node ? node.value : children(node).map(words).join('').replace(/\s+/g, ' ').trim();
+
+/** Title, headings, paragraphs, list items and table cells in order: what a reader sees, the picture left out. */
+function readable(node: Node): string[] {
+  return children(node).flatMap((child) => {
+    if (!isElement(child)) return [];
+    if (['figure', 'style', 'title'].includes(child.tagName)) return [];
+    if (['h1', 'h2', 'p', 'li', 'th', 'td'].includes(child.tagName))
+      return [`${child.tagName} ${words(child)}`];
+    return readable(child);
+  });
+}
+
+const MIXED: FixtureOptions = {
+  travelSteps: 9,
+  steerSteps: 7,
+  reaches: (travelMm, steer) => !(travelMm > 40 && steer > 0.5),
+  measure: (pair, travelMm, steer) => {
+    if (pair === 0) return { mm: 12 + 0.2 * travelMm - 8 * steer, errorMm: 0.1 };
+    if (pair === 1) return { mm: 1.2345, errorMm: 0.08 };
+    if (pair === 2) return { mm: Number.POSITIVE_INFINITY, errorMm: 0 };
+    return travelMm < -40 ? undefined : { mm: 30 + travelMm / 5, errorMm: 0.05 };
+  },
+};
+
+/** Strings that would break out of HTML or Markdown if they were not escaped. */
+const HOSTILE = [
+  '<script>alert(1)</script>',
+  '</style></title><img src=x onerror=alert(1)>',
+  'a | b \\| c',
+  '`code` *bold* _em_ ~~gone~~ [link](javascript:alert(1)) ![x](y)',
+  '# heading',
+  '&lt;b&gt; &amp; "quoted" \'single\'',
+  'https://example.com www.example.com someone@example.com',
+  '1. first',
+  '- item',
+  '==',
+];
+
+const hostileSource = () => {
+  const source = cornerSource();
+  source.name = HOSTILE[0];
+  source.note = HOSTILE.join(' ');
+  source.parts.forEach((part, i) => {
+    part.label = HOSTILE[i + 1];
+  });
+  return source;
+};
+
+/** What parse5 has to complain about, none for a valid document. */
+function parseErrors(html: string): string[] {
+  const errors: string[] = [];
+  parse(html, { onParseError: (error) => errors.push(`${error.code} at ${error.startLine}`) });
+  return errors;
+}
+
+const cases: [string, ReportInput][] = [
+  ['mixed', reportInput(MIXED)],
+  ['mixed, inches', reportInput({ ...MIXED, unit: 'in' })],
+  ['right', reportInput({ ...MIXED, source: cornerSource({ side: 'right' }) })],
+  ['clear', reportInput()],
+  ['hostile', reportInput({ ...MIXED, source: hostileSource(), targetOrigin: HOSTILE.join(' ') })],
+];
+
+describe.each(cases)('report: %s', (_, input) => {
+  const html = reportHtml(input);
+  const markdown = reportMarkdown(input);
+
+  it('is valid HTML and stands alone', () => {
+    expect(parseErrors(html)).toEqual([]);
+    const document = parse(html);
+    for (const tag of ['script', 'link', 'img', 'iframe', 'object'])
+      expect(elements(document, tag)).toEqual([]);
+    expect(html).not.toMatch(/url\((?!#)|@import/);
+    expect(elements(document, 'svg')).toHaveLength(1);
+    expect(words(elements(document, 'title')[0])).toBe(`Clearance report: ${input.design.corner.name}`);
+  });
+
+  it('says the same in HTML and in Markdown, word for word and figure for figure', () => {
+    const fromHtml = readable(parse(html));
+    const fromMarkdown = readable(parseFragment(marked.parse(markdown, { async: false, gfm: true })));
+    expect(fromMarkdown).toEqual(fromHtml);
+    expect(fromHtml.length).toBeGreaterThan(150);
+  });
+
+  it('carries every caution, and that between steps nothing is proven', () => {
+    const said = readable(parse(html));
+    for (const caution of CAUTIONS) expect(said).toContain(`li ${caution}`);
+    expect(said.filter((line) => line.includes('not proven'))).toHaveLength(2);
+  });
+
+  it('is the same to the byte when made again', () => {
+    expect(reportHtml(input)).toBe(html);
+    expect(reportMarkdown(input)).toBe(markdown);
+  });
+});
+
+describe('report', () => {
+  it('gives clearance, error, margin, pose and place of a touching pair', () => {
+    const markdown = reportMarkdown(reportInput(MIXED));
+    // Least at full droop, front edge outboard: 12 - 10 - 8 = -6, margin -6 - 5.
+    expect(markdown).toContain(
+      '| 1 | ✕ touches | Tie rod ↔ Battery | −6.00 ± 0.10 | 5.00 | 0.00 | −11.00 | −50.0 | +40.0 |',
+    );
+    expect(markdown).toContain('**✕ touches.** 1 pair touches.');
+    expect(markdown).toContain('Least margin: Tie rod ↔ Battery, clearance −6.00 ± 0.10 mm');
+    // 1.2345 shown as 1.23 leaves 0.0045 to the error: 0.0845, shown as 0.09.
+    expect(markdown).toContain(
+      '| ◣ tight | Wheel speed sensor ↔ Lower arm | 1.23 ± 0.09 | 2.00 | 0.00 | −0.77 |',
+    );
+    expect(markdown).toContain(
+      '| far | Wheel speed sensor ↔ Battery | at least 60.00 | 5.00 | 1.00 | at least 54.00 |',
+    );
+    expect(markdown).toMatch(
+      /bump \+45\.0 mm to bump \+60\.0 mm, rack \+26\.7 to \+40\.0 mm \(\d+ steps\): the tie rod is too short/,
+    );
+    expect(markdown).toContain('they are bolted together');
+  });
+
+  it('shows a fit pair at ride height, about the wheel axis', () => {
+    // Sensor at X -60, Z level with the axis but for camber; the hub face is 20 inboard of the wheel centre.
+    const markdown = reportMarkdown(reportInput(MIXED));
+    expect(markdown).toMatch(
+      /Wheel speed sensor: X −60\.0, Y \+660\.0, Z \+330\.0 mm; 89\.\d° rearward of the top, 59\.\d mm/,
+    );
+  });
+
+  it('mirrors a right corner: Y, rack and wheel angle change sign, places about the wheel do not', () => {
+    const left = reportMarkdown(reportInput(MIXED));
+    const right = reportMarkdown(reportInput({ ...MIXED, source: cornerSource({ side: 'right' }) }));
+    const row = (text: string) => /\| 1 \| ✕ touches .*/.exec(text)?.[0].split(' | ').slice(-3);
+    expect(row(left)).toEqual(['−50.0', '+40.0', expect.stringMatching(/^\+2\d\.\d° \|$/)]);
+    expect(row(right)).toEqual(['−50.0', '−40.0', row(left)?.[2].replace('+', '−')]);
+    const place = (text: string) => /Wheel speed sensor: (X .*? mm); (.*?) \|/.exec(text)?.slice(1);
+    expect(place(right)?.[0]).toBe(place(left)?.[0].replace('Y +', 'Y −'));
+    expect(place(right)?.[1]).toBe(place(left)?.[1]);
+    expect(right).toContain('This is a right corner');
+    expect(left).not.toContain('This is a right corner');
+  });
+
+  it('shows inputs as typed and marks the assumed ones', () => {
+    const markdown = reportMarkdown(reportInput());
+    expect(markdown).toContain('| Lower arm | tubeDiameter | 1 1/4 in | 31.75 mm |  |  |');
+    expect(markdown).toContain(
+      '120; 640; 9 27/32 in ±1/32 | 120.00 mm; 640.00 mm; 250.03 mm | –; –; 0.80 mm |  |',
+    );
+    expect(markdown).toMatch(/\| Tie rod \| endGap \| {2}\| 45\.00 mm \| {2}\| assumed \|/);
+    expect(markdown).toMatch(/\d+ values are assumed/);
+  });
+
+  it('refuses results that another state of the design made', () => {
+    const input = reportInput();
+    const stale = { ...input, result: { ...input.result, designHash: '0'.repeat(64) } };
+    expect(() => reportHtml(stale)).toThrow(/another state of the design/);
+    expect(() => reportMarkdown(stale)).toThrow(/another state of the design/);
+  });
+});
