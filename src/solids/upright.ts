@@ -73,7 +73,7 @@ export const buildUpright: Builder<Entry<'upright'>> = (entry, context) => {
       id: entry.id,
       kind: 'upright',
       carrier: 'upright',
-      attachments: uprightAttachments(corner, entry),
+      attachments: uprightAttachments(corner),
       ...placed(solid, vehicleFromPad, worstChordMm(radii, chordToleranceMm)),
     },
   ];

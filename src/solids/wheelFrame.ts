@@ -1,7 +1,8 @@
 import type { Corner, Entry, PartKind, Suspension } from '../design/schema.ts';
-import { fromAxes, type Rigid } from '../math/rigid.ts';
+import { fromAxes, type Rigid, rotationAbout } from '../math/rigid.ts';
 import { addScaled, cross, normalize } from '../math/vec.ts';
 import { spinAxis } from '../mechanism/spinAxis.ts';
+import { degToRad } from '../units/angle.ts';
 
 const INCH = 25.4;
 
@@ -11,6 +12,13 @@ export function vehicleFromWheelAxis(suspension: Suspension): Rigid {
   const z = normalize(addScaled([0, 0, 1], y, -y[2]));
   return fromAxes(cross(y, z), y, z, suspension.hardpoints.wheelCentre);
 }
+
+/**
+ * The wheel-axis frame turned about the wheel axis to a clocking: z outward through the clocked place, x toward lesser
+ * clocking, y still outboard. 0 is straight above the axis, positive toward the rear.
+ */
+export const wheelFromClock = (clockingDeg: number): Rigid =>
+  rotationAbout([0, 0, 0], [0, 1, 0], degToRad(-clockingDeg));
 
 export const entries = <K extends PartKind>(corner: Corner, kind: K): Entry<K>[] =>
   corner.parts.filter((part): part is Entry<K> => part.kind === kind);
@@ -28,6 +36,11 @@ export interface AxialStack {
   hubFaceY: number;
   /** Depth of the wheel's mounting face: rotor hat and wheel spacers lie between. */
   wheelFaceDepth: number;
+  /** y of the plane midway between the rim's flanges. */
+  rimCentreY(wheel: Entry<'wheel'>): number;
+  /** Depth of the two faces of a spacer; spacers of one place are stacked in the order of the file, first at the hub
+   * or housing. */
+  spacerFaces(spacer: Entry<'spacer'>): { inboard: number; outboard: number };
   /** Depth of the inboard friction face of a rotor, and of its outboard one. */
   rotorFaces(rotor: Entry<'rotor'>): { inboard: number; outboard: number; hatOuter: number };
   /** Depth of the bearing housing's mounting face, and of the upright's hub pad behind its spacers. */
@@ -40,32 +53,46 @@ export function axialStack(corner: Corner): AxialStack {
   const hub = entries(corner, 'hub')[0];
   const wheel = entries(corner, 'wheel')[0];
   const hats = entries(corner, 'rotor').filter((rotor) => rotor.mount === 'overStuds');
-  const thickness = (place: 'wheel' | 'upright') =>
-    entries(corner, 'spacer')
-      .filter((spacer) => spacer.place === place)
-      .reduce((sum, spacer) => sum + spacer.thickness, 0);
+  const placed = (place: 'wheel' | 'upright') =>
+    entries(corner, 'spacer').filter((spacer) => spacer.place === place);
+  const thickness = (spacers: Entry<'spacer'>[]) =>
+    spacers.reduce((sum, spacer) => sum + spacer.thickness, 0);
   const hatDepth = hats.reduce((sum, rotor) => sum + rotor.hatThickness, 0);
-  const wheelFaceDepth = hatDepth + thickness('wheel');
+  const wheelFaceDepth = hatDepth + thickness(placed('wheel'));
   const hubFaceY =
     corner.suspension.hubFace ?? (wheel === undefined ? 0 : wheelOffsetMm(wheel)) - wheelFaceDepth;
   const housingFaceDepth = -(hub?.mountDepth ?? 0);
   return {
     hubFaceY,
     wheelFaceDepth,
+    rimCentreY: (rim) => hubFaceY + wheelFaceDepth - wheelOffsetMm(rim),
+    spacerFaces(spacer) {
+      const stack = placed(spacer.place);
+      const before = thickness(
+        stack.slice(
+          0,
+          stack.findIndex(({ id }) => id === spacer.id),
+        ),
+      );
+      if (spacer.place === 'wheel')
+        return { inboard: hatDepth + before, outboard: hatDepth + before + spacer.thickness };
+      const outboard = housingFaceDepth - before;
+      return { inboard: outboard - spacer.thickness, outboard };
+    },
     rotorFaces(rotor) {
       const hatOuter = rotor.mount === 'overStuds' ? rotor.hatThickness : -(hub?.flangeThickness ?? 0);
       const inboard = hatOuter - rotor.height;
       return { inboard, outboard: inboard + rotor.thickness, hatOuter };
     },
     housingFaceDepth,
-    uprightFaceDepth: housingFaceDepth - thickness('upright'),
+    uprightFaceDepth: housingFaceDepth - thickness(placed('upright')),
   };
 }
 
 /** Half the distance between the outer edges of the rim's flanges. */
 export const halfOverallWidthMm = (wheel: Entry<'wheel'>): number => wheel.width / 2 + wheel.lip;
 
-/** Specified rim diameter at the bead seat, mm, by diameter code. ISO 4000-2 Table 4 / ETRTO (from memory). */
+/** Specified rim diameter at the heel of the bead seat, mm, by diameter code. ISO 4000-2 Table 4, from memory. */
 export function rimDiameterMm(diameterCode: number): number {
   return diameterCode < 16.5 ? INCH * diameterCode - 0.8 : INCH * diameterCode + 4.8;
 }

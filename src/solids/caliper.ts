@@ -1,0 +1,188 @@
+import type { Entry } from '../design/schema.ts';
+import { compose } from '../math/rigid.ts';
+import { addScaled, type Vec3 } from '../math/vec.ts';
+import { degToRad } from '../units/angle.ts';
+import { formatMm } from '../units/formatLength.ts';
+import type { BuildContext, Builder } from './build.ts';
+import { caliperMountStack, caliperMountZone } from './caliperMount.ts';
+import { type Manifold, rod, segmentsFor } from './modeller.ts';
+import { placed } from './place.ts';
+import { revolve, ringProfile } from './revolved.ts';
+import { axialStack, entries, vehicleFromWheelAxis, wheelFromClock } from './wheelFrame.ts';
+
+/** y of a caliper's and its rotor's faces in the wheel-axis frame. */
+interface CaliperFaces {
+  /** Of the rotor's friction faces. */
+  inboard: number;
+  outboard: number;
+  rotorRadius: number;
+}
+
+/**
+ * A caliper from bench measurements, in the frame of its clocking (see `wheelFromClock`). Its body is what lies between
+ * two arcs about the wheel axis and `length` across, opened for the rotor with its gaps: two halves and the bridge.
+ * Its ends come down no further than where the radius through their outer corner meets the inner arc.
+ * Added are the ears, each webbed to the body, plain shanks for the bolts, the bracket and the bleed screw. What the
+ * rotor sweeps is kept out of body and webs alone: an ear, bolt or bracket measured into the rotor is shown to touch.
+ * Throws an Error where dimensions contradict.
+ */
+export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
+  const { corner, modeller, chordToleranceMm } = context;
+  const stack = caliperMountStack(corner, caliper);
+  const { hubFaceY, rotorFaces } = axialStack(corner);
+  const rotor = entries(corner, 'rotor')[0];
+  const depths = rotorFaces(rotor);
+  const faces = {
+    inboard: hubFaceY + depths.inboard,
+    outboard: hubFaceY + depths.outboard,
+    rotorRadius: rotor.diameter / 2,
+  };
+  checkBody(caliper, faces.rotorRadius);
+
+  const { mount, bracket, bleedScrew } = caliper;
+  const ear = { from: hubFaceY + stack.earInboard, to: hubFaceY + stack.earOutboard };
+  const bolts = [-1, 1].map((side): Vec3 => [(side * mount.boltSpacing) / 2, 0, stack.middleRadius]);
+  const alongAxis = (at: Vec3, fromY: number, toY: number, diameter: number) =>
+    rod(modeller, [at[0], fromY, at[2]], [at[0], toY, at[2]], diameter / 2, chordToleranceMm);
+
+  const pieces: Manifold[] = [bodyBlock(caliper, faces, context)];
+  for (const bolt of bolts) {
+    const lug = alongAxis(bolt, ear.from, ear.to, mount.earDiameter);
+    pieces.push(lug, earWeb(lug, bolt, caliper, faces, context));
+    pieces.push(alongAxis(bolt, hubFaceY + stack.boltInboard, ear.to, mount.boltDiameter));
+  }
+  if (bracket && stack.bracket) {
+    const [from, to] = [hubFaceY + stack.bracket.inboard, hubFaceY + stack.bracket.outboard];
+    const foot = [-1, 1].flatMap((side) =>
+      [from, to].map((y): [number, number, number] => [(side * bracket.width) / 2, y, bracket.innerRadius]),
+    );
+    const heads = bolts.map((bolt) => alongAxis(bolt, from, to, mount.earDiameter));
+    pieces.push(modeller.Manifold.hull([...foot, ...heads]));
+  }
+  if (bleedScrew) pieces.push(bleedScrewRod(bleedScrew, faces, context));
+
+  const vehicleFromClock = compose(
+    vehicleFromWheelAxis(corner.suspension),
+    wheelFromClock(caliper.clockingDeg),
+  );
+  return [
+    {
+      id: caliper.id,
+      kind: 'caliper',
+      carrier: 'upright',
+      ...placed(modeller.Manifold.union(pieces), vehicleFromClock, chordToleranceMm),
+      attachments: [{ name: 'caliperMount', zone: caliperMountZone(corner, caliper) }],
+    },
+  ];
+};
+
+/** What the rotor leaves free: the disc it sweeps with the body's gaps around it. */
+function rotorRoom(
+  caliper: Entry<'caliper'>,
+  faces: CaliperFaces,
+  { modeller, chordToleranceMm }: BuildContext,
+) {
+  const { rotorGap, faceGap } = caliper.body;
+  const radius = faces.rotorRadius + rotorGap;
+  return revolve(
+    ringProfile(modeller, 0, radius, faces.inboard - faceGap, faces.outboard + faceGap),
+    segmentsFor(radius, chordToleranceMm),
+  );
+}
+
+function bodyBlock(caliper: Entry<'caliper'>, faces: CaliperFaces, context: BuildContext): Manifold {
+  const { modeller, chordToleranceMm } = context;
+  const { innerRadius, outerRadius, inboardDepth, outboardDepth, length } = caliper.body;
+  const [from, to] = [faces.inboard - inboardDepth, faces.outboard + outboardDepth];
+  const ring = revolve(
+    ringProfile(modeller, innerRadius, outerRadius, from, to),
+    segmentsFor(outerRadius, chordToleranceMm),
+  );
+  const foot = innerRadius * Math.sqrt(1 - (length / 2 / outerRadius) ** 2);
+  const across = modeller.Manifold.cube([length, to - from + 2, outerRadius]).translate([
+    -length / 2,
+    from - 1,
+    foot,
+  ]);
+  return ring.intersect(across).subtract(rotorRoom(caliper, faces, context));
+}
+
+/** Fills what lies between an ear and the nearest place of the body's inboard half, clear of the rotor. */
+function earWeb(
+  lug: Manifold,
+  bolt: Vec3,
+  caliper: Entry<'caliper'>,
+  faces: CaliperFaces,
+  context: BuildContext,
+): Manifold {
+  const { modeller, chordToleranceMm } = context;
+  const { innerRadius, outerRadius, inboardDepth, faceGap, length } = caliper.body;
+  const half = { from: faces.inboard - inboardDepth, to: faces.inboard - faceGap };
+  // A round root on the half's middle radius, as near to the ear as it keeps within the body's ends.
+  const middle = (innerRadius + outerRadius) / 2;
+  const radius = Math.min(caliper.mount.earDiameter / 2, (outerRadius - innerRadius) / 4, length / 4);
+  const sideways = Math.sign(bolt[0]) * Math.min(Math.abs(bolt[0]), length / 2 - radius, 0.7 * middle);
+  const up = Math.sqrt(middle ** 2 - sideways ** 2);
+  const box = lug.boundingBox();
+  const thickness = Math.min(box.max[1] - box.min[1], half.to - half.from);
+  const start = Math.min(Math.max(box.min[1], half.from), half.to - thickness);
+  const root = rod(
+    modeller,
+    [sideways, start, up],
+    [sideways, start + thickness, up],
+    radius,
+    chordToleranceMm,
+  );
+  return modeller.Manifold.hull([lug, root]).subtract(rotorRoom(caliper, faces, context));
+}
+
+/** From its seat, `radius` from the wheel axis and `along` the body, out in its direction. */
+function bleedScrewRod(
+  screw: NonNullable<Entry<'caliper'>['bleedScrew']>,
+  faces: CaliperFaces,
+  { modeller, chordToleranceMm }: BuildContext,
+): Manifold {
+  if (Math.abs(screw.along) >= screw.radius)
+    throw new Error(
+      `bleedScrew.along ${formatMm(screw.along)} must be less than bleedScrew.radius ${formatMm(screw.radius)}, ` +
+        'which is measured from the wheel axis',
+    );
+  const direction = degToRad(screw.directionDeg);
+  const seat: Vec3 = [
+    -screw.along,
+    faces.inboard - screw.depth,
+    Math.sqrt(screw.radius ** 2 - screw.along ** 2),
+  ];
+  const tip = addScaled(seat, [-Math.sin(direction), 0, Math.cos(direction)], screw.length);
+  return rod(modeller, seat, tip, screw.diameter / 2, chordToleranceMm);
+}
+
+function checkBody({ body }: Entry<'caliper'>, rotorRadius: number): void {
+  const { innerRadius, outerRadius, outboardDepth, inboardDepth, length, rotorGap, faceGap } = body;
+  const edge = rotorRadius + rotorGap;
+  if (outerRadius <= edge)
+    throw new Error(
+      `body.outerRadius ${formatMm(outerRadius)} leaves no bridge over the rotor: it must be more than the rotor's ` +
+        `radius and body.rotorGap together, ${formatMm(edge)}`,
+    );
+  if (innerRadius >= edge)
+    throw new Error(
+      `body.innerRadius ${formatMm(innerRadius)} leaves nothing of the body beside the rotor: it must be less than ` +
+        formatMm(edge),
+    );
+  for (const [name, depth] of [
+    ['outboardDepth', outboardDepth],
+    ['inboardDepth', inboardDepth],
+  ] as const)
+    if (depth <= faceGap)
+      throw new Error(
+        `body.${name} ${formatMm(depth)}, measured from the rotor's friction face, must be more than body.faceGap ` +
+          formatMm(faceGap),
+      );
+  // Beyond this the ends would come down to the wheel axis.
+  if (length >= 1.9 * outerRadius)
+    throw new Error(
+      `body.length ${formatMm(length)} does not fit inside body.outerRadius ${formatMm(outerRadius)}: it must be less ` +
+        `than ${formatMm(1.9 * outerRadius)}`,
+    );
+}

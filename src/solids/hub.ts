@@ -1,0 +1,132 @@
+import type { Entry } from '../design/schema.ts';
+import { formatMm } from '../units/formatLength.ts';
+import { boltPattern } from './boltPattern.ts';
+import type { BuildContext, Builder, BuiltSolid } from './build.ts';
+import { hubFaceAttachment } from './hubFace.ts';
+import { hubMountZone } from './hubMount.ts';
+import { takeMesh } from './modeller.ts';
+import { outline, ringProfile, turned } from './revolved.ts';
+import { axialStack, vehicleFromWheelAxis } from './wheelFrame.ts';
+
+/** How far a drill runs past the metal. */
+const THROUGH_MM = 1;
+
+/**
+ * A hub in two solids. What turns with the wheel: flange, pilot, and the ring that the studs sweep. What stays with
+ * the upright, `ID.housing`: the bearing housing from the back of the flange to its mounting face, its mounting flange
+ * and the spigot, all without a bore, since the spindle turns in it. Both show with studs or bolt holes in place, the
+ * first at `clockingDeg`. Throws an Error where dimensions contradict.
+ */
+export const buildHub: Builder<Entry<'hub'>> = (hub, context) => {
+  checkFlange(hub);
+  checkHousing(hub);
+  return [turningHub(hub, context), bearingHousing(hub, context)];
+};
+
+function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
+  const { corner, modeller } = context;
+  const { hubFaceY } = axialStack(corner);
+  const back = hubFaceY - hub.flangeThickness;
+  const flange = outline(modeller, [
+    [0, back],
+    [hub.flangeDiameter / 2, back],
+    [hub.flangeDiameter / 2, hubFaceY],
+    [hub.pilotDiameter / 2, hubFaceY],
+    [hub.pilotDiameter / 2, hubFaceY + hub.pilotLength],
+    [0, hubFaceY + hub.pilotLength],
+  ]);
+  const common = {
+    id: hub.id,
+    kind: 'hub',
+    carrier: 'wheel',
+    attachments: [hubFaceAttachment(corner, hub.flangeDiameter / 2)],
+  } as const;
+  if (hub.studLength === 0) return { ...common, ...turned(flange, context).placed };
+  const studs = ringProfile(
+    modeller,
+    (hub.boltCircle - hub.studDiameter) / 2,
+    (hub.boltCircle + hub.studDiameter) / 2,
+    back,
+    hubFaceY + hub.studLength,
+  );
+  const pattern = {
+    count: hub.studCount,
+    circleMm: hub.boltCircle,
+    diameterMm: hub.studDiameter,
+    clockingDeg: hub.clockingDeg,
+  };
+  const looks = turned(flange, context).body.add(
+    boltPattern(context, pattern, back, hubFaceY + hub.studLength),
+  );
+  return {
+    ...common,
+    ...turned(flange.add(studs), context).placed,
+    shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
+  };
+}
+
+function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
+  const { corner, modeller } = context;
+  const { hubFaceY, housingFaceDepth } = axialStack(corner);
+  const face = hubFaceY + housingFaceDepth;
+  const front = face + hub.mountFlangeThickness;
+  const profile = modeller.CrossSection.union([
+    ringProfile(modeller, 0, hub.spigotDiameter / 2, face - hub.spigotLength, front),
+    ringProfile(modeller, 0, hub.mountFlangeDiameter / 2, face, front),
+    ringProfile(modeller, 0, hub.housingDiameter / 2, face, hubFaceY - hub.flangeThickness),
+  ]);
+  const { body, placed } = turned(profile, context);
+  const pattern = {
+    count: hub.mountBoltCount,
+    circleMm: hub.mountBoltCircle,
+    diameterMm: hub.mountBoltDiameter,
+    clockingDeg: hub.clockingDeg,
+  };
+  const looks = body.subtract(boltPattern(context, pattern, face - THROUGH_MM, front));
+  return {
+    id: `${hub.id}.housing`,
+    kind: 'bearingHousing',
+    carrier: 'upright',
+    ...placed,
+    shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
+    attachments: [{ name: 'hubMount', zone: hubMountZone(corner) }],
+  };
+}
+
+function checkFlange({
+  flangeDiameter,
+  pilotDiameter,
+  boltCircle,
+  studDiameter,
+  studCount,
+}: Entry<'hub'>): void {
+  if (boltCircle + studDiameter > flangeDiameter)
+    throw new Error(
+      `the studs (studDiameter ${formatMm(studDiameter)} on boltCircle ${formatMm(boltCircle)}) stand past the edge ` +
+        `of the flange: flangeDiameter ${formatMm(flangeDiameter)} must be at least ${formatMm(boltCircle + studDiameter)}`,
+    );
+  if (boltCircle - studDiameter <= pilotDiameter)
+    throw new Error(
+      `the studs (studDiameter ${formatMm(studDiameter)} on boltCircle ${formatMm(boltCircle)}) run into the pilot: ` +
+        `pilotDiameter ${formatMm(pilotDiameter)} must be less than ${formatMm(boltCircle - studDiameter)}`,
+    );
+  if (boltCircle * Math.sin(Math.PI / studCount) <= studDiameter)
+    throw new Error(
+      `${studCount} studs of ${formatMm(studDiameter)} on a boltCircle of ${formatMm(boltCircle)} run into each other`,
+    );
+}
+
+function checkHousing(hub: Entry<'hub'>): void {
+  const { mountDepth, flangeThickness, mountFlangeThickness, mountFlangeDiameter } = hub;
+  if (mountDepth < flangeThickness + mountFlangeThickness)
+    throw new Error(
+      `mountDepth ${formatMm(mountDepth)} leaves no room behind the wheel-mounting face for flangeThickness ` +
+        `${formatMm(flangeThickness)} and mountFlangeThickness ${formatMm(mountFlangeThickness)}`,
+    );
+  if (hub.mountBoltCircle + hub.mountBoltDiameter > mountFlangeDiameter)
+    throw new Error(
+      `the mounting bolts (mountBoltDiameter ${formatMm(hub.mountBoltDiameter)} on mountBoltCircle ` +
+        `${formatMm(hub.mountBoltCircle)}) reach past the edge of the flange: mountFlangeDiameter ` +
+        `${formatMm(mountFlangeDiameter)} must be at least ${formatMm(hub.mountBoltCircle + hub.mountBoltDiameter)}`,
+    );
+}

@@ -1,0 +1,146 @@
+import type { Entry } from '../design/schema.ts';
+import { formatMm } from '../units/formatLength.ts';
+import type { CrossSection, Modeller } from './modeller.ts';
+import { outline, type ProfilePoint, ringProfile } from './revolved.ts';
+import { halfOverallWidthMm, rimDiameterMm } from './wheelFrame.ts';
+
+const INCH = 25.4;
+/** Taper of the bead seats, falling toward the middle of the rim. ISO 4000-2. */
+const SEAT_TAPER = Math.tan((5 * Math.PI) / 180);
+/** Slope of the drop centre's flanks from square to the axis. Common practice, no source. */
+const FLANK_SLOPE = Math.tan((15 * Math.PI) / 180);
+/** A measured station may lie this far beyond the edge of the flange: tape and square, common practice. */
+const STATION_SLACK_MM = 10;
+
+/** Least width of a bead seat (P) by width code: JIS D 4218:2021 Table 3, modified ISO 4000-2:2013. */
+function seatWidthMm(widthMm: number): number {
+  const code = widthMm / INCH;
+  if (code < 3.25) return 13;
+  return code < 4.25 ? 15 : 19.5;
+}
+
+/**
+ * The tyre side of the rim between its flanges, inboard heel of the bead seat to the outboard one: two seats tapered by
+ * 5 degrees and a drop centre. y from the rim's centre plane. Throws where the drop centre does not fit between the
+ * seats.
+ */
+export function tyreSideContour(wheel: Entry<'wheel'>): ProfilePoint[] {
+  const heel = rimDiameterMm(wheel.diameterCode) / 2;
+  const half = wheel.width / 2;
+  const seat = seatWidthMm(wheel.width);
+  const seatFoot = heel - seat * SEAT_TAPER;
+  const well = heel - wheel.dropDepth;
+  if (!(well < seatFoot))
+    throw new Error(
+      `dropDepth ${formatMm(wheel.dropDepth)} does not reach below the bead seats, which themselves fall by ` +
+        `${formatMm(heel - seatFoot)}: measure it from the seat at the flange`,
+    );
+  const flank = (seatFoot - well) * FLANK_SLOPE;
+  const from = wheel.dropPlace - wheel.dropWidth / 2;
+  const to = wheel.dropPlace + wheel.dropWidth / 2;
+  const room = half - seat - flank;
+  if (from < -room || to > room)
+    throw new Error(
+      `the drop centre (dropWidth ${formatMm(wheel.dropWidth)} at dropPlace ${formatMm(wheel.dropPlace)}) does not fit ` +
+        `between the bead seats of a rim of width ${formatMm(wheel.width)}: it may reach ${formatMm(Math.max(0, room))} to ` +
+        `each side of the centre plane`,
+    );
+  return [
+    [heel, -half],
+    [seatFoot, -half + seat],
+    [seatFoot, from - flank],
+    [well, from],
+    [well, to],
+    [seatFoot, to + flank],
+    [seatFoot, half - seat],
+    [heel, half],
+  ];
+}
+
+/** Radius of a chain of points in order of y at `y`, the ends held beyond it. */
+function radiusAt(chain: readonly ProfilePoint[], y: number): number {
+  const next = chain.findIndex((point) => point[1] >= y);
+  if (next === -1) return chain[chain.length - 1][0];
+  if (next === 0) return chain[0][0];
+  const [r0, y0] = chain[next - 1];
+  const [r1, y1] = chain[next];
+  return r0 + ((r1 - r0) * (y - y0)) / (y1 - y0);
+}
+
+/** Everything on the tyre's side of the rim, out to a radius beyond the flanges; y from the rim's centre plane. */
+export function tyreSide(modeller: Modeller, wheel: Entry<'wheel'>): CrossSection {
+  const beyond = rimDiameterMm(wheel.diameterCode) / 2 + wheel.flangeHeight + wheel.wall + 10;
+  const half = wheel.width / 2;
+  return outline(modeller, [[beyond, -half], ...tyreSideContour(wheel), [beyond, half]]);
+}
+
+/**
+ * The profile of barrel and flanges, y from the rim's centre plane: a wall of even thickness under the tyre side, and
+ * flanges as solid rings of the thickness `lip`, square at their edge, which errs on the large side. Where
+ * `innerBarrel` was measured, it is the inside and the wall is whatever lies between it and the tyre side, `wall` at
+ * the least. `faceFromCentreMm`: y of the wheel's mounting face from the rim's centre plane (its offset).
+ */
+export function barrelProfile(
+  modeller: Modeller,
+  wheel: Entry<'wheel'>,
+  faceFromCentreMm: number,
+): CrossSection {
+  const heel = rimDiameterMm(wheel.diameterCode) / 2;
+  const edge = halfOverallWidthMm(wheel);
+  const top = heel + wheel.flangeHeight;
+  const side = tyreSide(modeller, wheel);
+  const band = ringProfile(modeller, 0, top, -edge, edge);
+  const flanges = ringProfile(modeller, heel - wheel.wall, top, -edge, edge);
+  const standard = side.offset(wheel.wall, 'Miter').intersect(band).add(flanges).subtract(side);
+  if (wheel.innerBarrel === undefined) return standard;
+
+  const stations = wheel.innerBarrel.map(({ depth, radius }, index): ProfilePoint => {
+    const y = faceFromCentreMm + depth;
+    if (Math.abs(y) > edge + STATION_SLACK_MM)
+      throw new Error(
+        `innerBarrel[${index}].depth ${formatMm(depth)} is ${formatMm(Math.abs(y) - edge)} beyond the edge of the flange: ` +
+          'measure it from the mounting face, inboard negative, and check width and offset or backspacing',
+      );
+    if (radius >= heel)
+      throw new Error(
+        `innerBarrel[${index}].radius ${formatMm(radius)} is not inside the bead seat, whose radius is ${formatMm(heel)} ` +
+          `for diameterCode ${wheel.diameterCode}: give the radius, not the diameter`,
+      );
+    return [radius, y];
+  });
+  const disorder = stations.findIndex((point, index) => index > 0 && point[1] <= stations[index - 1][1]);
+  if (disorder > 0)
+    throw new Error(
+      `innerBarrel[${disorder}].depth ${formatMm(wheel.innerBarrel[disorder].depth)} is not outboard of the station ` +
+        'before it: give the stations from the inboard edge outboard',
+    );
+  return measuredBarrel(modeller, wheel, stations, { standard, side, band });
+}
+
+function measuredBarrel(
+  modeller: Modeller,
+  wheel: Entry<'wheel'>,
+  stations: readonly ProfilePoint[],
+  rim: { standard: CrossSection; side: CrossSection; band: CrossSection },
+): CrossSection {
+  const first = stations[0];
+  const last = stations[stations.length - 1];
+  const beyond = rim.side.bounds().max[0];
+  const outside = outline(modeller, [[beyond, first[1]], ...stations, [beyond, last[1]]]).subtract(rim.side);
+  const leastWall = outline(modeller, [
+    ...stations,
+    ...stations.map(([radius, y]): ProfilePoint => [radius + wheel.wall, y]).reverse(),
+  ]);
+  const measured = outside.add(leastWall).intersect(rim.band);
+  const elsewhere = rim.standard.subtract(ringProfile(modeller, 0, beyond, first[1], last[1]));
+  return elsewhere.add(measured).add(
+    modeller.CrossSection.union(
+      [first, last].flatMap(([radius, y], end) => {
+        const contour = radiusAt(tyreSideContour(wheel), y);
+        if (radius < contour) return [];
+        const away = y + (end === 0 ? -wheel.wall : wheel.wall);
+        return [ringProfile(modeller, contour - wheel.wall, radius + wheel.wall, y, away)];
+      }),
+    ),
+  );
+}

@@ -1,0 +1,64 @@
+import type { Entry } from '../design/schema.ts';
+import { formatMm } from '../units/formatLength.ts';
+import type { Builder } from './build.ts';
+import { hubFaceAttachment } from './hubFace.ts';
+import { ringProfile, turned } from './revolved.ts';
+import { axialStack } from './wheelFrame.ts';
+
+/**
+ * A brake rotor: friction ring and hat, the hat's wall as thick as its face. Where the friction ring's inside is wider
+ * than the hat, the neck that joins them is taken as thick as the ring, since its place is not measured: the solid errs
+ * on the large side there. Throws an Error where dimensions contradict.
+ */
+export const buildRotor: Builder<Entry<'rotor'>> = (rotor, context) => {
+  checkRotor(rotor);
+  const { corner, modeller } = context;
+  const stack = axialStack(corner);
+  const faces = stack.rotorFaces(rotor);
+  const [inboard, outboard, hatOuter] = [faces.inboard, faces.outboard, faces.hatOuter].map(
+    (depth) => stack.hubFaceY + depth,
+  );
+  const hat = rotor.hatDiameter / 2;
+  const hatInside = Math.max(rotor.centreBore / 2, hat - rotor.hatThickness);
+  const ringInside = Math.min(hatInside, rotor.innerDiameter === undefined ? hat : rotor.innerDiameter / 2);
+  const profile = modeller.CrossSection.union([
+    ringProfile(modeller, ringInside, rotor.diameter / 2, inboard, outboard),
+    ringProfile(modeller, hatInside, hat, inboard, hatOuter),
+    ringProfile(modeller, rotor.centreBore / 2, hat, hatOuter - rotor.hatThickness, hatOuter),
+  ]);
+  return [
+    {
+      id: rotor.id,
+      kind: 'rotor',
+      carrier: 'wheel',
+      ...turned(profile, context).placed,
+      attachments: [hubFaceAttachment(corner, hat)],
+    },
+  ];
+};
+
+function checkRotor({
+  diameter,
+  thickness,
+  innerDiameter,
+  hatDiameter,
+  hatThickness,
+  height,
+  centreBore,
+}: Entry<'rotor'>) {
+  if (hatDiameter >= diameter)
+    throw new Error(`hatDiameter ${formatMm(hatDiameter)} must be less than diameter ${formatMm(diameter)}`);
+  if (innerDiameter !== undefined && innerDiameter >= diameter)
+    throw new Error(
+      `innerDiameter ${formatMm(innerDiameter)} must be less than diameter ${formatMm(diameter)}`,
+    );
+  if (centreBore >= hatDiameter)
+    throw new Error(
+      `centreBore ${formatMm(centreBore)} must be less than hatDiameter ${formatMm(hatDiameter)}`,
+    );
+  if (height < Math.max(thickness, hatThickness))
+    throw new Error(
+      `height ${formatMm(height)}, from the hat's outer face to the inboard friction face, cannot be less than ` +
+        `thickness ${formatMm(thickness)} or hatThickness ${formatMm(hatThickness)}`,
+    );
+}

@@ -1,0 +1,39 @@
+import type { Entry } from '../design/schema.ts';
+import { formatMm } from '../units/formatLength.ts';
+import type { Builder } from './build.ts';
+import { hubFaceAttachment } from './hubFace.ts';
+import { hubMountZone } from './hubMount.ts';
+import { ringProfile, turned } from './revolved.ts';
+import { axialStack } from './wheelFrame.ts';
+
+/** A plain ring between hub or rotor hat and wheel, or between bearing housing and upright. */
+export const buildSpacer: Builder<Entry<'spacer'>> = (spacer, context) => {
+  const { innerDiameter, outerDiameter, place } = spacer;
+  if (innerDiameter >= outerDiameter)
+    throw new Error(
+      `innerDiameter ${formatMm(innerDiameter)} must be less than outerDiameter ${formatMm(outerDiameter)}`,
+    );
+  const { corner, modeller } = context;
+  const stack = axialStack(corner);
+  const faces = stack.spacerFaces(spacer);
+  const profile = ringProfile(
+    modeller,
+    innerDiameter / 2,
+    outerDiameter / 2,
+    stack.hubFaceY + faces.inboard,
+    stack.hubFaceY + faces.outboard,
+  );
+  return [
+    {
+      id: spacer.id,
+      kind: 'spacer',
+      carrier: place,
+      ...turned(profile, context).placed,
+      attachments: [
+        place === 'wheel'
+          ? hubFaceAttachment(corner, outerDiameter / 2)
+          : { name: 'hubMount', zone: hubMountZone(corner) },
+      ],
+    },
+  ];
+};

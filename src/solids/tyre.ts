@@ -1,0 +1,97 @@
+import type { Entry } from '../design/schema.ts';
+import { readTyreSize, type TyreSize } from '../design/tyreSize.ts';
+import { formatMm } from '../units/formatLength.ts';
+import type { Builder } from './build.ts';
+import { outline, turned } from './revolved.ts';
+import { type TyreShape, tyreOutline } from './tyreProfile.ts';
+import { beadZone } from './wheel.ts';
+import { axialStack, entries, rimDiameterMm } from './wheelFrame.ts';
+
+/** Width of the tread over section width where it was not measured. Common practice, no source. */
+const TREAD_OF_SECTION = 0.8;
+
+/**
+ * A tyre is meshed to this many times the chord tolerance: its own shape varies by millimetres from one to the next,
+ * and a finer mesh of so large a double curve would make it most of the corner's triangles.
+ */
+const COARSENESS = 4;
+
+/**
+ * A tyre on the corner's wheel, in the rim's centre plane: the solid ring between its outside (see `tyreOutline`) and
+ * the bead seats. Its designation gives overall diameter and section width where they were not measured. Throws an
+ * Error where the tyre does not go with the rim, or its dimensions contradict.
+ */
+export const buildTyre: Builder<Entry<'tyre'>> = (tyre, context) => {
+  const { corner, modeller, chordToleranceMm } = context;
+  const wheel = entries(corner, 'wheel')[0];
+  if (wheel === undefined) throw new Error('a tyre is placed on its wheel: add a part of kind "wheel"');
+  const size = readSize(tyre.designation);
+  if (size.rimCode !== wheel.diameterCode)
+    throw new Error(
+      `designation "${tyre.designation}" is for a rim of ${size.rimCode} in, but the wheel's diameterCode is ` +
+        `${wheel.diameterCode}`,
+    );
+  const shape = tyreShape(tyre, size, wheel);
+  checkShape(shape);
+  const meshed = { ...context, chordToleranceMm: COARSENESS * chordToleranceMm };
+  const profileErrorMm = meshed.chordToleranceMm / 2;
+  const profile = outline(modeller, tyreOutline(shape, profileErrorMm));
+  const centreY = axialStack(corner).rimCentreY(wheel);
+  return [
+    {
+      id: tyre.id,
+      kind: 'tyre',
+      carrier: 'wheel',
+      ...turned(profile.translate([0, centreY]), meshed, profileErrorMm).placed,
+      attachments: [{ name: 'bead', zone: beadZone(wheel, context) }],
+    },
+  ];
+};
+
+function readSize(designation: string): TyreSize {
+  try {
+    return readTyreSize(designation);
+  } catch (error) {
+    throw new Error(`designation "${designation}" ${(error as Error).message}`);
+  }
+}
+
+/** The dimensions a tyre is drawn to on a wheel: as measured, or by its designation. */
+export function tyreShape(tyre: Entry<'tyre'>, size: TyreSize, wheel: Entry<'wheel'>): TyreShape {
+  const outerRadiusMm = (tyre.overallDiameter ?? size.overallDiameterMm) / 2;
+  const sectionWidthMm = tyre.sectionWidth ?? size.sectionWidthMm;
+  const heelRadiusMm = rimDiameterMm(wheel.diameterCode) / 2;
+  const least = leastTreadMm(outerRadiusMm, heelRadiusMm, Math.max(sectionWidthMm, wheel.width));
+  return {
+    outerRadiusMm,
+    sectionWidthMm,
+    treadWidthMm: tyre.treadWidth ?? Math.max(TREAD_OF_SECTION * sectionWidthMm, least),
+    heelRadiusMm,
+    flangeHeightMm: wheel.flangeHeight,
+    rimWidthMm: wheel.width,
+    growthMm: tyre.growth,
+  };
+}
+
+/** Below this the arc from the widest place would rise above the tread. */
+const leastTreadMm = (outerRadiusMm: number, heelRadiusMm: number, widthMm: number): number =>
+  widthMm - (outerRadiusMm - heelRadiusMm);
+
+function checkShape(shape: TyreShape): void {
+  const { outerRadiusMm, heelRadiusMm, flangeHeightMm, treadWidthMm, sectionWidthMm, rimWidthMm } = shape;
+  if ((outerRadiusMm - heelRadiusMm) / 2 <= flangeHeightMm)
+    throw new Error(
+      `an overall diameter of ${formatMm(2 * outerRadiusMm)} leaves no sidewall above the rim's flangeHeight ` +
+        `${formatMm(flangeHeightMm)}: on a rim of diameter ${formatMm(2 * heelRadiusMm)} it must be more than ` +
+        formatMm(2 * heelRadiusMm + 4 * flangeHeightMm),
+    );
+  if (treadWidthMm > sectionWidthMm)
+    throw new Error(
+      `treadWidth ${formatMm(treadWidthMm)} cannot be more than the section width ${formatMm(sectionWidthMm)}`,
+    );
+  const least = leastTreadMm(outerRadiusMm, heelRadiusMm, Math.max(sectionWidthMm, rimWidthMm));
+  if (treadWidthMm < least)
+    throw new Error(
+      `treadWidth ${formatMm(treadWidthMm)} is too narrow for a sidewall this low: it must be at least ${formatMm(least)}`,
+    );
+}

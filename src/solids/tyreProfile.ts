@@ -1,0 +1,63 @@
+import type { ProfilePoint } from './revolved.ts';
+
+/** Dimensions of a tyre's outside as mounted, before it grows, and of its rim. */
+export interface TyreShape {
+  outerRadiusMm: number;
+  sectionWidthMm: number;
+  treadWidthMm: number;
+  /** Radius of the heel of the bead seats, height of the flanges above it, and width between the flanges. */
+  heelRadiusMm: number;
+  flangeHeightMm: number;
+  rimWidthMm: number;
+  /** Added square to the outside everywhere. */
+  growthMm: number;
+}
+
+/** A sidewall keeps this much bulge, mm, so that its arcs keep a finite radius: a fifth of the chord tolerance. */
+const LEAST_BULGE_MM = 0.01;
+
+/** Radius of the arc that leaves a place square to the axis and ends `across` further in and `along` further away. */
+const arcRadius = (across: number, along: number): number => (across ** 2 + along ** 2) / (2 * across);
+
+/**
+ * The closed outline of a mounted tyre, filled down to a cylinder through the heels of the bead seats: nothing lives
+ * inside a tyre. y from its centre plane. The tread is flat and the sidewall widest halfway up the section; from there
+ * one arc runs to the tread's edge and one to the top of the flange, both leaving square to the axis. A tyre narrower
+ * than its rim is taken as wide as the rim. Growth moves this outside square to itself. Straight pieces stand for the
+ * arcs to within `chordToleranceMm`. The dimensions are those that `tyreProblem` has nothing against.
+ */
+export function tyreOutline(shape: TyreShape, chordToleranceMm: number): ProfilePoint[] {
+  const { outerRadiusMm, growthMm, heelRadiusMm } = shape;
+  const flangeTop = heelRadiusMm + shape.flangeHeightMm;
+  const rim = shape.rimWidthMm / 2;
+  const widest = Math.max(shape.sectionWidthMm / 2, rim + LEAST_BULGE_MM);
+  const middle = (heelRadiusMm + outerRadiusMm) / 2;
+  const tread = Math.min(shape.treadWidthMm / 2, widest - LEAST_BULGE_MM);
+
+  const toTread = outerRadiusMm - middle;
+  const upper = arcRadius(widest - tread, toTread);
+  const shoulder = Math.asin(Math.min(1, toTread / upper));
+  // A sidewall that overhangs the flange further than it rises above it comes down in a quarter turn.
+  const toFlange = middle - flangeTop;
+  const lower = arcRadius(Math.min(widest - rim, toFlange), toFlange);
+  const foot = Math.asin(Math.min(1, toFlange / lower));
+
+  const arc = (centre: ProfilePoint, radiusMm: number, fromRad: number, toRad: number): ProfilePoint[] => {
+    const radius = radiusMm + growthMm;
+    const step = radius <= chordToleranceMm ? Math.PI / 4 : 2 * Math.acos(1 - chordToleranceMm / radius);
+    const pieces = Math.max(1, Math.ceil(Math.abs(toRad - fromRad) / step));
+    return Array.from({ length: pieces + 1 }, (_, k) => {
+      const angle = fromRad + ((toRad - fromRad) * k) / pieces;
+      return [centre[0] + radius * Math.sin(angle), centre[1] + radius * Math.cos(angle)];
+    });
+  };
+  const end = Math.max(heelRadiusMm, flangeTop - growthMm * Math.sin(foot));
+  const outboard: ProfilePoint[] = [
+    ...(growthMm > 0 ? arc([outerRadiusMm, tread], 0, Math.PI / 2, shoulder) : []),
+    ...arc([middle, widest - upper], upper, shoulder, 0),
+    ...arc([middle, widest - lower], lower, 0, -foot),
+    [end, rim],
+    [heelRadiusMm, rim],
+  ];
+  return [...outboard, ...outboard.map(([radius, y]): ProfilePoint => [radius, -y]).reverse()];
+}

@@ -1,0 +1,138 @@
+import type { Entry } from '../design/schema.ts';
+import { formatMm } from '../units/formatLength.ts';
+import { boltPattern } from './boltPattern.ts';
+import type { BuildContext, Builder } from './build.ts';
+import { axialSlab, hubFaceAttachment } from './hubFace.ts';
+import { type CrossSection, type Manifold, matrix16, takeMesh } from './modeller.ts';
+import { outline, revolve, ringProfile, turned } from './revolved.ts';
+import { barrelProfile, tyreSide } from './rimContour.ts';
+import {
+  axialStack,
+  halfOverallWidthMm,
+  rimDiameterMm,
+  vehicleFromWheelAxis,
+  wheelFromClock,
+} from './wheelFrame.ts';
+
+/** How far a drill runs past the metal. */
+const THROUGH_MM = 1;
+
+/**
+ * A wheel: barrel and flanges, centre pad on the mounting face, and the disc from the pad to the barrel, each a body of
+ * revolution with straight edges. Spokes and bolt holes show; what is checked is the full disc they sweep. The first
+ * spoke and the first bolt hole stand straight above the axis. Throws an Error where dimensions contradict.
+ */
+export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
+  checkPad(wheel);
+  const { corner, modeller } = context;
+  const stack = axialStack(corner);
+  const centreY = stack.rimCentreY(wheel);
+  const faceY = stack.hubFaceY + stack.wheelFaceDepth;
+  const barrel = barrelProfile(modeller, wheel, faceY - centreY).translate([0, centreY]);
+  const bore = wheel.centreBore / 2;
+  const pad = ringProfile(modeller, bore, wheel.padDiameter / 2, faceY, faceY + wheel.padThickness);
+  if (pad.intersect(barrel).area() > 0)
+    throw new Error(
+      `padDiameter ${formatMm(wheel.padDiameter)} reaches into the barrel (drop centre at dropPlace ` +
+        `${formatMm(wheel.dropPlace)}, dropDepth ${formatMm(wheel.dropDepth)}, wall ${formatMm(wheel.wall)}): ` +
+        'make the pad smaller, or measure innerBarrel',
+    );
+  const disc = discProfile(wheel, faceY, context).subtract(tyreSide(modeller, wheel).translate([0, centreY]));
+  const profile = modeller.CrossSection.union([barrel, pad, disc]).simplify();
+  if (profile.decompose().length > 1)
+    throw new Error(
+      `the disc does not meet the barrel: spokeDepth ${formatMm(wheel.spokeDepth)} with spokeThickness ` +
+        `${formatMm(wheel.spokeThickness)} lies beside a rim of width ${formatMm(wheel.width)} whose centre plane is at ` +
+        `depth ${formatMm(centreY - faceY)} from the mounting face; an innerBarrel must also join the flanges`,
+    );
+  const { body, segments, placed } = turned(profile, context);
+
+  const spoked =
+    wheel.spokes === 0
+      ? body
+      : modeller.Manifold.union([
+          revolve(barrel.add(pad), segments),
+          revolve(disc, segments).intersect(spokeBars(wheel, centreY, context)),
+        ]);
+  const holes = {
+    count: wheel.boltCount,
+    circleMm: wheel.boltCircle,
+    diameterMm: wheel.boltHole,
+    clockingDeg: 0,
+  };
+  const looks = spoked.subtract(
+    boltPattern(context, holes, faceY - THROUGH_MM, faceY + wheel.padThickness + THROUGH_MM),
+  );
+  return [
+    {
+      id: wheel.id,
+      kind: 'wheel',
+      carrier: 'wheel',
+      ...placed,
+      shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
+      attachments: [
+        hubFaceAttachment(corner, wheel.padDiameter / 2),
+        { name: 'bead', zone: beadZone(wheel, context) },
+      ],
+    },
+  ];
+};
+
+/** Where tyre and wheel meet: the whole rim between the outsides of its flanges. */
+export function beadZone(wheel: Entry<'wheel'>, { corner }: BuildContext) {
+  const { hubFaceY, rimCentreY } = axialStack(corner);
+  const depth = rimCentreY(wheel) - hubFaceY;
+  const half = halfOverallWidthMm(wheel);
+  const radius = rimDiameterMm(wheel.diameterCode) / 2 + wheel.flangeHeight;
+  return axialSlab(corner, depth - half, depth + half, radius);
+}
+
+function checkPad(wheel: Entry<'wheel'>): void {
+  const { boltCircle, boltHole, boltCount, padDiameter, centreBore } = wheel;
+  if (centreBore >= padDiameter)
+    throw new Error(
+      `centreBore ${formatMm(centreBore)} leaves nothing of the pad: it must be less than padDiameter ` +
+        formatMm(padDiameter),
+    );
+  if (boltCircle + boltHole >= padDiameter)
+    throw new Error(
+      `the bolt holes (boltHole ${formatMm(boltHole)} on boltCircle ${formatMm(boltCircle)}) reach the edge of the ` +
+        `pad: padDiameter ${formatMm(padDiameter)} must be more than ${formatMm(boltCircle + boltHole)}`,
+    );
+  if (boltCircle - boltHole <= centreBore)
+    throw new Error(
+      `the bolt holes (boltHole ${formatMm(boltHole)} on boltCircle ${formatMm(boltCircle)}) reach the centre bore: ` +
+        `centreBore ${formatMm(centreBore)} must be less than ${formatMm(boltCircle - boltHole)}`,
+    );
+  if (boltCircle * Math.sin(Math.PI / boltCount) <= boltHole)
+    throw new Error(
+      `${boltCount} bolt holes of ${formatMm(boltHole)} on a boltCircle of ${formatMm(boltCircle)} run into each other`,
+    );
+}
+
+/** From the edge of the pad straight to `spokeDepth` at the bead seat's radius, ends cut along the axis. */
+function discProfile(wheel: Entry<'wheel'>, faceY: number, { modeller }: BuildContext): CrossSection {
+  const pad = wheel.padDiameter / 2;
+  const heel = rimDiameterMm(wheel.diameterCode) / 2;
+  const rimY = faceY + wheel.spokeDepth;
+  return outline(modeller, [
+    [pad, faceY],
+    [heel, rimY],
+    [heel, rimY + wheel.spokeThickness],
+    [pad, faceY + wheel.padThickness],
+  ]);
+}
+
+/** Bars from the axis outward, one a spoke, long and tall enough to keep all of the disc between their sides. */
+function spokeBars(wheel: Entry<'wheel'>, centreY: number, { modeller }: BuildContext): Manifold {
+  const reach = rimDiameterMm(wheel.diameterCode);
+  const bar = modeller.Manifold.cube([wheel.spokeWidth, 2 * reach, reach]).translate([
+    -wheel.spokeWidth / 2,
+    centreY - reach,
+    0,
+  ]);
+  const bars = Array.from({ length: wheel.spokes }, (_, k) =>
+    bar.transform(matrix16(wheelFromClock((360 * k) / wheel.spokes))),
+  );
+  return modeller.Manifold.union(bars);
+}
