@@ -22,11 +22,25 @@ function alongLink(start0: Vec3, end0: Vec3, start: Vec3, end: Vec3): Rigid {
   return moved;
 }
 
+/** Every carrier's frame is the vehicle's own at ride height, straight ahead: by definition, so to the last bit. */
+const atRideHeight = (): Carriers => ({
+  chassis: identity(),
+  rack: identity(),
+  lowerArm: identity(),
+  upperArm: identity(),
+  upright: identity(),
+  wheel: identity(),
+  tieRod: identity(),
+  damperBody: identity(),
+  damperRod: identity(),
+});
+
 /**
  * `vehicleFromCarrier` of every carrier of an assembly. A tie rod or damper is free to spin about its own line; it is
  * carried without spin, by the least turn from its direction at ride height.
  */
 export function carriersOf(m: Mechanism, assembly: Assembly): Carriers {
+  if (assembly.lowerArmRad === 0 && assembly.rackMm === 0) return atRideHeight();
   const { hardpoints } = m;
   const { lowerJoint, kingpin, tieRodOuter } = assembly;
   const upright = compose(uprightFrame(lowerJoint, kingpin, tieRodOuter), m.uprightFromVehicle);

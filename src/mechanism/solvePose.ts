@@ -37,8 +37,8 @@ function travelThenSteer(m: Mechanism, travelMm: number, rackMm: number): Way {
   return { ...rest, evaluations: evaluations + rest.evaluations, steered: true };
 }
 
-/** Why the branch ends at an assembly. */
-function reasonAt({ upperCosine, tieRodCosine }: Assembly): string {
+/** Why the branch ends where a way ends. */
+function reasonFor({ at: { upperCosine, tieRodCosine }, steered }: Way): string {
   if (1 - Math.abs(upperCosine) < IN_LINE_COSINE_GAP)
     return upperCosine > 0
       ? 'The upper arm cannot reach: it is stretched out in line with the upright.'
@@ -47,7 +47,9 @@ function reasonAt({ upperCosine, tieRodCosine }: Assembly): string {
     return tieRodCosine > 0
       ? 'The tie rod cannot reach: it is stretched out in line with the steering arm.'
       : 'The tie rod cannot follow: it is folded in line with the steering arm.';
-  return 'The arms go over centre: turned any further, they move the wheel centre back the other way.';
+  return steered
+    ? 'The arms go over centre: turned any further, they move the wheel centre back the other way.'
+    : 'The wheel is steered so far that the arms no longer lift its centre.';
 }
 
 /** Bisections of steer until neighbouring values are less than a nanometre of rack apart. */
@@ -96,7 +98,7 @@ export function solvePose(mechanism: Mechanism, travelMm: number, steer: number)
       kind: 'unreachable',
       travelMm,
       steer,
-      reason: reasonAt(way.at),
+      reason: reasonFor(way),
       nearest: nearestTo(mechanism, travelMm, steer, way),
     };
   const carriers = carriersOf(mechanism, way.at);
