@@ -87,7 +87,7 @@ const padFrame = (corner: Corner): Rigid => {
 };
 
 /** From the pad's face inboard. */
-export const legDepthMm = (entry: Entry<'upright'>): number =>
+const legDepthMm = (entry: Entry<'upright'>): number =>
   entry.boxDepth > 0 ? entry.boxDepth : entry.plateThickness;
 
 function checkUpright(entry: Entry<'upright'>): void {

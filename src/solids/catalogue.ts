@@ -1,0 +1,81 @@
+import { DesignProblems, type Problem } from '../design/problem.ts';
+import type { Corner, PartEntry } from '../design/schema.ts';
+import { buildBox } from './box.ts';
+import type { Builder, Builders } from './build.ts';
+import { buildCaliper } from './caliper.ts';
+import { buildControlArm } from './controlArm.ts';
+import { buildDamper } from './damper.ts';
+import { buildHub } from './hub.ts';
+import { buildJoint } from './joint.ts';
+import { loadModeller } from './modeller.ts';
+import { buildPlate } from './plate.ts';
+import { buildRotor } from './rotor.ts';
+import type { Solid } from './solid.ts';
+import { buildSpacer } from './spacer.ts';
+import { buildTieRod } from './tieRod.ts';
+import { buildTube } from './tube.ts';
+import { buildTyre } from './tyre.ts';
+import { buildUpright } from './upright.ts';
+import { buildWheel } from './wheel.ts';
+
+/** What makes the solids of each kind of part. */
+export const BUILDERS: Builders = {
+  wheel: buildWheel,
+  tyre: buildTyre,
+  hub: buildHub,
+  spacer: buildSpacer,
+  rotor: buildRotor,
+  caliper: buildCaliper,
+  upright: buildUpright,
+  controlArm: buildControlArm,
+  joint: buildJoint,
+  tieRod: buildTieRod,
+  damper: buildDamper,
+  tube: buildTube,
+  box: buildBox,
+  plate: buildPlate,
+};
+
+/** `Front hub`, and `Front hub housing` for the second body of its entry, `hub.housing`. */
+function labelOf(entry: PartEntry, solidId: string): string {
+  const which = solidId.slice(entry.id.length + 1);
+  return [entry.label ?? entry.id, which].filter((word) => word !== '').join(' ');
+}
+
+/**
+ * The solids of all parts of a corner, in the file's order, at ride height in vehicle coordinates. Circles stay within
+ * `chordToleranceMm` of their polygons. Throws DesignProblems with one problem for each part that cannot be built; its
+ * path is the part's.
+ */
+export async function buildSolids(corner: Corner, chordToleranceMm: number): Promise<Solid[]> {
+  if (!(chordToleranceMm > 0)) {
+    throw new RangeError(`the chord tolerance must be more than 0 mm, not ${chordToleranceMm}`);
+  }
+  const modeller = await loadModeller();
+  const context = { corner, modeller, chordToleranceMm };
+  const problems: Problem[] = [];
+  // No wait from here to the release: it frees what any other call has in the modeller too.
+  try {
+    const solids = corner.parts.flatMap((entry, partIndex): Solid[] => {
+      const build = BUILDERS[entry.kind] as Builder<PartEntry>;
+      try {
+        return build(entry, context).map((solid) => ({
+          ...solid,
+          partIndex,
+          label: labelOf(entry, solid.id),
+          allowanceMm: entry.allowance,
+        }));
+      } catch (error) {
+        if (error instanceof DesignProblems) problems.push(...error.problems);
+        else if (error instanceof Error) {
+          problems.push({ path: `parts[${partIndex}]`, found: entry.id, message: error.message });
+        } else throw error;
+        return [];
+      }
+    });
+    if (problems.length > 0) throw new DesignProblems(problems);
+    return solids;
+  } finally {
+    modeller.release();
+  }
+}

@@ -1,0 +1,208 @@
+import { describe, expect, test } from 'vitest';
+import type { Corner, Entry } from '../../src/design/schema.ts';
+import { applyDirection, applyPoint, invert } from '../../src/math/rigid.ts';
+import { addScaled, cross, normalize, sub, type Vec3 } from '../../src/math/vec.ts';
+import type { BuiltSolid } from '../../src/solids/build.ts';
+import { loadModeller } from '../../src/solids/modeller.ts';
+import { buildUpright } from '../../src/solids/upright.ts';
+import { axialStack, vehicleFromWheelAxis } from '../../src/solids/wheelFrame.ts';
+import { distanceToMeshMm } from '../oracles/meshChecks.ts';
+import { between, mulberry32 } from '../oracles/random.ts';
+import { benchCorner, contextOf, entryOf, jitteredCorner } from './benchCorner.ts';
+import { expectSound } from './solidChecks.ts';
+
+const SEED = 4107;
+
+function randomUpright(random: () => number, entry: Entry<'upright'>): Entry<'upright'> {
+  const plateThickness = between(random, 5, 15);
+  return {
+    ...entry,
+    plateThickness,
+    hubMount: { diameter: between(random, 120, 160), bore: between(random, 50, 90) },
+    legWidth: between(random, 30, 70),
+    kickOutRadius: between(random, 40, 90),
+    boxDepth: random() < 0.5 ? 0 : plateThickness + between(random, 5, 40),
+    boxWall: 3,
+    steeringArm: { width: between(random, 20, 45), thickness: between(random, 8, 20) },
+    jointMounts: { diameter: between(random, 25, 45), height: between(random, 10, 30) },
+    jointGap: between(random, 0, 25),
+  };
+}
+
+/** Corners of a mesh in the wheel-axis frame: y outboard along the axis. */
+function inWheelFrame(solid: BuiltSolid, corner: Corner): Vec3[] {
+  const wheelFromVehicle = invert(vehicleFromWheelAxis(corner.suspension));
+  const points: Vec3[] = [];
+  for (let i = 0; i < solid.mesh.positions.length; i += 3) {
+    const [x, y, z] = solid.mesh.positions.subarray(i, i + 3);
+    points.push(applyPoint(wheelFromVehicle, [x, y, z]));
+  }
+  return points;
+}
+
+describe('an upright', () => {
+  test('random uprights: closed, in one piece, bosses and bore where they belong', async () => {
+    const random = mulberry32(SEED);
+    const { Manifold } = await loadModeller();
+    for (let i = 0; i < 16; i++) {
+      const corner = jitteredCorner(random);
+      const entry = randomUpright(random, entryOf(corner, 'upright'));
+      const chordToleranceMm = between(random, 0.05, 0.3);
+      const [solid] = buildUpright(entry, await contextOf(corner, chordToleranceMm));
+      const about = `seed ${SEED}, upright ${i}: ${JSON.stringify(entry)}`;
+      expectSound(solid, about);
+      expect(solid.chordErrorMm, about).toBeLessThanOrEqual(chordToleranceMm + 1e-3);
+      const again = Manifold.ofMesh({
+        numProp: 3,
+        vertProperties: Float32Array.from(solid.mesh.positions),
+        triVerts: solid.mesh.triangles,
+      } as ConstructorParameters<typeof Manifold>[0]);
+      expect(again.decompose().length, about).toBe(1);
+
+      // The face of each boss toward its joint: the middle, and the true circle's edge.
+      const { hardpoints } = corner.suspension;
+      for (const [place, toward] of [
+        ['lowerJoint', hardpoints.upperJoint],
+        ['upperJoint', hardpoints.lowerJoint],
+      ] as const) {
+        const up: Vec3 = toward[2] > hardpoints[place][2] ? [0, 0, 1] : [0, 0, -1];
+        const face = addScaled(hardpoints[place], up, entry.jointGap);
+        expect(distanceToMeshMm(solid.mesh, face), about).toBeLessThanOrEqual(1e-3);
+        const turn = 2 * Math.PI * random();
+        const rim = addScaled(face, [Math.cos(turn), Math.sin(turn), 0], entry.jointMounts.diameter / 2);
+        expect(distanceToMeshMm(solid.mesh, rim), about).toBeLessThanOrEqual(solid.chordErrorMm);
+      }
+
+      // The bore is open through plate and boxing: no part of the mesh comes nearer to the axis there.
+      const stack = axialStack(corner);
+      const faceY = stack.hubFaceY + stack.uprightFaceDepth;
+      const depth = Math.max(entry.plateThickness, entry.boxDepth);
+      const bore = entry.hubMount.bore / 2;
+      const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
+      for (let k = 0; k < 12; k++) {
+        const turn = (2 * Math.PI * k) / 12;
+        const y = faceY - entry.plateThickness * random();
+        const wall = applyPoint(vehicleFromWheel, [bore * Math.sin(turn), y, bore * Math.cos(turn)]);
+        expect(distanceToMeshMm(solid.mesh, wall), about).toBeLessThanOrEqual(solid.chordErrorMm);
+      }
+      const points = inWheelFrame(solid, corner);
+      for (const [x, y, z] of points) {
+        if (y < faceY + 0.5 && y > faceY - depth - 0.5) {
+          expect(Math.hypot(x, z), about).toBeGreaterThanOrEqual(bore - solid.chordErrorMm);
+        }
+      }
+      // Nothing stands out of the pad's face where the bearing housing sits.
+      const padRadius = entry.hubMount.diameter / 2;
+      for (const [x, y, z] of points) {
+        if (Math.hypot(x, z) < padRadius - 1 - chordToleranceMm) {
+          expect(y, about).toBeLessThanOrEqual(faceY + 1e-3);
+        }
+      }
+    }
+  });
+
+  test('a coarse upright is within its chord error of a fine one', async () => {
+    const random = mulberry32(SEED + 1);
+    for (let i = 0; i < 3; i++) {
+      const corner = jitteredCorner(random);
+      const entry = randomUpright(random, entryOf(corner, 'upright'));
+      const [coarse] = buildUpright(entry, await contextOf(corner, 0.4));
+      const [fine] = buildUpright(entry, await contextOf(corner, 0.01));
+      const about = `seed ${SEED + 1}, upright ${i}`;
+      const count = fine.mesh.positions.length / 3;
+      let worst = 0;
+      for (let k = 0; k < 250; k++) {
+        const v = 3 * Math.floor(count * random());
+        worst = Math.max(worst, distanceToMeshMm(coarse.mesh, [...fine.mesh.positions.subarray(v, v + 3)]));
+      }
+      expect(worst, about).toBeLessThanOrEqual(coarse.chordErrorMm + fine.chordErrorMm);
+      expect(worst, about).toBeGreaterThan(0.02);
+      expect(fine.volumeMm3, about).toBeGreaterThan(coarse.volumeMm3 * 0.99);
+    }
+  });
+
+  test('legs keep to the plane of the pad as far as the kick-out radius', async () => {
+    const corner = benchCorner();
+    const entry = { ...entryOf(corner, 'upright'), boxDepth: 30 };
+    const [solid] = buildUpright(entry, await contextOf(corner));
+    const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
+    const wheelFromVehicle = invert(vehicleFromWheel);
+    const stack = axialStack(corner);
+    const faceY = stack.hubFaceY + stack.uprightFaceDepth;
+    for (const place of ['lowerJoint', 'upperJoint'] as const) {
+      const joint = applyPoint(wheelFromVehicle, corner.suspension.hardpoints[place]);
+      const out = normalize([joint[0], 0, joint[2]]);
+      // Beyond the pad (radius 72.5), up to 78: outboard face at the pad's face, inboard face at the box's depth.
+      for (const y of [faceY, faceY - 30]) {
+        const point = applyPoint(vehicleFromWheel, [75 * out[0], y, 75 * out[2]]);
+        expect(distanceToMeshMm(solid.mesh, point)).toBeLessThan(1e-3);
+      }
+    }
+  });
+
+  test('the steering arm ends in its boss, which stands off the tie rod joint', async () => {
+    const corner = benchCorner();
+    const entry = entryOf(corner, 'upright');
+    const [solid] = buildUpright(entry, await contextOf(corner));
+    const { tieRodOuter, wheelCentre } = corner.suspension.hardpoints;
+    // The joint is below the wheel's centre, so that its boss is above it.
+    expect(wheelCentre[2]).toBeGreaterThan(tieRodOuter[2]);
+    const face = addScaled(tieRodOuter, [0, 0, 1], entry.jointGap);
+    expect(distanceToMeshMm(solid.mesh, face)).toBeLessThan(1e-3);
+    const below = addScaled(tieRodOuter, [0, 0, 1], -entry.jointGap);
+    expect(distanceToMeshMm(solid.mesh, below)).toBeGreaterThan(entry.jointGap);
+  });
+
+  test('names its joints and bolted faces, each centred where it is', async () => {
+    const corner = benchCorner();
+    corner.suspension.damper!.on = 'upright';
+    const [solid] = buildUpright(entryOf(corner, 'upright'), await contextOf(corner));
+    const zones = Object.fromEntries(solid.attachments.map(({ name, zone }) => [name, zone]));
+    const { hardpoints, damper } = corner.suspension;
+    for (const place of ['lowerJoint', 'upperJoint', 'tieRodOuter'] as const) {
+      expect(zones[place]).toMatchObject({ shape: 'sphere', centre: hardpoints[place] });
+    }
+    expect(zones.damperArm).toMatchObject({ centre: damper?.armMount });
+    const hubMount = zones.hubMount;
+    if (hubMount.shape !== 'slab') throw new Error('a bolted face is a slab');
+    const axis = applyDirection(vehicleFromWheelAxis(corner.suspension), [0, 1, 0]);
+    expect(hubMount.axis).toEqual(axis);
+    const offAxis = cross(sub(hubMount.centre, hardpoints.wheelCentre), axis);
+    expect(Math.hypot(...offAxis)).toBeLessThan(1e-9);
+    // Flange 12 outboard of the face, spigot 20 inboard of it: 32 in all, and the margin.
+    expect(hubMount.halfThicknessMm).toBeCloseTo(17, 9);
+  });
+
+  test('the caliper mount: a slab midway between the bolts, at the clocking angle', async () => {
+    const corner = benchCorner();
+    const caliper = entryOf(corner, 'caliper');
+    const rotor = entryOf(corner, 'rotor');
+    const [solid] = buildUpright(entryOf(corner, 'upright'), await contextOf(corner));
+    const mount = solid.attachments.find(({ name }) => name === 'caliperMount')?.zone;
+    if (mount?.shape !== 'slab') throw new Error('a caliper mount is a slab');
+    const wheelFromVehicle = invert(vehicleFromWheelAxis(corner.suspension));
+    const centre = applyPoint(wheelFromVehicle, mount.centre);
+    // Clocked 90 degrees: straight behind the axis. 130 between bolts on radius 125: sqrt(125^2 - 65^2) from the axis.
+    expect(centre[0]).toBeCloseTo(-Math.sqrt(125 ** 2 - 65 ** 2), 9);
+    expect(centre[2]).toBeCloseTo(0, 9);
+    const stack = axialStack(corner);
+    const bracketFace = stack.hubFaceY + stack.rotorFaces(rotor).inboard - caliper.mount.earFace;
+    expect(centre[1]).toBeCloseTo(bracketFace - 5, 9);
+    expect(mount.halfThicknessMm).toBeCloseTo(5 + 3, 9);
+    // From the bolts' middle to the far corner of the bracket: radius 74 and 80 to each side.
+    expect(mount.radiusMm).toBeCloseTo(Math.hypot(-centre[0] - 74, 80) + 3, 9);
+  });
+
+  test('dimensions that contradict are refused with a remedy', async () => {
+    const corner = benchCorner();
+    const entry = entryOf(corner, 'upright');
+    const context = await contextOf(corner);
+    const refusal = (change: Partial<Entry<'upright'>>) => () =>
+      buildUpright({ ...entry, ...change }, context);
+    expect(refusal({})).not.toThrow();
+    expect(refusal({ hubMount: { diameter: 80, bore: 80 } })).toThrow(/hubMount.bore 80 mm leaves nothing/);
+    expect(refusal({ boxDepth: 6 })).toThrow(/boxDepth 6 mm .* at least plateThickness 12 mm/);
+    expect(refusal({ boxDepth: 30, boxWall: 15 })).toThrow(/boxWall 15 mm on both sides fills/);
+    expect(refusal({ kickOutRadius: 300 })).toThrow(/kickOutRadius 300 mm reaches past lowerJoint/);
+  });
+});
