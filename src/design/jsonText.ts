@@ -1,4 +1,4 @@
-import { type Path, pathText } from './path.ts';
+import { type Path, pathText, snippet } from './path.ts';
 import type { Problem } from './problem.ts';
 
 export type JsonRead =
@@ -60,13 +60,16 @@ export function readJson(text: string): JsonRead {
 
   const value = (path: Path): unknown => {
     if (path.length > DEEPEST) fail(`objects and lists nest deeper than ${DEEPEST}`);
-    skip();
     if (take('{')) return object(path);
     if (take('[')) return list(path);
+    const start = at;
     const found = quoted() ?? match(NUMBER) ?? match(WORD);
     if (found === undefined) return fail('a value is expected');
     const parsed: unknown = JSON.parse(found);
-    if (parsed === Infinity || parsed === -Infinity) fail('the number before this is too large');
+    if (parsed === Infinity || parsed === -Infinity) {
+      at = start;
+      fail('this number is too large');
+    }
     return parsed;
   };
 
@@ -83,11 +86,15 @@ export function readJson(text: string): JsonRead {
       if (key === '__proto__') {
         problems.push({
           path: pathText(here),
-          found: '',
+          found: snippet(held),
           message: 'is not a field that a corner file may have',
         });
       } else if (Object.hasOwn(result, key)) {
-        problems.push({ path: pathText(here), found: '', message: 'is written twice; keep one of the two' });
+        problems.push({
+          path: pathText(here),
+          found: snippet(held),
+          message: 'is written twice; keep one of the two',
+        });
       } else {
         result[key] = held;
       }

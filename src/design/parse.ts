@@ -22,9 +22,8 @@ export function parseDesign(text: string): ParseResult {
 
   const declared = valueAt(source, ['unit']);
   const unit = declared === 'mm' || declared === 'in' ? declared : undefined;
-  const schema = cornerSchema((typed) => parseLength(typed, { unit }).mm);
+  const schema = schemaFor(unit);
   const result = schema.safeParse(source);
-
   const problems = [
     ...read.problems,
     ...problemsOf(schema, source, result.error?.issues ?? []),
@@ -36,6 +35,15 @@ export function parseDesign(text: string): ParseResult {
     kind: 'ok',
     design: { corner, source, inputs: inputsOf(schema, source, corner), hash: cornerHash(corner) },
   };
+}
+
+/** Building a schema takes several times as long as reading a file with it: one for each declared unit is kept. */
+const schemas = new Map<'mm' | 'in' | undefined, ReturnType<typeof cornerSchema>>();
+
+function schemaFor(unit: 'mm' | 'in' | undefined): ReturnType<typeof cornerSchema> {
+  const schema = schemas.get(unit) ?? cornerSchema((typed) => parseLength(typed, { unit }).mm);
+  schemas.set(unit, schema);
+  return schema;
 }
 
 /** A file of another kind or of a later version, about which nothing more can be said. */
