@@ -16,7 +16,8 @@ function fieldInWords(design: Design, path: string): { part: string; field: stri
 
 const typedInWords = (input: InputRecord): string => (input.typed === undefined ? '' : String(input.typed));
 
-function valueInWords(input: InputRecord, figures: Figures): string {
+/** The value in use, with its unit. */
+export function valueInWords(input: InputRecord, figures: Figures): string {
   if (typeof input.value !== 'number') return String(input.value);
   if (input.quantity === 'length') return figures.dimension(input.value);
   return input.quantity === 'angle' ? `${input.value}°` : String(input.value);

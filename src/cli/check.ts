@@ -1,0 +1,75 @@
+import type { Design } from '../design/design.ts';
+import { printable } from '../report/escape.ts';
+import { counted, type Figures, figuresIn } from '../report/figures.ts';
+import { findingsJson } from '../report/findingsJson.ts';
+import { valueInWords } from '../report/inputSection.ts';
+import { shownRackMm, travelInWords } from '../report/pose.ts';
+import { pairTable } from '../report/table.ts';
+import type { Setup } from '../sweep/setUp.ts';
+import type { Command } from './command.ts';
+import { programVersion } from './context.ts';
+import { EXIT } from './exit.ts';
+import { exitOf, MESH_OPTIONS, measureRideHeight, whyUnreachable } from './measure.ts';
+import { required, unitOf } from './options.ts';
+import { heading, summary } from './words.ts';
+
+export const check: Command = {
+  name: 'check',
+  operands: 'FILE',
+  summary: 'read a corner, build its parts, and measure every pair at ride height',
+  details: [
+    'Also poses the suspension at the ends of its travel and steering, and lists the values that are assumed.',
+  ],
+  options: [...MESH_OPTIONS, 'unit', 'json'],
+  async run(typed, context) {
+    const file = required('the corner file', typed.file);
+    const unit = unitOf(typed);
+    const measured = await measureRideHeight(file, typed, context);
+    const figures = figuresIn(unit);
+    const outOfReach = endsOutOfReach(measured.setup, figures);
+    if (typed.values.has('json')) context.print(findingsJson(measured, await programVersion()).trimEnd());
+    else
+      context.print(
+        [
+          heading(measured),
+          '',
+          ...assumedInWords(measured.design, figures),
+          '',
+          outOfReach.length === 0
+            ? 'The suspension reaches the ends of its travel at either lock and straight ahead.'
+            : 'The suspension does not reach:',
+          ...outOfReach.map((line) => `  ${line}`),
+          '',
+          `At ride height, straight ahead, in ${figures.unit}:`,
+          pairTable(measured, unit),
+          '',
+          summary(measured, figures),
+        ].join('\n'),
+      );
+    const code = exitOf(measured.findings);
+    return code !== EXIT.short && outOfReach.length > 0 ? EXIT.unknown : code;
+  },
+};
+
+function assumedInWords(design: Design, figures: Figures): string[] {
+  const assumed = design.inputs.filter((input) => input.assumed);
+  if (assumed.length === 0) return ['Every value was given; none is assumed.'];
+  return [
+    `Assumed, because the file does not say (${counted(assumed.length, 'value')}):`,
+    ...assumed.map((input) => printable(`  ${input.path}: ${valueInWords(input, figures)}`)),
+  ];
+}
+
+/** The ends of travel, at both locks and straight ahead, that the mechanism does not reach, each with why. */
+function endsOutOfReach(setup: Setup, figures: Figures): string[] {
+  const { corner } = setup.design;
+  const { bump, droop } = corner.suspension.travel;
+  return [...new Set([bump, 0, -droop])].flatMap((travelMm) =>
+    [-1, 0, 1].flatMap((steer) => {
+      const why = whyUnreachable(setup, travelMm, steer);
+      if (why === undefined) return [];
+      const rack = figures.signedPlace(shownRackMm(corner, steer));
+      return [`${travelInWords(travelMm, figures)}, rack ${rack} ${figures.unit}: ${why}`];
+    }),
+  );
+}

@@ -1,0 +1,25 @@
+/** What the command line ends with. 64 and above are those of BSD's sysexits.h; 130 is a shell's 128 + SIGINT. */
+export const EXIT = {
+  clear: 0,
+  /** Something touches or is tight. */
+  short: 1,
+  /** Something could not be told, or a pose cannot be reached; nothing is known to touch. */
+  unknown: 2,
+  usage: 64,
+  badInput: 65,
+  noInput: 66,
+  internal: 70,
+  noOutput: 73,
+  cancelled: 130,
+} as const;
+export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
+
+/** Ends the command with a message for the person and an exit code. */
+export class Failure extends Error {
+  readonly code: ExitCode;
+  constructor(code: ExitCode, message: string) {
+    super(message);
+    this.name = 'Failure';
+    this.code = code;
+  }
+}

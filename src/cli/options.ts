@@ -1,0 +1,140 @@
+import { parseArgs } from 'node:util';
+import { suggest } from '../design/suggest.ts';
+import { DEFAULT_SETTINGS } from '../sweep/result.ts';
+import { parseLength } from '../units/parseLength.ts';
+import { EXIT, Failure } from './exit.ts';
+
+interface OptionSpec {
+  /** Stands for the value in the help; absent for a switch. */
+  value?: string;
+  help: string;
+}
+
+const { travelSteps, steerSteps, limitMm, chordToleranceMm } = DEFAULT_SETTINGS;
+
+export const OPTIONS = {
+  'travel-steps': { value: 'N', help: `steps from full droop to full bump, 3 to 2001 (${travelSteps})` },
+  'steer-steps': { value: 'N', help: `steps from lock to lock, 3 to 2001 (${steerSteps})` },
+  limit: { value: 'LENGTH', help: `measure clearances up to this, 1 to 1000 mm (${limitMm} mm)` },
+  chord: { value: 'LENGTH', help: `mesh error of curved surfaces, 0.005 to 2 mm (${chordToleranceMm} mm)` },
+  threads: { value: 'N', help: 'worker threads, 1 to 64 (one for each core)' },
+  unit: { value: 'mm|in', help: 'unit of the figures shown (mm)' },
+  out: { value: 'DIR', help: 'folder for the files, made where it does not exist' },
+  stl: { value: 'DIR', help: 'folder for the STL files, made where it does not exist' },
+  json: { help: 'print the findings as JSON instead of text' },
+  progress: { help: 'report progress on standard error though it is not a terminal' },
+  help: { help: 'show this help' },
+} as const satisfies Record<string, OptionSpec>;
+export type OptionName = keyof typeof OPTIONS;
+
+/** What was typed after the name of a command. */
+export interface Typed {
+  /** The one file named. */
+  file: string | undefined;
+  values: ReadonlyMap<OptionName, string>;
+}
+
+const usage = (message: string) => new Failure(EXIT.usage, message);
+
+/**
+ * Reads the arguments of a command that knows `known` options. Throws a usage Failure for an option it does not know
+ * (naming the nearest), one given twice, one without its value or a switch with one, and for a second file.
+ */
+export function readTyped(command: string, args: string[], known: readonly OptionName[]): Typed {
+  const specs = (name: OptionName): OptionSpec => OPTIONS[name];
+  const { tokens } = parseArgs({
+    args,
+    options: Object.fromEntries(
+      known.map((name) => [
+        name,
+        { type: specs(name).value === undefined ? ('boolean' as const) : ('string' as const) },
+      ]),
+    ),
+    allowPositionals: true,
+    strict: false,
+    tokens: true,
+  });
+  const values = new Map<OptionName, string>();
+  const files: string[] = [];
+  for (const token of tokens) {
+    if (token.kind === 'positional') files.push(token.value);
+    if (token.kind !== 'option') continue;
+    const name = token.rawName === '-h' ? 'help' : known.find((one) => `--${one}` === token.rawName);
+    if (name === undefined) {
+      const near = suggest(
+        token.rawName,
+        known.map((one) => `--${one}`),
+      );
+      throw usage(`${token.rawName} is not an option of "daylight ${command}".${near}`);
+    }
+    if (values.has(name)) throw usage(`--${name} is given twice`);
+    values.set(name, optionValue(name, specs(name).value, token));
+  }
+  if (files.length > 1)
+    throw usage(`"daylight ${command}" takes one file, not ${files.length}: ${files.join(', ')}`);
+  return { file: files[0], values };
+}
+
+function optionValue(
+  name: OptionName,
+  wanted: string | undefined,
+  token: { value?: string | undefined; inlineValue?: boolean | undefined },
+): string {
+  if (wanted === undefined) {
+    if (token.value !== undefined)
+      throw usage(`--${name} is a switch and takes no value, not "${token.value}"`);
+    return '';
+  }
+  const missing =
+    token.value === undefined || token.value === '' || (!token.inlineValue && /^--\D/.test(token.value));
+  if (missing) throw usage(`--${name} needs a value: --${name} ${wanted}`);
+  return token.value ?? '';
+}
+
+/** A whole number option within bounds, or `otherwise` where it was not typed. */
+export function wholeNumber(
+  { values }: Typed,
+  name: OptionName,
+  least: number,
+  most: number,
+  otherwise: number,
+): number {
+  const typed = values.get(name);
+  if (typed === undefined) return otherwise;
+  const value = /^\d+$/.test(typed) ? Number(typed) : Number.NaN;
+  if (value >= least && value <= most) return value;
+  throw usage(`--${name}: "${typed}" is not allowed; a whole number from ${least} to ${most} is`);
+}
+
+/** A length option within bounds, mm where no unit is typed, or `otherwise` where it was not typed. */
+export function lengthMm(
+  { values }: Typed,
+  name: OptionName,
+  leastMm: number,
+  mostMm: number,
+  otherwise: number,
+): number {
+  const typed = values.get(name);
+  if (typed === undefined) return otherwise;
+  const allowed = `a length from ${leastMm} to ${mostMm} mm is allowed`;
+  let mm: number;
+  try {
+    ({ mm } = parseLength(typed, { unit: 'mm' }));
+  } catch (error) {
+    throw usage(`--${name}: ${(error as Error).message}; ${allowed}`);
+  }
+  if (mm >= leastMm && mm <= mostMm) return mm;
+  throw usage(`--${name}: "${typed}" is not allowed; ${allowed}`);
+}
+
+export function unitOf({ values }: Typed): 'mm' | 'in' {
+  const typed = values.get('unit') ?? 'mm';
+  if (typed === 'mm' || typed === 'in') return typed;
+  throw usage(`--unit: "${typed}" is not allowed; mm or in is`);
+}
+
+/** The file or folder that a command cannot do without. */
+export function required(what: string, value: string | undefined): string {
+  if (value === undefined) throw usage(`${what} is missing`);
+  return value;
+}

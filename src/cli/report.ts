@@ -1,0 +1,47 @@
+import { join } from 'node:path';
+import { figuresIn } from '../report/figures.ts';
+import { reportHtml } from '../report/html.ts';
+import { reportMarkdown } from '../report/markdown.ts';
+import type { ReportInput } from '../report/reportInput.ts';
+import type { Command } from './command.ts';
+import { programVersion } from './context.ts';
+import { alignmentAtRideHeight, exitOf, measureSweep, SWEEP_OPTIONS, whyUnreachable } from './measure.ts';
+import { required, unitOf } from './options.ts';
+import { heading, summary } from './words.ts';
+import { checkFolder, writeFiles } from './writeFiles.ts';
+
+export const report: Command = {
+  name: 'report',
+  operands: 'FILE --out DIR',
+  summary: 'sweep, and write the clearance report as HTML and Markdown',
+  details: ['Writes report.html and report.md.'],
+  options: [...SWEEP_OPTIONS, 'unit', 'out'],
+  async run(typed, context) {
+    const file = required('the corner file', typed.file);
+    const folder = required('--out DIR', typed.values.get('out'));
+    const unit = unitOf(typed);
+    await checkFolder(folder);
+    const measured = await measureSweep(file, typed, context);
+    const input: ReportInput = {
+      ...measured,
+      alignmentAtRideHeight: alignmentAtRideHeight(measured.setup),
+      whyUnreachable: (travelMm, steer) => whyUnreachable(measured.setup, travelMm, steer),
+      unit,
+      version: await programVersion(),
+      date: new Date().toISOString(),
+    };
+    const files = [
+      { name: 'report.html', data: reportHtml(input) },
+      { name: 'report.md', data: reportMarkdown(input) },
+    ];
+    await writeFiles(folder, files, context.signal);
+    context.print(
+      [
+        heading(measured),
+        summary(measured, figuresIn(unit)),
+        ...files.map(({ name }) => `Written: ${join(folder, name)}`),
+      ].join('\n'),
+    );
+    return exitOf(measured.findings);
+  },
+};

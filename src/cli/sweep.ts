@@ -1,0 +1,54 @@
+import { figuresIn } from '../report/figures.ts';
+import { findingsJson } from '../report/findingsJson.ts';
+import { spacingInWords } from '../report/methodSections.ts';
+import { resultsJson } from '../report/resultsJson.ts';
+import { pairTable } from '../report/table.ts';
+import type { Command } from './command.ts';
+import { programVersion } from './context.ts';
+import { exitOf, measureSweep, SWEEP_OPTIONS } from './measure.ts';
+import { required, unitOf } from './options.ts';
+import { heading, summary } from './words.ts';
+import { checkFolder, writeFiles } from './writeFiles.ts';
+
+export const sweep: Command = {
+  name: 'sweep',
+  operands: 'FILE [--out DIR]',
+  summary: 'measure every pair over the whole of travel and steering',
+  details: [
+    'With --out, findings.json and results.json are written; public/results-format.md describes them.',
+  ],
+  options: [...SWEEP_OPTIONS, 'unit', 'out', 'json'],
+  async run(typed, context) {
+    const file = required('the corner file', typed.file);
+    const unit = unitOf(typed);
+    const folder = typed.values.get('out');
+    if (folder !== undefined) await checkFolder(folder);
+    const measured = await measureSweep(file, typed, context);
+    const version = await programVersion();
+    const findings = findingsJson(measured, version);
+    if (folder !== undefined)
+      await writeFiles(
+        folder,
+        [
+          { name: 'findings.json', data: findings },
+          { name: 'results.json', data: resultsJson(measured, version) },
+        ],
+        context.signal,
+      );
+    const figures = figuresIn(unit);
+    if (typed.values.has('json')) context.print(findings.trimEnd());
+    else
+      context.print(
+        [
+          heading(measured),
+          '',
+          `Worst case of each pair, in ${figures.unit}:`,
+          pairTable(measured, unit),
+          '',
+          summary(measured, figures),
+          spacingInWords(measured, figures),
+        ].join('\n'),
+      );
+    return exitOf(measured.findings);
+  },
+};

@@ -1,0 +1,54 @@
+import { constants } from 'node:fs';
+import { access, mkdir, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
+import { EXIT, Failure } from './exit.ts';
+import { fileErrorInWords } from './readCorner.ts';
+
+export interface OutputFile {
+  name: string;
+  data: string | Uint8Array;
+}
+
+const cannot = (folder: string, error: unknown) =>
+  new Failure(EXIT.noOutput, `${folder}: cannot be written to: ${fileErrorInWords(error)}`);
+
+/** Throws a Failure where files could not be written to the folder later. Makes nothing. */
+export async function checkFolder(folder: string): Promise<void> {
+  for (let at = resolve(folder); ; at = dirname(at)) {
+    try {
+      if (!(await stat(at)).isDirectory()) throw Object.assign(new Error(at), { code: 'ENOTDIR' });
+      await access(at, constants.W_OK);
+      return;
+    } catch (error) {
+      const missing = (error as NodeJS.ErrnoException).code === 'ENOENT' && at !== dirname(at);
+      if (!missing) throw cannot(folder, error);
+    }
+  }
+}
+
+/**
+ * Writes the files into the folder, each whole or not at all: first under another name beside its place, then renamed
+ * over what was there. Throws a Failure where that fails, the abort reason where cancelled; what was not renamed by
+ * then is removed.
+ */
+export async function writeFiles(
+  folder: string,
+  files: readonly OutputFile[],
+  signal: AbortSignal,
+): Promise<void> {
+  const written: { draft: string; place: string }[] = [];
+  try {
+    await mkdir(folder, { recursive: true });
+    for (const { name, data } of files) {
+      const draft = join(folder, `.${name}.${process.pid}.draft`);
+      written.push({ draft, place: join(folder, name) });
+      await writeFile(draft, data, { signal });
+    }
+    signal.throwIfAborted();
+    for (const { draft, place } of written) await rename(draft, place);
+  } catch (error) {
+    await Promise.all(written.map(({ draft }) => rm(draft, { force: true })));
+    signal.throwIfAborted();
+    throw cannot(folder, error);
+  }
+}
