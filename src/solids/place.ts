@@ -15,7 +15,10 @@ export const worstChordMm = (radiiMm: readonly number[], chordToleranceMm: numbe
  *
  * A union of pieces is as near its true shape as the worst piece: round pieces are inscribed, so that each true
  * surface point lies outside the model or on it, and the way to the nearest point of its own piece crosses the
- * model's surface. Cuts are inscribed too and leave at most the same error of material.
+ * model's surface. Cuts are inscribed too and leave at most the same error of material. So every point of the true
+ * body is within the error of the model, which is what a clearance leans on. The other way round the groove of a seam
+ * is an exception: the model's edge there is no deeper than the error below each piece, but the further from the true
+ * seam the more acute the groove.
  */
 export function placed(
   solid: Manifold,
