@@ -1,0 +1,229 @@
+import type { Rigid } from '../math/rigid.ts';
+import { closestOnTree, near, pointTriangleDistanceSq } from './closestPoint.ts';
+import { insideTree } from './inside.ts';
+import { MaxHeap } from './maxHeap.ts';
+import type { Tree } from './tree.ts';
+
+/** Looks at this many points at most; after that the bound says how much is left open. */
+const MOST_LOOKS = 20_000;
+
+/**
+ * The deepest point of a surface inside a closed one, by refinement: boxes of the surface's tree, then triangles, then
+ * halves of triangles, those that may hold the deepest point first, until none can be deeper than the best one by more
+ * than the tolerance.
+ *
+ * What a piece can hold at most: each of its points is at most as deep as it is far from any one triangle of the
+ * closed surface, and that distance is convex, so greatest at a corner of the piece. Where the middle of the piece is
+ * outside by d, its points, none further than r from there, are at most r - d deep.
+ */
+export class DepthSearch {
+  /** Depth of the deepest point found; what the search started from where none is deeper. */
+  depthMm = 0;
+  /** No point is deeper than this. */
+  boundMm = 0;
+  /** The deepest point and the nearest point of the closed surface, in the frame of the closed surface. */
+  readonly point = new Float64Array(3);
+  readonly nearest = new Float64Array(3);
+  private readonly surface: Tree;
+  private readonly closed: Tree;
+  private closedFromSurface: Rigid = new Float64Array(12);
+  private toleranceMm = 0;
+  private looks = 0;
+  private readonly heap = new MaxHeap();
+  /** Pieces: a node of the surface's tree, or -1 and the nine coordinates of a triangle in `corners`. */
+  private readonly nodes: number[] = [];
+  private readonly cornersAt: number[] = [];
+  private readonly corners: number[] = [];
+  /** Triangle of the closed surface that was nearest to the middle of a piece. */
+  private readonly nearTriangles: number[] = [];
+  /** Corners of the piece that is looked at: eight of a box or three of a triangle. */
+  private readonly hull = new Float64Array(24);
+
+  constructor(surface: Tree, closed: Tree) {
+    this.surface = surface;
+    this.closed = closed;
+  }
+
+  /** Depths up to `leastMm` are of no interest (a point as deep is known already). */
+  run(closedFromSurface: Rigid, toleranceMm: number, leastMm: number): void {
+    const { heap } = this;
+    this.closedFromSurface = closedFromSurface;
+    this.toleranceMm = toleranceMm;
+    this.looks = 0;
+    this.depthMm = leastMm;
+    this.boundMm = leastMm;
+    heap.clear();
+    for (const list of [this.nodes, this.cornersAt, this.corners, this.nearTriangles]) list.length = 0;
+    if (this.surface.right.length > 0) this.lookAtNode(0, -1);
+    while (heap.size > 0) {
+      if (this.isNoDeeper(heap.topKey)) break;
+      if (this.looks > MOST_LOOKS) {
+        this.boundMm = Math.max(this.boundMm, heap.topKey);
+        break;
+      }
+      this.open(heap.pop());
+    }
+    this.boundMm = Math.max(this.boundMm, this.depthMm);
+  }
+
+  /** Whether a piece of that bound can be left aside; the bound of the whole search then covers it. */
+  private isNoDeeper(boundMm: number): boolean {
+    if (boundMm > this.depthMm + this.toleranceMm) return false;
+    this.boundMm = Math.max(this.boundMm, boundMm);
+    return true;
+  }
+
+  private open(piece: number): void {
+    const node = this.nodes[piece];
+    const nearTriangle = this.nearTriangles[piece];
+    if (node < 0) {
+      this.halve(this.cornersAt[piece], nearTriangle);
+      return;
+    }
+    const { right, first, count, corners } = this.surface;
+    if (right[node] !== 0) {
+      this.lookAtNode(node + 1, nearTriangle);
+      this.lookAtNode(right[node], nearTriangle);
+      return;
+    }
+    for (let i = 9 * first[node]; i < 9 * (first[node] + count[node]); i += 9) {
+      for (let k = 0; k < 9; k += 3) this.place(k, corners[i + k], corners[i + k + 1], corners[i + k + 2]);
+      for (let k = 0; k < 9; k += 3) this.lookAtPoint(this.hull[k], this.hull[k + 1], this.hull[k + 2]);
+      this.lookAtTriangle(nearTriangle);
+    }
+  }
+
+  /** Brings a point of the surface into the frame of the closed surface, as a corner of the piece looked at. */
+  private place(k: number, x: number, y: number, z: number): void {
+    const t = this.closedFromSurface;
+    this.hull[k] = t[0] * x + t[1] * y + t[2] * z + t[3];
+    this.hull[k + 1] = t[4] * x + t[5] * y + t[6] * z + t[7];
+    this.hull[k + 2] = t[8] * x + t[9] * y + t[10] * z + t[11];
+  }
+
+  private lookAtNode(node: number, nearTriangle: number): void {
+    const { boxes, radii } = this.surface;
+    const b = 6 * node;
+    for (let corner = 0; corner < 8; corner++) {
+      this.place(
+        3 * corner,
+        boxes[b] + (corner & 1 ? boxes[b + 3] : -boxes[b + 3]),
+        boxes[b + 1] + (corner & 2 ? boxes[b + 4] : -boxes[b + 4]),
+        boxes[b + 2] + (corner & 4 ? boxes[b + 5] : -boxes[b + 5]),
+      );
+    }
+    const { hull } = this;
+    const x = (hull[0] + hull[21]) / 2;
+    const y = (hull[1] + hull[22]) / 2;
+    const z = (hull[2] + hull[23]) / 2;
+    this.look(8, x, y, z, radii[node], nearTriangle, node);
+  }
+
+  /** Looks at the triangle that `hull` holds. */
+  private lookAtTriangle(nearTriangle: number): void {
+    const { hull } = this;
+    const x = (hull[0] + hull[3] + hull[6]) / 3;
+    const y = (hull[1] + hull[4] + hull[7]) / 3;
+    const z = (hull[2] + hull[5] + hull[8]) / 3;
+    let radiusSq = 0;
+    for (let k = 0; k < 9; k += 3) {
+      const [dx, dy, dz] = [hull[k] - x, hull[k + 1] - y, hull[k + 2] - z];
+      radiusSq = Math.max(radiusSq, dx * dx + dy * dy + dz * dz);
+    }
+    this.look(3, x, y, z, Math.sqrt(radiusSq), nearTriangle, -1);
+  }
+
+  /**
+   * Bounds the piece whose corners `hull` holds, with its middle and radius, and puts it on the heap unless it can be
+   * left aside. The middle of a triangle (node -1) is a point of the surface.
+   */
+  private look(
+    count: number,
+    x: number,
+    y: number,
+    z: number,
+    radius: number,
+    parentTriangle: number,
+    node: number,
+  ): void {
+    let bound = Number.POSITIVE_INFINITY;
+    if (parentTriangle >= 0) {
+      bound = this.furthestCorner(count, parentTriangle);
+      if (this.isNoDeeper(bound)) return;
+    }
+    this.looks++;
+    const d = Math.sqrt(closestOnTree(this.closed, x, y, z, Number.POSITIVE_INFINITY));
+    const nearTriangle = near.triangle;
+    const nearest = near.point;
+    const [nx, ny, nz] = nearest;
+    bound = Math.min(bound, this.furthestCorner(count, nearTriangle));
+    if (this.isNoDeeper(bound)) return;
+    if (!insideTree(this.closed, x, y, z)) {
+      bound = Math.min(bound, radius - d);
+      if (this.isNoDeeper(bound)) return;
+    } else if (node < 0 && d > this.depthMm) this.keep(d, x, y, z, nx, ny, nz);
+    const piece = this.nodes.length;
+    this.nodes.push(node);
+    this.nearTriangles.push(nearTriangle);
+    this.cornersAt.push(this.corners.length);
+    if (node < 0) for (let k = 0; k < 9; k++) this.corners.push(this.hull[k]);
+    this.heap.push(bound, piece);
+  }
+
+  private lookAtPoint(x: number, y: number, z: number): void {
+    this.looks++;
+    const d = Math.sqrt(closestOnTree(this.closed, x, y, z, Number.POSITIVE_INFINITY));
+    if (d <= this.depthMm) return;
+    const [nx, ny, nz] = near.point;
+    if (insideTree(this.closed, x, y, z)) this.keep(d, x, y, z, nx, ny, nz);
+  }
+
+  private keep(depthMm: number, x: number, y: number, z: number, nx: number, ny: number, nz: number): void {
+    this.depthMm = depthMm;
+    this.point.set([x, y, z]);
+    this.nearest.set([nx, ny, nz]);
+  }
+
+  private furthestCorner(count: number, triangle: number): number {
+    const { hull } = this;
+    let sq = 0;
+    for (let k = 0; k < 3 * count; k += 3) {
+      sq = Math.max(
+        sq,
+        pointTriangleDistanceSq(hull[k], hull[k + 1], hull[k + 2], this.closed.corners, triangle),
+      );
+    }
+    return Math.sqrt(sq);
+  }
+
+  /** Halves a triangle across its longest edge and looks at both halves. */
+  private halve(at: number, nearTriangle: number): void {
+    const { corners } = this;
+    let longest = -1;
+    let edge = 0;
+    for (let e = 0; e < 3; e++) {
+      const v = at + 3 * e;
+      const w = at + 3 * ((e + 1) % 3);
+      const [dx, dy, dz] = [
+        corners[w] - corners[v],
+        corners[w + 1] - corners[v + 1],
+        corners[w + 2] - corners[v + 2],
+      ];
+      const sq = dx * dx + dy * dy + dz * dz;
+      if (sq <= longest) continue;
+      longest = sq;
+      edge = e;
+    }
+    const v = at + 3 * edge;
+    const w = at + 3 * ((edge + 1) % 3);
+    const u = at + 3 * ((edge + 2) % 3);
+    for (const end of [v, w]) {
+      for (let k = 0; k < 3; k++) {
+        this.hull[k] = corners[end + k];
+        this.hull[3 + k] = (corners[v + k] + corners[w + k]) / 2;
+        this.hull[6 + k] = corners[u + k];
+      }
+      this.lookAtTriangle(nearTriangle);
+    }
+  }
+}

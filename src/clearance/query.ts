@@ -1,0 +1,234 @@
+import type { Rigid } from '../math/rigid.ts';
+import type { Body } from './body.ts';
+import type { Clearance, ClearanceKind } from './clearance.ts';
+import { coincidentDepthMm, sharedPoint } from './coincident.ts';
+import { DepthSearch } from './depth.ts';
+import { insideTree } from './inside.ts';
+import { SurfaceSearch } from './surfaceSearch.ts';
+import { ROUNDING } from './triangleDistance.ts';
+
+export interface QueryOptions {
+  /** How closely the depth of an overlap is found, mm; 0.05 unless told. */
+  depthToleranceMm?: number;
+}
+
+/** Where bodies meet and no depth was found, it is looked for this many times closer before they count as touching. */
+const TOUCHING_FINER = 50;
+
+/**
+ * Clearance of two bodies at one pose after another. `run` fills the fields; nothing is allocated unless the bodies
+ * meet. The pair of triangles that was nearest at the last pose is tried first at the next one; that changes the time
+ * a search takes, never its answer.
+ */
+export class PairQuery {
+  kind: ClearanceKind = 'beyond';
+  /** Signed clearance, mm, as in `Clearance`; 0 for touching, +Infinity for beyond, NaN for unknown. */
+  distanceMm = Number.POSITIVE_INFINITY;
+  /**
+   * Error bound of `distanceMm`: both chord errors, both zone cuts, rounding, and for an overlap what its depth was
+   * left open by. NaN for beyond and unknown; Infinity where an open mesh hides how deep an overlap is.
+   */
+  errorMm = Number.NaN;
+  /** x y z in the frame of A, as in `Clearance`; NaN for beyond and unknown. */
+  readonly pointA = new Float64Array(3);
+  readonly pointB = new Float64Array(3);
+  /** Why, where `kind` is unknown. */
+  reason = '';
+  private limitMm = Number.POSITIVE_INFINITY;
+  private readonly a: Body;
+  private readonly b: Body;
+  private readonly depthToleranceMm: number;
+  private readonly search: SurfaceSearch;
+  private readonly aInB: DepthSearch;
+  private readonly bInA: DepthSearch;
+  private readonly bFromA = new Float64Array(12);
+
+  constructor(a: Body, b: Body, { depthToleranceMm = 0.05 }: QueryOptions = {}) {
+    this.a = a;
+    this.b = b;
+    this.depthToleranceMm = depthToleranceMm;
+    this.search = new SurfaceSearch(a.surface, b.surface);
+    this.aInB = new DepthSearch(a.surface, b.whole);
+    this.bInA = new DepthSearch(b.surface, a.whole);
+  }
+
+  /** Forgets the last nearest pair. */
+  reset(): void {
+    this.search.triangleA = -1;
+    this.search.triangleB = -1;
+  }
+
+  /**
+   * Measures at one pose. Clearances above `limitMm` come out as `beyond`; an overlap is found however far apart the
+   * surfaces are. Throws a RangeError for a pose or a limit that is no number.
+   */
+  run(aFromB: Rigid, limitMm: number): void {
+    let sum = limitMm === Number.POSITIVE_INFINITY ? 0 : limitMm;
+    for (let k = 0; k < 12; k++) sum += aFromB[k];
+    if (!Number.isFinite(sum) || limitMm < 0)
+      throw new RangeError(`a pair cannot be measured at the pose [${aFromB}] up to ${limitMm} mm`);
+    this.limitMm = limitMm;
+    this.reason = '';
+    invertInto(this.bFromA, aFromB);
+    const { a, b, search, bFromA } = this;
+    const roundingMm = ROUNDING * (reachIn(aFromB, b) + a.whole.reachMm);
+    const inside = (b.closed && anyPieceInside(a, b, bFromA)) || (a.closed && anyPieceInside(b, a, aFromB));
+    if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
+    search.run(aFromB, limitMm);
+    if (search.crossing || search.distanceSq <= roundingMm * roundingMm) {
+      this.meet(aFromB, roundingMm);
+      return;
+    }
+    const mayHide = this.whatMayHide(aFromB);
+    if (mayHide !== '') {
+      this.give('unknown', Number.NaN, Number.NaN);
+      this.reason = mayHide;
+    } else if (search.triangleA < 0) {
+      this.give('beyond', Number.POSITIVE_INFINITY, Number.NaN);
+    } else {
+      this.give('separated', Math.sqrt(search.distanceSq), this.ownErrorMm(roundingMm));
+      this.pointA.set(search.pointA);
+      this.pointB.set(search.pointB);
+    }
+  }
+
+  /** The last answer as a value of its own. */
+  clearance(): Clearance {
+    const { kind, distanceMm, errorMm, limitMm, reason } = this;
+    if (kind === 'beyond') return { kind, limitMm };
+    if (kind === 'unknown') return { kind, reason };
+    const [ax, ay, az] = this.pointA;
+    const [bx, by, bz] = this.pointB;
+    return { kind, distanceMm, pointA: [ax, ay, az], pointB: [bx, by, bz], errorMm };
+  }
+
+  private give(kind: ClearanceKind, distanceMm: number, errorMm: number): void {
+    this.kind = kind;
+    this.distanceMm = distanceMm;
+    this.errorMm = errorMm;
+    this.pointA.fill(Number.NaN);
+    this.pointB.fill(Number.NaN);
+  }
+
+  private ownErrorMm(roundingMm: number): number {
+    const { a, b } = this;
+    return a.chordErrorMm + b.chordErrorMm + a.cutErrorMm + b.cutErrorMm + roundingMm;
+  }
+
+  /** The surfaces meet: an overlap where one reaches inside the other, touching where not. */
+  private meet(aFromB: Rigid, roundingMm: number): void {
+    const { a, b, search } = this;
+    if (this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
+    if (this.overlaps(aFromB, roundingMm, this.depthToleranceMm / TOUCHING_FINER)) return;
+    const openMm =
+      a.closed && b.closed ? Math.max(this.aInB.boundMm, this.bInA.boundMm) : Number.POSITIVE_INFINITY;
+    const errorMm = this.ownErrorMm(roundingMm) + openMm;
+    if (search.crossing) {
+      this.give('overlapping', -roundingMm, errorMm);
+    } else {
+      const sharedMm = a.closed && b.closed ? coincidentDepthMm(a, b, aFromB, this.bFromA) : 0;
+      if (sharedMm > roundingMm) {
+        this.give('overlapping', -sharedMm, errorMm + a.surface.radii[0]);
+        this.pointA.set(sharedPoint.inside);
+        this.pointB.set(sharedPoint.nearest);
+        return;
+      }
+      this.give('touching', 0, errorMm);
+    }
+    this.pointA.set(search.pointA);
+    this.pointB.set(search.pointB);
+  }
+
+  /** Looks for the deepest point of either surface inside the other body; false where there is none. */
+  private overlaps(aFromB: Rigid, roundingMm: number, toleranceMm: number): boolean {
+    const { a, b, aInB, bInA, bFromA } = this;
+    if (b.closed) aInB.run(bFromA, toleranceMm, 0);
+    const soFarMm = b.closed ? aInB.depthMm : 0;
+    if (a.closed) bInA.run(aFromB, toleranceMm, soFarMm);
+    const depthMm = a.closed ? bInA.depthMm : soFarMm;
+    if (!(depthMm > roundingMm)) return false;
+    const boundMm = Math.max(b.closed ? aInB.boundMm : 0, a.closed ? bInA.boundMm : 0);
+    this.give('overlapping', -depthMm, this.ownErrorMm(roundingMm) + boundMm - depthMm);
+    if (a.closed && bInA.depthMm > soFarMm) {
+      this.pointA.set(bInA.nearest);
+      this.pointB.set(bInA.point);
+    } else {
+      movePoint(this.pointA, aFromB, aInB.point);
+      movePoint(this.pointB, aFromB, aInB.nearest);
+    }
+    return true;
+  }
+
+  /** What of one body may lie unseen inside an open mesh; '' for nothing. */
+  private whatMayHide(aFromB: Rigid): string {
+    const { a, b } = this;
+    if (!a.closed && anyPieceInBox(b, a, aFromB))
+      return 'the mesh of the first part is open: whether the second lies inside it cannot be told';
+    if (!b.closed && anyPieceInBox(a, b, this.bFromA))
+      return 'the mesh of the second part is open: whether the first lies inside it cannot be told';
+    return '';
+  }
+}
+
+/**
+ * Clearance of two bodies at one pose, `aFromB` taking the frame of b's mesh to that of a's. Throws as
+ * `PairQuery.run` does.
+ */
+export function measure(
+  a: Body,
+  b: Body,
+  aFromB: Rigid,
+  { limitMm = Number.POSITIVE_INFINITY, ...options }: QueryOptions & { limitMm?: number } = {},
+): Clearance {
+  const query = new PairQuery(a, b, options);
+  query.run(aFromB, limitMm);
+  return query.clearance();
+}
+
+function invertInto(out: Float64Array, t: Rigid): void {
+  for (let r = 0; r < 3; r++) {
+    for (let c = 0; c < 3; c++) out[4 * r + c] = t[4 * c + r];
+    out[4 * r + 3] = -(t[r] * t[3] + t[4 + r] * t[7] + t[8 + r] * t[11]);
+  }
+}
+
+function movePoint(out: Float64Array, t: Rigid, p: Float64Array): void {
+  for (let r = 0; r < 3; r++)
+    out[r] = t[4 * r] * p[0] + t[4 * r + 1] * p[1] + t[4 * r + 2] * p[2] + t[4 * r + 3];
+}
+
+/** Largest coordinate that a body can have after a move. */
+const reachIn = (t: Rigid, body: Body): number =>
+  3 * body.whole.reachMm + Math.abs(t[3]) + Math.abs(t[7]) + Math.abs(t[11]);
+
+/** Whether a vertex of a connected piece of `body` lies inside `closed`. */
+function anyPieceInside(body: Body, closed: Body, closedFromBody: Rigid): boolean {
+  const { pieces } = body;
+  const t = closedFromBody;
+  for (let i = 0; i < pieces.length; i += 3) {
+    const x = t[0] * pieces[i] + t[1] * pieces[i + 1] + t[2] * pieces[i + 2] + t[3];
+    const y = t[4] * pieces[i] + t[5] * pieces[i + 1] + t[6] * pieces[i + 2] + t[7];
+    const z = t[8] * pieces[i] + t[9] * pieces[i + 1] + t[10] * pieces[i + 2] + t[11];
+    if (insideTree(closed.whole, x, y, z)) return true;
+  }
+  return false;
+}
+
+/** Whether a vertex of a connected piece of `body` lies in the box of `open`. */
+function anyPieceInBox(body: Body, open: Body, openFromBody: Rigid): boolean {
+  const { pieces } = body;
+  const { boxes } = open.whole;
+  const t = openFromBody;
+  for (let i = 0; i < pieces.length; i += 3) {
+    const x = t[0] * pieces[i] + t[1] * pieces[i + 1] + t[2] * pieces[i + 2] + t[3];
+    const y = t[4] * pieces[i] + t[5] * pieces[i + 1] + t[6] * pieces[i + 2] + t[7];
+    const z = t[8] * pieces[i] + t[9] * pieces[i + 1] + t[10] * pieces[i + 2] + t[11];
+    if (
+      Math.abs(x - boxes[0]) <= boxes[3] &&
+      Math.abs(y - boxes[1]) <= boxes[4] &&
+      Math.abs(z - boxes[2]) <= boxes[5]
+    )
+      return true;
+  }
+  return false;
+}

@@ -1,0 +1,125 @@
+import { BufferAttribute, BufferGeometry } from 'three';
+import { MeshBVH, SAH } from 'three-mesh-bvh';
+import type { Mesh } from '../solids/solid.ts';
+
+/**
+ * Triangles of a surface in a tree of boxes, in typed arrays. Nodes stand in depth-first order: the left child of node
+ * n is n + 1. The boxes are fitted in Float64 to the Float64 triangles.
+ */
+export interface Tree {
+  /** Nine coordinates a triangle, mm, in the order of the leaves. */
+  corners: Float64Array;
+  /** Of each node: centre x y z, half extent x y z. */
+  boxes: Float64Array;
+  /** Of each node: half the diagonal of its box. */
+  radii: Float64Array;
+  /** Of each node: its right child; 0 for a leaf. */
+  right: Int32Array;
+  /** Of each node: its first triangle and how many it holds. */
+  first: Int32Array;
+  count: Int32Array;
+  /** Most nodes on a way from the root to a leaf. */
+  depth: number;
+  /** Largest coordinate, mm: what rounding is measured against. */
+  reachMm: number;
+}
+
+/** Few triangles to a leaf: a box test is some ten times cheaper than a triangle test. */
+const LEAF_SIZE = 1;
+
+const emptyTree = (): Tree => ({
+  corners: new Float64Array(0),
+  boxes: new Float64Array(0),
+  radii: new Float64Array(0),
+  right: new Int32Array(0),
+  first: new Int32Array(0),
+  count: new Int32Array(0),
+  depth: 0,
+  reachMm: 0,
+});
+
+/**
+ * Builds the tree of a mesh. three-mesh-bvh decides how the triangles are grouped (direct mode, on a Float32 copy);
+ * its Float32 boxes are not used. A mesh of no triangles makes a tree of no nodes.
+ */
+export function buildTree(mesh: Mesh): Tree {
+  if (mesh.triangles.length === 0) return emptyTree();
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new BufferAttribute(new Float32Array(mesh.positions), 3));
+  const index = mesh.triangles.slice();
+  geometry.setIndex(new BufferAttribute(index, 1));
+  const bvh = new MeshBVH(geometry, { strategy: SAH, targetLeafSize: LEAF_SIZE, setBoundingBox: false });
+
+  const first: number[] = [];
+  const count: number[] = [];
+  const depths: number[] = [];
+  bvh.traverse((depth, isLeaf, _box, offset, triangles) => {
+    depths.push(depth);
+    first.push(isLeaf ? offset : -1);
+    count.push(isLeaf ? triangles : 0);
+  });
+
+  const corners = new Float64Array(3 * index.length);
+  let reachMm = 0;
+  for (let i = 0; i < index.length; i++) {
+    for (let k = 0; k < 3; k++) {
+      const x = mesh.positions[3 * index[i] + k];
+      corners[3 * i + k] = x;
+      reachMm = Math.max(reachMm, Math.abs(x));
+    }
+  }
+  return fitBoxes(corners, reachMm, Int32Array.from(first), Int32Array.from(count), depths);
+}
+
+/** Right children, triangle ranges of inner nodes, and boxes, from the last node to the first. */
+function fitBoxes(
+  corners: Float64Array,
+  reachMm: number,
+  first: Int32Array,
+  count: Int32Array,
+  depths: readonly number[],
+): Tree {
+  const nodes = first.length;
+  const right = new Int32Array(nodes);
+  const boxes = new Float64Array(6 * nodes);
+  const radii = new Float64Array(nodes);
+  const low = new Float64Array(3 * nodes).fill(Number.POSITIVE_INFINITY);
+  const high = new Float64Array(3 * nodes).fill(Number.NEGATIVE_INFINITY);
+  /** Going backward, the last node seen at each depth: the right sibling of a left child. */
+  const seen: number[] = [];
+  const sibling = new Int32Array(nodes);
+  let depth = 0;
+  for (let node = nodes - 1; node >= 0; node--) {
+    const d = depths[node];
+    depth = Math.max(depth, d + 1);
+    if (first[node] < 0) {
+      const left = node + 1;
+      right[node] = sibling[left];
+      first[node] = first[left];
+      count[node] = count[left] + count[right[node]];
+      for (let k = 0; k < 3; k++) {
+        low[3 * node + k] = Math.min(low[3 * left + k], low[3 * right[node] + k]);
+        high[3 * node + k] = Math.max(high[3 * left + k], high[3 * right[node] + k]);
+      }
+    } else {
+      for (let i = 9 * first[node]; i < 9 * (first[node] + count[node]); i += 3) {
+        for (let k = 0; k < 3; k++) {
+          low[3 * node + k] = Math.min(low[3 * node + k], corners[i + k]);
+          high[3 * node + k] = Math.max(high[3 * node + k], corners[i + k]);
+        }
+      }
+    }
+    let squares = 0;
+    for (let k = 0; k < 3; k++) {
+      const centre = (low[3 * node + k] + high[3 * node + k]) / 2;
+      const half = Math.max(high[3 * node + k] - centre, centre - low[3 * node + k]);
+      boxes[6 * node + k] = centre;
+      boxes[6 * node + 3 + k] = half;
+      squares += half * half;
+    }
+    radii[node] = Math.sqrt(squares);
+    sibling[node] = seen[d] ?? 0;
+    seen[d] = node;
+  }
+  return { corners, boxes, radii, right, first, count, depth, reachMm };
+}

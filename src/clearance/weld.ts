@@ -1,0 +1,65 @@
+import type { Mesh } from '../solids/solid.ts';
+
+/**
+ * The mesh with vertices of equal coordinates made one, so that neighbours share vertex numbers. Unused vertices go.
+ * Throws an Error that names the triangle or vertex where the mesh is not one.
+ */
+export function weld(mesh: Mesh): Mesh {
+  const { positions: p, triangles } = mesh;
+  const vertices = p.length / 3;
+  if (!Number.isInteger(vertices) || triangles.length % 3 !== 0)
+    throw new Error(`a mesh of ${p.length} coordinates and ${triangles.length} corners: both come in threes`);
+  const used = new Uint8Array(vertices);
+  for (let i = 0; i < triangles.length; i++) {
+    const v = triangles[i];
+    if (v >= vertices)
+      throw new Error(`triangle ${Math.floor(i / 3)} names vertex ${v}, the mesh has ${vertices}`);
+    used[v] = 1;
+  }
+  for (let v = 0; v < vertices; v++) {
+    if (used[v] && !Number.isFinite(p[3 * v] + p[3 * v + 1] + p[3 * v + 2]))
+      throw new Error(`vertex ${v} of the mesh is at ${p[3 * v]}, ${p[3 * v + 1]}, ${p[3 * v + 2]}`);
+  }
+  const order = Uint32Array.from(used.keys())
+    .filter((v) => used[v] === 1)
+    .sort(
+      (v, w) => p[3 * v] - p[3 * w] || p[3 * v + 1] - p[3 * w + 1] || p[3 * v + 2] - p[3 * w + 2] || v - w,
+    );
+  const weldedOf = new Uint32Array(vertices);
+  const positions = new Float64Array(3 * order.length);
+  let count = 0;
+  for (const v of order) {
+    const last = 3 * (count - 1);
+    const same =
+      count > 0 &&
+      positions[last] === p[3 * v] &&
+      positions[last + 1] === p[3 * v + 1] &&
+      positions[last + 2] === p[3 * v + 2];
+    if (!same) {
+      positions.set(p.subarray(3 * v, 3 * v + 3), 3 * count);
+      count++;
+    }
+    weldedOf[v] = count - 1;
+  }
+  return { positions: positions.slice(0, 3 * count), triangles: triangles.map((v) => weldedOf[v]) };
+}
+
+/**
+ * Whether a welded mesh is the closed surface of a body: each edge is run along as often one way as the other, so that
+ * it winds round every point a whole number of times.
+ */
+export function isClosed({ positions, triangles }: Mesh): boolean {
+  const vertices = positions.length / 3;
+  const balance = new Map<number, number>();
+  for (let t = 0; t < triangles.length; t += 3) {
+    for (let k = 0; k < 3; k++) {
+      const from = triangles[t + k];
+      const to = triangles[t + ((k + 1) % 3)];
+      if (from === to) continue;
+      const edge = Math.min(from, to) * vertices + Math.max(from, to);
+      balance.set(edge, (balance.get(edge) ?? 0) + (from < to ? 1 : -1));
+    }
+  }
+  for (const uses of balance.values()) if (uses !== 0) return false;
+  return triangles.length > 0;
+}

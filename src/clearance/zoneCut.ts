@@ -1,0 +1,247 @@
+import type { Mesh, Zone } from '../solids/solid.ts';
+import { type Region, regionOf } from './zoneRegion.ts';
+
+/**
+ * Cuts the surface inside zones away. Triangles that the edge of a zone runs through are halved, with their neighbours,
+ * until the edge is straight within tolerance across each of them, and are then cut along the straight line between
+ * the points where it enters and leaves. Zones are convex, so what is cut away lies inside; what is left may reach
+ * into a zone by the tolerance. Neighbours keep sharing their vertices.
+ */
+export interface Cut {
+  /** The mesh that was given, itself, where no zone meets it. */
+  mesh: Mesh;
+  /** What is left is right for zones smaller by at most this, mm. */
+  errorMm: number;
+}
+
+/**
+ * What the zones leave of a welded mesh. No surface outside the zones is lost. Throws a RangeError for a zone without
+ * size or axis.
+ */
+export function cutZones(mesh: Mesh, zones: readonly Zone[], toleranceMm: number): Cut {
+  let left = mesh;
+  let errorMm = 0;
+  for (const zone of zones) {
+    const cut = new ZoneCut(left, regionOf(zone), toleranceMm).run();
+    left = cut.mesh;
+    errorMm = Math.max(errorMm, cut.errorMm);
+  }
+  return { mesh: left, errorMm };
+}
+
+/** Measures how far points are outside all zones, mm; negative inside one. Infinity where there are no zones. */
+export function outsideOf(zones: readonly Zone[]): (x: number, y: number, z: number) => number {
+  const regions = zones.map(regionOf);
+  return (x, y, z) => {
+    let least = Number.POSITIVE_INFINITY;
+    for (const region of regions) least = Math.min(least, -region.depthMm(...region.toLocal(x, y, z)));
+    return least;
+  };
+}
+
+/** Vertices of one edge in one number, whichever way round. */
+const edgeKey = (v: number, w: number): number => Math.min(v, w) * 2 ** 26 + Math.max(v, w);
+
+class ZoneCut {
+  private readonly mesh: Mesh;
+  private readonly region: Region;
+  private readonly toleranceMm: number;
+  private readonly positions: number[];
+  /** Vertices in the axes of the zone. */
+  private readonly local: number[] = [];
+  /** Of each vertex: how deep it is inside the zone, negative outside. */
+  private readonly depth: number[] = [];
+  private readonly crossings = new Map<number, number>();
+  private readonly piece = new Float64Array(9);
+  private errorMm = 0;
+
+  constructor(mesh: Mesh, region: Region, toleranceMm: number) {
+    this.mesh = mesh;
+    this.region = region;
+    this.toleranceMm = toleranceMm;
+    this.positions = Array.from(mesh.positions);
+    for (let v = 0; v < mesh.positions.length / 3; v++) this.place(v);
+  }
+
+  run(): Cut {
+    const { triangles: whole } = this.mesh;
+    if (!this.meets(whole)) return { mesh: this.mesh, errorMm: 0 };
+    const left: number[] = [];
+    const triangles = this.refine(Array.from(whole));
+    for (let t = 0; t < triangles.length; t += 3) {
+      const kept = this.keptOf(triangles[t], triangles[t + 1], triangles[t + 2]);
+      this.errorMm = Math.max(this.errorMm, this.deepestOf(kept));
+      for (const v of kept) left.push(v);
+    }
+    return { mesh: this.compact(left), errorMm: this.errorMm };
+  }
+
+  private place(v: number): void {
+    const p = this.positions;
+    const [x, y, z] = this.region.toLocal(p[3 * v], p[3 * v + 1], p[3 * v + 2]);
+    this.local.push(x, y, z);
+    this.depth.push(this.region.depthMm(x, y, z));
+  }
+
+  private meets(triangles: Uint32Array): boolean {
+    for (let t = 0; t < triangles.length; t += 3) {
+      if (this.deepestOf([triangles[t], triangles[t + 1], triangles[t + 2]]) > 0) return true;
+    }
+    return false;
+  }
+
+  /** Halves triangles, all that share the halved edge together, until each keeps to the tolerance. */
+  private refine(whole: number[]): number[] {
+    let triangles = whole;
+    let settled: boolean[] = new Array(triangles.length / 3).fill(false);
+    for (;;) {
+      const halved = new Map<number, number>();
+      const touched = new Set<number>();
+      for (let t = 0; t < triangles.length; t += 3) {
+        if (settled[t / 3]) continue;
+        const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
+        if (this.isFine(a, b, c)) {
+          settled[t / 3] = true;
+          continue;
+        }
+        const [v, w] = this.longestEdge(a, b, c);
+        const key = edgeKey(v, w);
+        if (!halved.has(key)) halved.set(key, this.addBetween(v, w, 0.5));
+        touched.add(v).add(w);
+      }
+      if (halved.size === 0) return triangles;
+      const next: number[] = [];
+      const nextSettled: boolean[] = [];
+      const emit = (a: number, b: number, c: number, isSettled: boolean): void => {
+        const [v, w, u, middle] = this.longestHalved(a, b, c, halved);
+        if (middle < 0) {
+          next.push(a, b, c);
+          nextSettled.push(isSettled);
+          return;
+        }
+        emit(v, middle, u, false);
+        emit(middle, w, u, false);
+      };
+      for (let t = 0; t < triangles.length; t += 3) {
+        const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
+        const ends = +touched.has(a) + +touched.has(b) + +touched.has(c);
+        if (ends < 2) {
+          next.push(a, b, c);
+          nextSettled.push(settled[t / 3]);
+        } else emit(a, b, c, settled[t / 3]);
+      }
+      triangles = next;
+      settled = nextSettled;
+    }
+  }
+
+  /** Whether what is kept of the triangle reaches into the zone within tolerance, or it is as small as that itself. */
+  private isFine(a: number, b: number, c: number): boolean {
+    if (this.deepestOf([a, b, c]) <= this.toleranceMm) return true;
+    if (this.deepestOf(this.keptOf(a, b, c)) <= this.toleranceMm) return true;
+    const [v, w] = this.longestEdge(a, b, c);
+    return this.length(v, w) <= this.toleranceMm;
+  }
+
+  /** Upper bound of how deep triangles reach into the zone; negative where they stay clear of it. */
+  private deepestOf(corners: readonly number[]): number {
+    const { local, piece } = this;
+    let deepest = Number.NEGATIVE_INFINITY;
+    for (let t = 0; t < corners.length; t += 3) {
+      for (let k = 0; k < 9; k++) piece[k] = local[3 * corners[t + ((k / 3) | 0)] + (k % 3)];
+      deepest = Math.max(deepest, this.region.deepestMm(piece));
+    }
+    return deepest;
+  }
+
+  /** The triangle without its inside: itself, nothing, or what is left beyond the line between two crossings. */
+  private keptOf(a: number, b: number, c: number): number[] {
+    const { depth } = this;
+    const inside = +(depth[a] >= 0) + +(depth[b] >= 0) + +(depth[c] >= 0);
+    if (inside === 3) return [];
+    if (inside === 0) return [a, b, c];
+    const odd = inside === 1;
+    const [u, v, w] = depth[a] >= 0 === odd ? [a, b, c] : depth[b] >= 0 === odd ? [b, c, a] : [c, a, b];
+    const uv = this.crossing(u, v);
+    const uw = this.crossing(u, w);
+    return odd ? [uv, v, w, uv, w, uw] : [u, uv, uw];
+  }
+
+  /** The vertex where the edge of the zone crosses an edge of which one end is inside. */
+  private crossing(v: number, w: number): number {
+    const key = edgeKey(v, w);
+    const known = this.crossings.get(key);
+    if (known !== undefined) return known;
+    const { local, depth } = this;
+    const [from, to] = depth[v] >= 0 ? [3 * v, 3 * w] : [3 * w, 3 * v];
+    const s = this.region.exit(
+      local[from],
+      local[from + 1],
+      local[from + 2],
+      local[to],
+      local[to + 1],
+      local[to + 2],
+    );
+    const vertex = this.addBetween(from / 3, to / 3, s);
+    this.crossings.set(key, vertex);
+    return vertex;
+  }
+
+  private addBetween(v: number, w: number, s: number): number {
+    const p = this.positions;
+    for (let k = 0; k < 3; k++) p.push(p[3 * v + k] + s * (p[3 * w + k] - p[3 * v + k]));
+    const vertex = p.length / 3 - 1;
+    this.place(vertex);
+    return vertex;
+  }
+
+  private length(v: number, w: number): number {
+    const p = this.positions;
+    return Math.hypot(p[3 * v] - p[3 * w], p[3 * v + 1] - p[3 * w + 1], p[3 * v + 2] - p[3 * w + 2]);
+  }
+
+  private longestEdge(a: number, b: number, c: number): [number, number] {
+    const ab = this.length(a, b);
+    const bc = this.length(b, c);
+    const ca = this.length(c, a);
+    return ab >= bc && ab >= ca ? [a, b] : bc >= ca ? [b, c] : [c, a];
+  }
+
+  /** The longest halved edge with the corner over against it and its middle; middle -1 where none is halved. */
+  private longestHalved(
+    a: number,
+    b: number,
+    c: number,
+    halved: ReadonlyMap<number, number>,
+  ): [number, number, number, number] {
+    let longest = -1;
+    let out: [number, number, number, number] = [a, b, c, -1];
+    for (const [v, w, u] of [
+      [a, b, c],
+      [b, c, a],
+      [c, a, b],
+    ]) {
+      const middle = halved.get(edgeKey(v, w));
+      if (middle === undefined) continue;
+      const length = this.length(v, w);
+      if (length <= longest) continue;
+      longest = length;
+      out = [v, w, u, middle];
+    }
+    return out;
+  }
+
+  /** A mesh of the vertices that are used only. */
+  private compact(triangles: number[]): Mesh {
+    const newOf = new Map<number, number>();
+    const positions: number[] = [];
+    const renumbered = triangles.map((v) => {
+      const known = newOf.get(v);
+      if (known !== undefined) return known;
+      newOf.set(v, newOf.size);
+      for (let k = 0; k < 3; k++) positions.push(this.positions[3 * v + k]);
+      return newOf.size - 1;
+    });
+    return { positions: Float64Array.from(positions), triangles: Uint32Array.from(renumbered) };
+  }
+}
