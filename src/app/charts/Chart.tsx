@@ -1,0 +1,125 @@
+import { type PointerEvent, useEffect, useId, useRef } from 'react';
+import { type Axis, fractionOf, valueAt } from '../pad/axis.ts';
+import { ticks } from '../pad/ticks.ts';
+import { usePose } from '../stores/poseStore.ts';
+import { useView } from '../stores/viewStore.ts';
+import { useSize } from '../useSize.ts';
+import { chartRange, linePath, type Series } from './series.ts';
+
+interface ChartProps {
+  title: string;
+  /** Where the other of travel and steer stands. */
+  at: string;
+  axis: Axis;
+  /** Places of the swept steps on the axis, mm. */
+  stepsMm: readonly number[];
+  /** Words at the ends of the axis. */
+  ends: readonly [string, string];
+  series: readonly Series[];
+  nameOf(pair: number): string;
+  targetMm(pair: number): number;
+  /** Of the pose as it stands, mm along the axis. */
+  value(): number;
+  onMove(mm: number): void;
+}
+
+const LEFT = 34;
+const RIGHT = 12;
+const TOP = 8;
+const BOTTOM = 20;
+
+/** Clearance against one of travel and steer: contact and target as lines, the pose as a cursor that can be dragged. */
+export function Chart(props: ChartProps) {
+  const { title, at, axis, stepsMm, ends, series, nameOf, targetMm, value, onMove } = props;
+  const [frame, { width, height }] = useSize<HTMLDivElement>();
+  const unit = useView((view) => view.unit);
+  const clip = useId();
+  const cursor = useRef<SVGPathElement>(null);
+  const plot = { width: Math.max(0, width - LEFT - RIGHT), height: Math.max(0, height - TOP - BOTTOM) };
+  const { low, high } = chartRange(
+    series,
+    series.map(({ pair }) => targetMm(pair)),
+  );
+  const x = (mm: number) => LEFT + plot.width * fractionOf(axis, mm);
+  const y = (mm: number) => TOP + plot.height * (1 - (mm - low) / (high - low));
+
+  const latest = useRef({ value, x });
+  latest.current = { value, x };
+  const follow = () => {
+    const place = latest.current.x(latest.current.value());
+    cursor.current?.setAttribute('d', `M${place.toFixed(1)} ${TOP}v${plot.height}`);
+  };
+  useEffect(follow);
+  useEffect(() => usePose.subscribe(follow));
+
+  const onPointer = (event: PointerEvent<HTMLDivElement>) => {
+    if (event.type === 'pointerdown') event.currentTarget.setPointerCapture(event.pointerId);
+    else if (!event.currentTarget.hasPointerCapture(event.pointerId)) return;
+    const box = event.currentTarget.getBoundingClientRect();
+    onMove(valueAt(axis, (event.clientX - box.left - LEFT) / plot.width));
+  };
+
+  const targets = [...new Set(series.map(({ pair }) => targetMm(pair)))];
+  return (
+    <section className="chart" aria-label={title}>
+      <h2>
+        {title} <span className="chart-at">{at}</span>
+      </h2>
+      <ul className="chart-key">
+        {series.map(({ pair }, i) => (
+          <li key={pair}>
+            <svg width="18" height="8" aria-hidden="true">
+              <path className={`line line-${i}`} d="M0 4H18" />
+            </svg>
+            {nameOf(pair)}
+          </li>
+        ))}
+      </ul>
+      <div ref={frame} className="chart-plot" onPointerDown={onPointer} onPointerMove={onPointer}>
+        <svg width={width} height={height} role="img" aria-label={`${title}, ${at}`}>
+          <clipPath id={clip}>
+            <rect x={LEFT} y={TOP} width={plot.width} height={plot.height} />
+          </clipPath>
+          {ticks(low, high, plot.height * 1.6, unit)
+            .filter((tick) => tick.level === 2)
+            .map((tick) => (
+              <g key={tick.mm} className="chart-level">
+                <path d={`M${LEFT} ${y(tick.mm)}h${plot.width}`} />
+                <text x={LEFT - 5} y={y(tick.mm)} dominantBaseline="central" textAnchor="end">
+                  {tick.label?.replace('+', '')}
+                </text>
+              </g>
+            ))}
+          {ticks(axis.fromMm, axis.toMm, plot.width, unit)
+            .filter((tick) => tick.level === 2)
+            .map((tick) => (
+              <path key={tick.mm} className="chart-tick" d={`M${x(tick.mm)} ${TOP + plot.height}v4`} />
+            ))}
+          <text className="chart-end" x={LEFT} y={height - 4}>
+            {ends[0]}
+          </text>
+          <text className="chart-end" x={width - RIGHT} y={height - 4} textAnchor="end">
+            {ends[1]}
+          </text>
+          <text className="chart-end" x={x(0)} y={height - 4} textAnchor="middle">
+            0
+          </text>
+          <path className="chart-contact" d={`M${LEFT} ${y(0)}h${plot.width}`} />
+          {targets.length === 1 && (
+            <path className="chart-target" d={`M${LEFT} ${y(targets[0])}h${plot.width}`} />
+          )}
+          <g clipPath={`url(#${clip})`}>
+            {series.map(({ pair, clearanceMm }, i) => (
+              <path
+                key={pair}
+                className={`line line-${i}`}
+                d={linePath(clearanceMm, (step) => x(stepsMm[step]), y)}
+              />
+            ))}
+          </g>
+          <path ref={cursor} className="chart-cursor" />
+        </svg>
+      </div>
+    </section>
+  );
+}

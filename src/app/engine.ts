@@ -1,0 +1,58 @@
+import type { Design } from '../design/design.ts';
+import type { Problem } from '../design/problem.ts';
+import type { Findings } from '../findings/findings.ts';
+import type { Alignment, PoseResult } from '../mechanism/pose.ts';
+import type { Solid } from '../solids/solid.ts';
+import type { Pair, UncheckedPair } from '../sweep/pair.ts';
+import type { SweepResult } from '../sweep/result.ts';
+import type { Row } from '../sweep/row.ts';
+
+/** All that the screens ask of what computes. Travel in mm, steer as a fraction of lock, both of the left corner. */
+export interface Engine {
+  /** Reads the text of a corner file and makes it ready. A bad file is an answer, not an error. */
+  open(text: string): Promise<Opened>;
+}
+
+export type Opened = { kind: 'open'; corner: OpenCorner } | { kind: 'bad'; problems: readonly Problem[] };
+
+/** A pose with what is read off it; no alignment where it is unreachable. */
+export interface PoseView {
+  pose: PoseResult;
+  alignment: Alignment | undefined;
+}
+
+/** Measures every pair at one pose after the other, away from the screen's thread; the newest question wins. */
+export interface Probe {
+  ask(travelMm: number, steer: number): void;
+  end(): void;
+}
+
+export interface SweepCallbacks {
+  signal: AbortSignal;
+  /** Rows done, of all rows. */
+  onProgress(done: number, total: number): void;
+  /** The result so far; the same object each time. */
+  onPartial(result: SweepResult): void;
+}
+
+/** A corner that is open: its bodies, its pairs, and what can be asked of it. */
+export interface OpenCorner {
+  design: Design;
+  solids: readonly Solid[];
+  pairs: readonly Pair[];
+  unchecked: readonly UncheckedPair[];
+  /** The steps of its sweep. */
+  travelMm: Float64Array;
+  steer: Float64Array;
+  poseAt(travelMm: number, steer: number): PoseView;
+  /** Rejects with the signal's reason when cancelled, with an Error when a worker fails. */
+  sweep(callbacks: SweepCallbacks): Promise<SweepResult>;
+  findings(result: SweepResult): Findings;
+  /** `onRow` gets every pair at a pose that was asked for: a row of one step. */
+  probe(
+    onRow: (travelMm: number, steer: number, row: Row) => void,
+    onFailure: (why: string) => void,
+  ): Probe;
+  /** The clearance report, a complete HTML page. */
+  report(result: SweepResult, findings: Findings, unit: 'mm' | 'in'): string;
+}

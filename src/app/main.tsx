@@ -1,0 +1,27 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { browserEngine } from './browserEngine.ts';
+import type { Demo } from './demos.ts';
+import './styles/index.css';
+import { Workbench } from './Workbench.tsx';
+
+const texts = import.meta.glob<string>('/demo-data/*.corner.json', {
+  query: '?raw',
+  import: 'default',
+  eager: true,
+});
+const demos = Object.entries(texts).map(
+  ([path, text]): Demo => ({
+    fileName: path.replace(/^.*\//, ''),
+    name: JSON.parse(text).name,
+    text,
+  }),
+);
+
+const root = document.getElementById('root');
+if (root === null) throw new Error('the page has no element #root');
+createRoot(root).render(
+  <StrictMode>
+    <Workbench engine={browserEngine} demos={demos} />
+  </StrictMode>,
+);

@@ -1,0 +1,68 @@
+import { useMemo } from 'react';
+import type { OpenCorner } from '../engine.ts';
+import { useCorner } from '../stores/cornerStore.ts';
+import { useView } from '../stores/viewStore.ts';
+import { pairLabel, trimmed } from '../words.ts';
+import { MapPad } from './MapPad.tsx';
+import { stepPicture } from './stepPicture.ts';
+import { TINT_REACH_MM } from './tint.ts';
+
+/** The sweep map with its heading and key: of the pair chosen, or the worst of all. */
+export function MapPanel({ corner }: { corner: OpenCorner }) {
+  const swept = useCorner((state) => state.swept);
+  const pair = useView((view) => view.pair);
+  const unit = useView((view) => view.unit);
+  const picture = useMemo(() => {
+    if (swept === undefined) return undefined;
+    const pairs = pair === undefined ? swept.result.pairs.map((_, index) => index) : [pair];
+    return stepPicture(swept.result, pairs);
+  }, [swept, pair]);
+  const worst = useMemo(() => {
+    const findings = swept?.findings.pairs;
+    const finding = pair === undefined ? findings?.[0] : findings?.find((one) => one.pair === pair);
+    return finding?.worst;
+  }, [swept, pair]);
+  const has = (state: string) => picture?.states.includes(state as never) ?? false;
+
+  return (
+    <section className="map-panel" aria-label="Sweep map">
+      <header className="map-heading">
+        <h2>{pair === undefined ? 'Worst margin over travel and steer' : 'Margin over travel and steer'}</h2>
+        {pair !== undefined && (
+          <button type="button" className="quiet" onClick={() => useView.setState({ pair: undefined })}>
+            Show all pairs
+          </button>
+        )}
+      </header>
+      <p className="map-subject">
+        {pair === undefined ? 'All pairs' : pairLabel(corner.solids, corner.pairs[pair])}
+      </p>
+      <MapPad corner={corner} picture={picture} worst={worst} />
+      <ul className="map-key" aria-label="Key to the map">
+        <li>
+          <span className="swatch swatch-tint" aria-hidden="true" /> 0 to {trimmed(TINT_REACH_MM, unit, 1)}{' '}
+          {unit} left
+        </li>
+        <li>
+          <span className="swatch swatch-contour" aria-hidden="true" /> target
+        </li>
+        <li>
+          <span className="swatch swatch-hatch" aria-hidden="true" /> touches
+        </li>
+        {has('unreachable') && (
+          <li>
+            <span className="swatch swatch-blank" aria-hidden="true" /> out of reach
+          </li>
+        )}
+        {has('unknown') && (
+          <li>
+            <span className="swatch swatch-unknown" aria-hidden="true">
+              ?
+            </span>{' '}
+            unknown
+          </li>
+        )}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,197 @@
+import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef } from 'react';
+import { usePose } from '../stores/poseStore.ts';
+import { useView } from '../stores/viewStore.ts';
+import { useSize } from '../useSize.ts';
+import { type Axis, fractionOf, valueAt } from './axis.ts';
+import { KEY_STEPS_MM, type Tick, ticks } from './ticks.ts';
+
+/** Clear space beyond each end of the graduations, so that rider and end labels are whole. */
+export const RULE_END_PX = 16;
+/** A pointer this near to zero means zero. */
+const CATCH_PX = 4;
+
+interface RuleProps {
+  label: string;
+  orientation: 'horizontal' | 'vertical';
+  axis: Axis;
+  /** Words at the ends of the axis: what lies at `fromMm`, and at `toMm`. */
+  ends: readonly [string, string];
+  /** Of the pose as it stands, mm. */
+  value(): number;
+  valueText(mm: number): string;
+  onMove(mm: number): void;
+}
+
+const TICK_LENGTHS = [7, 12, 18] as const;
+
+/** A steel rule with an arrow for a rider: a slider whose graduations are in the unit chosen. */
+export function Rule({ label, orientation, axis, ends, value, valueText, onMove }: RuleProps) {
+  const [ref, size] = useSize<HTMLDivElement>();
+  const rider = useRef<SVGGElement>(null);
+  const unit = useView((view) => view.unit);
+  const vertical = orientation === 'vertical';
+  const lengthPx = Math.max(0, (vertical ? size.height : size.width) - 2 * RULE_END_PX);
+  const across = vertical ? size.width : size.height;
+  const placePx = (mm: number) => {
+    const along = RULE_END_PX + lengthPx * fractionOf(axis, mm);
+    return vertical ? size.height - along : along;
+  };
+  const marks = useMemo(
+    () => ticks(axis.fromMm, axis.toMm, lengthPx, unit),
+    [axis.fromMm, axis.toMm, lengthPx, unit],
+  );
+
+  const latest = useRef({ value, valueText, placePx });
+  latest.current = { value, valueText, placePx };
+  const follow = () => {
+    const { value: now, valueText: words, placePx: place } = latest.current;
+    const mm = now();
+    const [x, y] = vertical ? [0, place(mm)] : [place(mm), 0];
+    rider.current?.setAttribute('transform', `translate(${x} ${y})`);
+    ref.current?.setAttribute('aria-valuenow', String(Math.round(mm * 1000) / 1000));
+    ref.current?.setAttribute('aria-valuetext', words(mm));
+  };
+  useEffect(follow);
+  useEffect(() => usePose.subscribe(follow));
+
+  const onPointer = (event: PointerEvent<HTMLDivElement>) => {
+    if (event.type === 'pointerdown') event.currentTarget.setPointerCapture(event.pointerId);
+    else if (!event.currentTarget.hasPointerCapture(event.pointerId)) return;
+    const box = event.currentTarget.getBoundingClientRect();
+    const along = vertical ? box.bottom - event.clientY : event.clientX - box.left;
+    const mm = valueAt(axis, (along - RULE_END_PX) / lengthPx);
+    const pxPerMm = lengthPx / Math.abs(axis.toMm - axis.fromMm);
+    onMove(Math.abs(mm) * pxPerMm < CATCH_PX ? 0 : mm);
+  };
+
+  const onKey = (event: KeyboardEvent) => {
+    const target = keyTarget(event, axis, value(), KEY_STEPS_MM[unit]);
+    if (target === undefined) return;
+    event.preventDefault();
+    onMove(target);
+  };
+
+  return (
+    <div
+      ref={ref}
+      className={`rule rule-${orientation}`}
+      role="slider"
+      tabIndex={0}
+      aria-label={label}
+      aria-orientation={orientation}
+      aria-valuemin={Math.min(axis.fromMm, axis.toMm)}
+      aria-valuemax={Math.max(axis.fromMm, axis.toMm)}
+      aria-valuenow={0}
+      onPointerDown={onPointer}
+      onPointerMove={onPointer}
+      onKeyDown={onKey}
+    >
+      <svg width={size.width} height={size.height} aria-hidden="true">
+        {marks.map((tick) => (
+          <TickMark key={tick.mm} tick={tick} at={placePx(tick.mm)} vertical={vertical} />
+        ))}
+        {[axis.fromMm, axis.toMm].map((mm) => (
+          <StopMark key={mm} at={placePx(mm)} across={across} vertical={vertical} />
+        ))}
+        <EndWords ends={ends} size={size} vertical={vertical} />
+        <g ref={rider} className="rule-rider">
+          <path d={vertical ? `M0 0H${across}` : `M0 0V${across}`} />
+          <path className="rule-arrow" d={vertical ? 'M0 0l11 -7v14z' : 'M0 0l-7 11h14z'} />
+        </g>
+      </svg>
+    </div>
+  );
+}
+
+/** Where a key moves the rider: arrows by a graduation, with shift or page keys by a large one, Home and End to the ends. */
+export function keyTarget(
+  { key, shiftKey }: { key: string; shiftKey: boolean },
+  { fromMm, toMm }: Axis,
+  mm: number,
+  steps: { small: number; large: number },
+): number | undefined {
+  const sense = toMm >= fromMm ? 1 : -1;
+  const step = shiftKey ? steps.large : steps.small;
+  const moved = (by: number) =>
+    Math.max(Math.min(fromMm, toMm), Math.min(Math.max(fromMm, toMm), mm + sense * by));
+  switch (key) {
+    case 'ArrowRight':
+    case 'ArrowUp':
+      return moved(step);
+    case 'ArrowLeft':
+    case 'ArrowDown':
+      return moved(-step);
+    case 'PageUp':
+      return moved(steps.large);
+    case 'PageDown':
+      return moved(-steps.large);
+    case 'Home':
+      return fromMm;
+    case 'End':
+      return toMm;
+    case '0':
+      return 0;
+    default:
+      return undefined;
+  }
+}
+
+function TickMark({ tick, at, vertical }: { tick: Tick; at: number; vertical: boolean }) {
+  const reach = TICK_LENGTHS[tick.level];
+  const place = Math.round(at) + 0.5;
+  return (
+    <g className={`tick tick-${tick.level}`}>
+      <path d={vertical ? `M0 ${place}h${reach}` : `M${place} 0v${reach}`} />
+      {tick.label !== undefined && (
+        <text
+          x={vertical ? reach + 4 : place}
+          y={vertical ? place : reach + 12}
+          dominantBaseline={vertical ? 'central' : 'auto'}
+          textAnchor={vertical ? 'start' : 'middle'}
+        >
+          {tick.label}
+        </text>
+      )}
+    </g>
+  );
+}
+
+/** The end of the travel or lock that the corner is built for. */
+function StopMark({ at, across, vertical }: { at: number; across: number; vertical: boolean }) {
+  const place = Math.round(at) + 0.5;
+  return <path className="rule-stop" d={vertical ? `M0 ${place}h${across}` : `M${place} 0v${across}`} />;
+}
+
+function EndWords({
+  ends,
+  size,
+  vertical,
+}: {
+  ends: readonly [string, string];
+  size: { width: number; height: number };
+  vertical: boolean;
+}) {
+  const [from, to] = ends;
+  if (vertical) {
+    return (
+      <g className="rule-end">
+        <text x={size.width - 5} y={12} textAnchor="end">
+          {to}
+        </text>
+        <text x={size.width - 5} y={size.height - 5} textAnchor="end">
+          {from}
+        </text>
+      </g>
+    );
+  }
+  return (
+    <g className="rule-end">
+      <text x={RULE_END_PX + 5} y={size.height - 5}>
+        {from}
+      </text>
+      <text x={size.width - RULE_END_PX - 5} y={size.height - 5} textAnchor="end">
+        {to}
+      </text>
+    </g>
+  );
+}

@@ -1,0 +1,150 @@
+import type { Tokens } from '../tokens.ts';
+import { cellEdges } from './axis.ts';
+import { zeroContour } from './contour.ts';
+import type { StepPicture, StepState } from './stepPicture.ts';
+import { TINT_REACH_MM, tintStrength } from './tint.ts';
+
+/** The grid of a map: where each step stands, as fractions of the pad's width (from left) and height (from bottom). */
+export interface MapGrid {
+  steerAt: readonly number[];
+  travelAt: readonly number[];
+}
+
+interface Cell {
+  x: number;
+  y: number;
+  width: number;
+  height: number;
+}
+
+/** Draws the sweep map `width` by `height` px. State shows as hatch, blank and marks; tint says how much is left. */
+export function drawMap(
+  ctx: CanvasRenderingContext2D,
+  width: number,
+  height: number,
+  grid: MapGrid,
+  picture: StepPicture,
+  tokens: Tokens,
+): void {
+  const columns = cellEdges(grid.steerAt).map((f) => Math.round(f * width));
+  const rows = cellEdges(grid.travelAt).map((f) => Math.round((1 - f) * height));
+  const count = grid.steerAt.length;
+  const cellOf = (step: number): Cell => {
+    const [row, column] = [Math.floor(step / count), step % count];
+    const [x1, x2, y1, y2] = [columns[column], columns[column + 1], rows[row], rows[row + 1]];
+    return {
+      x: Math.min(x1, x2),
+      y: Math.min(y1, y2),
+      width: Math.abs(x2 - x1),
+      height: Math.abs(y2 - y1),
+    };
+  };
+  ctx.clearRect(0, 0, width, height);
+  picture.states.forEach((state, step) => {
+    const { x, y, width: w, height: h } = cellOf(step);
+    if (state === 'unreachable' || state === 'pending') return;
+    ctx.globalAlpha = 1;
+    ctx.fillStyle = tokens.sheet;
+    ctx.fillRect(x, y, w, h);
+    if (state === 'unknown') return;
+    ctx.globalAlpha = state === 'touches' ? tintStrength(0) : tintStrength(picture.marginMm[step]);
+    ctx.fillStyle = tokens.accent;
+    ctx.fillRect(x, y, w, h);
+  });
+  ctx.globalAlpha = 1;
+  const cells = (wanted: StepState) =>
+    picture.states.flatMap((state, step) => (state === wanted ? [cellOf(step)] : []));
+  hatch(ctx, width, height, cells('touches'), tokens);
+  questionMarks(ctx, cells('unknown'), tokens);
+  dottedBorders(ctx, picture, count, cellOf, tokens);
+  contour(ctx, width, height, grid, picture, tokens);
+}
+
+function hatch(ctx: CanvasRenderingContext2D, width: number, height: number, cells: Cell[], tokens: Tokens) {
+  if (cells.length === 0) return;
+  ctx.save();
+  ctx.beginPath();
+  for (const cell of cells) ctx.rect(cell.x, cell.y, cell.width, cell.height);
+  ctx.clip();
+  ctx.fillStyle = tokens.touch;
+  ctx.fillRect(0, 0, width, height);
+  ctx.strokeStyle = tokens.sheet;
+  ctx.lineWidth = 1.6;
+  ctx.beginPath();
+  for (let x = -height; x < width; x += 6) {
+    ctx.moveTo(x, height);
+    ctx.lineTo(x + height, 0);
+  }
+  ctx.stroke();
+  ctx.restore();
+}
+
+function questionMarks(ctx: CanvasRenderingContext2D, cells: Cell[], tokens: Tokens) {
+  ctx.fillStyle = tokens.soft;
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'middle';
+  for (const { x, y, width, height } of cells) {
+    ctx.font = `${Math.min(11, Math.max(7, Math.min(width, height)))}px sans-serif`;
+    ctx.fillText('?', x + width / 2, y + height / 2);
+  }
+}
+
+/** The border between what can be reached and what cannot. */
+function dottedBorders(
+  ctx: CanvasRenderingContext2D,
+  { states }: StepPicture,
+  count: number,
+  cellOf: (step: number) => Cell,
+  tokens: Tokens,
+) {
+  ctx.strokeStyle = tokens.ink;
+  ctx.lineWidth = 1;
+  ctx.setLineDash([1.5, 2.5]);
+  ctx.beginPath();
+  const isOut = (step: number) => states[step] === 'unreachable';
+  const isDone = (step: number) => states[step] !== 'pending';
+  states.forEach((_, step) => {
+    const cell = cellOf(step);
+    for (const next of [(step + 1) % count === 0 ? -1 : step + 1, step + count]) {
+      if (next < 0 || next >= states.length || !isDone(step) || !isDone(next)) continue;
+      if (isOut(step) === isOut(next)) continue;
+      const other = cellOf(next);
+      if (next === step + 1) {
+        const x = Math.max(cell.x, other.x) + 0.5;
+        ctx.moveTo(x, cell.y);
+        ctx.lineTo(x, cell.y + cell.height);
+      } else {
+        const y = Math.max(cell.y, other.y) + 0.5;
+        ctx.moveTo(cell.x, y);
+        ctx.lineTo(cell.x + cell.width, y);
+      }
+    }
+  });
+  ctx.stroke();
+  ctx.setLineDash([]);
+}
+
+/** Where the margin is just used up, in ink with an edge of paper so that it shows on every tint. */
+function contour(
+  ctx: CanvasRenderingContext2D,
+  width: number,
+  height: number,
+  grid: MapGrid,
+  picture: StepPicture,
+  tokens: Tokens,
+) {
+  const segments = zeroContour(grid.steerAt, grid.travelAt, picture.marginMm, TINT_REACH_MM);
+  for (const [colour, line] of [
+    [tokens.sheet, 3],
+    [tokens.ink, 1.25],
+  ] as const) {
+    ctx.strokeStyle = colour;
+    ctx.lineWidth = line;
+    ctx.beginPath();
+    for (const { x1, y1, x2, y2 } of segments) {
+      ctx.moveTo(x1 * width, (1 - y1) * height);
+      ctx.lineTo(x2 * width, (1 - y2) * height);
+    }
+    ctx.stroke();
+  }
+}

@@ -1,0 +1,142 @@
+import { type KeyboardEvent, useEffect, useRef } from 'react';
+import type { PairFinding } from '../../findings/findings.ts';
+import { type Figures, figuresIn } from '../../report/figures.ts';
+import type { OpenCorner } from '../engine.ts';
+import { useSession } from '../session.ts';
+import { useCorner } from '../stores/cornerStore.ts';
+import { useView } from '../stores/viewStore.ts';
+import { pairLabel, poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
+import { StateMark } from './StateMark.tsx';
+
+/** Every pair that is checked, least margin first; choosing one goes to its tight spot. */
+export function PairList({ corner }: { corner: OpenCorner }) {
+  const session = useSession();
+  const findings = useCorner((state) => state.swept?.findings);
+  const chosen = useView((view) => view.pair);
+  const unit = useView((view) => view.unit);
+  const list = useRef<HTMLDivElement>(null);
+  const pairs = findings?.pairs ?? [];
+  const at = pairs.findIndex((finding) => finding.pair === chosen);
+
+  useEffect(() => {
+    if (chosen === undefined) return;
+    list.current?.querySelector('[aria-selected="true"]')?.scrollIntoView({ block: 'nearest' });
+  }, [chosen]);
+
+  const onKey = (event: KeyboardEvent) => {
+    const last = pairs.length - 1;
+    const next: Record<string, number> = {
+      ArrowDown: Math.min(last, at + 1),
+      ArrowUp: Math.max(0, at - 1),
+      Home: 0,
+      End: last,
+    };
+    if (event.key === 'Escape') useView.setState({ pair: undefined });
+    if (next[event.key] === undefined || last < 0) return;
+    event.preventDefault();
+    session.showPair(pairs[next[event.key]].pair);
+  };
+
+  return (
+    <section className="pair-panel" aria-labelledby="pairs-heading">
+      <header className="pair-heading">
+        <h2 id="pairs-heading">Pairs by margin</h2>
+        <span>least gap, {unit}</span>
+      </header>
+      <div
+        ref={list}
+        className="pair-list"
+        role="listbox"
+        aria-label="Pairs by margin"
+        tabIndex={0}
+        aria-activedescendant={at < 0 ? undefined : `pair-${chosen}`}
+        onKeyDown={onKey}
+      >
+        {pairs.map((finding) => (
+          <PairRow
+            key={finding.pair}
+            corner={corner}
+            finding={finding}
+            chosen={finding.pair === chosen}
+            figures={figuresIn(unit)}
+            onChoose={() => session.showPair(finding.pair)}
+          />
+        ))}
+      </div>
+      {findings !== undefined && findings.unchecked.length > 0 && (
+        <details className="unchecked">
+          <summary>{findings.unchecked.length} pairs are not checked</summary>
+          <ul>
+            {findings.unchecked.map((pair) => (
+              <li key={`${pair.a} ${pair.b}`}>
+                {pairLabel(corner.solids, pair)}: {pair.why}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+}
+
+interface PairRowProps {
+  corner: OpenCorner;
+  finding: PairFinding;
+  chosen: boolean;
+  figures: Figures;
+  onChoose(): void;
+}
+
+function PairRow({ corner, finding, chosen, figures, onChoose }: PairRowProps) {
+  const { pair, state, worst, unknownSteps } = finding;
+  const { targetMm, moves, targetOrigin } = corner.pairs[pair];
+  const where =
+    worst === undefined
+      ? state === 'far'
+        ? 'never near'
+        : 'could not be told'
+      : moves
+        ? poseBrief(corner.design.corner, worst.travelMm, worst.steer, figures)
+        : 'fit: the same at every pose';
+  return (
+    <div
+      id={`pair-${pair}`}
+      className="pair"
+      role="option"
+      aria-selected={chosen}
+      data-state={state}
+      tabIndex={-1}
+      title={`Target ${figures.givenWithUnit(targetMm)} (${targetOrigin})`}
+      onClick={onChoose}
+    >
+      <StateMark state={state} />
+      <span className="pair-name">{pairLabel(corner.solids, corner.pairs[pair])}</span>
+      <span className="pair-where">
+        <b>{STATE_WORDS[state]}</b> {where}
+        {unknownSteps > 0 && `, ${unknownSteps} steps unknown`}
+      </span>
+      <MarginBar clearanceMm={worst?.clearanceMm} targetMm={targetMm} />
+      <span className="pair-gap">{worst === undefined ? '' : figures.least(worst.clearanceMm)}</span>
+      <span className="pair-margin">
+        {worst === undefined ? '' : `margin ${signedLeast(worst.marginMm, figures)}`}
+      </span>
+    </div>
+  );
+}
+
+/** The target stands at this part of every bar's length, so that targets line up down the list. */
+const TARGET_AT = 0.4;
+
+/** Clearance as a bar against its target, which is the tick. */
+function MarginBar({ clearanceMm, targetMm }: { clearanceMm: number | undefined; targetMm: number }) {
+  const filled =
+    clearanceMm === undefined
+      ? 0
+      : Math.max(0, Math.min(1, (TARGET_AT * clearanceMm) / Math.max(targetMm, 0.1)));
+  return (
+    <span className="bar" aria-hidden="true">
+      <span className="bar-fill" style={{ width: `${100 * filled}%` }} />
+      <span className="bar-target" style={{ left: `${100 * TARGET_AT}%` }} />
+    </span>
+  );
+}

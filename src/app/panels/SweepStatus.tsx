@@ -1,0 +1,75 @@
+import type { PairState } from '../../findings/findings.ts';
+import { counted } from '../../report/figures.ts';
+import { useSession } from '../session.ts';
+import { useCorner } from '../stores/cornerStore.ts';
+import { StateMark } from './StateMark.tsx';
+
+/** In words, in the order of what must be acted on. */
+const COUNTS: readonly (readonly [PairState, string, string])[] = [
+  ['touches', 'touches', 'touch'],
+  ['tight', 'tight', 'tight'],
+  ['unknown', 'unknown', 'unknown'],
+  ['clear', 'clear', 'clear'],
+  ['far', 'far', 'far'],
+];
+
+/** How far the sweep has come, and what it has found. */
+export function SweepStatus() {
+  const session = useSession();
+  const { corner, swept, progress, opening } = useCorner();
+  if (opening !== undefined)
+    return (
+      <p className="status" role="status">
+        Building {opening} …
+      </p>
+    );
+  if (corner === undefined) return <p className="status" role="status" />;
+  return (
+    <div className="status" role="status" data-testid="sweep-status" data-progress={progress?.kind}>
+      {swept !== undefined && (
+        <span className="counts">
+          {COUNTS.filter(([state]) => swept.findings.counts[state] > 0).map(([state, one, many]) => (
+            <span key={state} className="count" data-state={state}>
+              <StateMark state={state} />
+              {swept.findings.counts[state]} {swept.findings.counts[state] === 1 ? one : many}
+            </span>
+          ))}
+        </span>
+      )}
+      {progress?.kind === 'running' && (
+        <>
+          <progress value={progress.done} max={progress.total} aria-label="Sweep" />
+          <span>
+            row {progress.done} of {progress.total}
+          </span>
+          <button type="button" onClick={() => session.cancelSweep()}>
+            Cancel
+          </button>
+        </>
+      )}
+      {progress?.kind === 'cancelled' && (
+        <>
+          <span className="warning">Sweep cancelled: what is shown is not complete.</span>
+          <button type="button" onClick={() => void session.sweep()}>
+            Sweep
+          </button>
+        </>
+      )}
+      {progress?.kind === 'failed' && (
+        <>
+          <span className="warning">Sweep failed: {progress.why}</span>
+          <button type="button" onClick={() => void session.sweep()}>
+            Try again
+          </button>
+        </>
+      )}
+      {progress?.kind === 'done' && swept !== undefined && (
+        <span className="soft">
+          {counted(swept.findings.solvedSteps, 'pose')} checked
+          {swept.findings.unreachableSteps.length > 0 &&
+            `, ${swept.findings.unreachableSteps.length} out of reach`}
+        </span>
+      )}
+    </div>
+  );
+}

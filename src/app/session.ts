@@ -1,0 +1,172 @@
+import { createContext, useContext } from 'react';
+import { POSE_STATES } from '../sweep/result.ts';
+import type { Engine, OpenCorner, Probe } from './engine.ts';
+import { useCorner } from './stores/cornerStore.ts';
+import { usePose } from './stores/poseStore.ts';
+import { useView } from './stores/viewStore.ts';
+
+/** Findings are told anew this often while a sweep goes on. */
+const PARTIAL_INTERVAL_MS = 250;
+
+/** Far above any corner file: a mesh or a film dropped by mistake is not read as text. */
+const LARGEST_FILE_BYTES = 5_000_000;
+
+/** What a person can do on the workbench. Owns the engine's workers; tells the stores. */
+export class Session {
+  private readonly engine: Engine;
+  private probe: Probe | undefined;
+  private sweeping: AbortController | undefined;
+  private openings = 0;
+
+  constructor(engine: Engine) {
+    this.engine = engine;
+  }
+
+  /** Opens a corner file; on problems whatever was open stays. The last of several openings holds. */
+  async open(fileName: string, text: string): Promise<void> {
+    const opening = ++this.openings;
+    useCorner.setState({ opening: fileName });
+    const opened = await this.engine.open(text).catch((error: Error) => ({
+      kind: 'bad' as const,
+      problems: [{ path: '', found: '', message: error.message }],
+    }));
+    if (opening !== this.openings) return;
+    if (opened.kind === 'bad') {
+      useCorner.setState({ opening: undefined, rejected: { fileName, problems: opened.problems } });
+      return;
+    }
+    this.close();
+    this.show(opened.corner);
+  }
+
+  /** Opens a file that was chosen or dropped. */
+  async openFile(file: File): Promise<void> {
+    if (file.size > LARGEST_FILE_BYTES) {
+      const message = `the file holds ${file.size} bytes; a corner file is a few thousand: choose a .corner.json`;
+      useCorner.setState({ rejected: { fileName: file.name, problems: [{ path: '', found: '', message }] } });
+      return;
+    }
+    await this.open(file.name, await file.text());
+  }
+
+  private show(corner: OpenCorner): void {
+    useView.setState(({ unit }) => ({
+      pair: undefined,
+      part: undefined,
+      hidden: new Set(),
+      unit: corner.design.corner.unit ?? unit,
+    }));
+    usePose.setState({ measured: undefined, probeFailure: undefined, drawn: undefined });
+    useCorner.setState({
+      corner,
+      opening: undefined,
+      rejected: undefined,
+      swept: undefined,
+      progress: undefined,
+    });
+    this.probe = corner.probe(
+      (travelMm, steer, row) => usePose.setState({ measured: { travelMm, steer, row } }),
+      (why) => usePose.setState({ probeFailure: why }),
+    );
+    this.moveTo(0, 0);
+    useView.getState().lookFrom('threeQuarter');
+    void this.sweep();
+  }
+
+  /** Ends what runs for the corner in hand. */
+  close(): void {
+    this.sweeping?.abort();
+    this.probe?.end();
+    this.probe = undefined;
+    usePose.setState({ playing: false });
+  }
+
+  /** Poses the corner. `steer` of the left corner; both are kept within what the corner is to reach. */
+  moveTo(travelMm: number, steer: number): void {
+    const { corner } = useCorner.getState();
+    if (corner === undefined) return;
+    const { bump, droop } = corner.design.corner.suspension.travel;
+    const travel = Math.max(-droop, Math.min(bump, travelMm)) || 0;
+    const lock = Math.max(-1, Math.min(1, steer)) || 0;
+    const view = corner.poseAt(travel, lock);
+    usePose.setState({
+      travelMm: travel,
+      steer: lock,
+      view,
+      ...(view.pose.kind === 'solved' ? { drawn: view.pose.carriers } : {}),
+    });
+    this.probe?.ask(travel, lock);
+  }
+
+  /** Sweeps the corner in hand from the start. */
+  async sweep(): Promise<void> {
+    const { corner } = useCorner.getState();
+    if (corner === undefined) return;
+    this.sweeping?.abort();
+    const control = new AbortController();
+    this.sweeping = control;
+    const { signal } = control;
+    let toldAt = 0;
+    useCorner.setState({ progress: { kind: 'running', done: 0, total: corner.travelMm.length } });
+    try {
+      const result = await corner.sweep({
+        signal,
+        onProgress(done, total) {
+          if (!signal.aborted) useCorner.setState({ progress: { kind: 'running', done, total } });
+        },
+        onPartial(partial) {
+          if (signal.aborted || performance.now() - toldAt < PARTIAL_INTERVAL_MS) return;
+          toldAt = performance.now();
+          useCorner.setState({ swept: { result: partial, findings: corner.findings(partial) } });
+        },
+      });
+      if (signal.aborted) return;
+      useCorner.setState({
+        swept: { result, findings: corner.findings(result) },
+        progress: { kind: 'done' },
+      });
+    } catch (error) {
+      if (useCorner.getState().corner !== corner || this.sweeping !== control) return;
+      useCorner.setState({
+        progress: signal.aborted
+          ? { kind: 'cancelled' }
+          : { kind: 'failed', why: error instanceof Error ? error.message : String(error) },
+      });
+    }
+  }
+
+  cancelSweep(): void {
+    this.sweeping?.abort();
+  }
+
+  /** Chooses a pair: poses the corner at its tight spot and looks at it square-on. */
+  showPair(pair: number): void {
+    const { swept } = useCorner.getState();
+    const worst = swept?.findings.pairs.find((finding) => finding.pair === pair)?.worst;
+    usePose.setState({ playing: false });
+    useView.setState({ pair, part: undefined });
+    if (worst === undefined) return;
+    this.moveTo(worst.travelMm, worst.steer);
+    useView.getState().lookFrom('pair');
+  }
+
+  /** The report of a finished sweep as an HTML page; undefined before there is one. */
+  report(): { fileName: string; html: string } | undefined {
+    const { corner, swept } = useCorner.getState();
+    if (corner === undefined || swept === undefined) return undefined;
+    if (swept.result.poseState.includes(POSE_STATES.indexOf('pending'))) return undefined;
+    const name = corner.design.corner.name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
+    return {
+      fileName: `${name || 'corner'}-clearance.html`,
+      html: corner.report(swept.result, swept.findings, useView.getState().unit),
+    };
+  }
+}
+
+export const SessionContext = createContext<Session | undefined>(undefined);
+
+export function useSession(): Session {
+  const session = useContext(SessionContext);
+  if (session === undefined) throw new Error('this component stands outside the workbench');
+  return session;
+}

@@ -1,0 +1,51 @@
+import { create } from 'zustand';
+import type { LengthUnit } from '../../report/figures.ts';
+
+export type Theme = 'auto' | 'light' | 'dark';
+
+export const STANDPOINTS = ['threeQuarter', 'outboard', 'rear', 'top', 'axis'] as const;
+export type Standpoint = (typeof STANDPOINTS)[number];
+
+/** Where the viewer is asked to look from. `count` tells one request from the next for the same place. */
+export interface LookRequest {
+  from: Standpoint | 'pair';
+  count: number;
+}
+
+interface ViewState {
+  unit: LengthUnit;
+  theme: Theme;
+  /** Index into the corner's pairs. */
+  pair: number | undefined;
+  /** Index into `corner.parts`. */
+  part: number | undefined;
+  /** Ids of solids that are not drawn. */
+  hidden: ReadonlySet<string>;
+  /** Wheel and tyre are drawn as glass. */
+  seeThrough: boolean;
+  look: LookRequest;
+  cautionsOpen: boolean;
+  lookFrom(from: LookRequest['from']): void;
+  toggleHidden(ids: readonly string[]): void;
+}
+
+/** How things are shown; nothing here changes a number. */
+export const useView = create<ViewState>((set) => ({
+  unit: 'mm',
+  theme: 'auto',
+  pair: undefined,
+  part: undefined,
+  hidden: new Set(),
+  seeThrough: true,
+  look: { from: 'threeQuarter', count: 0 },
+  cautionsOpen: false,
+  lookFrom: (from) => set(({ look }) => ({ look: { from, count: look.count + 1 } })),
+  /** Hides all of `ids`; shows them when all are hidden already. */
+  toggleHidden: (ids) =>
+    set(({ hidden }) => {
+      const next = new Set(hidden);
+      const hide = !ids.every((id) => hidden.has(id));
+      for (const id of ids) hide ? next.add(id) : next.delete(id);
+      return { hidden: next };
+    }),
+}));

@@ -1,0 +1,126 @@
+import { OrbitControls } from '@react-three/drei';
+import { useFrame, useThree } from '@react-three/fiber';
+import { useEffect, useRef } from 'react';
+import { type DirectionalLight, type OrthographicCamera, Vector3 } from 'three';
+import type { OrbitControls as Controls } from 'three-stdlib';
+import { shownPoint } from '../../design/side.ts';
+import { distance, midpoint, normalize, sub, type Vec3 } from '../../math/vec.ts';
+import type { OpenCorner } from '../engine.ts';
+import { useCorner } from '../stores/cornerStore.ts';
+import { usePose } from '../stores/poseStore.ts';
+import { type LookRequest, useView } from '../stores/viewStore.ts';
+import { prefersStill } from '../tokens.ts';
+import { cornerPoints, shownSpinAxis } from './cornerPoints.ts';
+import { type Framing, frame } from './frame.ts';
+import { hiddenFrom } from './hiddenFrom.ts';
+import { eyeDirection, squareOn } from './standpoint.ts';
+
+/** The eye stands this far off: beyond any corner, so that near and far planes can stay tight. */
+export const EYE_DISTANCE_MM = 4000;
+const TURN_S = 0.35;
+/** A pair's dimension is shown with this much round it. */
+const PAIR_SURROUNDINGS_MM = 130;
+const PAIR_REACH = 7;
+
+interface View extends Framing {
+  eye: Vec3;
+}
+
+/** Camera, controls and the light that comes over the viewer's shoulder. */
+export function CameraRig({ corner }: { corner: OpenCorner }) {
+  const { camera, size, scene, invalidate } = useThree();
+  const controls = useRef<Controls>(null);
+  const light = useRef<DirectionalLight>(null);
+  const turning = useRef<{ from: View; to: View; t: number } | undefined>(undefined);
+  const look = useView((view) => view.look);
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: looks once for each request, from where things then stand
+  useEffect(() => {
+    const to = wantedView(look, corner, size, scene);
+    if (to === undefined) return;
+    turning.current = { from: currentView(), to, t: prefersStill() || look.count === 0 ? 1 : 0 };
+    invalidate();
+  }, [look, corner, size.width === 0]);
+
+  const currentView = (): View => {
+    const target = (controls.current?.target ?? new Vector3()).toArray() as Vec3;
+    return {
+      target,
+      eye: normalize(sub(camera.position.toArray() as Vec3, target)),
+      pxPerMm: (camera as OrthographicCamera).zoom,
+    };
+  };
+
+  useFrame((_, seconds) => {
+    const turn = turning.current;
+    if (turn !== undefined) {
+      // A frame after a rest may report a long pause: the turn is not skipped for it.
+      turn.t = Math.min(1, turn.t + Math.min(seconds, 0.05) / TURN_S);
+      apply(turn.from, turn.to, turn.t * turn.t * (3 - 2 * turn.t), camera as OrthographicCamera, controls.current);
+      if (turn.t >= 1) turning.current = undefined;
+      invalidate();
+    }
+    light.current?.position
+      .set(0.35, 0.5, 1)
+      .applyQuaternion(camera.quaternion);
+  });
+
+  return (
+    <>
+      <hemisphereLight position={[0, 0, 1]} args={['#ffffff', '#8a8578', 1.75]} />
+      <directionalLight ref={light} intensity={1.7} />
+      <OrbitControls
+        ref={controls}
+        makeDefault
+        enableDamping={false}
+        minZoom={0.05}
+        maxZoom={60}
+        onStart={() => {
+          turning.current = undefined;
+        }}
+      />
+    </>
+  );
+}
+
+function wantedView(
+  { from }: LookRequest,
+  corner: OpenCorner,
+  { width, height }: { width: number; height: number },
+  scene: Parameters<typeof hiddenFrom>[2][number],
+): View | undefined {
+  const { drawn } = usePose.getState();
+  const { hidden, pair } = useView.getState();
+  if (drawn === undefined || width === 0) return undefined;
+  const { side } = corner.design.corner;
+  const axis = shownSpinAxis(corner, drawn);
+  if (from !== 'pair') {
+    const eye = eyeDirection(from, side, axis);
+    return { eye, ...frame(cornerPoints(corner, drawn, hidden), eye, width, height, 0.86) };
+  }
+  const finding = useCorner.getState().swept?.findings.pairs.find((one) => one.pair === pair);
+  if (pair === undefined || finding?.worst === undefined) return undefined;
+  const [a, b] = [finding.worst.pointA, finding.worst.pointB].map((p) => shownPoint(side, p));
+  scene.updateMatrixWorld();
+  const { a: one, b: other } = corner.pairs[pair];
+  const bodies = [one, other].flatMap((index) => scene.getObjectByName(corner.solids[index].id) ?? []);
+  const eye = squareOn(a, b, eyeDirection('threeQuarter', side, axis), (from) =>
+    hiddenFrom([a, b], from, bodies),
+  );
+  const round = Math.max(PAIR_SURROUNDINGS_MM, PAIR_REACH * distance(a, b)) / 2;
+  return { eye, target: midpoint(a, b), pxPerMm: Math.min(width, height) / (2 * round) };
+}
+
+function apply(from: View, to: View, t: number, camera: OrthographicCamera, controls: Controls | null): void {
+  const mix = (a: Vec3, b: Vec3) => new Vector3(...a).lerp(new Vector3(...b), t);
+  const target = mix(from.target, to.target);
+  const eye = mix(from.eye, to.eye);
+  // Halfway between opposite directions there is none: go by the one that is wanted.
+  if (eye.length() < 1e-3 || t >= 1) eye.set(...to.eye);
+  camera.position.copy(target).addScaledVector(eye.normalize(), EYE_DISTANCE_MM);
+  camera.zoom = from.pxPerMm * (to.pxPerMm / from.pxPerMm) ** t;
+  camera.updateProjectionMatrix();
+  if (controls === null) camera.lookAt(target);
+  controls?.target.copy(target);
+  controls?.update();
+}

@@ -1,0 +1,86 @@
+import { type RefObject, useEffect, useImperativeHandle, useRef } from 'react';
+import { shownPoint } from '../../design/side.ts';
+import type { Vec3 } from '../../math/vec.ts';
+import { figuresIn } from '../../report/figures.ts';
+import type { OpenCorner } from '../engine.ts';
+import { measuredPair, touchingPairs } from '../stores/measuredPair.ts';
+import { usePose } from '../stores/poseStore.ts';
+import { useView } from '../stores/viewStore.ts';
+import { type DimensionDrawing, dimensionDrawing, type Place } from './dimensionDrawing.ts';
+
+export interface OverlayHandle {
+  /** Draws anew; `project` gives the px place of a point as shown. */
+  draw(project: (point: Vec3) => Place): void;
+}
+
+const CROSS = 'M-6 -6L6 6M-6 6L6 -6';
+
+/** Over the picture: the dimension of the pair in hand, and a cross wherever something touches. */
+export function DimensionOverlay({ corner, handle }: { corner: OpenCorner; handle: RefObject<OverlayHandle | null> }) {
+  const lines = useRef<SVGPathElement>(null);
+  const halo = useRef<SVGPathElement>(null);
+  const crosses = useRef<SVGGElement>(null);
+  const label = useRef<HTMLDivElement>(null);
+
+  useImperativeHandle(handle, () => ({
+    draw(project) {
+      const { measured } = usePose.getState();
+      const { pair, unit } = useView.getState();
+      const { side } = corner.design.corner;
+      const placeOf = (point: Vec3) => project(shownPoint(side, point));
+      const touching = measured === undefined ? [] : touchingPairs(corner, measured);
+      drawCrosses(
+        crosses.current,
+        touching.flatMap((one) => {
+          const found = measured && measuredPair(corner, measured, one);
+          return found && Number.isFinite(found.pointA[0]) ? [placeOf(found.pointA)] : [];
+        }),
+      );
+      const found = measured && pair !== undefined ? measuredPair(corner, measured, pair) : undefined;
+      if (found === undefined || !Number.isFinite(found.clearanceMm)) return clear();
+      const figures = figuresIn(unit);
+      const text = `${found.state === 'touches' ? '✕ ' : ''}${figures.least(found.clearanceMm)} ${unit}`;
+      show(dimensionDrawing(placeOf(found.pointA), placeOf(found.pointB)), text, found.state);
+    },
+  }));
+
+  const clear = () => {
+    lines.current?.setAttribute('d', '');
+    halo.current?.setAttribute('d', '');
+    if (label.current) label.current.hidden = true;
+  };
+  const show = ({ path, labelAt }: DimensionDrawing, text: string, state: string) => {
+    lines.current?.setAttribute('d', path);
+    halo.current?.setAttribute('d', path);
+    if (label.current === null) return;
+    label.current.hidden = false;
+    label.current.textContent = text;
+    label.current.dataset.state = state;
+    label.current.style.transform = `translate(${labelAt.x}px, ${labelAt.y}px) translate(-50%, -50%)`;
+  };
+  useEffect(clear, []);
+
+  return (
+    <div className="overlay" aria-hidden="true">
+      <svg width="100%" height="100%">
+        <g ref={crosses} className="touch-crosses" />
+        <path ref={halo} className="dimension-halo" />
+        <path ref={lines} className="dimension" />
+      </svg>
+      <div ref={label} className="dimension-label" data-testid="dimension" hidden />
+    </div>
+  );
+}
+
+function drawCrosses(group: SVGGElement | null, places: readonly Place[]): void {
+  if (group === null) return;
+  while (group.children.length > places.length) group.lastChild?.remove();
+  while (group.children.length < places.length) {
+    const cross = document.createElementNS('http://www.w3.org/2000/svg', 'path');
+    cross.setAttribute('d', CROSS);
+    group.append(cross);
+  }
+  places.forEach(({ x, y }, i) => {
+    group.children[i].setAttribute('transform', `translate(${x} ${y})`);
+  });
+}

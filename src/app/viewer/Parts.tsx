@@ -1,0 +1,82 @@
+import { useThree } from '@react-three/fiber';
+import { useEffect, useMemo, useRef } from 'react';
+import type { Group } from 'three';
+import { CARRIERS } from '../../design/schema.ts';
+import { toMatrix4 } from '../../math/rigid.ts';
+import type { OpenCorner } from '../engine.ts';
+import { usePose } from '../stores/poseStore.ts';
+import { useView } from '../stores/viewStore.ts';
+import { GLASS } from '../tones.ts';
+import { GeometryCache } from './geometryCache.ts';
+import { type Look, PartMesh } from './PartMesh.tsx';
+import { useTouchingSolids } from './useTouching.ts';
+
+/** Every solid on its carrier; carriers follow the pose frame by frame, without a render. */
+export function Parts({ corner }: { corner: OpenCorner }) {
+  const groups = useRef(new Map<string, Group>());
+  const invalidate = useThree((state) => state.invalidate);
+  const hidden = useView((view) => view.hidden);
+  const seeThrough = useView((view) => view.seeThrough);
+  const part = useView((view) => view.part);
+  const pair = useView((view) => view.pair);
+  const touching = useTouchingSolids(corner);
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a cache for each corner
+  const cache = useMemo(() => new GeometryCache(), [corner]);
+  useEffect(() => () => cache.dispose(), [cache]);
+
+  useEffect(() => {
+    const follow = () => {
+      const { drawn } = usePose.getState();
+      if (drawn === undefined) return;
+      for (const carrier of CARRIERS) {
+        const group = groups.current.get(carrier);
+        group?.matrix.set(...(toMatrix4(drawn[carrier]) as Parameters<Group['matrix']['set']>));
+      }
+      invalidate();
+    };
+    follow();
+    return usePose.subscribe((now, before) => {
+      if (now.drawn !== before.drawn) follow();
+    });
+  }, [invalidate]);
+
+  const chosen = pair === undefined ? undefined : corner.pairs[pair];
+  const lookOf = (index: number): Look => {
+    if (chosen !== undefined && chosen.a !== index && chosen.b !== index) return 'ghost';
+    return seeThrough && GLASS.includes(corner.solids[index].kind) ? 'glass' : 'solid';
+  };
+
+  return (
+    <group scale={corner.design.corner.side === 'right' ? [1, -1, 1] : [1, 1, 1]}>
+      {CARRIERS.map((carrier) => (
+        <group
+          key={carrier}
+          name={carrier}
+          matrixAutoUpdate={false}
+          ref={(group) => {
+            if (group) groups.current.set(carrier, group);
+            else groups.current.delete(carrier);
+          }}
+        >
+          {corner.solids.map(
+            (solid, index) =>
+              solid.carrier === carrier &&
+              !hidden.has(solid.id) && (
+                <PartMesh
+                  key={solid.id}
+                  name={solid.id}
+                  kind={solid.kind}
+                  geometry={cache.of(solid)}
+                  look={lookOf(index)}
+                  touching={touching.has(index)}
+                  inHand={part === solid.partIndex}
+                  onPick={() => useView.setState({ part: solid.partIndex })}
+                />
+              ),
+          )}
+        </group>
+      ))}
+    </group>
+  );
+}

@@ -1,0 +1,51 @@
+import { figuresIn } from '../../report/figures.ts';
+import type { OpenCorner } from '../engine.ts';
+import { StateMark } from '../panels/StateMark.tsx';
+import { measuredPair } from '../stores/measuredPair.ts';
+import { useView } from '../stores/viewStore.ts';
+import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
+import { pairLabel, poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
+
+/** What is said of the pose as it stands: that it is out of reach, or how the pair in hand fares there. */
+export function PoseNotice({ corner }: { corner: OpenCorner }) {
+  const { view, measured, probeFailure } = usePoseSlowly();
+  const { pair, unit } = useView();
+  const figures = figuresIn(unit);
+  if (view?.pose.kind === 'unreachable') {
+    const { reason, nearest } = view.pose;
+    return (
+      <div className="pose-notice" role="status">
+        <strong>Out of reach here:</strong> {reason}. The parts are drawn at the last pose that was reached.
+        {nearest !== undefined &&
+          ` Nearest at this steer: ${poseBrief(corner.design.corner, nearest.travelMm, nearest.steer, figures)}.`}
+      </div>
+    );
+  }
+  if (probeFailure !== undefined)
+    return (
+      <div className="pose-notice" role="status">
+        <strong>Clearances at this pose cannot be measured:</strong> {probeFailure}
+      </div>
+    );
+  if (pair === undefined || measured === undefined) return null;
+  const found = measuredPair(corner, measured, pair);
+  const where = poseBrief(corner.design.corner, measured.travelMm, measured.steer, figures);
+  return (
+    <div className="pose-notice" role="status" data-state={found?.state}>
+      <strong>{pairLabel(corner.solids, corner.pairs[pair])}</strong> at {where}:{' '}
+      {found === undefined ? (
+        'not measured'
+      ) : (
+        <>
+          <StateMark state={found.state} /> <b>{STATE_WORDS[found.state]}</b>
+          {Number.isFinite(found.clearanceMm) && (
+            <>
+              , {figures.withError(found.clearanceMm, found.errorMm)} {unit}, margin{' '}
+              {signedLeast(found.marginMm, figures)} {unit}
+            </>
+          )}
+        </>
+      )}
+    </div>
+  );
+}

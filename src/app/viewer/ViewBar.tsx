@@ -1,0 +1,33 @@
+import { type Standpoint, useView } from '../stores/viewStore.ts';
+
+const NAMES: readonly (readonly [Standpoint, string, string])[] = [
+  ['threeQuarter', 'Corner', 'From behind, inboard and above'],
+  ['outboard', 'Outboard', 'From outside the vehicle'],
+  ['rear', 'Rear', 'From behind'],
+  ['top', 'Top', 'From above, front of the vehicle up'],
+  ['axis', 'Along axis', 'From outboard along the wheel axis as it stands'],
+];
+
+/** Where to look from. */
+export function ViewBar() {
+  const lookFrom = useView((view) => view.lookFrom);
+  const seeThrough = useView((view) => view.seeThrough);
+  return (
+    <div className="view-bar" role="toolbar" aria-label="Views">
+      {NAMES.map(([standpoint, name, title]) => (
+        <button key={standpoint} type="button" title={title} onClick={() => lookFrom(standpoint)}>
+          {name}
+        </button>
+      ))}
+      <button
+        type="button"
+        className="apart"
+        aria-pressed={seeThrough}
+        title="Draw wheel and tyre so that what is inside shows"
+        onClick={() => useView.setState({ seeThrough: !seeThrough })}
+      >
+        Glass wheel
+      </button>
+    </div>
+  );
+}

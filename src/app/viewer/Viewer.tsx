@@ -1,0 +1,41 @@
+import { Canvas } from '@react-three/fiber';
+import { useRef } from 'react';
+import type { OpenCorner } from '../engine.ts';
+import { useView } from '../stores/viewStore.ts';
+import { TokensContext, useTokens } from '../tokens.ts';
+import { CameraRig, EYE_DISTANCE_MM } from './CameraRig.tsx';
+import { DimensionOverlay, type OverlayHandle } from './DimensionOverlay.tsx';
+import { OverlayDriver } from './OverlayDriver.tsx';
+import { Parts } from './Parts.tsx';
+import { ViewBar } from './ViewBar.tsx';
+import { PoseNotice } from './PoseNotice.tsx';
+
+/** The bench: the corner in three dimensions, true to scale in every direction (no perspective). */
+export function Viewer({ corner }: { corner: OpenCorner }) {
+  const tokens = useTokens();
+  const overlay = useRef<OverlayHandle>(null);
+  return (
+    <section className="viewer" aria-label="The corner in three dimensions">
+      <Canvas
+        orthographic
+        flat
+        frameloop="demand"
+        dpr={[1, 2]}
+        camera={{ up: [0, 0, 1], position: [-EYE_DISTANCE_MM, 0, 0], near: 10, far: 2 * EYE_DISTANCE_MM }}
+        onPointerMissed={(event) => {
+          if (event.type === 'click') useView.setState({ part: undefined });
+        }}
+        fallback={<p>This browser cannot draw in three dimensions (WebGL 2 is missing or switched off).</p>}
+      >
+        <TokensContext value={tokens}>
+          <Parts corner={corner} />
+          <CameraRig corner={corner} />
+          <OverlayDriver handle={overlay} />
+        </TokensContext>
+      </Canvas>
+      <DimensionOverlay corner={corner} handle={overlay} />
+      <ViewBar />
+      <PoseNotice corner={corner} />
+    </section>
+  );
+}

@@ -1,0 +1,45 @@
+/** A place on the screen, px from the upper left. */
+export interface Place {
+  x: number;
+  y: number;
+}
+
+export interface DimensionDrawing {
+  /** SVG path: the line, its arrowheads, and the leader to the label. */
+  path: string;
+  labelAt: Place;
+}
+
+const ARROW_PX = 8;
+const ARROW_HALF_WIDTH_PX = 3;
+/** Shorter than this there is no room for arrowheads between the ends: they stand outside and point in. */
+const INSIDE_PX = 3.2 * ARROW_PX;
+const TAIL_PX = 18;
+const LABEL_OFF_PX = 40;
+
+const at = (p: Place, d: Place, s: number): Place => ({ x: p.x + s * d.x, y: p.y + s * d.y });
+const text = ({ x, y }: Place) => `${x.toFixed(1)} ${y.toFixed(1)}`;
+
+function arrow(tip: Place, along: Place): string {
+  const base = at(tip, along, -ARROW_PX);
+  const side = { x: -along.y, y: along.x };
+  return `M${text(tip)}L${text(at(base, side, ARROW_HALF_WIDTH_PX))}L${text(at(base, side, -ARROW_HALF_WIDTH_PX))}Z`;
+}
+
+/** Draws the dimension between two places as a drawing office does, its label beside it on a leader. */
+export function dimensionDrawing(a: Place, b: Place): DimensionDrawing {
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const length = Math.hypot(dx, dy);
+  const along = length > 1e-6 ? { x: dx / length, y: dy / length } : { x: 1, y: 0 };
+  const back = { x: -along.x, y: -along.y };
+  const middle = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+  // The label stands to the side that lies higher on the screen, where a hand on the pointer does not cover it.
+  const side = along.x > 0 ? { x: along.y, y: -along.x } : { x: -along.y, y: along.x };
+  const labelAt = at(middle, side, LABEL_OFF_PX);
+  const leader = `M${text(middle)}L${text(at(middle, side, LABEL_OFF_PX - 12))}`;
+  const line =
+    length >= INSIDE_PX
+      ? `M${text(a)}L${text(b)}${arrow(b, along)}${arrow(a, back)}`
+      : `M${text(at(a, back, TAIL_PX))}L${text(a)}${arrow(a, along)}M${text(b)}L${text(at(b, along, TAIL_PX))}${arrow(b, back)}`;
+  return { path: line + leader, labelAt };
+}

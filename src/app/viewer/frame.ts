@@ -1,0 +1,37 @@
+import { cross, dot, normalize, perpendicular, type Vec3 } from '../../math/vec.ts';
+
+/** What a view must hold: middle of it, and px a mm. */
+export interface Framing {
+  target: Vec3;
+  pxPerMm: number;
+}
+
+/** Screen axes of an eye that keeps Z up: unit vectors to the right and up. */
+export function screenAxes(eye: Vec3): { right: Vec3; up: Vec3 } {
+  const flat = cross([0, 0, 1], eye);
+  const right = Math.hypot(...flat) > 1e-9 ? normalize(flat) : perpendicular(eye);
+  return { right, up: cross(eye, right) };
+}
+
+/** Frames the points seen from `eye` into `width` by `height` px, `fill` of it used. */
+export function frame(
+  points: readonly Vec3[],
+  eye: Vec3,
+  width: number,
+  height: number,
+  fill: number,
+): Framing {
+  const { right, up } = screenAxes(eye);
+  const range = (axis: Vec3) => {
+    const along = points.map((p) => dot(p, axis));
+    return { low: Math.min(...along), high: Math.max(...along) };
+  };
+  const [x, y, z] = [range(right), range(up), range(eye)];
+  const middle = ({ low, high }: { low: number; high: number }) => (low + high) / 2;
+  const target = [0, 1, 2].map((k) => middle(x) * right[k] + middle(y) * up[k] + middle(z) * eye[k]);
+  const pxPerMm = Math.min(
+    (fill * width) / Math.max(x.high - x.low, 1),
+    (fill * height) / Math.max(y.high - y.low, 1),
+  );
+  return { target: target as unknown as Vec3, pxPerMm };
+}

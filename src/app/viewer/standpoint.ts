@@ -1,0 +1,49 @@
+import type { Side } from '../../design/side.ts';
+import { shownPoint } from '../../design/side.ts';
+import { addScaled, cross, dot, lengthSq, normalize, perpendicular, sub, type Vec3 } from '../../math/vec.ts';
+import type { Standpoint } from '../stores/viewStore.ts';
+
+/** From what is looked at toward the eye, of a left corner; vehicle axes. */
+const FROM: Record<Exclude<Standpoint, 'axis'>, Vec3> = {
+  threeQuarter: [-0.82, -0.42, 0.38],
+  outboard: [0, 1, 0],
+  rear: [-1, 0, 0],
+  // A little to the rear, so that up on the screen is forward.
+  top: [-1e-4, 0, 1],
+};
+
+/** Unit vector toward the eye of a standpoint; `spinAxis` is the wheel's, outboard, as shown. */
+export function eyeDirection(standpoint: Standpoint, side: Side, spinAxis: Vec3): Vec3 {
+  return standpoint === 'axis' ? normalize(spinAxis) : normalize(shownPoint(side, FROM[standpoint]));
+}
+
+/** Directions tried round a dimension. */
+const TURNS = 36;
+/** How much a hidden end point weighs against a turn away from the preferred direction (a right angle is 1). */
+const HIDDEN = 2;
+
+/**
+ * The direction from which the line a-b is seen at its true length: square to it, as near to `preferred` (unit) as
+ * can be without `hidden` (how many of the two ends cannot be seen from there, 0 to 2) getting in the way. For a line
+ * of no length any direction is square: `preferred` is tried first.
+ */
+export function squareOn(a: Vec3, b: Vec3, preferred: Vec3, hidden: (eye: Vec3) => number): Vec3 {
+  const along = sub(b, a);
+  const axis = lengthSq(along) > 0 ? normalize(along) : perpendicular(preferred);
+  const flat = addScaled(preferred, axis, -dot(preferred, axis));
+  const x = lengthSq(flat) > 1e-6 ? normalize(flat) : perpendicular(axis);
+  const y = cross(axis, x);
+  let best = x;
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < TURNS; i++) {
+    // 0, +1, -1, +2, -2 ... turns away from the preferred direction.
+    const turn = (i % 2 === 0 ? -i / 2 : (i + 1) / 2) * ((2 * Math.PI) / TURNS);
+    const eye = addScaled([x[0] * Math.cos(turn), x[1] * Math.cos(turn), x[2] * Math.cos(turn)], y, Math.sin(turn));
+    const cost = HIDDEN * hidden(eye) + (1 - dot(eye, preferred));
+    if (cost < least - 1e-9) {
+      least = cost;
+      best = eye;
+    }
+  }
+  return best;
+}

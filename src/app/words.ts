@@ -1,0 +1,70 @@
+import type { Corner } from '../design/schema.ts';
+import type { PairState } from '../findings/findings.ts';
+import { decimal, type Figures, type LengthUnit } from '../report/figures.ts';
+import { shownRackMm } from '../report/pose.ts';
+import type { Solid } from '../solids/solid.ts';
+import type { Pair } from '../sweep/pair.ts';
+
+/** States as the screens say them. */
+export const STATE_WORDS: Record<PairState, string> = {
+  touches: 'touches',
+  tight: 'tight',
+  clear: 'clear',
+  far: 'far',
+  unknown: 'unknown',
+};
+
+/** "Tie rod ↔ Wheel". */
+export const pairLabel = (solids: readonly Solid[], { a, b }: Pick<Pair, 'a' | 'b'>): string =>
+  `${solids[a].label} ↔ ${solids[b].label}`;
+
+/** A place without an idle decimal: `−70`, `+12.5`. */
+const short = (text: string) => text.replace(/\.0+$/, '');
+
+/** "bump +31", "droop −70", "ride height": travel without its unit. */
+export function travelBrief(travelMm: number, figures: Figures): string {
+  const amount = short(figures.signedPlace(travelMm));
+  if (Number(amount) === 0) return 'ride height';
+  return `${travelMm > 0 ? 'bump' : 'droop'} ${amount}`;
+}
+
+/** "rack +60", "straight ahead": rack travel as shown, positive to the left, without its unit. */
+export function rackBrief(rackMm: number, figures: Figures): string {
+  const amount = short(figures.signedPlace(rackMm));
+  return Number(amount) === 0 ? 'straight ahead' : `rack ${amount}`;
+}
+
+/** "droop −70, rack +60 mm". */
+export function poseBrief(corner: Corner, travelMm: number, steer: number, figures: Figures): string {
+  const travel = travelBrief(travelMm, figures);
+  const rack = rackBrief(shownRackMm(corner, steer), figures);
+  const unit = travel === 'ride height' && rack === 'straight ahead' ? '' : ` ${figures.unit}`;
+  return `${travel}, ${rack}${unit}`;
+}
+
+/** For a slider to speak: "bump 31 mm". */
+export const travelSpoken = (travelMm: number, figures: Figures): string => {
+  const brief = travelBrief(travelMm, figures);
+  return brief === 'ride height' ? brief : `${brief} ${figures.unit}`;
+};
+
+/** For a slider to speak: "rack +42 mm, wheels to the left". */
+export const rackSpoken = (rackMm: number, figures: Figures): string => {
+  const brief = rackBrief(rackMm, figures);
+  if (brief === 'straight ahead') return brief;
+  return `${brief} ${figures.unit}, to the ${rackMm > 0 ? 'left' : 'right'}`;
+};
+
+/** A margin with its sign, rounded down: never more than there is. */
+export function signedLeast(mm: number, figures: Figures): string {
+  const text = figures.least(mm);
+  return text.startsWith('−') || Number(text) === 0 ? text : `+${text}`;
+}
+
+const MM_PER: Record<LengthUnit, number> = { mm: 1, in: 25.4 };
+
+/** A length to `decimals` places at most, idle zeros left off, without a unit. */
+export const trimmed = (mm: number, unit: LengthUnit, decimals = unit === 'mm' ? 1 : 3): string => {
+  const text = decimal(mm / MM_PER[unit], decimals);
+  return text.includes('.') ? text.replace(/0+$/, '').replace(/\.$/, '') : text;
+};
