@@ -4,7 +4,7 @@ import { parseLength } from '../units/parseLength.ts';
 import type { InputRecord } from './design.ts';
 import { type Path, pathText } from './path.ts';
 import type { Corner } from './schema.ts';
-import { childSchema, isLength } from './schemaWalk.ts';
+import { childSchema, measureOf } from './schemaWalk.ts';
 
 /** Every value of a sound corner beside what was typed for it in `source`, in the schema's order. */
 export function inputsOf(schema: z.core.$ZodType, source: unknown, corner: Corner): InputRecord[] {
@@ -32,7 +32,7 @@ function recordOf(
   path: Path,
   unit: LengthUnit | undefined,
 ): InputRecord {
-  const quantity = quantityOf(schema, path);
+  const quantity = measureOf(schema) ?? 'other';
   const text = quantity === 'length' && typeof typed === 'string' ? typed : undefined;
   return {
     path: pathText(path),
@@ -42,10 +42,4 @@ function recordOf(
     plusMinusMm: text === undefined ? undefined : parseLength(text, { unit }).plusMinusMm,
     assumed: typed === undefined,
   };
-}
-
-/** A length by what the schema says, an angle by its name. */
-function quantityOf(schema: z.core.$ZodType, path: Path): InputRecord['quantity'] {
-  if (isLength(schema)) return 'length';
-  return String(path.at(-1)).endsWith('Deg') ? 'angle' : 'other';
 }

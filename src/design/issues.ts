@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { type Path, pathText, snippet, valueAt } from './path.ts';
 import type { Problem } from './problem.ts';
-import { bare, isLength, knownKeys, optionFor, optionNames, schemaAt } from './schemaWalk.ts';
+import { bare, knownKeys, measureOf, optionFor, optionNames, schemaAt } from './schemaWalk.ts';
 import { suggest } from './suggest.ts';
 
 /** Turns what `schema` found wrong with `root` into problems: every one with its path and what is allowed. */
@@ -55,7 +55,8 @@ function oneOf(names: readonly unknown[], value: unknown): string {
 
 /** What a schema allows, in words that follow "write". */
 export function allowedBy(schema: z.core.$ZodType, value: unknown): string {
-  if (isLength(schema)) return 'a length: a number of millimetres, or text such as "5 1/2 in ±1/32"';
+  if (measureOf(schema) === 'length')
+    return 'a length: a number of millimetres, or text such as "5 1/2 in ±1/32"';
   const inner = optionFor(schema, value) ?? bare(schema);
   if (inner instanceof z.ZodEnum) return oneOf(inner.options, value);
   if (inner instanceof z.ZodLiteral) return oneOf([...inner.values], value);

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Path } from './path.ts';
+import type { Measure } from './quantities.ts';
 
 /** The schema behind optional, default and transform. */
 export function bare(schema: z.core.$ZodType): z.core.$ZodType {
@@ -8,12 +9,13 @@ export function bare(schema: z.core.$ZodType): z.core.$ZodType {
   return schema;
 }
 
-/** True where the schema, or one that it wraps, reads a length as typed. */
-export function isLength(schema: z.core.$ZodType): boolean {
-  if (z.globalRegistry.get(schema)?.quantity === 'length') return true;
+/** What a number here measures, by the schema or one that it wraps; undefined for counts, codes and whatever is no number. */
+export function measureOf(schema: z.core.$ZodType): Measure | undefined {
+  const measure = z.globalRegistry.get(schema)?.quantity;
+  if (measure === 'length' || measure === 'angle') return measure;
   if (schema instanceof z.ZodOptional || schema instanceof z.ZodDefault)
-    return isLength(schema.def.innerType);
-  return false;
+    return measureOf(schema.def.innerType);
+  return undefined;
 }
 
 /** The option of a union by `kind` or the like that `value` names; the schema itself where it is no union. */

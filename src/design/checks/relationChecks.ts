@@ -44,16 +44,15 @@ function roleOf(kind: Kind | undefined, entry: PartEntry | undefined): [string |
   return [undefined, 'kind'];
 }
 
-export const neededParts: Check = ({ parts, suspension, source }, report) => {
+export const neededParts: Check = ({ parts, suspension }, report) => {
   const kinds = new Set(parts.map((part) => part.kind));
   // A part whose kind cannot be read might be the one that is needed.
   const has = (kind: Kind) => kinds.has(kind) || kinds.has(undefined);
-  const damperPlaced =
-    suspension === undefined || suspension.damper !== undefined || typeof source !== 'object';
+  const damperPlaced = suspension === undefined || suspension.damper !== undefined;
   parts.forEach(({ kind, entry }, index) => {
     const path = ['parts', index, 'kind'];
     for (const [one, needed, why] of NEEDS) {
-      if (kind === one && !has(needed)) report(path, `a ${kind} needs a part of kind "${needed}": ${why}`);
+      if (kind === one && !has(needed)) report(path, `needs a part of kind "${needed}": ${why}`);
     }
     if (entry?.kind === 'rotor' && entry.mount === 'behindFlange' && !has('hub')) {
       report(['parts', index, 'mount'], 'needs a part of kind "hub": the rotor bolts behind its flange');

@@ -1,0 +1,347 @@
+import { z } from 'zod';
+import type { Quantities } from './quantities.ts';
+
+export const CARRIERS = [
+  'chassis',
+  'rack',
+  'lowerArm',
+  'upperArm',
+  'upright',
+  'wheel',
+  'tieRod',
+  'damperBody',
+  'damperRod',
+] as const;
+
+export const JOINT_PLACES = [
+  'lowerJoint',
+  'upperJoint',
+  'tieRodInner',
+  'tieRodOuter',
+  'lowerArmFront',
+  'lowerArmRear',
+  'upperArmFront',
+  'upperArmRear',
+] as const;
+
+/** The entries that `parts` may hold, told apart by `kind`. Frames and senses are those of schema.ts. */
+export function partSchema({ coordinate, size, extent, point, direction, degrees, count }: Quantities) {
+  const common = {
+    id: z.string().regex(/^[a-zA-Z][\w-]*$/, 'letters, digits, - and _, beginning with a letter'),
+    label: z.string().min(1).optional().describe('What people call it; the id where absent.'),
+    allowance: extent('Taken off every margin of this part: flex, play, measuring error.').default(0),
+  };
+
+  const wheel = z.strictObject({
+    ...common,
+    kind: z.literal('wheel'),
+    diameterCode: z
+      .number()
+      .min(8)
+      .max(30)
+      .describe('Diameter code of the rim, inches as a plain number: 17 for a 17-inch rim.'),
+    width: size('Between the bead seats, as sold: "9 in".'),
+    offset: coordinate(
+      'Hub mounting face to rim centre plane, positive with the face outboard. Give this or backspacing.',
+    ).optional(),
+    backspacing: coordinate(
+      'Hub mounting face to the inboard edge of the inboard flange. Give this or offset.',
+    ).optional(),
+    lip: size(
+      'Thickness of each rim flange beyond the bead seat: half an inch where nobody says otherwise.',
+    ).default(12.7),
+    flangeHeight: size('Of each rim flange above the bead seat, on the radius.').default(17.5),
+    wall: size('Wall thickness of the barrel.').default(4),
+    dropDepth: size('Depth of the drop centre below the bead seat, on the tyre side.').default(17.3),
+    dropPlace: coordinate(
+      "Middle of the drop centre, from the rim's centre plane, positive outboard.",
+    ).default(0),
+    dropWidth: size('Width of the drop centre at its floor.').default(60),
+    innerBarrel: z
+      .array(
+        z.strictObject({
+          depth: coordinate('From the hub mounting face, inboard negative.'),
+          radius: size('Inside of the barrel.'),
+        }),
+      )
+      .min(2)
+      .optional()
+      .describe(
+        'Inside of the barrel as measured, inboard edge first. Replaces the standard contour on the inside.',
+      ),
+    padThickness: size(
+      'Thickness of the centre pad at the bolt circle, from the mounting face outboard.',
+    ).default(12),
+    padDiameter: size('Diameter of the centre pad.').default(170),
+    spokeDepth: coordinate(
+      'Inboard surface of the spokes at the rim, from the mounting face, positive outboard.',
+    ).default(25),
+    spokeThickness: size('Along the wheel axis.').default(14),
+    spokes: count(0, 40, 'Number of spokes; 0 for a solid disc.').default(0),
+    spokeWidth: size('Width of one spoke; the disc is solid where spokes is 0.').default(45),
+    boltCount: count(3, 12, 'Number of bolt holes.').default(5),
+    boltCircle: size('Diameter of the circle through the bolt holes.').default(114.3),
+    boltHole: size('Diameter of each bolt hole.').default(14),
+    centreBore: size('Diameter of the hole for the hub pilot.').default(70),
+  });
+
+  const tyre = z.strictObject({
+    ...common,
+    kind: z.literal('tyre'),
+    designation: z.string().describe('"205/55R16", "LT265/70R17" or "37x12.5R17LT".'),
+    overallDiameter: size('As measured, mounted and inflated; overrides the designation.').optional(),
+    sectionWidth: size('As measured, mounted and inflated; overrides the designation.').optional(),
+    treadWidth: size('Across the tread; from the section width where absent.').optional(),
+    growth: extent(
+      'Growth in service of the radius and of each side, added all round to the checked solid.',
+    ).default(0),
+  });
+
+  const hub = z.strictObject({
+    ...common,
+    kind: z.literal('hub'),
+    flangeDiameter: size('Outside of the flange that the wheel bolts to.'),
+    flangeThickness: size('Inboard from the wheel-mounting face.').default(12),
+    pilotDiameter: size('Of the pilot that centres the wheel.').default(66),
+    pilotLength: extent('How far the pilot stands out of the mounting face.').default(10),
+    studCount: count(3, 12, 'Number of wheel studs.').default(5),
+    boltCircle: size('Diameter of the circle through the wheel studs.').default(114.3),
+    studDiameter: size('Of each wheel stud.').default(12),
+    studLength: extent('Outboard end of the studs from the mounting face.').default(45),
+    mountDepth: size(
+      "Depth of the bearing housing's mounting face behind the wheel-mounting face, positive inboard.",
+    ),
+    housingDiameter: size('Outside of the bearing housing between its flange and the hub flange.'),
+    mountFlangeDiameter: size("Of the bearing housing's round mounting flange."),
+    mountFlangeThickness: size('Outboard from the mounting face of the bearing housing.').default(12),
+    spigotDiameter: size(
+      "Of the part of the housing that reaches inboard through the upright's bore.",
+    ).default(60),
+    spigotLength: extent('Inboard from the mounting face of the bearing housing.').default(0),
+    mountBoltCount: count(2, 12, 'Number of bolts to the upright.').default(4),
+    mountBoltCircle: size('Diameter of the circle through the bolts to the upright.').default(110),
+    mountBoltDiameter: size('Of each bolt to the upright.').default(12),
+    clockingDeg: degrees(
+      -360,
+      360,
+      'Turn of the bolts to the upright about the wheel axis: 0 with one straight above, positive toward the rear.',
+    ).default(0),
+  });
+
+  const spacer = z.strictObject({
+    ...common,
+    kind: z.literal('spacer'),
+    place: z
+      .enum(['wheel', 'upright'])
+      .describe('Between hub (or rotor hat) and wheel, or between bearing housing and upright plate.'),
+    thickness: size(),
+    outerDiameter: size(),
+    innerDiameter: size(),
+  });
+
+  const rotor = z.strictObject({
+    ...common,
+    kind: z.literal('rotor'),
+    diameter: size('Outside of the friction ring.'),
+    thickness: size('Over both friction faces.'),
+    innerDiameter: size('Inside diameter of the friction ring.').optional(),
+    hatDiameter: size('Outside of the hat.'),
+    hatThickness: size('Of the hat where it bolts to the hub.').default(7),
+    height: size('Overall height, outer face of the hat to the inboard friction face.'),
+    centreBore: size('Hole of the hat over the hub pilot.').default(68),
+    mount: z
+      .enum(['overStuds', 'behindFlange'])
+      .default('overStuds')
+      .describe('Over the studs and outside the hub flange, or behind the flange.'),
+  });
+
+  const caliper = z.strictObject({
+    ...common,
+    kind: z.literal('caliper'),
+    clockingDeg: degrees(
+      -360,
+      360,
+      "Turn about the wheel axis of the caliper's middle: 0 straight above, positive toward the rear.",
+    ),
+    mount: z.strictObject({
+      boltRadius: size('Wheel axis to each mounting bolt.'),
+      boltSpacing: size('Between the centres of the two bolts.'),
+      boltDiameter: size().default(12),
+      boltLength: size().default(40),
+      earFace: coordinate(
+        "Inboard face of the ears the bolts pass through, from the rotor's inboard friction face, positive inboard.",
+      ),
+      earThickness: size().default(15),
+      earDiameter: size().default(28),
+    }),
+    body: z.strictObject({
+      outboardDepth: size("From the rotor's outboard friction face outboard."),
+      inboardDepth: size("From the rotor's inboard friction face inboard."),
+      innerRadius: size('From the wheel axis.'),
+      outerRadius: size('From the wheel axis.'),
+      length: size('Across the body, square to the radius through its middle.'),
+      rotorGap: size(
+        "Between the rotor's edge and the bridge over it; the bridge is what is left up to the outer radius.",
+      ).default(3),
+      faceGap: size('Gap between each friction face and the body, pads left out.').default(3),
+    }),
+    bracket: z
+      .strictObject({
+        thickness: size(),
+        inset: coordinate("Along the wheel axis from the ear's inboard face, positive inboard.").default(0),
+        innerRadius: size('Where the bracket ends toward the wheel axis.'),
+        width: size(),
+      })
+      .optional()
+      .describe('A plate from the ears to the upright; absent where the ears bolt to the upright itself.'),
+    bleedScrew: z
+      .strictObject({
+        along: coordinate("From the caliper's middle along its length, positive toward larger clocking."),
+        radius: size('From the wheel axis to the foot of the screw.'),
+        depth: coordinate("From the rotor's inboard friction face, positive inboard."),
+        directionDeg: degrees(
+          -360,
+          360,
+          "Angle from the caliper's outward radial direction, positive toward larger clocking.",
+        ).default(0),
+        length: size().default(18),
+        diameter: size().default(10),
+      })
+      .optional(),
+  });
+
+  const upright = z.strictObject({
+    ...common,
+    kind: z.literal('upright'),
+    plateThickness: size(),
+    hubMount: z.strictObject({
+      diameter: size('Round pad that the bearing housing (and its spacer) bolts to.'),
+      bore: size(),
+    }),
+    legWidth: size('Width of the legs that run from the hub mount to each joint.'),
+    kickOutRadius: size(
+      'Radius from the wheel axis at which the legs leave the plane of the hub mount toward the joints.',
+    ),
+    boxDepth: extent('Depth of the boxed legs along the wheel axis; 0 for a single plate.').default(0),
+    boxWall: size('Wall of the boxing.').default(3),
+    steeringArm: z.strictObject({ width: size(), thickness: size() }),
+    jointMounts: z
+      .strictObject({ diameter: size(), height: size() })
+      .describe("Bosses that hold the joints' bolts or tapers, axis along the joint's axis."),
+    jointGap: extent(
+      "How far each boss stands from its joint's centre, along the joint's axis (clevis or bolt side).",
+    ).default(0),
+  });
+
+  const controlArm = z.strictObject({
+    ...common,
+    kind: z.literal('controlArm'),
+    arm: z.enum(['lower', 'upper']),
+    tubeDiameter: size(),
+    pivotDiameter: size('Bushing or joint housing at each inner pivot, axis along the pivot line.'),
+    pivotLength: size(),
+    cupDiameter: size('Cup that holds the outer joint.'),
+    cupHeight: size(),
+    brace: z
+      .strictObject({ at: z.number().min(0.05).max(0.95), diameter: size() })
+      .optional()
+      .describe(
+        'Cross-brace between the tubes, as a fraction of the way from pivots to joint; absent for none.',
+      ),
+    gusset: z
+      .strictObject({ thickness: size(), length: size() })
+      .optional()
+      .describe('Plate in the corner between the tubes at the outer joint; absent for none.'),
+  });
+
+  const joint = z.strictObject({
+    ...common,
+    kind: z.literal('joint'),
+    at: z.enum(JOINT_PLACES),
+    form: z.enum(['ball', 'cup', 'rodEnd']),
+    ballDiameter: size(),
+    housingDiameter: size("Outside of the cup, or of the rod end's head."),
+    housingWidth: size("Along the joint's bolt."),
+    boltDiameter: size(),
+    boltLength: size('Whole length of bolt, spacers and nuts, centred on the joint.'),
+    boltDirection: direction('Direction of the bolt at ride height, vehicle axes.').default([0, 0, 1]),
+    shankDiameter: size("A rod end's shank, toward the member it ends.").optional(),
+    shankLength: size().optional(),
+  });
+
+  const tieRod = z.strictObject({
+    ...common,
+    kind: z.literal('tieRod'),
+    tubeDiameter: size(),
+    endGap: size("Bare length left at each end for the rod ends' shanks, from the joint's centre.").default(
+      45,
+    ),
+  });
+
+  const damper = z.strictObject({
+    ...common,
+    kind: z.literal('damper'),
+    bodyDiameter: size(),
+    bodyLength: size("From the centre of the body's mount."),
+    rodDiameter: size(),
+    bodyEnd: z.enum(['chassis', 'arm']).default('arm'),
+    eyeDiameter: size().default(36),
+    eyeWidth: size().default(25),
+    eyeDirection: direction('Direction of the mounting bolts at ride height, vehicle axes.').default([
+      1, 0, 0,
+    ]),
+    spring: z
+      .strictObject({
+        outerDiameter: size(),
+        seat: size("From the centre of the body's mount to the spring seat on the body."),
+      })
+      .optional(),
+  });
+
+  const rides = { carrier: z.enum(CARRIERS).default('chassis') };
+
+  const tube = z.strictObject({
+    ...common,
+    ...rides,
+    kind: z.literal('tube'),
+    from: point(),
+    to: point(),
+    diameter: size(),
+  });
+
+  const box = z.strictObject({
+    ...common,
+    ...rides,
+    kind: z.literal('box'),
+    centre: point(),
+    size: z.tuple([size(), size(), size()]).describe("Along the box's own x, y, z."),
+    rollDeg: degrees(-360, 360, 'Turn about vehicle X through the centre, before pitch and yaw.').default(0),
+    pitchDeg: degrees(-360, 360, 'Turn about vehicle Y, after roll.').default(0),
+    yawDeg: degrees(-360, 360, 'Turn about vehicle Z, after pitch.').default(0),
+  });
+
+  const plate = z.strictObject({
+    ...common,
+    ...rides,
+    kind: z.literal('plate'),
+    outline: z.array(point()).min(3).describe('Corners in order, in one plane, on one face of the plate.'),
+    thickness: size('To the side from which the corners run anticlockwise.'),
+  });
+
+  return z.discriminatedUnion('kind', [
+    wheel,
+    tyre,
+    hub,
+    spacer,
+    rotor,
+    caliper,
+    upright,
+    controlArm,
+    joint,
+    tieRod,
+    damper,
+    tube,
+    box,
+    plate,
+  ]);
+}

@@ -1,0 +1,347 @@
+import { describe, expect, it } from 'vitest';
+import { ORDER_RULES } from '../../src/design/checks/dimensionChecks.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+import { valueAt } from '../../src/design/path.ts';
+import type { PartKind } from '../../src/design/schema.ts';
+import { type CornerInput, entryOf, minimalCorner } from './fixtures.ts';
+
+/** Problems of the sound corner after `change`, as `path: message`. */
+function said(change: (corner: CornerInput) => void): string[] {
+  const corner = minimalCorner();
+  change(corner);
+  const result = parseDesign(JSON.stringify(corner));
+  return result.kind === 'bad' ? result.problems.map(({ path, message }) => `${path}: ${message}`) : [];
+}
+
+const part = (corner: CornerInput, id: string) => {
+  const found = corner.parts.find((one) => one.id === id);
+  if (found === undefined) throw new Error(`no part ${id}`);
+  return found;
+};
+const without = (corner: CornerInput, ...ids: string[]) => {
+  corner.parts = corner.parts.filter(({ id }) => !ids.includes(id));
+  corner.pairs = [];
+};
+const add = (corner: CornerInput, ...entries: CornerInput['parts']) => corner.parts.push(...entries);
+
+type Case = readonly [what: string, change: (corner: CornerInput) => void, problem: RegExp];
+
+const CASES: readonly Case[] = [
+  [
+    'an id used twice',
+    (c) => Object.assign(part(c, 'rotor'), { id: 'hub' }),
+    /^parts\[3\]\.id: is the id of parts\[2\] too/,
+  ],
+  [
+    'a second wheel',
+    (c) => add(c, { ...entryOf(c, 'wheel'), id: 'spare' }),
+    /^parts\[14\]\.kind: parts\[0\] is the wheel already/,
+  ],
+  [
+    'a second tyre',
+    (c) => add(c, { ...entryOf(c, 'tyre'), id: 'spare' }),
+    /^parts\[14\]\.kind: .*the tyre already/,
+  ],
+  [
+    'a second hub',
+    (c) => add(c, { ...entryOf(c, 'hub'), id: 'other' }),
+    /^parts\[14\]\.kind: .*the hub already/,
+  ],
+  [
+    'a second upright',
+    (c) => add(c, { ...entryOf(c, 'upright'), id: 'other' }),
+    /^parts\[14\]\.kind: .*the upright already/,
+  ],
+  [
+    'a second lower arm',
+    (c) => Object.assign(part(c, 'upperArm'), { arm: 'lower' }),
+    /^parts\[7\]\.arm: parts\[6\] is the lower arm already/,
+  ],
+  [
+    'a second joint at a place',
+    (c) => Object.assign(part(c, 'upperUniball'), { at: 'lowerJoint' }),
+    /^parts\[9\]\.at: parts\[8\] is the joint at lowerJoint/,
+  ],
+  ['a tyre without a wheel', (c) => without(c, 'wheel'), /^parts\[0\]\.kind: needs a part of kind "wheel"/],
+  [
+    'a caliper without a rotor',
+    (c) => without(c, 'rotor'),
+    /^parts\[3\]\.kind: needs a part of kind "rotor"/,
+  ],
+  ['an upright without a hub', (c) => without(c, 'hub'), /^parts\[4\]\.kind: needs a part of kind "hub"/],
+  [
+    'a rotor behind the flange of no hub',
+    (c) => {
+      Object.assign(part(c, 'rotor'), { mount: 'behindFlange' });
+      without(c, 'hub', 'upright');
+    },
+    /^parts\[2\]\.mount: needs a part of kind "hub"/,
+  ],
+  [
+    'a spacer behind the housing of no hub',
+    (c) => {
+      without(c, 'hub', 'upright');
+      add(c, {
+        id: 's',
+        kind: 'spacer',
+        place: 'upright',
+        thickness: 5,
+        outerDiameter: 100,
+        innerDiameter: 60,
+      });
+    },
+    /^parts\[12\]\.place: needs a part of kind "hub"/,
+  ],
+  [
+    'a damper without mounts',
+    (c) => delete c.suspension.damper,
+    /^parts\[12\]\.kind: a damper needs its mounts: write them as suspension\.damper/,
+  ],
+  [
+    'a part on the rod of no damper',
+    (c) => {
+      delete c.suspension.damper;
+      without(c, 'damper');
+      Object.assign(part(c, 'lowerRail'), { carrier: 'damperRod' });
+    },
+    /^parts\[12\]\.carrier: needs a damper/,
+  ],
+  [
+    'neither offset nor backspacing',
+    (c) => delete entryOf(c, 'wheel').offset,
+    /^parts\[0\]\.offset: is missing; give the wheel its offset or its backspacing/,
+  ],
+  [
+    'offset and backspacing',
+    (c) => Object.assign(part(c, 'wheel'), { backspacing: '5 1/2 in' }),
+    /^parts\[0\]\.backspacing: stands beside offset/,
+  ],
+  [
+    'stations of the barrel out of order',
+    (c) => {
+      entryOf(c, 'wheel').innerBarrel = [
+        { depth: -100, radius: 200 },
+        { depth: '-4 in', radius: 198 },
+        { depth: -20, radius: 196 },
+      ];
+    },
+    /^parts\[0\]\.innerBarrel\[1\]\.depth: must be more than that of the station before it \(-100 mm\)/,
+  ],
+  [
+    'flanges that run into each other',
+    (c) => Object.assign(part(c, 'hub'), { mountDepth: 20 }),
+    /^parts\[2\]\.mountDepth: must be at least .*\(24 mm\)/,
+  ],
+  [
+    'a caliper whose bridge the rotor fills',
+    (c) => Object.assign(entryOf(c, 'caliper').body, { outerRadius: 158 }),
+    /^parts\[4\]\.body\.outerRadius: must be more than .*\(158 mm\)/,
+  ],
+  [
+    'a caliper outside the rotor',
+    (c) => Object.assign(entryOf(c, 'caliper').body, { innerRadius: 155 }),
+    /^parts\[4\]\.body\.innerRadius: must be less than the rotor's radius/,
+  ],
+  [
+    'ears further apart than their circle',
+    (c) => Object.assign(entryOf(c, 'caliper').mount, { boltSpacing: 250 }),
+    /^parts\[4\]\.mount\.boltSpacing: must be less than twice boltRadius \(250 mm\)/,
+  ],
+  [
+    'a shank on a cup',
+    (c) => Object.assign(part(c, 'tieRodEnd'), { form: 'cup' }),
+    /^parts\[10\]\.shankDiameter: belongs to a joint of form "rodEnd"/,
+  ],
+  [
+    'half a shank',
+    (c) => {
+      const joint = part(c, 'tieRodEnd');
+      if (joint.kind === 'joint') delete joint.shankLength;
+    },
+    /^parts\[10\]\.shankLength: is missing beside shankDiameter/,
+  ],
+  [
+    'a damper longer than its mounts',
+    (c) => Object.assign(part(c, 'damper'), { bodyLength: 460 }),
+    /^parts\[12\]\.bodyLength: must be less than the 452\.1\d* mm between/,
+  ],
+  [
+    'a tube of no length',
+    (c) => Object.assign(part(c, 'lowerRail'), { to: [-400, 240, 190] }),
+    /^parts\[13\]\.to: is the same point as from/,
+  ],
+  [
+    'a plate of no area',
+    (c) =>
+      add(c, {
+        id: 'tab',
+        kind: 'plate',
+        thickness: 5,
+        outline: [
+          [0, 0, 1],
+          [10, 0, 1],
+          [20, 0, 1],
+        ],
+      }),
+    /^parts\[14\]\.outline: encloses no area/,
+  ],
+  [
+    'a size that is no tyre',
+    (c) => Object.assign(part(c, 'tyre'), { designation: 'wide' }),
+    /^parts\[1\]\.designation: is not a tyre size/,
+  ],
+  [
+    'a tyre for another rim',
+    (c) => Object.assign(part(c, 'tyre'), { designation: '245/70R16' }),
+    /^parts\[1\]\.designation: is for a 16-inch rim and the wheel's diameterCode is 17/,
+  ],
+  [
+    'an unknown part in a pair',
+    (c) => (c.pairs = [{ between: ['wheel', 'calipper'] }]),
+    /^pairs\[0\]\.between\[1\]: is not the id of a part\. Did you mean "caliper"\?/,
+  ],
+  [
+    'a solid that the part has not',
+    (c) => (c.pairs = [{ between: ['wheel', 'hub.rod'] }]),
+    /^pairs\[0\]\.between\[1\]: is not the id of a part/,
+  ],
+  [
+    'a pair of one part',
+    (c) => (c.pairs = [{ between: ['wheel', 'wheel'] }]),
+    /^pairs\[0\]\.between: names the same part twice/,
+  ],
+  [
+    'a pair with two rules',
+    (c) => (c.pairs = [{ between: ['wheel', 'rotor'] }, { between: ['rotor', 'wheel'], target: 4 }]),
+    /^pairs\[1\]\.between: is the pair of pairs\[0\] too/,
+  ],
+  [
+    'a pair unchecked for no reason',
+    (c) => (c.pairs = [{ between: ['wheel', 'rotor'], check: false }]),
+    /^pairs\[0\]\.why: is missing/,
+  ],
+  [
+    'an arm with one pivot',
+    (c) => (c.suspension.hardpoints.lowerArmRear = [150, 300, 230]),
+    /^suspension\.hardpoints\.lowerArmRear: is the same point as lowerArmFront/,
+  ],
+  [
+    'a joint on its pivot line',
+    (c) => (c.suspension.hardpoints.upperJoint = [350, 360, 510]),
+    /^suspension\.hardpoints\.upperJoint: lies on the line of the upper arm's pivots/,
+  ],
+  [
+    'a tie rod of no length',
+    (c) => (c.suspension.hardpoints.tieRodInner = [120, 695, 300]),
+    /^suspension\.hardpoints\.tieRodOuter: is the same point as tieRodInner/,
+  ],
+  [
+    'a tie rod on the steering axis',
+    (c) => (c.suspension.hardpoints.tieRodOuter = [-10, 690, 370]),
+    /^suspension\.hardpoints\.tieRodOuter: lies on the steering axis/,
+  ],
+  [
+    'one joint for both arms',
+    (c) => (c.suspension.hardpoints.upperJoint = [0, 700, 220]),
+    /^suspension\.hardpoints\.upperJoint: is the same point as lowerJoint/,
+  ],
+  [
+    'a right corner written as such',
+    (c) => (c.suspension.hardpoints.wheelCentre = [0, -800, 370]),
+    /^suspension\.hardpoints\.wheelCentre\[1\]: must be more than 0: a corner is written as a left one/,
+  ],
+  [
+    'a wheel centre under the ground',
+    (c) => (c.suspension.hardpoints.wheelCentre = [0, 800, -30]),
+    /^suspension\.hardpoints\.wheelCentre\[2\]: must be more than 0/,
+  ],
+  [
+    'a damper of no length',
+    (c) => (c.suspension.damper!.armMount = [20, 380, 640]),
+    /^suspension\.damper\.armMount: is the same point as chassisMount/,
+  ],
+  [
+    'no travel',
+    (c) => (c.suspension.travel = { bump: 0, droop: 0 }),
+    /^suspension\.travel: has neither bump nor droop/,
+  ],
+];
+
+describe('fields that contradict each other', () => {
+  it('the corner that each case changes is sound', () => {
+    expect(said(() => {})).toEqual([]);
+  });
+
+  it.each(CASES)('%s', (_, change, problem) => {
+    expect(said((corner) => void change(corner))).toEqual(
+      expect.arrayContaining([expect.stringMatching(problem)]),
+    );
+  });
+
+  it('each dimension that must be the smaller, made the larger', () => {
+    const tried = Object.entries(ORDER_RULES).flatMap(([kind, rules]) =>
+      rules.map(([smaller, relation, larger]) => {
+        const lines = said((corner) => {
+          add(corner, {
+            id: 's',
+            kind: 'spacer',
+            place: 'wheel',
+            thickness: 5,
+            outerDiameter: 99,
+            innerDiameter: 60,
+          });
+          const entry = entryOf(corner, kind as PartKind);
+          const steps = smaller.split('.');
+          const holder = valueAt(entry, steps.slice(0, -1)) as Record<string, unknown>;
+          holder[steps[steps.length - 1]] = 990;
+          // So that the rule alone is broken, whatever the larger one's default.
+          const others = larger.split('.');
+          const otherHolder = valueAt(entry, others.slice(0, -1)) as Record<string, unknown>;
+          otherHolder[others[others.length - 1]] = relation === '<' ? 990 : 989;
+        });
+        const named = lines.some(
+          (line) => line.includes(`].${smaller}: is 990 mm`) && line.includes(` ${larger} (`),
+        );
+        expect(named, `${kind} ${smaller} ${relation} ${larger}: ${lines.join('; ')}`).toBe(true);
+        return smaller;
+      }),
+    );
+    expect(tried.length).toBeGreaterThan(18);
+  });
+
+  it('equal is allowed where the rule says so', () => {
+    expect(said((c) => Object.assign(part(c, 'hub'), { housingDiameter: 140 }))).toEqual([]);
+    expect(said((c) => Object.assign(part(c, 'hub'), { housingDiameter: 140.1 }))).toHaveLength(1);
+  });
+
+  it('says where a default is what contradicts', () => {
+    expect(said((c) => Object.assign(part(c, 'hub'), { mountFlangeDiameter: 105 }))).toEqual([
+      'parts[2].mountBoltCircle: is 110 mm, as assumed, and must be less than mountFlangeDiameter (105 mm)',
+    ]);
+  });
+
+  it('pairs may name the solids of a hub and a damper', () => {
+    const between: [string, string][] = [
+      ['hub', 'lowerArm'],
+      ['hub.housing', 'lowerArm'],
+      ['damper.body', 'upperArm'],
+      ['damper.rod', 'upperArm'],
+    ];
+    expect(said((c) => (c.pairs = between.map((ids) => ({ between: ids }))))).toEqual([]);
+  });
+
+  it('several rotors and spacers are allowed, and a reason makes an unchecked pair sound', () => {
+    expect(
+      said((c) => {
+        add(c, { ...entryOf(c, 'rotor'), id: 'rotor2', mount: 'behindFlange' });
+        c.pairs = [{ between: ['rotor', 'rotor2'], check: false, why: 'two of a kind' }];
+      }),
+    ).toEqual([]);
+  });
+
+  it('a part of an unknown kind may be the one that another needs', () => {
+    expect(said((c) => Object.assign(part(c, 'wheel'), { kind: 'whel' }))).toEqual([
+      expect.stringMatching(/^parts\[0\]\.kind: .*Did you mean "wheel"\?/),
+    ]);
+  });
+});
