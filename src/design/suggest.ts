@@ -9,7 +9,9 @@ export function suggest(found: string, known: readonly string[]): string {
     lower,
     candidates.map((name) => name.toLowerCase()),
   );
-  const near = distance(lower, best) <= Math.max(2, Math.floor(found.length / 3));
+  // Two letters changed places count as two; in a name of three letters that would be near to nearly any other.
+  const allowed = found.length <= 3 ? 1 : Math.max(2, Math.floor(found.length / 3));
+  const near = distance(lower, best) <= allowed;
   const name = candidates.find((candidate) => candidate.toLowerCase() === best);
   return near && name !== undefined ? ` Did you mean "${name}"?` : '';
 }

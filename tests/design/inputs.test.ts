@@ -65,7 +65,6 @@ interface JsonNode {
   items?: JsonNode;
   prefixItems?: JsonNode[];
   oneOf?: JsonNode[];
-  anyOf?: JsonNode[];
   const?: unknown;
 }
 
@@ -89,13 +88,21 @@ describe('quantities', () => {
   const schema = cornerSchema(Number);
   const root = z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' }) as JsonNode;
   const parts = root.properties?.parts.items?.oneOf ?? [];
-  const zones = root.properties?.pairs.items?.properties?.zone.oneOf ?? [];
+  const pair = root.properties?.pairs.items?.properties ?? {};
+  const zones = pair.zone.oneOf ?? [];
 
-  /** Every numeric place with one option of each union, as [path, quantity by the schema, a value that names it]. */
+  /** Every numeric place: its path, what it measures by the schema, and a value that names the options on its way. */
   const expected = [
-    ...numericPlaces({ ...root, properties: { ...root.properties, parts: {}, pairs: {} } }, []).map(
-      ([path, quantity]) => ({ path, quantity, value: {} as unknown }),
-    ),
+    ...numericPlaces(
+      {
+        properties: {
+          ...root.properties,
+          parts: {},
+          pairs: { items: { properties: { ...pair, zone: {} } } },
+        },
+      },
+      [],
+    ).map(([path, quantity]) => ({ path, quantity, value: {} as unknown })),
     ...parts.flatMap((option) =>
       numericPlaces(option, ['parts', 0]).map(([path, quantity]) => ({
         path,
@@ -115,6 +122,7 @@ describe('quantities', () => {
   it('of every kind are looked at', () => {
     expect(parts).toHaveLength(14);
     expect(zones).toHaveLength(2);
+    expect(expected.map(({ path }) => path.join('.'))).toContain('pairs.0.target');
     expect(expected.length).toBeGreaterThan(180);
     expect(expected.filter(({ quantity }) => quantity === 'length').length).toBeGreaterThan(140);
   });
