@@ -72,11 +72,19 @@ export function bounds({ positions }: Mesh): { min: number[]; max: number[] } {
   return { min, max };
 }
 
-/** Distance from a point to the nearest point of a mesh, by trying every triangle. */
+/** Distance from a point to the nearest point of a mesh, by trying every triangle whose box is nearer than the best. */
 export function distanceToMeshMm({ positions: p, triangles }: Mesh, point: readonly number[]): number {
   let best = Infinity;
   for (let t = 0; t < triangles.length; t += 3) {
-    best = Math.min(best, distanceToTriangleSq(p, triangles, t, point));
+    let toBox = 0;
+    for (let k = 0; k < 3; k++) {
+      const a = p[3 * triangles[t] + k];
+      const b = p[3 * triangles[t + 1] + k];
+      const c = p[3 * triangles[t + 2] + k];
+      const off = Math.max(Math.min(a, b, c) - point[k], point[k] - Math.max(a, b, c), 0);
+      toBox += off * off;
+    }
+    if (toBox < best) best = Math.min(best, distanceToTriangleSq(p, triangles, t, point));
   }
   return Math.sqrt(best);
 }
