@@ -20,7 +20,7 @@ export const check: Command = {
   details: [
     'Also poses the suspension at the ends of its travel and steering, and lists the values that are assumed.',
   ],
-  options: [...MESH_OPTIONS, 'unit', 'json'],
+  options: [...MESH_OPTIONS, 'unit', 'far', 'json'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const unit = unitOf(typed);
@@ -41,7 +41,7 @@ export const check: Command = {
           ...outOfReach.map((line) => `  ${line}`),
           '',
           `At ride height, straight ahead, in ${figures.unit}:`,
-          pairTable(measured, unit),
+          pairTable(measured, unit, typed.values.has('far')),
           '',
           summary(measured, figures),
         ].join('\n'),

@@ -21,6 +21,7 @@ export const OPTIONS = {
   unit: { value: 'mm|in', help: 'unit of the figures shown (mm)' },
   out: { value: 'DIR', help: 'folder for the files, made where it does not exist' },
   stl: { value: 'DIR', help: 'folder for the STL files, made where it does not exist' },
+  far: { help: 'list the far pairs too, one by one' },
   json: { help: 'print the findings as JSON instead of text' },
   progress: { help: 'report progress on standard error though it is not a terminal' },
   help: { help: 'show this help' },

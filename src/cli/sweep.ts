@@ -17,7 +17,7 @@ export const sweep: Command = {
   details: [
     'With --out, findings.json and results.json are written; public/results-format.md describes them.',
   ],
-  options: [...SWEEP_OPTIONS, 'unit', 'out', 'json'],
+  options: [...SWEEP_OPTIONS, 'unit', 'out', 'far', 'json'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const unit = unitOf(typed);
@@ -43,7 +43,7 @@ export const sweep: Command = {
           heading(measured),
           '',
           `Worst case of each pair, in ${figures.unit}:`,
-          pairTable(measured, unit),
+          pairTable(measured, unit, typed.values.has('far')),
           '',
           summary(measured, figures),
           spacingInWords(measured, figures),

@@ -50,7 +50,8 @@ export function figuresIn(choice: UnitChoice): Figures {
   const fine = (value: number) => decimal(value, FINE[unit]);
   const place = (mm: number, plus = false) => decimal(mm / per, COARSE[unit], plus);
   const bound = (mm: number) => fine(up(mm));
-  const given = (mm: number) => fine(mm / per);
+  // One figure more where the value has it: 3.175 mm is 1/8 in, and 3.17 is not.
+  const given = (mm: number) => decimal(mm / per, FINE[unit] + 1).replace(/0$/, '');
   return {
     unit,
     least: (mm) => fine(down(mm)),

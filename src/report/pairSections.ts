@@ -1,6 +1,6 @@
 import type { Block, Column, Row, Section } from './content.ts';
 import { stateInWords } from './content.ts';
-import type { Figures } from './figures.ts';
+import { counted, type Figures } from './figures.ts';
 import { type PairRow, pairName, pairRows, unknownInWords } from './pairRow.ts';
 import type { Checked } from './reportInput.ts';
 
@@ -13,8 +13,11 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
   const { unit } = figures;
 
   const tables = (moving: boolean): Block[] => {
-    const here = numbered.filter(({ row }) => row.pair.moves === moving);
-    if (here.length === 0) return [{ kind: 'text', text: 'None.' }];
+    const all = numbered.filter(({ row }) => row.pair.moves === moving);
+    const here = all.filter(({ row }) => row.finding.state !== 'far');
+    const far = all.map(({ row }) => row).filter((row) => row.finding.state === 'far');
+    const farBlocks = far.length === 0 ? [] : farTable(far, figures, checked.result.settings.limitMm);
+    if (here.length === 0) return farBlocks.length > 0 ? farBlocks : [{ kind: 'text', text: 'None.' }];
     const poseColumns = moving
       ? [figure(`Travel, ${unit}`), figure(`Rack, ${unit}`), figure('Wheel angle')]
       : [];
@@ -64,7 +67,7 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
       columns: [figure('No.'), { title: 'Pair' }, { title: 'Target and where it comes from' }],
       rows: targets,
     });
-    return blocks;
+    return [...blocks, ...farBlocks];
   };
 
   return [
@@ -87,6 +90,24 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
         },
         ...tables(false),
       ],
+    },
+  ];
+}
+
+/** Far pairs in short: each part once, with those it is far from. */
+function farTable(far: readonly PairRow[], figures: Figures, limitMm: number): Block[] {
+  const others = new Map<string, string[]>();
+  for (const { labelA, labelB, target } of far)
+    others.set(labelA, [...(others.get(labelA) ?? []), `${labelB} (${target})`]);
+  return [
+    {
+      kind: 'text',
+      text: `${counted(far.length, 'pair stays', 'pairs stay')} at least ${figures.givenWithUnit(limitMm)} apart at every pose checked; targets in brackets, ${figures.unit}:`,
+    },
+    {
+      kind: 'table',
+      columns: [{ title: 'Part' }, { title: 'Far from' }],
+      rows: [...others].map(([part, names]) => ({ cells: [part, names.join(', ')] })),
     },
   ];
 }

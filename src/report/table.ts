@@ -1,7 +1,7 @@
 import type { UnitChoice } from '../units/formatLength.ts';
 import { stateInWords } from './content.ts';
 import { printable } from './escape.ts';
-import { type Figures, figuresIn } from './figures.ts';
+import { counted, type Figures, figuresIn } from './figures.ts';
 import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
 import type { Checked } from './reportInput.ts';
 
@@ -17,10 +17,21 @@ const COLUMNS: { title: string; right: boolean; of: (row: PairRow) => string }[]
   { title: 'Wheel angle', right: true, of: (row) => (row.pair.moves ? row.wheelAngle : 'any') },
 ];
 
-/** The pairs by margin as text for a terminal, with the place on each part beneath each row. */
-export function pairTable(checked: Checked, unit: UnitChoice): string {
+/**
+ * The pairs by margin as text for a terminal, with the place on each part beneath each row. Far pairs are counted in
+ * one line, or listed with the others where `listFar`.
+ */
+export function pairTable(checked: Checked, unit: UnitChoice, listFar: boolean): string {
   const figures = figuresIn(unit);
-  const rows = pairRows(checked, figures);
+  const rows = pairRows(checked, figures).filter((row) => listFar || row.finding.state !== 'far');
+  const hidden = checked.findings.pairs.length - rows.length;
+  const rest =
+    hidden === 0
+      ? []
+      : [
+          `${rows.length > 0 ? 'And ' : ''}${counted(hidden, 'far pair')}, at least ${figures.givenWithUnit(checked.result.settings.limitMm)} apart.`,
+        ];
+  if (rows.length === 0) return rest.join('\n');
   const cells = rows.map((row) => COLUMNS.map((column) => column.of(row)));
   const widths = COLUMNS.map(({ title }, i) => Math.max(title.length, ...cells.map((row) => row[i].length)));
   const line = (row: string[]) =>
@@ -35,6 +46,7 @@ export function pairTable(checked: Checked, unit: UnitChoice): string {
       line(cells[i]),
       ...beneath(row, checked, figures).map((text) => indent + text),
     ]),
+    ...rest,
   ].join('\n');
 }
 

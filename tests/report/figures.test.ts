@@ -40,6 +40,8 @@ describe('figures', () => {
     expect(signedPlace(-0.01)).toBe('0.0');
     expect(signedPlace(12)).toBe('+12.0');
     expect(givenWithUnit(6.35)).toBe('6.35 mm');
+    expect(givenWithUnit(3.175)).toBe('3.175 mm');
+    expect(givenWithUnit(5)).toBe('5.00 mm');
     // The inch is 25.4 mm exactly (international yard and pound agreement, 1959).
     expect(figuresIn('in').givenWithUnit(6.35)).toBe('0.250 in');
   });

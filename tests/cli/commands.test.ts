@@ -1,0 +1,187 @@
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parse } from 'parse5';
+import { STLLoader } from 'three/examples/jsm/loaders/STLLoader.js';
+import { describe, expect, it } from 'vitest';
+import { type CornerSource, cornerSource } from '../report/cornerSource.ts';
+import { cornerFile, daylight, newFolder } from './run.ts';
+
+const STEPS = ['--travel-steps', '5', '--steer-steps', '3', '--chord', '0.2'];
+
+/** The tie rod passes close over the lower arm's front pivot: 1 mm is enough there. */
+const clear = (): Partial<CornerSource> => ({ pairs: [{ between: ['lowerArm', 'tieRod'], target: 1 }] });
+
+/** The battery stands in the way of the tie rod at bump: its underside is at Z 300. */
+function touching(): Partial<CornerSource> {
+  const { parts } = cornerSource();
+  Object.assign(parts[3], { centre: [105, 450, 325] });
+  return { ...clear(), parts };
+}
+
+/** More bump than the arms can give. */
+function unreachable(): Partial<CornerSource> {
+  const { suspension } = cornerSource();
+  return { ...clear(), suspension: { ...suspension, travel: { bump: 400, droop: 50 } } };
+}
+
+const readJson = (file: string) => JSON.parse(readFileSync(file, 'utf8'));
+
+describe('exit codes', () => {
+  it.each([
+    ['clear', clear(), 0, /^clear: 10 pairs checked: all keep their target/m],
+    ['tight', {}, 1, /^◣ tight: 1 pair has less daylight than wanted/m],
+    ['touching', touching(), 1, /^✕ touches: 1 pair touches/m],
+    ['unreachable', unreachable(), 2, /cannot reach \d+ of the 15 poses/],
+  ] as const)('of a sweep: %s', async (_, changes, code, words) => {
+    const ran = await daylight(['sweep', cornerFile(changes), ...STEPS]);
+    expect([ran.code, ran.stderr]).toEqual([code, '']);
+    expect(ran.stdout).toMatch(words);
+    expect(ran.stdout).toContain('not proven');
+    expect(ran.stdout).toContain('Geometry only');
+  });
+
+  it('of a check: clear at ride height, though a sweep finds contact', async () => {
+    const ran = await daylight(['check', cornerFile(touching()), '--unit', 'in']);
+    expect([ran.code, ran.stderr]).toEqual([0, '']);
+    expect(ran.stdout).toContain('At ride height, straight ahead, in in:');
+    expect(ran.stdout).toMatch(/parts\[2\]\.endGap: 1\.772 in/);
+    expect(ran.stdout).toMatch(/reaches the ends of its travel/);
+  });
+
+  it('of a check whose suspension does not reach its ends: 2, with the reason', async () => {
+    const ran = await daylight(['check', cornerFile(unreachable())]);
+    expect(ran.code).toBe(2);
+    expect(ran.stdout).toMatch(/does not reach:\n {2}bump \+400\.0 mm, rack [−+0-9.]+ mm: \w+/);
+  });
+});
+
+describe('sweep', () => {
+  it('prints findings as JSON, the same as it writes, and results of every pose', async () => {
+    const out = join(newFolder(), 'made', 'here');
+    const ran = await daylight(['sweep', cornerFile(touching()), ...STEPS, '--json', '--out', out]);
+    expect([ran.code, ran.stderr]).toEqual([1, '']);
+    expect(readFileSync(join(out, 'findings.json'), 'utf8')).toBe(ran.stdout);
+    const findings = JSON.parse(ran.stdout);
+    expect(findings.pairs[0]).toMatchObject({ a: 'tieRod', b: 'battery', state: 'touches' });
+    expect(findings.settings).toEqual({ travelSteps: 5, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.2 });
+    const results = readJson(join(out, 'results.json'));
+    expect(results.designHash).toBe(findings.designHash);
+    expect(results.poses).toHaveLength(15);
+    expect(results.pairs).toHaveLength(10);
+    expect(readdirSync(out).sort()).toEqual(['findings.json', 'results.json']);
+  });
+
+  it('gives the same bytes from one thread as from two', async () => {
+    const file = cornerFile();
+    const [one, two] = [newFolder(), newFolder()];
+    for (const [out, threads] of [
+      [one, '1'],
+      [two, '2'],
+    ])
+      expect((await daylight(['sweep', file, ...STEPS, '--out', out, '--threads', threads])).code).toBe(1);
+    for (const name of ['findings.json', 'results.json'])
+      expect(readFileSync(join(one, name), 'utf8')).toBe(readFileSync(join(two, name), 'utf8'));
+  });
+
+  it('takes lengths in inches and lists far pairs when asked', async () => {
+    const ran = await daylight(['sweep', cornerFile(clear()), ...STEPS, '--limit', '1 in', '--far']);
+    expect(ran.code).toBe(0);
+    expect(ran.stdout).toMatch(/^far +Lower arm ↔ Upper arm +at least 25\.40 /m);
+    const short = await daylight(['sweep', cornerFile(clear()), ...STEPS]);
+    expect(short.stdout).toMatch(/And 8 far pairs, at least 60\.00 mm apart\./);
+    expect(short.stdout).not.toMatch(/^far /m);
+  });
+
+  it('reports progress when asked', async () => {
+    const ran = await daylight(['sweep', cornerFile(clear()), ...STEPS, '--progress']);
+    expect(ran.stderr).toMatch(/Sweeping, steps of travel: 5 of 5\n$/);
+  });
+
+  it.each(['SIGINT', 'SIGTERM'] as const)(
+    'cancelled by %s ends with 130 and writes nothing',
+    async (name) => {
+      const out = newFolder();
+      writeFileSync(join(out, 'findings.json'), 'kept');
+      let sent = false;
+      const ran = await daylight(
+        ['sweep', cornerFile(), '--travel-steps', '1999', '--steer-steps', '41', '--progress', '--out', out],
+        (text, signal) => {
+          if (sent || !text.includes('Sweeping')) return;
+          sent = true;
+          signal(name);
+        },
+      );
+      expect(ran.code).toBe(130);
+      expect(ran.stderr).toMatch(/daylight: cancelled; nothing was written\n$/);
+      expect(readdirSync(out)).toEqual(['findings.json']);
+      expect(readFileSync(join(out, 'findings.json'), 'utf8')).toBe('kept');
+    },
+  );
+});
+
+describe('report', () => {
+  it('writes HTML and Markdown over what was there', async () => {
+    const out = newFolder();
+    writeFileSync(join(out, 'report.html'), 'old');
+    const ran = await daylight(['report', cornerFile(touching()), ...STEPS, '--out', out]);
+    expect([ran.code, ran.stderr]).toEqual([1, '']);
+    expect(readdirSync(out).sort()).toEqual(['report.html', 'report.md']);
+    const html = readFileSync(join(out, 'report.html'), 'utf8');
+    const errors: string[] = [];
+    parse(html, { onParseError: ({ code }) => errors.push(code) });
+    expect(errors).toEqual([]);
+    const markdown = readFileSync(join(out, 'report.md'), 'utf8');
+    for (const text of [html, markdown]) {
+      expect(text).toContain('Clearance report: Gravel kit car');
+      expect(text).toContain('✕ touches');
+    }
+    expect(markdown).toMatch(/\| 1 \| ✕ touches \| Tie rod ↔ Battery \|/);
+    expect(ran.stdout).toContain(`Written: ${join(out, 'report.md')}`);
+  });
+
+  it('says why poses are out of reach', async () => {
+    const out = newFolder();
+    const ran = await daylight(['report', cornerFile(unreachable()), ...STEPS, '--out', out]);
+    expect(ran.code).toBe(2);
+    expect(readFileSync(join(out, 'report.md'), 'utf8')).toMatch(/- bump .*steps?\): \w+ \w+/);
+  });
+});
+
+describe('export', () => {
+  /** Least and greatest of each coordinate, read by three's STLLoader. */
+  function reach(file: string): { low: number[]; high: number[] } {
+    const bytes = readFileSync(file);
+    expect(bytes.length).toBe(84 + 50 * bytes.readUInt32LE(80));
+    const geometry = new STLLoader().parse(new Uint8Array(bytes).buffer);
+    geometry.computeBoundingBox();
+    const { min, max } = geometry.boundingBox!;
+    return { low: min.toArray(), high: max.toArray() };
+  }
+
+  it('writes each part where it stands at ride height, a right corner mirrored', async () => {
+    const [left, right] = [newFolder(), newFolder()];
+    for (const [out, side] of [
+      [left, 'left'],
+      [right, 'right'],
+    ] as const) {
+      const ran = await daylight(['export', cornerFile({ side }), '--stl', out]);
+      expect([ran.code, ran.stderr]).toEqual([0, '']);
+      expect(readdirSync(out).sort()).toEqual([
+        'battery.stl',
+        'lowerArm.stl',
+        'sensor.stl',
+        'tieRod.stl',
+        'upperArm.stl',
+      ]);
+    }
+    // The battery: centre (0, 450, 355), 150 x 60 x 50.
+    expect(reach(join(left, 'battery.stl'))).toEqual({ low: [-75, 420, 330], high: [75, 480, 380] });
+    expect(reach(join(right, 'battery.stl'))).toEqual({ low: [-75, -480, 330], high: [75, -420, 380] });
+  });
+
+  it('leaves no folder behind where the file is bad', async () => {
+    const out = join(newFolder(), 'none');
+    expect((await daylight(['export', cornerFile({ version: 99 }), '--stl', out])).code).toBe(65);
+    expect(existsSync(out)).toBe(false);
+  });
+});

@@ -1,0 +1,163 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { cornerFile, daylight, newFolder, textFile } from './run.ts';
+
+const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
+
+describe('help', () => {
+  it('lists the commands and exit codes', async () => {
+    for (const args of [['help'], ['--help'], ['-h']]) {
+      const { code, stdout, stderr } = await daylight(args);
+      expect([code, stderr]).toEqual([0, '']);
+      for (const command of ['check FILE', 'sweep FILE', 'report FILE --out DIR', 'export FILE --stl DIR'])
+        expect(stdout).toContain(command);
+      expect(stdout).toMatch(/130 +cancelled/);
+      expect(stdout).toContain('geometry only');
+    }
+  });
+
+  it('of a command lists its options, however it is asked for', async () => {
+    const asked = await Promise.all([daylight(['help', 'sweep']), daylight(['sweep', '--help'])]);
+    expect(asked.map(({ code }) => code)).toEqual([0, 0]);
+    expect(asked[0].stdout).toBe(asked[1].stdout);
+    for (const option of [
+      '--travel-steps N',
+      '--steer-steps N',
+      '--limit LENGTH',
+      '--chord LENGTH',
+      '--out DIR',
+      '--json',
+    ])
+      expect(asked[0].stdout).toContain(option);
+  });
+
+  it('gives the version', async () => {
+    expect(await daylight(['--version'])).toEqual({ code: 0, stdout: `${version}\n`, stderr: '' });
+  });
+});
+
+describe('a command line that is not understood', () => {
+  const file = cornerFile();
+  const out = newFolder();
+  it.each([
+    [[], /a command is missing/],
+    [['swep', file], /"swep" is not a command.* Did you mean "sweep"\?/],
+    [['--helpp'], /Did you mean "--help"\?/],
+    [['help', 'chek'], /Did you mean "check"\?/],
+    [
+      ['sweep', file, '--travel-step', '5'],
+      /--travel-step is not an option of "daylight sweep"\. Did you mean "--travel-steps"\?/,
+    ],
+    [['check', file, '--travel-steps', '5'], /--travel-steps is not an option of "daylight check"/],
+    [
+      ['sweep', file, '--travel-steps', '2'],
+      /--travel-steps: "2" is not allowed; a whole number from 3 to 2001 is/,
+    ],
+    [['sweep', file, '--travel-steps', '5.5'], /--travel-steps: "5.5" is not allowed/],
+    [['sweep', file, '--steer-steps', '1e2'], /--steer-steps: "1e2" is not allowed/],
+    [['sweep', file, '--steer-steps=-5'], /--steer-steps: "-5" is not allowed/],
+    [['sweep', file, '--travel-steps', '2001', '--steer-steps', '2001'], /4004001 poses; at most 100000/],
+    [['sweep', file, '--threads', '0'], /--threads: "0" is not allowed; a whole number from 1 to 64 is/],
+    [['sweep', file, '--limit', 'far'], /--limit: "far" is not a length: .*from 1 to 1000 mm/],
+    [['sweep', file, '--limit', '-5'], /--limit: "-5" is not allowed; a length from 1 to 1000 mm/],
+    [['check', file, '--chord', '0'], /--chord: "0" is not allowed; a length from 0.005 to 2 mm/],
+    [['check', file, '--unit', 'furlong'], /--unit: "furlong" is not allowed; mm or in is/],
+    [['check', file, '--json', '--json'], /--json is given twice/],
+    [['check', file, '--json=yes'], /--json is a switch and takes no value, not "yes"/],
+    [['sweep', file, '--out'], /--out needs a value: --out DIR/],
+    [['sweep', file, '--out', '--json'], /--out needs a value: --out DIR/],
+    [['sweep'], /the corner file is missing/],
+    [['sweep', file, file], /takes one file, not 2/],
+    [['report', file], /--out DIR is missing/],
+    [['export', file], /--stl DIR is missing/],
+    [['export', file, '--out', out], /--out is not an option of "daylight export"/],
+  ])('%j', async (args, message) => {
+    const { code, stdout, stderr } = await daylight(args);
+    expect([code, stdout]).toEqual([64, '']);
+    expect(stderr).toMatch(message);
+    expect(stderr).toMatch(/^daylight: /);
+    expect(stderr).not.toMatch(/\n\s+at /);
+  });
+});
+
+describe('a file that cannot be used', () => {
+  it('that is not there ends with 66', async () => {
+    const { code, stderr } = await daylight(['check', '/no/such/place.corner.json']);
+    expect([code, stderr]).toEqual([
+      66,
+      'daylight: /no/such/place.corner.json: cannot be opened: there is no such file or folder\n',
+    ]);
+  });
+
+  it('that is a folder ends with 66', async () => {
+    const { code, stderr } = await daylight(['sweep', newFolder()]);
+    expect(code).toBe(66);
+    expect(stderr).toContain('it is a folder');
+  });
+
+  it('that is not JSON ends with 65', async () => {
+    const file = textFile('{ "format": ');
+    const { code, stdout, stderr } = await daylight(['check', file]);
+    expect([code, stdout]).toEqual([65, '']);
+    expect(stderr).toContain(`${file}: 1 problem`);
+  });
+
+  it('that is not text ends with 65', async () => {
+    const { code, stderr } = await daylight(['check', textFile(Uint8Array.of(0xff, 0xfe, 0x00, 0x80))]);
+    expect(code).toBe(65);
+    expect(stderr).toContain('not UTF-8');
+  });
+
+  it('with bad fields ends with 65 and names every one, what was found and what is right', async () => {
+    const file = cornerFile({
+      parts: [
+        { kind: 'tieRod', id: 'tieRod', tubeDiameter: '7/8 furlong' },
+        { kind: 'box', id: 'box', centre: [0, 0, 0], size: [1, 2, -3], rollDegg: 5 },
+      ],
+    });
+    for (const args of [
+      ['check', file],
+      ['sweep', file],
+      ['export', file, '--stl', newFolder()],
+    ]) {
+      const { code, stdout, stderr } = await daylight(args);
+      expect([code, stdout]).toEqual([65, '']);
+      expect(stderr).toContain(`${file}: 3 problems`);
+      expect(stderr).toMatch(/parts\[0\]\.tubeDiameter: .*7\/8 furlong/);
+      expect(stderr).toMatch(/parts\[1\]\.size\[2\]: must be more than 0.*-3/);
+      expect(stderr).toMatch(/parts\[1\]\.rollDegg: .*rollDeg/);
+    }
+  });
+
+  it('with hardpoints that cannot be a suspension ends with 65', async () => {
+    const source = JSON.parse(readFileSync(cornerFile(), 'utf8'));
+    source.suspension.hardpoints.lowerJoint = source.suspension.hardpoints.upperJoint;
+    const { code, stderr } = await daylight(['sweep', textFile(JSON.stringify(source))]);
+    expect(code).toBe(65);
+    expect(stderr).toMatch(/suspension\.hardpoints/);
+  });
+
+  it('shows control characters of a file as nothing that a terminal obeys', async () => {
+    const file = cornerFile({
+      name: '\u001b[31mred',
+      parts: [{ kind: 'tieRod', id: '\u001b[2J', tubeDiameter: 5 }],
+    });
+    const { stderr } = await daylight(['check', file]);
+    expect(stderr).not.toContain('\u001b');
+  });
+});
+
+describe('output that cannot be written', () => {
+  it('ends with 73 before anything is measured', async () => {
+    const file = cornerFile();
+    for (const args of [
+      ['sweep', file, '--out', file],
+      ['report', file, '--out', `${file}/inside`],
+      ['export', file, '--stl', file],
+    ]) {
+      const { code, stdout, stderr } = await daylight(args);
+      expect([code, stdout]).toEqual([73, '']);
+      expect(stderr).toContain('a file stands where a folder is needed');
+    }
+  });
+});
