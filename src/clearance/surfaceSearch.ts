@@ -1,6 +1,14 @@
 import type { Rigid } from '../math/rigid.ts';
+import { BOX } from './orientedBoxes.ts';
 import type { Tree } from './tree.ts';
 import { found, ROUNDING, triangleDistanceSq } from './triangleDistance.ts';
+
+/** Numbers of a box of B in the frame of A: centre, three axes. */
+const MOVED = 12;
+/** Boxes of B moved at this pose, and at which search each was moved: shared by all searches, none keeps them. */
+let movedBoxes = new Float64Array(0);
+let movedAt = new Uint32Array(0);
+let searches = 0;
 
 /**
  * The nearest pair of triangles of two surfaces: both trees descended together, nearer child first, larger node
@@ -24,7 +32,6 @@ export class SurfaceSearch {
   /** Node of A, node of B. */
   private readonly stack: Int32Array;
   private readonly stackSq: Float64Array;
-  private readonly absolute = new Float64Array(9);
   private readonly moved = new Float64Array(9);
 
   constructor(a: Tree, b: Tree) {
@@ -33,6 +40,10 @@ export class SurfaceSearch {
     const most = a.depth + b.depth + 2;
     this.stack = new Int32Array(2 * most);
     this.stackSq = new Float64Array(most);
+    if (movedAt.length < b.right.length) {
+      movedBoxes = new Float64Array(MOVED * b.right.length);
+      movedAt = new Uint32Array(b.right.length);
+    }
   }
 
   /**
@@ -47,40 +58,22 @@ export class SurfaceSearch {
     this.triangleA = -1;
     this.triangleB = -1;
     if (this.a.right.length > 0 && this.b.right.length > 0) {
-      if (hintA >= 0) {
-        this.moveTriangle(aFromB, hintB);
-        this.tryPair(hintA, hintB);
-      }
+      if (hintA >= 0) this.tryPair(aFromB, hintA, hintB);
       if (!this.crossing) this.descend(aFromB);
     }
     if (this.triangleA < 0) this.distanceSq = Number.POSITIVE_INFINITY;
   }
 
   private descend(aFromB: Rigid): void {
-    const { a, b, absolute, stack, stackSq } = this;
-
-    const r0 = aFromB[0];
-    const r1 = aFromB[1];
-    const r2 = aFromB[2];
-    const r3 = aFromB[4];
-    const r4 = aFromB[5];
-    const r5 = aFromB[6];
-    const r6 = aFromB[8];
-    const r7 = aFromB[9];
-    const r8 = aFromB[10];
-    const tx = aFromB[3];
-    const ty = aFromB[7];
-    const tz = aFromB[11];
-    const slack = ROUNDING * (a.reachMm + b.reachMm + Math.abs(tx) + Math.abs(ty) + Math.abs(tz));
-    for (let k = 0; k < 9; k++) absolute[k] = Math.abs(aFromB[k + ((k / 3) | 0)]);
-    const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = absolute;
-    const boxesA = a.boxes;
-    const boxesB = b.boxes;
+    const { a, b, stack, stackSq } = this;
     const rightA = a.right;
     const rightB = b.right;
-    const radiiA = a.radii;
-    const radiiB = b.radii;
-
+    const boxesA = a.oriented;
+    const boxesB = b.oriented;
+    const slack =
+      ROUNDING * (a.reachMm + b.reachMm + Math.abs(aFromB[3]) + Math.abs(aFromB[7]) + Math.abs(aFromB[11]));
+    searches++;
+    moveBox(aFromB, boxesB, 0);
     let top = 1;
     stack[0] = 0;
     stack[1] = 0;
@@ -94,87 +87,58 @@ export class SurfaceSearch {
         const leafA = rightA[nodeA] === 0;
         const leafB = rightB[nodeB] === 0;
         if (leafA && leafB) {
-          this.leaves(aFromB, nodeA, nodeB);
+          this.tryPair(aFromB, 9 * a.first[nodeA], 9 * b.first[nodeB]);
           if (this.crossing) return;
           break;
         }
-        const splitA = leafB || (!leafA && radiiA[nodeA] >= radiiB[nodeB]);
-        let firstSq = 0;
-        let firstCentre = 0;
-        let secondSq = 0;
-        let secondCentre = 0;
-        for (let child = 0; child < 2; child++) {
-          const i = 6 * (splitA ? (child === 0 ? nodeA + 1 : rightA[nodeA]) : nodeA);
-          const j = 6 * (splitA ? nodeB : child === 0 ? nodeB + 1 : rightB[nodeB]);
-          const bx = boxesB[j];
-          const by = boxesB[j + 1];
-          const bz = boxesB[j + 2];
-          const hbx = boxesB[j + 3];
-          const hby = boxesB[j + 4];
-          const hbz = boxesB[j + 5];
-          const hax = boxesA[i + 3];
-          const hay = boxesA[i + 4];
-          const haz = boxesA[i + 5];
-          const dx = r0 * bx + r1 * by + r2 * bz + tx - boxesA[i];
-          const dy = r3 * bx + r4 * by + r5 * bz + ty - boxesA[i + 1];
-          const dz = r6 * bx + r7 * by + r8 * bz + tz - boxesA[i + 2];
-          let gx = Math.abs(dx) - (hax + m0 * hbx + m1 * hby + m2 * hbz + slack);
-          let gy = Math.abs(dy) - (hay + m3 * hbx + m4 * hby + m5 * hbz + slack);
-          let gz = Math.abs(dz) - (haz + m6 * hbx + m7 * hby + m8 * hbz + slack);
-          gx = Math.max(gx, 0);
-          gy = Math.max(gy, 0);
-          gz = Math.max(gz, 0);
-          const inA = gx * gx + gy * gy + gz * gz;
-          gx = Math.abs(r0 * dx + r3 * dy + r6 * dz) - (hbx + m0 * hax + m3 * hay + m6 * haz + slack);
-          gy = Math.abs(r1 * dx + r4 * dy + r7 * dz) - (hby + m1 * hax + m4 * hay + m7 * haz + slack);
-          gz = Math.abs(r2 * dx + r5 * dy + r8 * dz) - (hbz + m2 * hax + m5 * hay + m8 * haz + slack);
-          gx = Math.max(gx, 0);
-          gy = Math.max(gy, 0);
-          gz = Math.max(gz, 0);
-          const inB = gx * gx + gy * gy + gz * gz;
-          const sq = Math.max(inA, inB);
-          const centre = dx * dx + dy * dy + dz * dz;
-          if (child === 0) {
-            firstSq = sq;
-            firstCentre = centre;
+        const best = this.distanceSq;
+        const splitA = leafB || (!leafA && boxesA[BOX * nodeA + 15] >= boxesB[BOX * nodeB + 15]);
+        let nearA = nodeA;
+        let nearB = nodeB;
+        let farA = nodeA;
+        let farB = nodeB;
+        if (splitA) {
+          nearA = nodeA + 1;
+          farA = rightA[nodeA];
+        } else {
+          nearB = nodeB + 1;
+          farB = rightB[nodeB];
+          if (movedAt[nearB] !== searches) moveBox(aFromB, boxesB, nearB);
+          if (movedAt[farB] !== searches) moveBox(aFromB, boxesB, farB);
+        }
+        let nearSq = gapSq(boxesA, BOX * nearA, boxesB, nearB, slack, best);
+        let farSq = gapSq(boxesA, BOX * farA, boxesB, farB, slack, best);
+        if (
+          farSq < nearSq ||
+          (farSq === nearSq && centresSq(boxesA, BOX * farA, farB) < centresSq(boxesA, BOX * nearA, nearB))
+        ) {
+          const sq = nearSq;
+          nearSq = farSq;
+          farSq = sq;
+          const node = splitA ? nearA : nearB;
+          if (splitA) {
+            nearA = farA;
+            farA = node;
           } else {
-            secondSq = sq;
-            secondCentre = centre;
+            nearB = farB;
+            farB = node;
           }
         }
-        const swap = secondSq < firstSq || (secondSq === firstSq && secondCentre < firstCentre);
-        const best = this.distanceSq;
-        const farSq = swap ? firstSq : secondSq;
         if (farSq <= best) {
-          stack[2 * top] = splitA ? (swap ? nodeA + 1 : rightA[nodeA]) : nodeA;
-          stack[2 * top + 1] = splitA ? nodeB : swap ? nodeB + 1 : rightB[nodeB];
+          stack[2 * top] = farA;
+          stack[2 * top + 1] = farB;
           stackSq[top] = farSq;
           top++;
         }
-        if ((swap ? secondSq : firstSq) > best) break;
-        if (splitA) nodeA = swap ? rightA[nodeA] : nodeA + 1;
-        else nodeB = swap ? rightB[nodeB] : nodeB + 1;
+        if (nearSq > best) break;
+        nodeA = nearA;
+        nodeB = nearB;
       }
     }
   }
 
-  private leaves(aFromB: Rigid, nodeA: number, nodeB: number): void {
-    const { a, b } = this;
-    const fromA = 9 * a.first[nodeA];
-    const toA = fromA + 9 * a.count[nodeA];
-    const fromB = 9 * b.first[nodeB];
-    const toB = fromB + 9 * b.count[nodeB];
-    for (let j = fromB; j < toB; j += 9) {
-      this.moveTriangle(aFromB, j);
-      for (let i = fromA; i < toA; i += 9) {
-        this.tryPair(i, j);
-        if (this.crossing) return;
-      }
-    }
-  }
-
-  /** Brings a triangle of B into the frame of A. */
-  private moveTriangle(t: Rigid, j: number): void {
+  /** Measures a triangle of A against one of B. */
+  private tryPair(t: Rigid, i: number, j: number): void {
     const { moved } = this;
     const { corners } = this.b;
     for (let k = 0; k < 9; k += 3) {
@@ -185,11 +149,7 @@ export class SurfaceSearch {
       moved[k + 1] = t[4] * x + t[5] * y + t[6] * z + t[7];
       moved[k + 2] = t[8] * x + t[9] * y + t[10] * z + t[11];
     }
-  }
-
-  /** Measures triangle `i` of A against the triangle of B last moved, which is `j`. */
-  private tryPair(i: number, j: number): void {
-    const d = triangleDistanceSq(this.a.corners, i, this.moved, 0);
+    const d = triangleDistanceSq(this.a.corners, i, moved, 0);
     if (d > this.distanceSq) return;
     if (d === this.distanceSq && this.triangleA >= 0 && this.isLater(i, j)) return;
     this.distanceSq = d;
@@ -206,4 +166,93 @@ export class SurfaceSearch {
   private isLater(i: number, j: number): boolean {
     return i > this.triangleA || (i === this.triangleA && j >= this.triangleB);
   }
+}
+
+/** Brings the box of a node of B into the frame of A. */
+function moveBox(t: Rigid, boxes: Float64Array, node: number): void {
+  const i = BOX * node;
+  const out = MOVED * node;
+  for (let k = 0; k < MOVED; k += 3) {
+    const x = boxes[i + k];
+    const y = boxes[i + k + 1];
+    const z = boxes[i + k + 2];
+    movedBoxes[out + k] = t[0] * x + t[1] * y + t[2] * z;
+    movedBoxes[out + k + 1] = t[4] * x + t[5] * y + t[6] * z;
+    movedBoxes[out + k + 2] = t[8] * x + t[9] * y + t[10] * z;
+  }
+  movedBoxes[out] += t[3];
+  movedBoxes[out + 1] += t[7];
+  movedBoxes[out + 2] += t[11];
+  movedAt[node] = searches;
+}
+
+function centresSq(boxesA: Float64Array, i: number, nodeB: number): number {
+  const j = MOVED * nodeB;
+  const dx = movedBoxes[j] - boxesA[i];
+  const dy = movedBoxes[j + 1] - boxesA[i + 1];
+  const dz = movedBoxes[j + 2] - boxesA[i + 2];
+  return dx * dx + dy * dy + dz * dz;
+}
+
+/**
+ * Lower bound of the squared distance of two boxes: along the axes of the one the other reaches no further than an
+ * upright box does, and two upright boxes have an exact distance; and the other way round. The second is left out
+ * where the first is above `enough` already.
+ */
+function gapSq(
+  a: Float64Array,
+  i: number,
+  b: Float64Array,
+  nodeB: number,
+  slack: number,
+  enough: number,
+): number {
+  const m = movedBoxes;
+  const j = MOVED * nodeB;
+  const half = BOX * nodeB + 12;
+  const dx = m[j] - a[i];
+  const dy = m[j + 1] - a[i + 1];
+  const dz = m[j + 2] - a[i + 2];
+  const ux = a[i + 3];
+  const uy = a[i + 4];
+  const uz = a[i + 5];
+  const vx = a[i + 6];
+  const vy = a[i + 7];
+  const vz = a[i + 8];
+  const wx = a[i + 9];
+  const wy = a[i + 10];
+  const wz = a[i + 11];
+  const px = m[j + 3];
+  const py = m[j + 4];
+  const pz = m[j + 5];
+  const qx = m[j + 6];
+  const qy = m[j + 7];
+  const qz = m[j + 8];
+  const rx = m[j + 9];
+  const ry = m[j + 10];
+  const rz = m[j + 11];
+  const hp = b[half];
+  const hq = b[half + 1];
+  const hr = b[half + 2];
+  const up = Math.abs(ux * px + uy * py + uz * pz);
+  const uq = Math.abs(ux * qx + uy * qy + uz * qz);
+  const ur = Math.abs(ux * rx + uy * ry + uz * rz);
+  const vp = Math.abs(vx * px + vy * py + vz * pz);
+  const vq = Math.abs(vx * qx + vy * qy + vz * qz);
+  const vr = Math.abs(vx * rx + vy * ry + vz * rz);
+  const wp = Math.abs(wx * px + wy * py + wz * pz);
+  const wq = Math.abs(wx * qx + wy * qy + wz * qz);
+  const wr = Math.abs(wx * rx + wy * ry + wz * rz);
+  const hu = a[i + 12] + slack;
+  const hv = a[i + 13] + slack;
+  const hw = a[i + 14] + slack;
+  let g0 = Math.max(0, Math.abs(dx * ux + dy * uy + dz * uz) - (hu + up * hp + uq * hq + ur * hr));
+  let g1 = Math.max(0, Math.abs(dx * vx + dy * vy + dz * vz) - (hv + vp * hp + vq * hq + vr * hr));
+  let g2 = Math.max(0, Math.abs(dx * wx + dy * wy + dz * wz) - (hw + wp * hp + wq * hq + wr * hr));
+  const first = g0 * g0 + g1 * g1 + g2 * g2;
+  if (first > enough) return first;
+  g0 = Math.max(0, Math.abs(dx * px + dy * py + dz * pz) - (hp + up * hu + vp * hv + wp * hw + slack));
+  g1 = Math.max(0, Math.abs(dx * qx + dy * qy + dz * qz) - (hq + uq * hu + vq * hv + wq * hw + slack));
+  g2 = Math.max(0, Math.abs(dx * rx + dy * ry + dz * rz) - (hr + ur * hu + vr * hv + wr * hw + slack));
+  return Math.max(first, g0 * g0 + g1 * g1 + g2 * g2);
 }

@@ -1,21 +1,25 @@
 import { BufferAttribute, BufferGeometry } from 'three';
 import { MeshBVH, SAH } from 'three-mesh-bvh';
 import type { Mesh } from '../solids/solid.ts';
+import { orientedBoxes } from './orientedBoxes.ts';
 
 /**
  * Triangles of a surface in a tree of boxes, in typed arrays. Nodes stand in depth-first order: the left child of node
- * n is n + 1. The boxes are fitted in Float64 to the Float64 triangles.
+ * n is n + 1. Each leaf holds one triangle: the bound of two boxes costs a tenth of the distance of two triangles. The
+ * boxes are fitted in Float64 to the Float64 triangles.
  */
 export interface Tree {
   /** Nine coordinates a triangle, mm, in the order of the leaves. */
   corners: Float64Array;
   /** Of each node: centre x y z, half extent x y z. */
   boxes: Float64Array;
+  /** Of each node: its box turned to fit, `BOX` numbers. */
+  oriented: Float64Array;
   /** Of each node: half the diagonal of its box. */
   radii: Float64Array;
   /** Of each node: its right child; 0 for a leaf. */
   right: Int32Array;
-  /** Of each node: its first triangle and how many it holds. */
+  /** Of each node: its first triangle and how many it holds; 1 for a leaf. */
   first: Int32Array;
   count: Int32Array;
   /** Most nodes on a way from the root to a leaf. */
@@ -24,12 +28,10 @@ export interface Tree {
   reachMm: number;
 }
 
-/** Few triangles to a leaf: a box test is some ten times cheaper than a triangle test. */
-const LEAF_SIZE = 1;
-
 const emptyTree = (): Tree => ({
   corners: new Float64Array(0),
   boxes: new Float64Array(0),
+  oriented: new Float64Array(0),
   radii: new Float64Array(0),
   right: new Int32Array(0),
   first: new Int32Array(0),
@@ -48,16 +50,21 @@ export function buildTree(mesh: Mesh): Tree {
   geometry.setAttribute('position', new BufferAttribute(new Float32Array(mesh.positions), 3));
   const index = mesh.triangles.slice();
   geometry.setIndex(new BufferAttribute(index, 1));
-  const bvh = new MeshBVH(geometry, { strategy: SAH, targetLeafSize: LEAF_SIZE, setBoundingBox: false });
+  const bvh = new MeshBVH(geometry, { strategy: SAH, targetLeafSize: 1, setBoundingBox: false });
 
   const first: number[] = [];
-  const count: number[] = [];
   const depths: number[] = [];
-  bvh.traverse((depth, isLeaf, _box, offset, triangles) => {
+  /** Notes nodes in depth-first order; leaves that hold more than one triangle are split further. */
+  const note = (depth: number, offset: number, triangles: number): void => {
+    const isInner = triangles !== 1;
     depths.push(depth);
-    first.push(isLeaf ? offset : -1);
-    count.push(isLeaf ? triangles : 0);
-  });
+    first.push(isInner ? -1 : offset);
+    if (triangles <= 1) return;
+    const half = triangles >> 1;
+    note(depth + 1, offset, half);
+    note(depth + 1, offset + half, triangles - half);
+  };
+  bvh.traverse((depth, isLeaf, _box, offset, triangles) => note(depth, offset, isLeaf ? triangles : 0));
 
   const corners = new Float64Array(3 * index.length);
   let reachMm = 0;
@@ -68,7 +75,7 @@ export function buildTree(mesh: Mesh): Tree {
       reachMm = Math.max(reachMm, Math.abs(x));
     }
   }
-  return fitBoxes(corners, reachMm, Int32Array.from(first), Int32Array.from(count), depths);
+  return fitBoxes(corners, reachMm, Int32Array.from(first), depths);
 }
 
 /** Right children, triangle ranges of inner nodes, and boxes, from the last node to the first. */
@@ -76,11 +83,11 @@ function fitBoxes(
   corners: Float64Array,
   reachMm: number,
   first: Int32Array,
-  count: Int32Array,
   depths: readonly number[],
 ): Tree {
   const nodes = first.length;
   const right = new Int32Array(nodes);
+  const count = new Int32Array(nodes).fill(1);
   const boxes = new Float64Array(6 * nodes);
   const radii = new Float64Array(nodes);
   const low = new Float64Array(3 * nodes).fill(Number.POSITIVE_INFINITY);
@@ -102,7 +109,7 @@ function fitBoxes(
         high[3 * node + k] = Math.max(high[3 * left + k], high[3 * right[node] + k]);
       }
     } else {
-      for (let i = 9 * first[node]; i < 9 * (first[node] + count[node]); i += 3) {
+      for (let i = 9 * first[node]; i < 9 * first[node] + 9; i += 3) {
         for (let k = 0; k < 3; k++) {
           low[3 * node + k] = Math.min(low[3 * node + k], corners[i + k]);
           high[3 * node + k] = Math.max(high[3 * node + k], corners[i + k]);
@@ -121,5 +128,6 @@ function fitBoxes(
     sibling[node] = seen[d] ?? 0;
     seen[d] = node;
   }
-  return { corners, boxes, radii, right, first, count, depth, reachMm };
+  const oriented = orientedBoxes(corners, right, first, count);
+  return { corners, boxes, oriented, radii, right, first, count, depth, reachMm };
 }

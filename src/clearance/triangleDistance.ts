@@ -16,6 +16,11 @@ export const found = {
   crossing: false,
 };
 
+/** Rounding of a corner's place in a slab, over the coordinates and the corner's distance: 8 units in the last place. */
+const SLAB_ROUNDING = 8 * 2 ** -52;
+/** A corner may reach this share of the slab's width into it: a hundredth of the accuracy asked for. */
+const SLAB_SLACK = 1e-11;
+
 /** Nearest points of the last two segments. */
 const onEdges = new Float64Array(6);
 
@@ -134,9 +139,18 @@ function edgesDistanceSq(a: Float64Array, i: number, b: Float64Array, j: number)
       const dx = bx - ax;
       const dy = by - ay;
       const dz = bz - az;
-      const behind = (a[p2] - ax) * dx + (a[p2 + 1] - ay) * dy + (a[p2 + 2] - az) * dz;
-      const ahead = (b[q2] - bx) * dx + (b[q2 + 1] - by) * dy + (b[q2 + 2] - bz) * dz;
-      if (behind <= 0 && ahead >= 0 && d > 0) {
+      const ex = a[p2] - ax;
+      const ey = a[p2 + 1] - ay;
+      const ez = a[p2 + 2] - az;
+      const fx = b[q2] - bx;
+      const fy = b[q2 + 1] - by;
+      const fz = b[q2 + 2] - bz;
+      const over = Math.max(ex * dx + ey * dy + ez * dz, -(fx * dx + fy * dy + fz * dz));
+      const rounding =
+        SLAB_ROUNDING *
+        (Math.abs(ax) + Math.abs(ay) + Math.abs(az) + Math.abs(bx) + Math.abs(by) + Math.abs(bz)) *
+        (Math.abs(ex) + Math.abs(ey) + Math.abs(ez) + Math.abs(fx) + Math.abs(fy) + Math.abs(fz));
+      if (over + rounding <= SLAB_SLACK * d) {
         proved = true;
         return best;
       }
@@ -155,11 +169,8 @@ export function triangleDistanceSq(a: Float64Array, i: number, b: Float64Array, 
   if (proved) return best;
   best = cornersToFace(a, i, b, j, best, 0);
   best = cornersToFace(b, j, a, i, best, 3);
-  if (sides(a, i, b, j) && sides(b, j, a, i)) {
-    best = edgesThroughFace(a, i, b, j, best, 0);
-    if (!found.crossing) best = edgesThroughFace(b, j, a, i, best, 3);
-  }
-  return best;
+  best = edgesThroughFace(a, i, b, j, best, 0);
+  return found.crossing ? best : edgesThroughFace(b, j, a, i, best, 3);
 }
 
 /** Normal of the last triangle given to `setNormal`: not of unit length. */
@@ -176,15 +187,6 @@ function setNormal(t: Float64Array, i: number): void {
   nx = uy * vz - uz * vy;
   ny = uz * vx - ux * vz;
   nz = ux * vy - uy * vx;
-}
-
-/** Whether the corners of triangle `b` do not all lie strictly on one side of the plane of `a`. */
-function sides(a: Float64Array, i: number, b: Float64Array, j: number): boolean {
-  setNormal(a, i);
-  const h0 = nx * (b[j] - a[i]) + ny * (b[j + 1] - a[i + 1]) + nz * (b[j + 2] - a[i + 2]);
-  const h1 = nx * (b[j + 3] - a[i]) + ny * (b[j + 4] - a[i + 1]) + nz * (b[j + 5] - a[i + 2]);
-  const h2 = nx * (b[j + 6] - a[i]) + ny * (b[j + 7] - a[i + 1]) + nz * (b[j + 8] - a[i + 2]);
-  return !((h0 > 0 && h1 > 0 && h2 > 0) || (h0 < 0 && h1 < 0 && h2 < 0));
 }
 
 /** Corners of `c` against the face `f`, whose point stands at `facePlace` (0 or 3) in `found.points`. */

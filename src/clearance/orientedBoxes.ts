@@ -1,0 +1,224 @@
+/** Numbers of a box in `orientedBoxes`: centre, three unit axes, half extents along them, half diagonal. */
+export const BOX = 16;
+
+/**
+ * Boxes turned to fit: of each node of a tree, the tighter of the box along the axes of the mesh and the box along the
+ * principal axes of the node's surface. `right`, `first` and `count` as in `Tree`.
+ */
+export function orientedBoxes(
+  corners: Float64Array,
+  right: Int32Array,
+  first: Int32Array,
+  count: Int32Array,
+): Float64Array {
+  const nodes = right.length;
+  const boxes = new Float64Array(BOX * nodes);
+  const moments = surfaceMoments(corners, right, first, count);
+  for (let node = 0; node < nodes; node++) {
+    const from = 9 * first[node];
+    const to = from + 9 * count[node];
+    fitBox(boxes, BOX * node, corners, from, to, ALONG_MESH);
+    if (count[node] === 1) triangleAxes(corners, from);
+    else principalAxes(moments, MOMENTS * node);
+    fitBox(candidate, 0, corners, from, to, axes);
+    if (faceArea(candidate, 0) < faceArea(boxes, BOX * node)) boxes.set(candidate, BOX * node);
+  }
+  return boxes;
+}
+
+const ALONG_MESH = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
+const candidate = new Float64Array(BOX);
+/** Three unit axes, one after the other. */
+const axes = new Float64Array(9);
+
+function fitBox(
+  out: Float64Array,
+  at: number,
+  corners: Float64Array,
+  from: number,
+  to: number,
+  along: Float64Array,
+): void {
+  let squares = 0;
+  out[at] = 0;
+  out[at + 1] = 0;
+  out[at + 2] = 0;
+  for (let k = 0; k < 3; k++) {
+    const x = along[3 * k];
+    const y = along[3 * k + 1];
+    const z = along[3 * k + 2];
+    let low = Number.POSITIVE_INFINITY;
+    let high = Number.NEGATIVE_INFINITY;
+    for (let i = from; i < to; i += 3) {
+      const s = x * corners[i] + y * corners[i + 1] + z * corners[i + 2];
+      low = Math.min(low, s);
+      high = Math.max(high, s);
+    }
+    const middle = (low + high) / 2;
+    const half = (high - low) / 2;
+    out[at] += middle * x;
+    out[at + 1] += middle * y;
+    out[at + 2] += middle * z;
+    out[at + 3 + 3 * k] = x;
+    out[at + 4 + 3 * k] = y;
+    out[at + 5 + 3 * k] = z;
+    out[at + 12 + k] = half;
+    squares += half * half;
+  }
+  out[at + 15] = Math.sqrt(squares);
+}
+
+/** An eighth of the area of a box: the chance that it comes near another. */
+const faceArea = (boxes: Float64Array, at: number): number =>
+  boxes[at + 12] * boxes[at + 13] + boxes[at + 13] * boxes[at + 14] + boxes[at + 14] * boxes[at + 12];
+
+/** Of each node: area; area times x y z; area times xx yy zz xy yz zx, about the middle of the mesh. */
+const MOMENTS = 10;
+
+function surfaceMoments(
+  corners: Float64Array,
+  right: Int32Array,
+  first: Int32Array,
+  count: Int32Array,
+): Float64Array {
+  const moments = new Float64Array(MOMENTS * right.length);
+  const origin = [0, 0, 0];
+  for (let i = 0; i < corners.length; i++) origin[i % 3] += (3 * corners[i]) / corners.length;
+  const p = new Float64Array(9);
+  for (let node = right.length - 1; node >= 0; node--) {
+    const at = MOMENTS * node;
+    if (right[node] !== 0) {
+      const left = MOMENTS * (node + 1);
+      const other = MOMENTS * right[node];
+      for (let k = 0; k < MOMENTS; k++) moments[at + k] = moments[left + k] + moments[other + k];
+      continue;
+    }
+    for (let i = 9 * first[node]; i < 9 * (first[node] + count[node]); i += 9) {
+      for (let k = 0; k < 9; k++) p[k] = corners[i + k] - origin[k % 3];
+      addTriangle(moments, at, p);
+    }
+  }
+  return moments;
+}
+
+/** Adds the integrals over a triangle: of x, A times the mean corner; of xy, A / 12 (corners' xy + 9 times the mean's). */
+function addTriangle(moments: Float64Array, at: number, p: Float64Array): void {
+  const ux = p[3] - p[0];
+  const uy = p[4] - p[1];
+  const uz = p[5] - p[2];
+  const vx = p[6] - p[0];
+  const vy = p[7] - p[1];
+  const vz = p[8] - p[2];
+  const nx = uy * vz - uz * vy;
+  const ny = uz * vx - ux * vz;
+  const nz = ux * vy - uy * vx;
+  const area = Math.sqrt(nx * nx + ny * ny + nz * nz) / 2;
+  const x = (p[0] + p[3] + p[6]) / 3;
+  const y = (p[1] + p[4] + p[7]) / 3;
+  const z = (p[2] + p[5] + p[8]) / 3;
+  const w = area / 12;
+  moments[at] += area;
+  moments[at + 1] += area * x;
+  moments[at + 2] += area * y;
+  moments[at + 3] += area * z;
+  moments[at + 4] += w * (p[0] * p[0] + p[3] * p[3] + p[6] * p[6] + 9 * x * x);
+  moments[at + 5] += w * (p[1] * p[1] + p[4] * p[4] + p[7] * p[7] + 9 * y * y);
+  moments[at + 6] += w * (p[2] * p[2] + p[5] * p[5] + p[8] * p[8] + 9 * z * z);
+  moments[at + 7] += w * (p[0] * p[1] + p[3] * p[4] + p[6] * p[7] + 9 * x * y);
+  moments[at + 8] += w * (p[1] * p[2] + p[4] * p[5] + p[7] * p[8] + 9 * y * z);
+  moments[at + 9] += w * (p[2] * p[0] + p[5] * p[3] + p[8] * p[6] + 9 * z * x);
+}
+
+/** A triangle's longest edge, its normal, and what is square to both; the axes of the mesh where it has no area. */
+function triangleAxes(t: Float64Array, i: number): void {
+  let longest = -1;
+  for (let k = 0; k < 9; k += 3) {
+    const next = i + ((k + 3) % 9);
+    const x = t[next] - t[i + k];
+    const y = t[next + 1] - t[i + k + 1];
+    const z = t[next + 2] - t[i + k + 2];
+    const sq = x * x + y * y + z * z;
+    if (sq <= longest) continue;
+    longest = sq;
+    axes[0] = x;
+    axes[1] = y;
+    axes[2] = z;
+  }
+  const ux = t[i + 3] - t[i];
+  const uy = t[i + 4] - t[i + 1];
+  const uz = t[i + 5] - t[i + 2];
+  const vx = t[i + 6] - t[i];
+  const vy = t[i + 7] - t[i + 1];
+  const vz = t[i + 8] - t[i + 2];
+  axes[6] = uy * vz - uz * vy;
+  axes[7] = uz * vx - ux * vz;
+  axes[8] = ux * vy - uy * vx;
+  squareUp();
+}
+
+/** Makes the axes unit and square: the first as it is, the third square to it, the second square to both. */
+function squareUp(): void {
+  const length = Math.sqrt(axes[0] * axes[0] + axes[1] * axes[1] + axes[2] * axes[2]);
+  for (let k = 0; k < 3; k++) axes[k] /= length;
+  for (let pass = 0; pass < 2; pass++) {
+    const along = axes[0] * axes[6] + axes[1] * axes[7] + axes[2] * axes[8];
+    for (let k = 0; k < 3; k++) axes[6 + k] -= along * axes[k];
+    const size = Math.sqrt(axes[6] * axes[6] + axes[7] * axes[7] + axes[8] * axes[8]);
+    for (let k = 0; k < 3; k++) axes[6 + k] /= size;
+  }
+  axes[3] = axes[7] * axes[2] - axes[8] * axes[1];
+  axes[4] = axes[8] * axes[0] - axes[6] * axes[2];
+  axes[5] = axes[6] * axes[1] - axes[7] * axes[0];
+  if (!Number.isFinite(axes[0] + axes[3] + axes[6])) axes.set(ALONG_MESH);
+}
+
+const m = new Float64Array(9);
+
+/** Eigenvectors of the covariance by Jacobi turns. */
+function principalAxes(moments: Float64Array, at: number): void {
+  const area = moments[at];
+  axes.set(ALONG_MESH);
+  if (!(area > 0)) return;
+  const x = moments[at + 1] / area;
+  const y = moments[at + 2] / area;
+  const z = moments[at + 3] / area;
+  m[0] = moments[at + 4] / area - x * x;
+  m[4] = moments[at + 5] / area - y * y;
+  m[8] = moments[at + 6] / area - z * z;
+  m[1] = moments[at + 7] / area - x * y;
+  m[5] = moments[at + 8] / area - y * z;
+  m[2] = moments[at + 9] / area - z * x;
+  const trace = Math.abs(m[0]) + Math.abs(m[4]) + Math.abs(m[8]);
+  for (let sweep = 0; sweep < 8; sweep++) {
+    if (Math.abs(m[1]) + Math.abs(m[2]) + Math.abs(m[5]) <= 1e-14 * trace) break;
+    jacobiTurn(0, 1, 2);
+    jacobiTurn(0, 2, 1);
+    jacobiTurn(1, 2, 0);
+  }
+  squareUp();
+}
+
+/** Turns axes i and j (i < j) so that their covariance vanishes; `k` is the third. Only i <= j entries of `m` count. */
+function jacobiTurn(i: number, j: number, k: number): void {
+  const off = m[3 * i + j];
+  if (off === 0) return;
+  const theta = (m[4 * j] - m[4 * i]) / (2 * off);
+  const t = (theta < 0 ? -1 : 1) / (Math.abs(theta) + Math.sqrt(theta * theta + 1));
+  const c = 1 / Math.sqrt(t * t + 1);
+  const s = t * c;
+  m[4 * i] -= t * off;
+  m[4 * j] += t * off;
+  m[3 * i + j] = 0;
+  const ik = i < k ? 3 * i + k : 3 * k + i;
+  const jk = j < k ? 3 * j + k : 3 * k + j;
+  const mi = m[ik];
+  const mj = m[jk];
+  m[ik] = c * mi - s * mj;
+  m[jk] = s * mi + c * mj;
+  for (let r = 0; r < 3; r++) {
+    const a = axes[3 * i + r];
+    const b = axes[3 * j + r];
+    axes[3 * i + r] = c * a - s * b;
+    axes[3 * j + r] = s * a + c * b;
+  }
+}
