@@ -10,6 +10,7 @@ import {
   LEAST_STRIDE_RAD,
   LONGEST_STRIDE_OF_STEERING_ARM,
   LONGEST_STRIDE_RAD,
+  TRAVEL_LIMIT_MM,
   TRAVEL_TOLERANCE_MM,
 } from '../math/tolerances.ts';
 import { type Assembly, assemble } from './assemble.ts';
@@ -64,11 +65,8 @@ export function followRack(m: Mechanism, from: Assembly, rackMm: number): Follow
   while (at.rackMm !== rackMm) {
     const rest = rackMm - at.rackMm;
     const stride = Math.min(Math.abs(rest), limit);
-    const next = assemble(
-      m,
-      at.lowerArmRad,
-      stride < Math.abs(rest) ? at.rackMm + Math.sign(rest) * stride : rackMm,
-    );
+    const rack = stride < Math.abs(rest) ? at.rackMm + Math.sign(rest) * stride : rackMm;
+    const next = assemble(m, at.lowerArmRad, rack);
     evaluations++;
     if (next !== undefined && joinedByRack(m, at, next)) {
       at = next;
@@ -119,13 +117,12 @@ export function followTravel(m: Mechanism, from: Assembly, travelMm: number): Fo
         sampleOf(next),
         TRAVEL_TOLERANCE_MM,
       );
-      return root === undefined
-        ? { at, reached: false, evaluations }
-        : { at: root.assembly, reached: true, evaluations };
+      at = root?.assembly ?? at;
+      break;
     }
     if (next.lowerArmRad === at.lowerArmRad) break;
     at = next;
     limit = Math.min(2 * limit, LONGEST_STRIDE_RAD);
   }
-  return { at, reached: true, evaluations };
+  return { at, reached: Math.abs(at.riseMm - travelMm) <= TRAVEL_LIMIT_MM, evaluations };
 }

@@ -1,4 +1,4 @@
-import { IN_LINE_COSINE_GAP } from '../math/tolerances.ts';
+import { IN_LINE_COSINE_GAP, RACK_LIMIT_MM, TRAVEL_LIMIT_MM } from '../math/tolerances.ts';
 import { type Assembly, assemble } from './assemble.ts';
 import { carriersOf } from './carriers.ts';
 import { type Followed, followRack, followTravel } from './follow.ts';
@@ -7,6 +7,8 @@ import type { PoseResult } from './pose.ts';
 import { residualMm } from './residual.ts';
 
 interface Way extends Followed {
+  /** Where it set out for travel: at ride height, or steered there. */
+  from: Assembly;
   /** True where the rack reached its place, and travel alone is missing. */
   steered: boolean;
 }
@@ -21,20 +23,31 @@ function rideHeight(m: Mechanism): Assembly {
 /** Steers at ride height, then travels. */
 function steerThenTravel(m: Mechanism, travelMm: number, rackMm: number): Way {
   const steering = followRack(m, rideHeight(m), rackMm);
-  if (!steering.reached) return { ...steering, steered: false };
-  const travel = followTravel(m, steering.at, travelMm);
-  return { ...travel, evaluations: steering.evaluations + travel.evaluations, steered: true };
+  const from = steering.at;
+  if (!steering.reached) return { ...steering, from, steered: false };
+  const travel = followTravel(m, from, travelMm);
+  return { ...travel, evaluations: steering.evaluations + travel.evaluations, from, steered: true };
 }
 
 /** Travels straight ahead, then steers, then makes good the little that steering raised or lowered the wheel centre. */
 function travelThenSteer(m: Mechanism, travelMm: number, rackMm: number): Way {
-  const travel = followTravel(m, rideHeight(m), travelMm);
-  if (!travel.reached) return { ...travel, steered: false };
+  const from = rideHeight(m);
+  const travel = followTravel(m, from, travelMm);
+  if (!travel.reached) return { ...travel, from, steered: false };
   const steering = followRack(m, travel.at, rackMm);
   const evaluations = travel.evaluations + steering.evaluations;
-  if (!steering.reached) return { ...steering, evaluations, steered: false };
+  if (!steering.reached) return { ...steering, evaluations, from, steered: false };
   const rest = followTravel(m, steering.at, travelMm);
-  return { ...rest, evaluations: evaluations + rest.evaluations, steered: true };
+  return { ...rest, evaluations: evaluations + rest.evaluations, from, steered: true };
+}
+
+/** A way on the branch from ride height: steering first, or travel first where that is barred. */
+function wayTo(m: Mechanism, travelMm: number, rackMm: number): Way {
+  const first = steerThenTravel(m, travelMm, rackMm);
+  if (first.reached || rackMm === 0) return first;
+  const second = travelThenSteer(m, travelMm, rackMm);
+  const evaluations = first.evaluations + second.evaluations;
+  return { ...(second.reached ? second : first), evaluations };
 }
 
 /** Why the branch ends where a way ends. */
@@ -52,8 +65,19 @@ function reasonFor({ at: { upperCosine, tieRodCosine }, steered }: Way): string 
     : 'The wheel is steered so far that the arms no longer lift its centre.';
 }
 
-/** Bisections of steer until neighbouring values are less than a nanometre of rack apart. */
-const STEER_HALVINGS = 40;
+/**
+ * The last travel that is reached on a way whose travel ran out: its end, or just before it, where rounding at the end
+ * itself leaves travel less sure than it must be.
+ */
+function lastTravel(m: Mechanism, { at, from }: Way, rackMm: number): number {
+  const end = at.riseMm;
+  const back = from.riseMm - end;
+  for (let backOff = 0; backOff < Math.abs(back); backOff = 4 * backOff + TRAVEL_LIMIT_MM) {
+    const travelMm = end + Math.sign(back) * backOff;
+    if (wayTo(m, travelMm, rackMm).reached) return travelMm;
+  }
+  return from.riseMm;
+}
 
 function nearestTo(
   m: Mechanism,
@@ -61,25 +85,16 @@ function nearestTo(
   steer: number,
   way: Way,
 ): { travelMm: number; steer: number } {
-  if (way.steered) return { travelMm: way.at.riseMm, steer };
-  const straight = followTravel(m, rideHeight(m), travelMm);
-  const travel = straight.reached ? travelMm : straight.at.riseMm;
+  if (way.steered) return { travelMm: lastTravel(m, way, rackAt(m, steer)), steer };
+  const straight = wayTo(m, travelMm, 0);
+  const travel = straight.reached ? travelMm : lastTravel(m, straight, 0);
   let [within, beyond] = [0, steer];
-  for (let i = 0; i < STEER_HALVINGS; i++) {
+  while (Math.abs(rackAt(m, beyond) - rackAt(m, within)) > RACK_LIMIT_MM) {
     const middle = (within + beyond) / 2;
     if (wayTo(m, travel, rackAt(m, middle)).reached) within = middle;
     else beyond = middle;
   }
   return { travelMm: travel, steer: within };
-}
-
-/** A way on the branch from ride height: steering first, or travel first where that is barred. */
-function wayTo(m: Mechanism, travelMm: number, rackMm: number): Way {
-  const first = steerThenTravel(m, travelMm, rackMm);
-  if (first.reached || rackMm === 0) return first;
-  const second = travelThenSteer(m, travelMm, rackMm);
-  const evaluations = first.evaluations + second.evaluations;
-  return { ...(second.reached ? second : first), evaluations };
 }
 
 /**
