@@ -3,6 +3,9 @@ import type { BuildContext } from './build.ts';
 import { type Manifold, rod } from './modeller.ts';
 import { wheelFromClock } from './wheelFrame.ts';
 
+/** How far a drill runs past the metal. */
+export const THROUGH_MM = 1;
+
 /**
  * Round bars evenly spaced on a bolt circle about the wheel axis, in the wheel-axis frame: studs, or what drills their
  * holes. The first stands at `clockingDeg`.

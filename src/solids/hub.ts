@@ -1,15 +1,12 @@
 import type { Entry } from '../design/schema.ts';
 import { formatMm } from '../units/formatLength.ts';
-import { boltPattern } from './boltPattern.ts';
+import { boltPattern, THROUGH_MM } from './boltPattern.ts';
 import type { BuildContext, Builder, BuiltSolid } from './build.ts';
 import { hubFaceAttachment } from './hubFace.ts';
 import { hubMountZone } from './hubMount.ts';
 import { takeMesh } from './modeller.ts';
 import { outline, ringProfile, turned } from './revolved.ts';
 import { axialStack, vehicleFromWheelAxis } from './wheelFrame.ts';
-
-/** How far a drill runs past the metal. */
-const THROUGH_MM = 1;
 
 /**
  * A hub in two solids. What turns with the wheel: flange, pilot, and the ring that the studs sweep. What stays with

@@ -1,6 +1,6 @@
 import type { Entry } from '../design/schema.ts';
 import { formatMm } from '../units/formatLength.ts';
-import { boltPattern } from './boltPattern.ts';
+import { boltPattern, THROUGH_MM } from './boltPattern.ts';
 import type { BuildContext, Builder } from './build.ts';
 import { axialSlab, hubFaceAttachment } from './hubFace.ts';
 import { type CrossSection, type Manifold, matrix16, takeMesh } from './modeller.ts';
@@ -13,9 +13,6 @@ import {
   vehicleFromWheelAxis,
   wheelFromClock,
 } from './wheelFrame.ts';
-
-/** How far a drill runs past the metal. */
-const THROUGH_MM = 1;
 
 /**
  * A wheel: barrel and flanges, centre pad on the mounting face, and the disc from the pad to the barrel, each a body of

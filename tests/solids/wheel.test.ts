@@ -149,15 +149,11 @@ describe('a wheel', () => {
       mulberry32(SEED),
       'bench wheel with spokes',
     );
-    // A spoke straight above, a gap a tenth of a turn on.
-    const at = (turn: number) =>
-      applyPoint(vehicleFromWheelAxis(corner.suspension), [
-        -radius * Math.sin(turn),
-        faceY + 12.5,
-        radius * Math.cos(turn),
-      ]);
-    expect(distanceToMeshMm(solid.shown!, at(0))).toBeLessThan(0.1);
-    expect(distanceToMeshMm(solid.shown!, at(Math.PI / 5))).toBeGreaterThan(20);
+    // The spoke straight above: both its sides, 45 mm apart, halfway through its thickness. Beside it a gap.
+    const at = (x: number) => applyPoint(vehicleFromWheelAxis(corner.suspension), [x, faceY + 19, radius]);
+    expect(distanceToMeshMm(solid.shown!, at(22.5))).toBeLessThan(1e-3);
+    expect(distanceToMeshMm(solid.shown!, at(-22.5))).toBeLessThan(1e-3);
+    expect(distanceToMeshMm(solid.shown!, at(60))).toBeGreaterThan(20);
   });
 
   test('volume: what the outline sweeps, less the chords of the circle; a finer tolerance comes nearer by their square', async () => {
