@@ -44,6 +44,10 @@ export function settingsOf(typed: Typed): SweepSettings {
   return settings;
 }
 
+/** Undefined where not typed: one for each core. */
+export const threadsOf = (typed: Typed): number | undefined =>
+  typed.values.has('threads') ? wholeNumber(typed, 'threads', 1, 64, 1) : undefined;
+
 export interface Measured extends Checked {
   setup: Setup;
 }
@@ -66,7 +70,7 @@ export async function openCorner(file: string, settings: SweepSettings, { signal
 
 /** The whole sweep that a person asked for. */
 export async function measureSweep(file: string, typed: Typed, context: Context): Promise<Measured> {
-  const threads = typed.values.has('threads') ? wholeNumber(typed, 'threads', 1, 64, 1) : undefined;
+  const threads = threadsOf(typed);
   const setup = await openCorner(file, settingsOf(typed), context);
   const progress = progressOn(context, 'Sweeping, steps of travel', typed.values.has('progress'));
   try {

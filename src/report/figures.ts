@@ -46,7 +46,7 @@ export function figuresIn(choice: UnitChoice): Figures {
   const per = MM_PER[unit];
   const step = 10 ** FINE[unit];
   const down = (mm: number) => Math.floor((mm / per) * step + NOISE) / step;
-  const up = (mm: number) => Math.ceil((mm / per) * step - NOISE) / step;
+  const up = (mm: number) => (mm > 0 ? Math.max(1, Math.ceil((mm / per) * step - NOISE)) / step : 0);
   const fine = (value: number) => decimal(value, FINE[unit]);
   const place = (mm: number, plus = false) => decimal(mm / per, COARSE[unit], plus);
   const bound = (mm: number) => fine(up(mm));

@@ -1,7 +1,8 @@
 import { spawn } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { afterAll } from 'vitest';
 import { type CornerSource, cornerText } from '../report/cornerSource.ts';
 
 const PROGRAM = resolve(import.meta.dirname, '../../src/cli/daylight.js');
@@ -32,7 +33,17 @@ export function daylight(
   });
 }
 
-export const newFolder = (): string => mkdtempSync(join(tmpdir(), 'daylight-test-'));
+const folders: string[] = [];
+afterAll(() => {
+  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
+});
+
+/** An empty folder, removed when the tests of the file are done. */
+export function newFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'daylight-test-'));
+  folders.push(folder);
+  return folder;
+}
 
 /** Writes a corner file into a folder of its own and returns its path. */
 export function cornerFile(changes: Partial<CornerSource> = {}): string {
