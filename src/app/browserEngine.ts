@@ -7,23 +7,23 @@ import { findingsOf } from '../findings/findingsOf.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
 import { reportHtml } from '../report/html.ts';
-import { DEFAULT_SETTINGS } from '../sweep/result.ts';
+import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import { type Setup, setUp } from '../sweep/setUp.ts';
 import type { Engine, OpenCorner, PoseView } from './engine.ts';
 
-/** The engine on this page and its workers. */
-export const browserEngine: Engine = {
+/** The engine on this page and its workers, sweeping with the given fineness. */
+export const browserEngine = (settings: SweepSettings = DEFAULT_SETTINGS): Engine => ({
   async open(text) {
     const parsed = parseDesign(text);
     if (parsed.kind === 'bad') return parsed;
     try {
-      return { kind: 'open', corner: openCorner(parsed.design, await setUp(parsed.design, DEFAULT_SETTINGS)) };
+      return { kind: 'open', corner: openCorner(parsed.design, await setUp(parsed.design, settings)) };
     } catch (error) {
       if (error instanceof DesignProblems) return { kind: 'bad', problems: error.problems };
       throw error;
     }
   },
-};
+});
 
 function openCorner(design: Design, setup: Setup): OpenCorner {
   const { mechanism, solids, pairs, unchecked, travelMm, steer, tyreRadiusMm, settings } = setup;

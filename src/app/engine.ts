@@ -35,6 +35,10 @@ export interface SweepCallbacks {
   onPartial(result: SweepResult): void;
 }
 
+/** Pairs whose parts move against each other; the others are the same at every pose. */
+export const movingPairs = ({ pairs }: Pick<OpenCorner, 'pairs'>): number[] =>
+  pairs.flatMap(({ moves }, index) => (moves ? [index] : []));
+
 /** A corner that is open: its bodies, its pairs, and what can be asked of it. */
 export interface OpenCorner {
   design: Design;
@@ -49,10 +53,7 @@ export interface OpenCorner {
   sweep(callbacks: SweepCallbacks): Promise<SweepResult>;
   findings(result: SweepResult): Findings;
   /** `onRow` gets every pair at a pose that was asked for: a row of one step. */
-  probe(
-    onRow: (travelMm: number, steer: number, row: Row) => void,
-    onFailure: (why: string) => void,
-  ): Probe;
+  probe(onRow: (travelMm: number, steer: number, row: Row) => void, onFailure: (why: string) => void): Probe;
   /** The clearance report, a complete HTML page. */
   report(result: SweepResult, findings: Findings, unit: 'mm' | 'in'): string;
 }

@@ -18,10 +18,12 @@ const demos = Object.entries(texts).map(
   }),
 );
 
+const engine = browserEngine();
+
 const root = document.getElementById('root');
 if (root === null) throw new Error('the page has no element #root');
 createRoot(root).render(
   <StrictMode>
-    <Workbench engine={browserEngine} demos={demos} />
+    <Workbench engine={engine} demos={demos} />
   </StrictMode>,
 );

@@ -144,9 +144,10 @@ export class Session {
     const { swept } = useCorner.getState();
     const worst = swept?.findings.pairs.find((finding) => finding.pair === pair)?.worst;
     usePose.setState({ playing: false });
-    useView.setState({ pair, part: undefined });
+    useView.setState({ pair, part: undefined, pairBuried: false });
     if (worst === undefined) return;
-    this.moveTo(worst.travelMm, worst.steer);
+    if (useCorner.getState().corner?.pairs[pair].moves) this.moveTo(worst.travelMm, worst.steer);
+    else this.moveTo(0, 0);
     useView.getState().lookFrom('pair');
   }
 

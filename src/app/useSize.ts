@@ -5,7 +5,7 @@ export interface Size {
   height: number;
 }
 
-/** Inner size of an element in whole px, kept up to date. */
+/** Size of an element within its border, whole px, kept up to date. */
 export function useSize<E extends Element>(): [RefObject<E | null>, Size] {
   const ref = useRef<E>(null);
   const [size, setSize] = useState<Size>({ width: 0, height: 0 });
@@ -13,8 +13,7 @@ export function useSize<E extends Element>(): [RefObject<E | null>, Size] {
     const element = ref.current;
     if (element === null) return;
     const observer = new ResizeObserver(() => {
-      const { width, height } = element.getBoundingClientRect();
-      setSize({ width: Math.floor(width), height: Math.floor(height) });
+      setSize({ width: element.clientWidth, height: element.clientHeight });
     });
     observer.observe(element);
     return () => observer.disconnect();

@@ -4,10 +4,11 @@ import { ticks } from '../pad/ticks.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useSize } from '../useSize.ts';
+import { levels } from './levels.ts';
 import { chartRange, linePath, type Series } from './series.ts';
 
 interface ChartProps {
-  title: string;
+  against: 'travel' | 'steer';
   /** Where the other of travel and steer stands. */
   at: string;
   axis: Axis;
@@ -23,14 +24,15 @@ interface ChartProps {
   onMove(mm: number): void;
 }
 
-const LEFT = 34;
+const LEFT = 38;
 const RIGHT = 12;
 const TOP = 8;
 const BOTTOM = 20;
 
 /** Clearance against one of travel and steer: contact and target as lines, the pose as a cursor that can be dragged. */
 export function Chart(props: ChartProps) {
-  const { title, at, axis, stepsMm, ends, series, nameOf, targetMm, value, onMove } = props;
+  const { against, at, axis, stepsMm, ends, series, nameOf, targetMm, value, onMove } = props;
+  const title = `Clearance against ${against}`;
   const [frame, { width, height }] = useSize<HTMLDivElement>();
   const unit = useView((view) => view.unit);
   const clip = useId();
@@ -63,7 +65,9 @@ export function Chart(props: ChartProps) {
   return (
     <section className="chart" aria-label={title}>
       <h2>
-        {title} <span className="chart-at">{at}</span>
+        <span className="chart-long">Clearance </span>
+        {`against ${against}, `}
+        <span className="chart-at">{at}</span>
       </h2>
       <ul className="chart-key">
         {series.map(({ pair }, i) => (
@@ -80,16 +84,14 @@ export function Chart(props: ChartProps) {
           <clipPath id={clip}>
             <rect x={LEFT} y={TOP} width={plot.width} height={plot.height} />
           </clipPath>
-          {ticks(low, high, plot.height * 1.6, unit)
-            .filter((tick) => tick.level === 2)
-            .map((tick) => (
-              <g key={tick.mm} className="chart-level">
-                <path d={`M${LEFT} ${y(tick.mm)}h${plot.width}`} />
-                <text x={LEFT - 5} y={y(tick.mm)} dominantBaseline="central" textAnchor="end">
-                  {tick.label?.replace('+', '')}
-                </text>
-              </g>
-            ))}
+          {levels(low, high, plot.height, unit).map(({ mm, label }) => (
+            <g key={mm} className="chart-level">
+              <path d={`M${LEFT} ${y(mm)}h${plot.width}`} />
+              <text x={LEFT - 5} y={y(mm)} dominantBaseline="central" textAnchor="end">
+                {label}
+              </text>
+            </g>
+          ))}
           {ticks(axis.fromMm, axis.toMm, plot.width, unit)
             .filter((tick) => tick.level === 2)
             .map((tick) => (

@@ -12,8 +12,8 @@ import { pairLabel, rackBrief, travelBrief } from '../words.ts';
 import { Chart } from './Chart.tsx';
 import { alongSteer, alongTravel } from './series.ts';
 
-/** Pairs drawn when none is chosen: those with least margin. */
-const TIGHTEST = 3;
+/** Pairs drawn when none is chosen: those that move, with least margin. */
+const TIGHTEST = 2;
 
 /** Clearance of the pair in hand, or of the tightest, against travel and against steer through the pose. */
 export function Charts({ corner }: { corner: OpenCorner }) {
@@ -32,7 +32,9 @@ export function Charts({ corner }: { corner: OpenCorner }) {
   );
   const travelIndex = nearestIndex(steps.travelMm, travelMm);
   const steerIndex = nearestIndex(steps.rackMm, scale.rackMm(steer));
-  const tightest = swept?.findings.pairs.filter(({ worst }) => worst !== undefined).slice(0, TIGHTEST);
+  const tightest = swept?.findings.pairs
+    .filter(({ pair, worst }) => worst !== undefined && corner.pairs[pair].moves)
+    .slice(0, TIGHTEST);
   const pairs = chosen !== undefined ? [chosen] : (tightest ?? []).map(({ pair }) => pair);
   const common = {
     nameOf: (pair: number) => pairLabel(corner.solids, corner.pairs[pair]),
@@ -44,8 +46,8 @@ export function Charts({ corner }: { corner: OpenCorner }) {
     <>
       <Chart
         {...common}
-        title="Clearance against travel"
-        at={`at ${rackBrief(steps.rackMm[steerIndex], figures)}`}
+        against="travel"
+        at={rackBrief(steps.rackMm[steerIndex], figures)}
         axis={{ fromMm: -droop, toMm: bump }}
         stepsMm={steps.travelMm}
         ends={['droop', 'bump']}
@@ -58,8 +60,8 @@ export function Charts({ corner }: { corner: OpenCorner }) {
       />
       <Chart
         {...common}
-        title="Clearance against steer"
-        at={`at ${travelBrief(steps.travelMm[travelIndex], figures)}`}
+        against="steer"
+        at={travelBrief(steps.travelMm[travelIndex], figures)}
         axis={{ fromMm: scale.leftMm, toMm: scale.rightMm }}
         stepsMm={steps.rackMm}
         ends={['left lock', 'right lock']}

@@ -42,7 +42,10 @@ const TALL_MM = 30;
 const TARGETS_TALL = 3;
 
 /** Lowest and highest clearance drawn: contact, the targets and every touch are always in. */
-export function chartRange(series: readonly Series[], targetsMm: readonly number[]): { low: number; high: number } {
+export function chartRange(
+  series: readonly Series[],
+  targetsMm: readonly number[],
+): { low: number; high: number } {
   const values = series.flatMap(({ clearanceMm }) => clearanceMm.filter((mm) => !Number.isNaN(mm)));
   const tall = Math.max(TALL_MM, ...targetsMm.map((mm) => TARGETS_TALL * mm));
   const high = Math.min(tall, Math.max(...targetsMm.map((mm) => 1.5 * mm), ...values, 1));

@@ -126,7 +126,7 @@ export function MapPad({ corner, picture, worst }: MapPadProps) {
         onPointerMove={onPointer}
         onKeyDown={onKey}
       >
-        <canvas ref={canvas} aria-hidden="true" />
+        <canvas ref={canvas} />
         <svg width={size.width} height={size.height} aria-hidden="true">
           {spot && <circle className="map-spot" cx={spot.x} cy={spot.y} r={8} />}
           <g ref={cross} className="map-cross">

@@ -1,5 +1,7 @@
 import { useMemo } from 'react';
-import type { OpenCorner } from '../engine.ts';
+import { counted } from '../../report/figures.ts';
+import { movingPairs, type OpenCorner } from '../engine.ts';
+import { StateMark } from '../panels/StateMark.tsx';
 import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, trimmed } from '../words.ts';
@@ -14,14 +16,18 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
   const unit = useView((view) => view.unit);
   const picture = useMemo(() => {
     if (swept === undefined) return undefined;
-    const pairs = pair === undefined ? swept.result.pairs.map((_, index) => index) : [pair];
-    return stepPicture(swept.result, pairs);
-  }, [swept, pair]);
+    return stepPicture(swept.result, pair === undefined ? movingPairs(corner) : [pair]);
+  }, [swept, pair, corner]);
   const worst = useMemo(() => {
     const findings = swept?.findings.pairs;
-    const finding = pair === undefined ? findings?.[0] : findings?.find((one) => one.pair === pair);
+    const finding = findings?.find((one) =>
+      pair === undefined ? corner.pairs[one.pair].moves : one.pair === pair,
+    );
     return finding?.worst;
-  }, [swept, pair]);
+  }, [swept, pair, corner]);
+  const fitTouches = (swept?.findings.pairs ?? []).filter(
+    (one) => one.state === 'touches' && !corner.pairs[one.pair].moves,
+  ).length;
   const has = (state: string) => picture?.states.includes(state as never) ?? false;
 
   return (
@@ -35,7 +41,16 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
         )}
       </header>
       <p className="map-subject">
-        {pair === undefined ? 'All pairs' : pairLabel(corner.solids, corner.pairs[pair])}
+        {pair !== undefined ? (
+          pairLabel(corner.solids, corner.pairs[pair])
+        ) : fitTouches === 0 ? (
+          'All pairs that move against each other'
+        ) : (
+          <>
+            <StateMark state="touches" /> {counted(fitTouches, 'fit pair touches', 'fit pairs touch')} at
+            every pose; the map shows pairs that move
+          </>
+        )}
       </p>
       <MapPad corner={corner} picture={picture} worst={worst} />
       <ul className="map-key" aria-label="Key to the map">

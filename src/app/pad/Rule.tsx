@@ -6,7 +6,7 @@ import { type Axis, fractionOf, valueAt } from './axis.ts';
 import { KEY_STEPS_MM, type Tick, ticks } from './ticks.ts';
 
 /** Clear space beyond each end of the graduations, so that rider and end labels are whole. */
-export const RULE_END_PX = 16;
+export const RULE_END_PX = 22;
 /** A pointer this near to zero means zero. */
 const CATCH_PX = 4;
 
@@ -91,7 +91,7 @@ export function Rule({ label, orientation, axis, ends, value, valueText, onMove 
           <TickMark key={tick.mm} tick={tick} at={placePx(tick.mm)} vertical={vertical} />
         ))}
         {[axis.fromMm, axis.toMm].map((mm) => (
-          <StopMark key={mm} at={placePx(mm)} across={across} vertical={vertical} />
+          <StopMark key={mm} at={placePx(mm)} vertical={vertical} />
         ))}
         <EndWords ends={ends} size={size} vertical={vertical} />
         <g ref={rider} className="rule-rider">
@@ -157,9 +157,10 @@ function TickMark({ tick, at, vertical }: { tick: Tick; at: number; vertical: bo
 }
 
 /** The end of the travel or lock that the corner is built for. */
-function StopMark({ at, across, vertical }: { at: number; across: number; vertical: boolean }) {
+function StopMark({ at, vertical }: { at: number; vertical: boolean }) {
   const place = Math.round(at) + 0.5;
-  return <path className="rule-stop" d={vertical ? `M0 ${place}h${across}` : `M${place} 0v${across}`} />;
+  const reach = TICK_LENGTHS[2];
+  return <path className="rule-stop" d={vertical ? `M0 ${place}h${reach}` : `M${place} 0v${reach}`} />;
 }
 
 function EndWords({

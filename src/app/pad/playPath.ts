@@ -21,7 +21,8 @@ const CYCLE: readonly PadPlace[] = [
 /** Half of a range, ride height to full bump or straight ahead to lock, takes this long. */
 const HALF_RANGE_S = 1.4;
 
-const distance = (a: PadPlace, b: PadPlace) => Math.max(Math.abs(a.travel - b.travel), Math.abs(a.steer - b.steer));
+const distance = (a: PadPlace, b: PadPlace) =>
+  Math.max(Math.abs(a.travel - b.travel), Math.abs(a.steer - b.steer));
 const smooth = (t: number) => t * t * (3 - 2 * t);
 
 /**
@@ -31,7 +32,9 @@ const smooth = (t: number) => t * t * (3 - 2 * t);
 export function cyclePlace(start: PadPlace, seconds: number, eased: boolean): PadPlace {
   const lead = distance(start, CYCLE[0]) * HALF_RANGE_S;
   const [places, time] =
-    seconds < lead ? [[start, CYCLE[0]], seconds] : [CYCLE, (seconds - lead) % (cycleLength() * HALF_RANGE_S)];
+    seconds < lead
+      ? [[start, CYCLE[0]], seconds]
+      : [CYCLE, (seconds - lead) % (cycleLength() * HALF_RANGE_S)];
   let left = time;
   for (let i = 0; i + 1 < places.length; i++) {
     const [from, to] = [places[i], places[i + 1]];

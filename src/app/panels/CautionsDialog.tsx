@@ -24,13 +24,13 @@ export function CautionsDialog() {
       <ul>
         <li>When a wheel, brake, steering or suspension part fails, people die.</li>
         <li>
-          It works from the dimensions you give it. Mock up the real parts, take the springs out, and cycle the
-          assembly by hand through all its travel at every lock before it runs.
+          It works from the dimensions you give it. Mock up the real parts, take the springs out, and cycle
+          the assembly by hand through all its travel at every lock before it runs.
         </li>
         <li>The vehicle code where you live and your scrutineers’ rules come before any number here.</li>
         <li>
-          Where the law or the stakes ask for it, have a licensed engineer or certifier sign the design off and
-          a qualified welder do the welding.
+          Where the law or the stakes ask for it, have a licensed engineer or certifier sign the design off
+          and a qualified welder do the welding.
         </li>
       </ul>
     </Dialog>

@@ -108,6 +108,9 @@ function PairRow({ corner, finding, chosen, figures, onChoose }: PairRowProps) {
       tabIndex={-1}
       title={`Target ${figures.givenWithUnit(targetMm)} (${targetOrigin})`}
       onClick={onChoose}
+      onKeyDown={(event) => {
+        if (event.key === 'Enter') onChoose();
+      }}
     >
       <StateMark state={state} />
       <span className="pair-name">{pairLabel(corner.solids, corner.pairs[pair])}</span>

@@ -30,7 +30,7 @@ export function PartInputs({ corner, part }: { corner: OpenCorner; part: number 
           <div key={input.path} data-assumed={input.assumed}>
             <dt>{inputName(input.path)}</dt>
             <dd>
-              {inputText(input, unit)}
+              {inputText(input, unit, corner.design.corner.unit)}
               {input.assumed && <span className="assumed"> assumed</span>}
             </dd>
           </div>

@@ -31,7 +31,6 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
 function PartRow({ corner, solid }: { corner: OpenCorner; solid: Solid }) {
   const { hidden, part, unit, toggleHidden } = useView();
   const shown = !hidden.has(solid.id);
-  const entry = corner.design.corner.parts[solid.partIndex];
   const chosen = part === solid.partIndex;
   return (
     <li className="part" data-chosen={chosen}>
@@ -52,7 +51,9 @@ function PartRow({ corner, solid }: { corner: OpenCorner; solid: Solid }) {
         onClick={() => useView.setState({ part: chosen ? undefined : solid.partIndex })}
       >
         <span>{solid.label}</span>
-        <span className="part-key">{keyDimension(corner.design.inputs, solid.partIndex, entry.kind, unit)}</span>
+        <span className="part-key">
+          {keyDimension(corner.design.inputs, solid, unit, corner.design.corner.unit)}
+        </span>
       </button>
     </li>
   );

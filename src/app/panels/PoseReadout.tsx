@@ -34,8 +34,7 @@ export function PoseReadout({ corner }: { corner: OpenCorner }) {
         ];
   return (
     <section className="readout" aria-label="This pose">
-      <h2>This pose</h2>
-      <p className="readout-pose">{poseBrief(corner.design.corner, travelMm, steer, figures)}</p>
+      <h2>{poseBrief(corner.design.corner, travelMm, steer, figures)}</h2>
       {view?.pose.kind === 'unreachable' && <p className="warning">Out of reach: {view.pose.reason}.</p>}
       <dl>
         {rows.map(([name, value, title]) => (

@@ -1,13 +1,22 @@
 import type { InputRecord } from '../../design/design.ts';
-import type { PartKind } from '../../design/schema.ts';
 import type { LengthUnit } from '../../report/figures.ts';
+import type { Solid, SolidKind } from '../../solids/solid.ts';
 import { trimmed } from '../words.ts';
 
-/** The value as typed where it was typed with its unit; a plain number of mm in the unit chosen; an angle in degrees. */
-export function inputText({ typed, value, quantity, path }: InputRecord, unit: LengthUnit): string {
-  if (typeof typed === 'string') return typed;
-  if (typeof value === 'number' && quantity === 'length') return `${trimmed(value, unit, unit === 'mm' ? 2 : 3)} ${unit}`;
-  if (typeof value === 'number' && (quantity === 'angle' || path.endsWith('Deg'))) return `${value}°`;
+const NAMES_UNIT = /[a-z"'′″]/i;
+
+/** The value as typed (with the file's unit where it was typed without one); a plain number of mm in the unit chosen; an angle in degrees. */
+export function inputText(
+  { typed, value, quantity, path }: InputRecord,
+  unit: LengthUnit,
+  fileUnit: LengthUnit | undefined,
+): string {
+  if (typeof typed === 'string')
+    return quantity === 'length' && !NAMES_UNIT.test(typed) ? `${typed} ${fileUnit ?? 'mm'}` : typed;
+  if (typeof value === 'number' && quantity === 'length')
+    return `${trimmed(value, unit, unit === 'mm' ? 2 : 3)} ${unit}`;
+  if (typeof value === 'number' && (quantity === 'angle' || path.endsWith('Deg')))
+    return `${String(value).replace('-', '−')}°`;
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return words(String(value));
 }
@@ -21,39 +30,50 @@ const words = (name: string): string =>
 
 /** What a field is called under its part: `parts[4].body.outboardDepth` is "Body, outboard depth". */
 export function inputName(path: string): string {
-  const text = path.replace(/^parts\[\d+\]\./, '').split('.').map(words).join(', ').trim();
+  const text = path
+    .replace(/^parts\[\d+\]\./, '')
+    .split('.')
+    .map(words)
+    .join(', ')
+    .trim();
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-/** The dimension by which a part of each kind is known. */
-const KEY_FIELDS: Record<PartKind, readonly string[]> = {
-  wheel: ['diameterCode', 'width'],
-  tyre: ['designation'],
-  hub: ['mountDepth'],
-  spacer: ['thickness'],
-  rotor: ['diameter', 'thickness'],
-  caliper: ['clockingDeg'],
-  upright: ['plateThickness'],
-  controlArm: ['tubeDiameter'],
-  joint: ['boltDiameter'],
-  tieRod: ['tubeDiameter'],
-  damper: ['bodyDiameter'],
-  tube: ['diameter'],
-  box: [],
-  plate: ['thickness'],
+/** The dimensions by which a solid of each kind is known, the first that was given, with words before and after. */
+const KEYS: Partial<Record<SolidKind, readonly (readonly [string, string, string])[]>> = {
+  wheel: [
+    ['backspacing', '', ' back'],
+    ['offset', 'offset ', ''],
+  ],
+  tyre: [['designation', '', '']],
+  hub: [['flangeDiameter', 'flange ', '']],
+  bearingHousing: [['housingDiameter', 'Ø ', '']],
+  spacer: [['thickness', '', ' thick']],
+  rotor: [['diameter', 'Ø ', '']],
+  caliper: [['clockingDeg', 'at ', '']],
+  upright: [['plateThickness', 'plate ', '']],
+  controlArm: [['tubeDiameter', 'tube ', '']],
+  joint: [['boltDiameter', 'bolt ', '']],
+  tieRod: [['tubeDiameter', 'tube ', '']],
+  damperBody: [['bodyDiameter', 'Ø ', '']],
+  damperRod: [['rodDiameter', 'Ø ', '']],
+  tube: [['diameter', 'Ø ', '']],
+  plate: [['thickness', '', ' thick']],
 };
 
-/** "310 × 26 mm", "17 × 8 in": the key dimension of the part whose entry stands at `parts[part]`; empty for none. */
+/** "Ø 310 mm", "6 in back": the key dimension of a solid; empty where it has none or its label says it already. */
 export function keyDimension(
   inputs: readonly InputRecord[],
-  part: number,
-  kind: PartKind,
+  { partIndex, kind, label }: Pick<Solid, 'partIndex' | 'kind' | 'label'>,
   unit: LengthUnit,
+  fileUnit: LengthUnit | undefined,
 ): string {
-  const texts = KEY_FIELDS[kind].flatMap((field) => {
-    const input = inputs.find(({ path }) => path === `parts[${part}].${field}`);
+  for (const [field, before, after] of KEYS[kind] ?? []) {
+    const input = inputs.find(({ path }) => path === `parts[${partIndex}].${field}`);
+    if (input === undefined) continue;
     // A tolerance is told with the part's own dimensions.
-    return input === undefined ? [] : [inputText(input, unit).replace(/\s*±.*/, '')];
-  });
-  return texts.join(' × ').replace(/ (mm|in) × (.*) \1$/, ' × $2 $1');
+    const text = inputText(input, unit, fileUnit).replace(/\s*±.*/, '');
+    return label.includes(text) ? '' : `${before}${text}${after}`;
+  }
+  return '';
 }

@@ -44,4 +44,6 @@ export function measuredPair(corner: OpenCorner, { row }: Measured, pair: number
 
 /** Pairs that touch at the pose last measured. */
 export const touchingPairs = (corner: OpenCorner, measured: Measured): number[] =>
-  corner.pairs.flatMap((_, pair) => (measuredPair(corner, measured, pair)?.state === 'touches' ? [pair] : []));
+  corner.pairs.flatMap((_, pair) =>
+    measuredPair(corner, measured, pair)?.state === 'touches' ? [pair] : [],
+  );

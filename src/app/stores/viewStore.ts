@@ -17,6 +17,8 @@ interface ViewState {
   theme: Theme;
   /** Index into the corner's pairs. */
   pair: number | undefined;
+  /** The gap of the pair in hand cannot be seen from anywhere square to it: its own parts hide it. */
+  pairBuried: boolean;
   /** Index into `corner.parts`. */
   part: number | undefined;
   /** Ids of solids that are not drawn. */
@@ -34,6 +36,7 @@ export const useView = create<ViewState>((set) => ({
   unit: 'mm',
   theme: 'auto',
   pair: undefined,
+  pairBuried: false,
   part: undefined,
   hidden: new Set(),
   seeThrough: true,

@@ -4,6 +4,7 @@ import { useEffect, useRef } from 'react';
 import { type DirectionalLight, type OrthographicCamera, Vector3 } from 'three';
 import type { OrbitControls as Controls } from 'three-stdlib';
 import { shownPoint } from '../../design/side.ts';
+import { applyPoint, compose, invert } from '../../math/rigid.ts';
 import { distance, midpoint, normalize, sub, type Vec3 } from '../../math/vec.ts';
 import type { OpenCorner } from '../engine.ts';
 import { useCorner } from '../stores/cornerStore.ts';
@@ -19,7 +20,7 @@ import { eyeDirection, squareOn } from './standpoint.ts';
 export const EYE_DISTANCE_MM = 4000;
 const TURN_S = 0.35;
 /** A pair's dimension is shown with this much round it. */
-const PAIR_SURROUNDINGS_MM = 130;
+const PAIR_SURROUNDINGS_MM = 230;
 const PAIR_REACH = 7;
 
 interface View extends Framing {
@@ -56,13 +57,17 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
     if (turn !== undefined) {
       // A frame after a rest may report a long pause: the turn is not skipped for it.
       turn.t = Math.min(1, turn.t + Math.min(seconds, 0.05) / TURN_S);
-      apply(turn.from, turn.to, turn.t * turn.t * (3 - 2 * turn.t), camera as OrthographicCamera, controls.current);
+      apply(
+        turn.from,
+        turn.to,
+        turn.t * turn.t * (3 - 2 * turn.t),
+        camera as OrthographicCamera,
+        controls.current,
+      );
       if (turn.t >= 1) turning.current = undefined;
       invalidate();
     }
-    light.current?.position
-      .set(0.35, 0.5, 1)
-      .applyQuaternion(camera.quaternion);
+    light.current?.position.set(0.35, 0.5, 1).applyQuaternion(camera.quaternion);
   });
 
   return (
@@ -90,23 +95,29 @@ function wantedView(
   scene: Parameters<typeof hiddenFrom>[2][number],
 ): View | undefined {
   const { drawn } = usePose.getState();
-  const { hidden, pair } = useView.getState();
+  const { hidden: hiddenIds, pair } = useView.getState();
   if (drawn === undefined || width === 0) return undefined;
   const { side } = corner.design.corner;
   const axis = shownSpinAxis(corner, drawn);
   if (from !== 'pair') {
     const eye = eyeDirection(from, side, axis);
-    return { eye, ...frame(cornerPoints(corner, drawn, hidden), eye, width, height, 0.86) };
+    return { eye, ...frame(cornerPoints(corner, drawn, hiddenIds), eye, width, height, 0.86) };
   }
   const finding = useCorner.getState().swept?.findings.pairs.find((one) => one.pair === pair);
   if (pair === undefined || finding?.worst === undefined) return undefined;
-  const [a, b] = [finding.worst.pointA, finding.worst.pointB].map((p) => shownPoint(side, p));
+  const { worst } = finding;
+  const { pose } = corner.poseAt(worst.travelMm, worst.steer);
+  if (pose.kind !== 'solved') return undefined;
+  const { carrier } = corner.solids[corner.pairs[pair].a];
+  // A fit pair is shown wherever the corner stands: its points ride with it.
+  const nowFromWorst = compose(drawn[carrier], invert(pose.carriers[carrier]));
+  const [a, b] = [worst.pointA, worst.pointB].map((p) => shownPoint(side, applyPoint(nowFromWorst, p)));
   scene.updateMatrixWorld();
   const { a: one, b: other } = corner.pairs[pair];
   const bodies = [one, other].flatMap((index) => scene.getObjectByName(corner.solids[index].id) ?? []);
-  const eye = squareOn(a, b, eyeDirection('threeQuarter', side, axis), (from) =>
-    hiddenFrom([a, b], from, bodies),
-  );
+  const hidden = (toward: Vec3) => hiddenFrom([a, b], toward, bodies);
+  const eye = squareOn(a, b, eyeDirection('threeQuarter', side, axis), hidden);
+  useView.setState({ pairBuried: hidden(eye) > 0 });
   const round = Math.max(PAIR_SURROUNDINGS_MM, PAIR_REACH * distance(a, b)) / 2;
   return { eye, target: midpoint(a, b), pxPerMm: Math.min(width, height) / (2 * round) };
 }

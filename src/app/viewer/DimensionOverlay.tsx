@@ -16,7 +16,13 @@ export interface OverlayHandle {
 const CROSS = 'M-6 -6L6 6M-6 6L6 -6';
 
 /** Over the picture: the dimension of the pair in hand, and a cross wherever something touches. */
-export function DimensionOverlay({ corner, handle }: { corner: OpenCorner; handle: RefObject<OverlayHandle | null> }) {
+export function DimensionOverlay({
+  corner,
+  handle,
+}: {
+  corner: OpenCorner;
+  handle: RefObject<OverlayHandle | null>;
+}) {
   const lines = useRef<SVGPathElement>(null);
   const halo = useRef<SVGPathElement>(null);
   const crosses = useRef<SVGGElement>(null);
@@ -39,7 +45,12 @@ export function DimensionOverlay({ corner, handle }: { corner: OpenCorner; handl
       const found = measured && pair !== undefined ? measuredPair(corner, measured, pair) : undefined;
       if (found === undefined || !Number.isFinite(found.clearanceMm)) return clear();
       const figures = figuresIn(unit);
-      const text = `${found.state === 'touches' ? '✕ ' : ''}${figures.least(found.clearanceMm)} ${unit}`;
+      const text =
+        found.state !== 'touches'
+          ? `${figures.least(found.clearanceMm)} ${unit}`
+          : found.clearanceMm < 0
+            ? `✕ touches, ${figures.bound(-found.clearanceMm)} ${unit} deep`
+            : '✕ touches';
       show(dimensionDrawing(placeOf(found.pointA), placeOf(found.pointB)), text, found.state);
     },
   }));
@@ -62,7 +73,7 @@ export function DimensionOverlay({ corner, handle }: { corner: OpenCorner; handl
 
   return (
     <div className="overlay" aria-hidden="true">
-      <svg width="100%" height="100%">
+      <svg width="100%" height="100%" aria-hidden="true">
         <g ref={crosses} className="touch-crosses" />
         <path ref={halo} className="dimension-halo" />
         <path ref={lines} className="dimension" />

@@ -1,4 +1,4 @@
-import { useThree } from '@react-three/fiber';
+import { type ThreeEvent, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
 import { Color, LineBasicMaterial, MeshBasicMaterial } from 'three';
 import type { SolidKind } from '../../solids/solid.ts';
@@ -7,8 +7,11 @@ import { PART_TONES } from '../tones.ts';
 import type { PartGeometry } from './geometryCache.ts';
 import { PartMaterial } from './partMaterial.ts';
 
-/** solid: as it is. glass: what is inside shows. ghost: stands back, because a pair without it is in hand. */
-export type Look = 'solid' | 'glass' | 'ghost';
+/**
+ * solid: as it is. glass: its nearest surface alone, and what is inside shows through it. xray: every surface of it
+ * shows through every other. ghost: stands back, because a pair without it is in hand.
+ */
+export type Look = 'solid' | 'glass' | 'xray' | 'ghost';
 
 interface PartMeshProps {
   name: string;
@@ -25,11 +28,20 @@ interface PartMeshProps {
  * nearest surface of each glass alone is drawn, which its depth, written first, sees to.
  */
 const ORDER: Partial<Record<SolidKind, number>> = { wheel: 4, tyre: 8 };
-const GLASS_OPACITY: Partial<Record<SolidKind, number>> = { wheel: 0.34, tyre: 0.2 };
-const GHOST_OPACITY = 0.1;
+const GLASS_OPACITY: Partial<Record<SolidKind, number>> = { wheel: 0.42, tyre: 0.2 };
+const OPACITY = { solid: 1, xray: 0.32, ghost: 0.1 } as const;
+const LINE_OPACITY: Record<Look, number> = { solid: 0.5, glass: 0.3, xray: 0.6, ghost: 0.12 };
+const SOLID_HATCH = 0.85;
+const GLASS_HATCH = 0.45;
 const IN_HAND_TINT = 0.45;
 
-const depthOnly = new MeshBasicMaterial({ colorWrite: false });
+/** Depth of glass, as far back as its faces are drawn: see below. */
+const depthOnly = new MeshBasicMaterial({
+  colorWrite: false,
+  polygonOffset: true,
+  polygonOffsetFactor: 1,
+  polygonOffsetUnits: 1,
+});
 
 export function PartMesh({ name, kind, geometry, look, touching, inHand, onPick }: PartMeshProps) {
   const tokens = useTokens();
@@ -47,33 +59,25 @@ export function PartMesh({ name, kind, geometry, look, touching, inHand, onPick 
   const tone = useMemo(() => new Color(PART_TONES[kind]), [kind]);
   faces.color.copy(tone);
   if (inHand) faces.color.lerp(new Color(tokens.accent), IN_HAND_TINT);
-  faces.hatch = touching ? tokens.touch : undefined;
-  faces.transparent = look !== 'solid';
-  faces.depthWrite = look === 'solid';
-  faces.opacity = look === 'glass' ? (GLASS_OPACITY[kind] ?? 0.3) : look === 'ghost' ? GHOST_OPACITY : 1;
-  // Faces a hair back, so that the lines on them are not swallowed.
-  faces.polygonOffset = true;
-  faces.polygonOffsetFactor = 1;
-  faces.polygonOffsetUnits = 1;
+  faces.hatch(touching ? tokens.touch : undefined, look === 'solid' ? SOLID_HATCH : GLASS_HATCH);
+  faces.setOpacity(look === 'glass' ? (GLASS_OPACITY[kind] ?? 0.5) : OPACITY[look]);
   lines.color.set(touching ? tokens.touch : inHand ? tokens.accent : tokens.ink);
-  lines.opacity = look === 'ghost' ? 0.14 : look === 'glass' ? 0.3 : 0.5;
+  lines.opacity = LINE_OPACITY[look];
   useEffect(() => invalidate());
 
   const order = look === 'solid' ? 0 : (ORDER[kind] ?? 1);
+  const picking = {
+    onClick(event: ThreeEvent<MouseEvent>) {
+      // A press that turned the view is not a choice; ghosts let the choice through to what is behind.
+      if (event.delta > 3 || look === 'ghost') return;
+      event.stopPropagation();
+      onPick();
+    },
+  };
   return (
     <group name={name}>
       {look === 'glass' && <mesh geometry={geometry.faces} material={depthOnly} renderOrder={order + 1} />}
-      <mesh
-        geometry={geometry.faces}
-        material={faces}
-        renderOrder={order + 2}
-        onClick={(event) => {
-          // A press that turned the view is not a choice; glass and ghosts let the choice through.
-          if (event.delta > 3 || look === 'ghost') return;
-          event.stopPropagation();
-          onPick();
-        }}
-      />
+      <mesh geometry={geometry.faces} material={faces} renderOrder={order + 2} {...picking} />
       <lineSegments geometry={geometry.edges} material={lines} renderOrder={look === 'solid' ? 3 : order} />
     </group>
   );

@@ -19,6 +19,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const seeThrough = useView((view) => view.seeThrough);
   const part = useView((view) => view.part);
   const pair = useView((view) => view.pair);
+  const pairBuried = useView((view) => view.pairBuried);
   const touching = useTouchingSolids(corner);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: a cache for each corner
@@ -44,6 +45,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const chosen = pair === undefined ? undefined : corner.pairs[pair];
   const lookOf = (index: number): Look => {
     if (chosen !== undefined && chosen.a !== index && chosen.b !== index) return 'ghost';
+    if (chosen !== undefined && pairBuried) return 'xray';
     return seeThrough && GLASS.includes(corner.solids[index].kind) ? 'glass' : 'solid';
   };
 

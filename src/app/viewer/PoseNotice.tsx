@@ -2,8 +2,8 @@ import { figuresIn } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { StateMark } from '../panels/StateMark.tsx';
 import { measuredPair } from '../stores/measuredPair.ts';
-import { useView } from '../stores/viewStore.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
+import { useView } from '../stores/viewStore.ts';
 import { pairLabel, poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
 
 /** What is said of the pose as it stands: that it is out of reach, or how the pair in hand fares there. */

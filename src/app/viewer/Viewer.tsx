@@ -7,8 +7,8 @@ import { CameraRig, EYE_DISTANCE_MM } from './CameraRig.tsx';
 import { DimensionOverlay, type OverlayHandle } from './DimensionOverlay.tsx';
 import { OverlayDriver } from './OverlayDriver.tsx';
 import { Parts } from './Parts.tsx';
-import { ViewBar } from './ViewBar.tsx';
 import { PoseNotice } from './PoseNotice.tsx';
+import { ViewBar } from './ViewBar.tsx';
 
 /** The bench: the corner in three dimensions, true to scale in every direction (no perspective). */
 export function Viewer({ corner }: { corner: OpenCorner }) {

@@ -85,7 +85,8 @@ export function drawnMesh(mesh: Mesh): DrawnMesh {
     for (let k = first[vertex]; k < first[vertex + 1]; k++) {
       const face = faces[k];
       const i = 3 * face;
-      if (unit[own] * unit[i] + unit[own + 1] * unit[i + 1] + unit[own + 2] * unit[i + 2] < FOLD_COS) continue;
+      if (unit[own] * unit[i] + unit[own + 1] * unit[i + 1] + unit[own + 2] * unit[i + 2] < FOLD_COS)
+        continue;
       x += weight[face] * unit[i];
       y += weight[face] * unit[i + 1];
       z += weight[face] * unit[i + 2];

@@ -23,8 +23,13 @@ export function frame(
 ): Framing {
   const { right, up } = screenAxes(eye);
   const range = (axis: Vec3) => {
-    const along = points.map((p) => dot(p, axis));
-    return { low: Math.min(...along), high: Math.max(...along) };
+    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (const point of points) {
+      const along = dot(point, axis);
+      low = Math.min(low, along);
+      high = Math.max(high, along);
+    }
+    return { low, high };
   };
   const [x, y, z] = [range(right), range(up), range(eye)];
   const middle = ({ low, high }: { low: number; high: number }) => (low + high) / 2;

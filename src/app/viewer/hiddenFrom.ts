@@ -1,5 +1,5 @@
-import { Raycaster, Vector3 } from 'three';
 import type { Object3D } from 'three';
+import { Raycaster, Vector3 } from 'three';
 import type { Vec3 } from '../../math/vec.ts';
 
 /** A ray starts this far off the surface that its point lies on, mm: beyond rounding, far within any gap that matters. */

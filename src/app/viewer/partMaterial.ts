@@ -6,26 +6,37 @@ export class PartMaterial extends MeshLambertMaterial {
   private readonly hatchColour: IUniform<Color> = { value: new Color() };
 
   constructor() {
-    super();
+    // Faces a hair back, so that the lines on them are not swallowed.
+    super({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 });
     this.onBeforeCompile = (shader) => {
       shader.uniforms.hatched = this.hatched;
       shader.uniforms.hatchColour = this.hatchColour;
       shader.fragmentShader = `uniform float hatched;\nuniform vec3 hatchColour;\n${shader.fragmentShader.replace(
         '#include <tonemapping_fragment>',
-        `if (hatched > 0.5) {
+        `if (hatched > 0.0) {
           float place = mod(gl_FragCoord.x + gl_FragCoord.y, 11.0);
           float line = smoothstep(0.0, 1.0, place) * (1.0 - smoothstep(2.0, 3.0, place));
-          gl_FragColor = mix(gl_FragColor, vec4(hatchColour, 1.0), 0.85 * line);
+          gl_FragColor = mix(gl_FragColor, vec4(hatchColour, 1.0), hatched * line);
         }
         #include <tonemapping_fragment>`,
       )}`;
     };
   }
 
-  /** Hatches in `colour`; undefined for no hatch. */
-  set hatch(colour: string | undefined) {
-    this.hatched.value = colour === undefined ? 0 : 1;
+  /** Hatches in `colour`, as strongly as `strength` says (0 to 1); undefined for no hatch. */
+  hatch(colour: string | undefined, strength: number): void {
+    this.hatched.value = colour === undefined ? 0 : strength;
     if (colour !== undefined) this.hatchColour.value.set(colour);
+  }
+
+  /** 1 is opaque. Less shows what is behind, and writes no depth. */
+  setOpacity(opacity: number): void {
+    const transparent = opacity < 1;
+    // The shader of an opaque material ignores opacity: it must be made anew.
+    if (transparent !== this.transparent) this.needsUpdate = true;
+    this.transparent = transparent;
+    this.depthWrite = !transparent;
+    this.opacity = opacity;
   }
 
   override customProgramCacheKey(): string {

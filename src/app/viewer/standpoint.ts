@@ -38,7 +38,11 @@ export function squareOn(a: Vec3, b: Vec3, preferred: Vec3, hidden: (eye: Vec3) 
   for (let i = 0; i < TURNS; i++) {
     // 0, +1, -1, +2, -2 ... turns away from the preferred direction.
     const turn = (i % 2 === 0 ? -i / 2 : (i + 1) / 2) * ((2 * Math.PI) / TURNS);
-    const eye = addScaled([x[0] * Math.cos(turn), x[1] * Math.cos(turn), x[2] * Math.cos(turn)], y, Math.sin(turn));
+    const eye = addScaled(
+      [x[0] * Math.cos(turn), x[1] * Math.cos(turn), x[2] * Math.cos(turn)],
+      y,
+      Math.sin(turn),
+    );
     const cost = HIDDEN * hidden(eye) + (1 - dot(eye, preferred));
     if (cost < least - 1e-9) {
       least = cost;
