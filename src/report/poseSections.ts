@@ -13,8 +13,9 @@ import { type MapCell, mapCells } from './sweepMap.ts';
 const MOST = 7;
 
 /** The map as a picture, and its figures at some of the steps. */
-export function mapSection({ design, result, findings }: Checked, figures: Figures): Section {
-  const cells = mapCells(result, findings);
+export function mapSection(checked: Checked, figures: Figures): Section {
+  const { design, result } = checked;
+  const cells = mapCells(result);
   const rows = spread(result.travelMm).reverse();
   const columns = spread(result.steer).sort(
     (a, b) =>
@@ -25,7 +26,7 @@ export function mapSection({ design, result, findings }: Checked, figures: Figur
     blocks: [
       {
         kind: 'text',
-        text: `Over all pairs, margin in ${figures.unit}, the error not taken off. Travel runs up, rack displacement across.`,
+        text: `Margin in ${figures.unit}, the error not taken off. Travel runs up, rack displacement across. ${fitInWords(checked)}`,
       },
       { kind: 'map' },
       {
@@ -46,6 +47,17 @@ export function mapSection({ design, result, findings }: Checked, figures: Figur
       },
     ],
   };
+}
+
+/** What the map leaves out. */
+function fitInWords({ result, findings }: Checked): string {
+  const fit = findings.pairs.filter(({ pair }) => !result.pairs[pair].moves);
+  if (fit.length === 0) return 'All pairs are counted.';
+  const bad = fit.filter(({ state }) => state === 'touches' || state === 'tight' || state === 'unknown');
+  const left = `${counted(fit.length, 'fit pair is', 'fit pairs are')} left out, being the same everywhere`;
+  return bad.length === 0
+    ? `${left}; none of them falls short.`
+    : `${left}; ${counted(bad.length, 'of them falls', 'of them fall')} short at every pose (see Fit).`;
 }
 
 function cellInWords(cell: MapCell, figures: Figures): string {

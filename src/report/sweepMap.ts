@@ -1,6 +1,6 @@
 import type { Corner } from '../design/schema.ts';
 import type { Findings } from '../findings/findings.ts';
-import { stateOf } from '../findings/findingsOf.ts';
+import { stateOf, worstMargins } from '../findings/findingsOf.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import { escapeHtml } from './escape.ts';
 import { decimal, type Figures } from './figures.ts';
@@ -13,20 +13,25 @@ export type MapCell =
   | { kind: 'unreachable' | 'unknown' | 'pending' }
   | { kind: 'margin'; marginMm: number };
 
-/** What the map shows of each step, over all pairs. A contact found outweighs what could not be told. */
-export function mapCells(result: SweepResult, findings: Findings): MapCell[] {
+/**
+ * What the map shows of each step, over all pairs that move against each other: fit pairs are the same everywhere and
+ * would only drown them. A contact found outweighs what could not be told.
+ */
+export function mapCells(result: SweepResult): MapCell[] {
   const steps = result.poseState.length;
+  const moving = result.pairs.flatMap(({ moves }, pair) => (moves ? [pair] : []));
+  const margins = worstMargins(result, moving);
+  const touches = (pair: number, step: number): boolean => {
+    const { targetMm, allowanceMm } = result.pairs[pair];
+    const clearanceMm = result.clearanceMm[pair * steps + step];
+    const errorMm = result.errorMm[pair * steps + step];
+    return stateOf(clearanceMm, errorMm, clearanceMm - targetMm - allowanceMm) === 'touches';
+  };
   return Array.from({ length: steps }, (_, step): MapCell => {
     const pose = POSE_STATES[result.poseState[step]];
     if (pose !== 'solved') return { kind: pose };
-    for (const [pair, { targetMm, allowanceMm }] of result.pairs.entries()) {
-      const at = pair * steps + step;
-      const clearanceMm = result.clearanceMm[at];
-      const state = stateOf(clearanceMm, result.errorMm[at], clearanceMm - targetMm - allowanceMm);
-      if (state === 'touches') return { kind: 'touches' };
-    }
-    const marginMm = findings.worstMarginMm[step];
-    return Number.isNaN(marginMm) ? { kind: 'unknown' } : { kind: 'margin', marginMm };
+    if (moving.some((pair) => touches(pair, step))) return { kind: 'touches' };
+    return Number.isNaN(margins[step]) ? { kind: 'unknown' } : { kind: 'margin', marginMm: margins[step] };
   });
 }
 
@@ -35,7 +40,7 @@ const FADE_MM = 20;
 const LEVELS = 8;
 const WIDTH = 640;
 const HEIGHT = 420;
-const LEFT = 86;
+const LEFT = 104;
 const TOP = 12;
 const INK = '#1d2327';
 const SOFT = '#5d666c';
@@ -61,7 +66,7 @@ const isMeasured = (cell: MapCell | undefined): cell is Measured =>
 const isShort = (cell: Measured) => cell.kind === 'touches' || cell.marginMm < 0;
 
 /**
- * The worst margin over travel (up) and steer (across) as one SVG element. Each step is one cell of equal size,
+ * The worst margin over travel (up) and steer (across), fit pairs left out, as one SVG element. Each step is one cell of equal size,
  * steer as shown for the corner's side. Touching is hatched, little margin is a strong tint, a line runs round the
  * steps that miss their target, what the mechanism cannot reach is blank inside a dotted edge.
  */
@@ -73,7 +78,7 @@ export function sweepMapSvg(
 ): string {
   const rows = result.travelMm.length;
   const columns = result.steer.length;
-  const cells = mapCells(result, findings);
+  const cells = mapCells(result);
   const flip = corner.side === 'right';
   /** Of the cell drawn in the given column from the left and row from the bottom. */
   const stepAt = (column: number, row: number) => row * columns + (flip ? columns - 1 - column : column);
@@ -117,7 +122,8 @@ export function sweepMapSvg(
     (one, other) => (one === undefined && !blank(other)) || (other === undefined && !blank(one)),
   );
 
-  const worst = leastMargin(findings)?.worst;
+  const moving = findings.pairs.filter(({ pair }) => result.pairs[pair].moves);
+  const worst = leastMargin(moving)?.worst;
   const kinds = new Set(cells.map((cell) => cell.kind));
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,

@@ -1,4 +1,4 @@
-import type { Findings, TightSpot } from '../findings/findings.ts';
+import type { PairFinding, TightSpot } from '../findings/findings.ts';
 import { counted, type Figures } from './figures.ts';
 import { pairName } from './pairRow.ts';
 import { poseInWords } from './pose.ts';
@@ -20,7 +20,7 @@ export function verdictSentence({ design, solids, result, findings }: Checked, f
     said.push(
       `${counted(pairs.length, 'pair', 'pairs')} checked: all keep their target at the poses checked.`,
     );
-  const least = leastMargin(findings);
+  const least = leastMargin(pairs);
   if (least !== undefined) {
     const { worst } = least;
     const pair = result.pairs[least.pair];
@@ -37,10 +37,12 @@ export function verdictSentence({ design, solids, result, findings }: Checked, f
   return said.join(' ');
 }
 
-/** The pair with the least margin of all that were measured; undefined where none was within the limit. */
-export function leastMargin(findings: Findings): { pair: number; worst: TightSpot } | undefined {
+/** The pair with the least margin of those that were measured; undefined where none was within the limit. */
+export function leastMargin(
+  findings: readonly PairFinding[],
+): { pair: number; worst: TightSpot } | undefined {
   let least: { pair: number; worst: TightSpot } | undefined;
-  for (const { pair, worst } of findings.pairs) {
+  for (const { pair, worst } of findings) {
     if (worst !== undefined && !(least !== undefined && least.worst.marginMm <= worst.marginMm))
       least = { pair, worst };
   }
