@@ -1,0 +1,64 @@
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { BufferAttribute, BufferGeometry, Matrix4 } from 'three';
+import { MeshBVH } from 'three-mesh-bvh';
+import { describe, expect, it } from 'vitest';
+import { CLEARANCE_KINDS } from '../../src/clearance/clearance.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+import { compose, invert, toMatrix4 } from '../../src/math/rigid.ts';
+import { solvePose } from '../../src/mechanism/mechanism.ts';
+import type { Mesh } from '../../src/solids/solid.ts';
+import { RowSweeper } from '../../src/sweep/row.ts';
+import { setUp } from '../../src/sweep/setUp.ts';
+import { mulberry32 } from '../oracles/random.ts';
+
+const SEED = 20261125;
+const POSES = 6;
+
+/** Float32 positions at a metre, on both meshes and through the pose. */
+const FLOAT32_MM = 5e-4;
+
+function geometryOf(mesh: Mesh): BufferGeometry {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new BufferAttribute(Float32Array.from(mesh.positions), 3));
+  geometry.setIndex(new BufferAttribute(mesh.triangles.slice(), 1));
+  return geometry;
+}
+
+/** From file to clearance, against the distance that three-mesh-bvh finds between the same meshes at the same pose. */
+describe('a second opinion on whole corners: three-mesh-bvh', () => {
+  it.each(['saltpan', 'larkrise'])('agrees on %s at random poses', async (name) => {
+    const parsed = parseDesign(
+      readFileSync(resolve(import.meta.dirname, `../../demo-data/${name}.corner.json`), 'utf8'),
+    );
+    if (parsed.kind === 'bad') throw new Error(`${name} is not sound`);
+    const settings = { travelSteps: 3, steerSteps: 3, limitMm: 25, chordToleranceMm: 1 };
+    const setup = await setUp(parsed.design, settings);
+    const geometries = setup.solids.map(({ mesh }) => geometryOf(mesh));
+    const trees = geometries.map((geometry) => new MeshBVH(geometry));
+    const sweeper = new RowSweeper(setup);
+    const random = mulberry32(SEED);
+    const { bump, droop } = parsed.design.corner.suspension.travel;
+    let compared = 0;
+    for (let k = 0; k < POSES; k++) {
+      const travelMm = -droop + random() * (bump + droop);
+      const steer = 2 * random() - 1;
+      const row = sweeper.sweep(travelMm, Float64Array.of(steer));
+      const pose = solvePose(setup.mechanism, travelMm, steer);
+      if (pose.kind !== 'solved') throw new Error(`pose ${travelMm}, ${steer} is unreachable`);
+      setup.pairs.forEach((pair, p) => {
+        if (pair.zones.length > 0 || CLEARANCE_KINDS[row.state[p]] !== 'separated') return;
+        const [a, b] = [setup.solids[pair.a], setup.solids[pair.b]];
+        const aFromB = compose(invert(pose.carriers[a.carrier]), pose.carriers[b.carrier]);
+        const matrix = new Matrix4().set(...(toMatrix4(aFromB) as Parameters<Matrix4['set']>));
+        const found = trees[pair.a].closestPointToGeometry(geometries[pair.b], matrix);
+        const where = `${a.id} and ${b.id} at travel ${travelMm}, steer ${steer} (seed ${SEED})`;
+        expect(Math.abs((found?.distance ?? Number.NaN) - row.clearanceMm[p]), where).toBeLessThan(
+          FLOAT32_MM,
+        );
+        compared += 1;
+      });
+    }
+    expect(compared).toBeGreaterThan(60);
+  });
+});
