@@ -5,7 +5,13 @@ import { MaxHeap } from './maxHeap.ts';
 import type { Tree } from './tree.ts';
 
 /** Looks at this many points at most; after that the bound says how much is left open. */
-const MOST_LOOKS = 20_000;
+const MOST_LOOKS = 8000;
+/** A depth is found to the tolerance or to this share of itself, whichever is more. */
+const SHARE = 0.01;
+/** Share of a squared distance within which rounding cannot put a point on the other side. */
+const SAME_SIDE = 0.999;
+/** Of each piece: its middle, and how far that is inside the closed surface (negative outside). */
+const MIDDLE = 4;
 
 /**
  * The deepest point of a surface inside a closed one, by refinement: boxes of the surface's tree, then triangles, then
@@ -34,8 +40,11 @@ export class DepthSearch {
   private readonly nodes: number[] = [];
   private readonly cornersAt: number[] = [];
   private readonly corners: number[] = [];
+  private readonly middles: number[] = [];
   /** Triangle of the closed surface that was nearest to the middle of a piece. */
   private readonly nearTriangles: number[] = [];
+  /** The piece that is being opened; -1 for none. */
+  private parent = -1;
   /** Corners of the piece that is looked at: eight of a box or three of a triangle. */
   private readonly hull = new Float64Array(24);
 
@@ -53,44 +62,48 @@ export class DepthSearch {
     this.depthMm = leastMm;
     this.boundMm = leastMm;
     heap.clear();
-    for (const list of [this.nodes, this.cornersAt, this.corners, this.nearTriangles]) list.length = 0;
-    if (this.surface.right.length > 0) this.lookAtNode(0, -1);
+    for (const list of [this.nodes, this.cornersAt, this.corners, this.middles, this.nearTriangles])
+      list.length = 0;
+    this.parent = -1;
+    if (this.surface.right.length > 0) this.lookAtNode(0);
     while (heap.size > 0) {
       if (this.isNoDeeper(heap.topKey)) break;
       if (this.looks > MOST_LOOKS) {
         this.boundMm = Math.max(this.boundMm, heap.topKey);
         break;
       }
-      this.open(heap.pop());
+      this.parent = heap.pop();
+      this.open(this.parent);
     }
     this.boundMm = Math.max(this.boundMm, this.depthMm);
   }
 
   /** Whether a piece of that bound can be left aside; the bound of the whole search then covers it. */
   private isNoDeeper(boundMm: number): boolean {
-    if (boundMm > this.depthMm + this.toleranceMm) return false;
+    if (boundMm > this.depthMm + Math.max(this.toleranceMm, SHARE * this.depthMm)) return false;
     this.boundMm = Math.max(this.boundMm, boundMm);
     return true;
   }
 
   private open(piece: number): void {
     const node = this.nodes[piece];
-    const nearTriangle = this.nearTriangles[piece];
     if (node < 0) {
-      this.halve(this.cornersAt[piece], nearTriangle);
+      this.halve(this.cornersAt[piece]);
       return;
     }
-    const { right, first, count, corners } = this.surface;
+    const { right, first, corners } = this.surface;
     if (right[node] !== 0) {
-      this.lookAtNode(node + 1, nearTriangle);
-      this.lookAtNode(right[node], nearTriangle);
+      this.lookAtNode(node + 1);
+      this.lookAtNode(right[node]);
       return;
     }
-    for (let i = 9 * first[node]; i < 9 * (first[node] + count[node]); i += 9) {
-      for (let k = 0; k < 9; k += 3) this.place(k, corners[i + k], corners[i + k + 1], corners[i + k + 2]);
-      for (let k = 0; k < 9; k += 3) this.lookAtPoint(this.hull[k], this.hull[k + 1], this.hull[k + 2]);
-      this.lookAtTriangle(nearTriangle);
+    const i = 9 * first[node];
+    for (let k = 0; k < 9; k += 3) this.place(k, corners[i + k], corners[i + k + 1], corners[i + k + 2]);
+    for (let k = 0; k < 9; k += 3) {
+      this.lookAtPoint(this.hull[k], this.hull[k + 1], this.hull[k + 2]);
+      if (this.insideMm > this.depthMm) this.keep(this.hull[k], this.hull[k + 1], this.hull[k + 2]);
     }
+    this.lookAtTriangle();
   }
 
   /** Brings a point of the surface into the frame of the closed surface, as a corner of the piece looked at. */
@@ -101,7 +114,7 @@ export class DepthSearch {
     this.hull[k + 2] = t[8] * x + t[9] * y + t[10] * z + t[11];
   }
 
-  private lookAtNode(node: number, nearTriangle: number): void {
+  private lookAtNode(node: number): void {
     const { boxes, radii } = this.surface;
     const b = 6 * node;
     for (let corner = 0; corner < 8; corner++) {
@@ -116,11 +129,11 @@ export class DepthSearch {
     const x = (hull[0] + hull[21]) / 2;
     const y = (hull[1] + hull[22]) / 2;
     const z = (hull[2] + hull[23]) / 2;
-    this.look(8, x, y, z, radii[node], nearTriangle, node);
+    this.look(8, x, y, z, radii[node], node);
   }
 
   /** Looks at the triangle that `hull` holds. */
-  private lookAtTriangle(nearTriangle: number): void {
+  private lookAtTriangle(): void {
     const { hull } = this;
     const x = (hull[0] + hull[3] + hull[6]) / 3;
     const y = (hull[1] + hull[4] + hull[7]) / 3;
@@ -130,58 +143,75 @@ export class DepthSearch {
       const [dx, dy, dz] = [hull[k] - x, hull[k + 1] - y, hull[k + 2] - z];
       radiusSq = Math.max(radiusSq, dx * dx + dy * dy + dz * dz);
     }
-    this.look(3, x, y, z, Math.sqrt(radiusSq), nearTriangle, -1);
+    this.look(3, x, y, z, Math.sqrt(radiusSq), -1);
   }
 
   /**
    * Bounds the piece whose corners `hull` holds, with its middle and radius, and puts it on the heap unless it can be
    * left aside. The middle of a triangle (node -1) is a point of the surface.
    */
-  private look(
-    count: number,
-    x: number,
-    y: number,
-    z: number,
-    radius: number,
-    parentTriangle: number,
-    node: number,
-  ): void {
+  private look(count: number, x: number, y: number, z: number, radius: number, node: number): void {
     let bound = Number.POSITIVE_INFINITY;
-    if (parentTriangle >= 0) {
-      bound = this.furthestCorner(count, parentTriangle);
+    if (this.parent >= 0) {
+      bound = this.furthestCorner(count, this.nearTriangles[this.parent]);
       if (this.isNoDeeper(bound)) return;
     }
-    this.looks++;
-    const d = Math.sqrt(closestOnTree(this.closed, x, y, z, Number.POSITIVE_INFINITY));
-    const nearTriangle = near.triangle;
-    const nearest = near.point;
-    const [nx, ny, nz] = nearest;
-    bound = Math.min(bound, this.furthestCorner(count, nearTriangle));
+    this.lookAtPoint(x, y, z);
+    const { insideMm } = this;
+    const { triangle } = near;
+    if (node < 0 && insideMm > this.depthMm) this.keep(x, y, z);
+    bound = Math.min(bound, this.furthestCorner(count, triangle));
+    if (insideMm < 0) bound = Math.min(bound, radius + insideMm);
     if (this.isNoDeeper(bound)) return;
-    if (!insideTree(this.closed, x, y, z)) {
-      bound = Math.min(bound, radius - d);
-      if (this.isNoDeeper(bound)) return;
-    } else if (node < 0 && d > this.depthMm) this.keep(d, x, y, z, nx, ny, nz);
     const piece = this.nodes.length;
     this.nodes.push(node);
-    this.nearTriangles.push(nearTriangle);
+    this.nearTriangles.push(triangle);
+    this.middles.push(x, y, z, insideMm);
     this.cornersAt.push(this.corners.length);
     if (node < 0) for (let k = 0; k < 9; k++) this.corners.push(this.hull[k]);
     this.heap.push(bound, piece);
   }
 
+  /** How far the point last looked at is inside the closed surface, negative outside; where it is nearest. */
+  private insideMm = 0;
+  private readonly foot = new Float64Array(3);
+
   private lookAtPoint(x: number, y: number, z: number): void {
+    const { closed, parent, foot, middles } = this;
     this.looks++;
-    const d = Math.sqrt(closestOnTree(this.closed, x, y, z, Number.POSITIVE_INFINITY));
-    if (d <= this.depthMm) return;
-    const [nx, ny, nz] = near.point;
-    if (insideTree(this.closed, x, y, z)) this.keep(d, x, y, z, nx, ny, nz);
+    let limitSq = Number.POSITIVE_INFINITY;
+    let triangle = -1;
+    if (parent >= 0) {
+      triangle = this.nearTriangles[parent];
+      limitSq = pointTriangleDistanceSq(x, y, z, closed.corners, triangle);
+      foot.set(near.point);
+    }
+    const sq = closestOnTree(closed, x, y, z, limitSq);
+    if (near.triangle >= 0) foot.set(near.point);
+    else near.triangle = triangle;
+    const d = Math.sqrt(sq);
+    this.insideMm = this.isInside(x, y, z, MIDDLE * parent, middles) ? d : -d;
   }
 
-  private keep(depthMm: number, x: number, y: number, z: number, nx: number, ny: number, nz: number): void {
-    this.depthMm = depthMm;
-    this.point.set([x, y, z]);
-    this.nearest.set([nx, ny, nz]);
+  /** Between a middle and a point nearer to it than the closed surface is, that surface does not pass. */
+  private isInside(x: number, y: number, z: number, middle: number, middles: readonly number[]): boolean {
+    if (middle >= 0) {
+      const dx = x - middles[middle];
+      const dy = y - middles[middle + 1];
+      const dz = z - middles[middle + 2];
+      const insideMm = middles[middle + 3];
+      if (dx * dx + dy * dy + dz * dz < SAME_SIDE * insideMm * insideMm) return insideMm > 0;
+    }
+    return insideTree(this.closed, x, y, z);
+  }
+
+  /** Keeps the point last looked at as the deepest. */
+  private keep(x: number, y: number, z: number): void {
+    this.depthMm = this.insideMm;
+    this.point[0] = x;
+    this.point[1] = y;
+    this.point[2] = z;
+    this.nearest.set(this.foot);
   }
 
   private furthestCorner(count: number, triangle: number): number {
@@ -197,7 +227,7 @@ export class DepthSearch {
   }
 
   /** Halves a triangle across its longest edge and looks at both halves. */
-  private halve(at: number, nearTriangle: number): void {
+  private halve(at: number): void {
     const { corners } = this;
     let longest = -1;
     let edge = 0;
@@ -223,7 +253,7 @@ export class DepthSearch {
         this.hull[3 + k] = (corners[v + k] + corners[w + k]) / 2;
         this.hull[6 + k] = corners[u + k];
       }
-      this.lookAtTriangle(nearTriangle);
+      this.lookAtTriangle();
     }
   }
 }
