@@ -112,6 +112,35 @@ describe('steering about an upright kingpin', () => {
     expect(Math.abs(nearest.steer - end) * rack).toBeLessThan(1.1e-4);
   });
 
+  /** The inner end slides past the kingpin at `aside` mm behind it, where the folded tie rod spans 370 - 120 mm. */
+  const slidingPast = (aside: number) =>
+    prepareMechanism({
+      ...UPRIGHT_KINGPIN,
+      hardpoints: {
+        ...UPRIGHT_KINGPIN.hardpoints,
+        tieRodInner: [-aside, 700 - Math.sqrt(370 ** 2 - (aside - 120) ** 2), 260],
+      },
+      steering: { rackOutboard: 200, rackInboard: 600, rackDirection: [0, 1, 0] },
+    });
+
+  it('stops at a gap of 1.4 mm that is far narrower than a stride', () => {
+    const aside = 249.999;
+    const mechanism = slidingPast(aside);
+    const gapMm = Math.sqrt(370 ** 2 - (aside - 120) ** 2) - Math.sqrt(250 ** 2 - aside ** 2);
+    for (const steer of [-0.6, -0.7, -0.8, -0.9, -1]) {
+      expect(assemble(mechanism, 0, -steer * 600)).toBeDefined();
+      const { reason, nearest } = unreachable(mechanism, 0, steer);
+      expect(reason).toMatch(/tie rod cannot follow/);
+      expect(Math.abs(nearest.steer * 600 + gapMm)).toBeLessThan(1.1e-4);
+    }
+  });
+
+  it('goes on where there is no gap, by a thousandth of a millimetre', () => {
+    const mechanism = slidingPast(250.001);
+    for (const steer of [-0.5, -0.6, -0.8, -1])
+      expect(solved(mechanism, 0, steer).residualMm).toBeLessThan(1e-9);
+  });
+
   it('does not leap to where the rod reaches again, past the kingpin', () => {
     const long = prepareMechanism({
       ...UPRIGHT_KINGPIN,
