@@ -117,4 +117,29 @@ describe('random corners', () => {
         expect(distance(applyDirection(carriers[carrier], line0), line), `seed ${seed}`).toBeLessThan(1e-12);
     }
   });
+
+  it('reach steer that ride height bars, by travelling first', () => {
+    let reached = 0;
+    for (let seed = SEED; seed < SEED + CORNERS; seed++) {
+      const suspension = randomCorner(seed);
+      const mechanism = prepareMechanism(suspension);
+      const barred = solvePose(mechanism, 0, 8);
+      if (barred.kind === 'solved') continue;
+      const steer = barred.nearest.steer * 1.01;
+      expect(solvePose(mechanism, 0, steer).kind, `seed ${seed}`).toBe('unreachable');
+      for (const travelMm of [-60, 60]) {
+        const pose = solvePose(mechanism, travelMm, steer);
+        if (pose.kind !== 'solved') continue;
+        reached++;
+        const { rack, upright } = pose.carriers;
+        const shift = [rack[3], rack[7], rack[11]] as const;
+        const slow = poseByFixedLengths(suspension, travelMm, shift, { walk: 60, first: 'travel' });
+        const where = `seed ${seed}, travel ${travelMm}, steer ${steer}`;
+        expect(slow.errorMm, where).toBeLessThan(1e-9);
+        const { tieRodOuter } = suspension.hardpoints;
+        expect(distance(applyPoint(upright, tieRodOuter), slow.tieRodOuter), where).toBeLessThan(1e-6);
+      }
+    }
+    expect(reached).toBeGreaterThan(20);
+  });
 });
