@@ -1,5 +1,5 @@
 import type { Mesh, Zone } from '../solids/solid.ts';
-import { buildTree, type Tree } from './tree.ts';
+import { buildTree, type Tree, withOrientedBoxes } from './tree.ts';
 import { isClosed, weld } from './weld.ts';
 import { cutZones, outsideOf } from './zoneCut.ts';
 
@@ -58,7 +58,7 @@ export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   const { zones = [], chordErrorMm, zoneToleranceMm = 0.01 } = options;
   const { welded, tree, closed } = wholeOf(mesh);
   const cut = cutZones(welded, zones, zoneToleranceMm);
-  const surface = cut.mesh === welded ? tree : buildTree(cut.mesh);
+  const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh));
   return {
     surface,
     whole: tree,
@@ -129,5 +129,6 @@ function areaOf(p: Float64Array, triangles: Uint32Array, t: number): number {
   const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
   const [ux, uy, uz] = [p[b] - p[a], p[b + 1] - p[a + 1], p[b + 2] - p[a + 2]];
   const [vx, vy, vz] = [p[c] - p[a], p[c + 1] - p[a + 1], p[c + 2] - p[a + 2]];
-  return Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx) / 2;
+  const [nx, ny, nz] = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
+  return Math.sqrt(nx * nx + ny * ny + nz * nz) / 2;
 }

@@ -1,4 +1,5 @@
 import type { Rigid } from '../math/rigid.ts';
+import { clipToBox, polygon } from './clipToBox.ts';
 import { closestOnTree, near, pointTriangleDistanceSq } from './closestPoint.ts';
 import { insideTree } from './inside.ts';
 import { MaxHeap } from './maxHeap.ts';
@@ -16,7 +17,7 @@ const MIDDLE = 4;
 /**
  * The deepest point of a surface inside a closed one, by refinement: boxes of the surface's tree, then triangles, then
  * halves of triangles, those that may hold the deepest point first, until none can be deeper than the best one by more
- * than the tolerance.
+ * than the tolerance. Of a triangle only what lies in the box of the closed surface is looked at.
  *
  * What a piece can hold at most: each of its points is at most as deep as it is far from any one triangle of the
  * closed surface, and that distance is convex, so greatest at a corner of the piece. Where the middle of the piece is
@@ -98,12 +99,21 @@ export class DepthSearch {
       return;
     }
     const i = 9 * first[node];
+    const { hull, closed } = this;
     for (let k = 0; k < 9; k += 3) this.place(k, corners[i + k], corners[i + k + 1], corners[i + k + 2]);
-    for (let k = 0; k < 9; k += 3) {
-      this.lookAtPoint(this.hull[k], this.hull[k + 1], this.hull[k + 2]);
-      if (this.insideMm > this.depthMm) this.keep(this.hull[k], this.hull[k + 1], this.hull[k + 2]);
+    const count = clipToBox(hull, closed.boxes, 0);
+    for (let c = 0; c < 3 * count; c += 3) {
+      this.lookAtPoint(polygon[c], polygon[c + 1], polygon[c + 2]);
+      if (this.insideMm > this.depthMm) this.keep(polygon[c], polygon[c + 1], polygon[c + 2]);
     }
-    this.lookAtTriangle();
+    for (let c = 3; c + 3 < 3 * count; c += 3) {
+      for (let k = 0; k < 3; k++) {
+        hull[k] = polygon[k];
+        hull[3 + k] = polygon[c + k];
+        hull[6 + k] = polygon[c + 3 + k];
+      }
+      this.lookAtTriangle();
+    }
   }
 
   /** Brings a point of the surface into the frame of the closed surface, as a corner of the piece looked at. */

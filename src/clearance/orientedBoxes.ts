@@ -2,8 +2,8 @@
 export const BOX = 16;
 
 /**
- * Boxes turned to fit: of each node of a tree, the tighter of the box along the axes of the mesh and the box along the
- * principal axes of the node's surface. `right`, `first` and `count` as in `Tree`.
+ * Boxes turned to fit: of each leaf the flat box along its triangle's longest edge; of each other node the tighter of the
+ * box along the axes of the mesh and the box along the principal axes of the node's surface. `right`, `first` and `count` as in `Tree`.
  */
 export function orientedBoxes(
   corners: Float64Array,
@@ -17,10 +17,14 @@ export function orientedBoxes(
   for (let node = 0; node < nodes; node++) {
     const from = 9 * first[node];
     const to = from + 9 * count[node];
-    fitBox(boxes, BOX * node, corners, from, to, ALONG_MESH);
-    if (count[node] === 1) triangleAxes(corners, from);
-    else principalAxes(moments, MOMENTS * node);
-    fitBox(candidate, 0, corners, from, to, axes);
+    if (count[node] === 1) {
+      triangleAxes(corners, from);
+      fitBox(boxes, BOX * node, corners, from, to, axes);
+      continue;
+    }
+    principalAxes(moments, MOMENTS * node);
+    fitBox(boxes, BOX * node, corners, from, to, axes);
+    fitBox(candidate, 0, corners, from, to, ALONG_MESH);
     if (faceArea(candidate, 0) < faceArea(boxes, BOX * node)) boxes.set(candidate, BOX * node);
   }
   return boxes;

@@ -13,7 +13,7 @@ export interface Tree {
   corners: Float64Array;
   /** Of each node: centre x y z, half extent x y z. */
   boxes: Float64Array;
-  /** Of each node: its box turned to fit, `BOX` numbers. */
+  /** Of each node: its box turned to fit, `BOX` numbers; empty until `withOrientedBoxes`. */
   oriented: Float64Array;
   /** Of each node: half the diagonal of its box. */
   radii: Float64Array;
@@ -128,6 +128,12 @@ function fitBoxes(
     sibling[node] = seen[d] ?? 0;
     seen[d] = node;
   }
-  const oriented = orientedBoxes(corners, right, first, count);
-  return { corners, boxes, oriented, radii, right, first, count, depth, reachMm };
+  return { corners, boxes, oriented: new Float64Array(0), radii, right, first, count, depth, reachMm };
+}
+
+/** The tree itself, with boxes turned to fit: what a search of one surface against another descends. */
+export function withOrientedBoxes(tree: Tree): Tree {
+  if (tree.oriented.length === 0)
+    tree.oriented = orientedBoxes(tree.corners, tree.right, tree.first, tree.count);
+  return tree;
 }

@@ -197,7 +197,10 @@ class ZoneCut {
 
   private length(v: number, w: number): number {
     const p = this.positions;
-    return Math.hypot(p[3 * v] - p[3 * w], p[3 * v + 1] - p[3 * w + 1], p[3 * v + 2] - p[3 * w + 2]);
+    const dx = p[3 * v] - p[3 * w];
+    const dy = p[3 * v + 1] - p[3 * w + 1];
+    const dz = p[3 * v + 2] - p[3 * w + 2];
+    return Math.sqrt(dx * dx + dy * dy + dz * dz);
   }
 
   private longestEdge(a: number, b: number, c: number): [number, number] {

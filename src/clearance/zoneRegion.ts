@@ -31,7 +31,7 @@ function leave(pp: number, pd: number, dd: number, radius: number): number {
 function sphereRegion({ centre, radiusMm }: Extract<Zone, { shape: 'sphere' }>): Region {
   return {
     toLocal: (x, y, z) => [x - centre[0], y - centre[1], z - centre[2]],
-    depthMm: (x, y, z) => radiusMm - Math.hypot(x, y, z),
+    depthMm: (x, y, z) => radiusMm - Math.sqrt(x * x + y * y + z * z),
     deepestMm: (triangle) => radiusMm - Math.sqrt(pointTriangleDistanceSq(0, 0, 0, triangle, 0)),
     exit(x, y, z, toX, toY, toZ) {
       const [u, v, w] = [toX - x, toY - y, toZ - z];
@@ -53,7 +53,7 @@ function slabRegion(zone: Extract<Zone, { shape: 'slab' }>): Region {
       const p = sub([x, y, z], centre);
       return [dot(p, right), dot(p, up), dot(p, axis)];
     },
-    depthMm: (x, y, z) => Math.min(halfThicknessMm - Math.abs(z), radiusMm - Math.hypot(x, y)),
+    depthMm: (x, y, z) => Math.min(halfThicknessMm - Math.abs(z), radiusMm - Math.sqrt(x * x + y * y)),
     deepestMm(triangle) {
       const [z0, z1, z2] = [triangle[2], triangle[5], triangle[8]];
       const straddles = Math.min(z0, z1, z2) <= 0 && Math.max(z0, z1, z2) >= 0;

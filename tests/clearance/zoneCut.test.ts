@@ -61,7 +61,7 @@ describe('what is left', () => {
     '%s: nothing outside is lost, nothing deep inside is kept',
     (name, mesh) => {
       let cuts = 0;
-      for (let seed = 1; seed <= 25; seed++) {
+      for (let seed = 1; seed <= 16; seed++) {
         const random = mulberry32(seed);
         const zones =
           seed % 3 === 0 ? [randomZone(random, 12), randomZone(random, 12)] : [randomZone(random, 12)];
@@ -73,18 +73,18 @@ describe('what is left', () => {
         expect(cut.errorMm, where).toBeLessThanOrEqual(TOLERANCE);
         const outsideMm = outsideOf(zones);
         const left = buildTree(cut.mesh);
-        for (const [x, y, z] of somePoints(welded, random, 40)) {
+        for (const [x, y, z] of somePoints(welded, random, 8)) {
           if (outsideMm(x, y, z) <= 0) continue;
           const off = Math.sqrt(closestOnTree(left, x, y, z, Infinity));
           expect(off, `${where}: surface lost at ${x} ${y} ${z}`).toBeLessThan(1e-9);
         }
         const whole = buildTree(welded);
-        for (const [x, y, z] of somePoints(cut.mesh, random, 2)) {
+        for (const [x, y, z] of somePoints(cut.mesh, random, 1)) {
           expect(-outsideMm(x, y, z), `${where}: kept inside`).toBeLessThanOrEqual(cut.errorMm + 1e-9);
           expect(Math.sqrt(closestOnTree(whole, x, y, z, Infinity)), where).toBeLessThan(1e-9);
         }
       }
-      expect(cuts).toBeGreaterThan(8);
+      expect(cuts).toBeGreaterThan(6);
     },
   );
 
