@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -20,6 +20,7 @@ export function daylight(
 ): Promise<Ran> {
   return new Promise((done, fail) => {
     const child = spawn(process.execPath, [PROGRAM, ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
+    running.add(child);
     const ran: Ran = { code: null, stdout: '', stderr: '' };
     child.stdout.setEncoding('utf8').on('data', (text) => {
       ran.stdout += text;
@@ -29,12 +30,18 @@ export function daylight(
       onStderr?.(ran.stderr, (name) => child.kill(name));
     });
     child.on('error', fail);
-    child.on('close', (code) => done({ ...ran, code }));
+    child.on('close', (code) => {
+      running.delete(child);
+      done({ ...ran, code });
+    });
   });
 }
 
 const folders: string[] = [];
+const running = new Set<ChildProcess>();
 afterAll(() => {
+  // Only a test that ran out of time leaves one.
+  for (const child of running) child.kill('SIGKILL');
   for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
 });
 
