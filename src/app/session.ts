@@ -144,7 +144,7 @@ export class Session {
     const { swept } = useCorner.getState();
     const worst = swept?.findings.pairs.find((finding) => finding.pair === pair)?.worst;
     usePose.setState({ playing: false });
-    useView.setState({ pair, part: undefined, pairBuried: false });
+    useView.setState({ pair, part: undefined, hiding: [] });
     if (worst === undefined) return;
     if (useCorner.getState().corner?.pairs[pair].moves) this.moveTo(worst.travelMm, worst.steer);
     else this.moveTo(0, 0);

@@ -38,8 +38,11 @@ export function rackBrief(rackMm: number, figures: Figures): string {
 export function poseBrief(corner: Corner, travelMm: number, steer: number, figures: Figures): string {
   const travel = travelBrief(travelMm, figures);
   const rack = rackBrief(shownRackMm(corner, steer), figures);
-  const unit = travel === 'ride height' && rack === 'straight ahead' ? '' : ` ${figures.unit}`;
-  return `${travel}, ${rack}${unit}`;
+  if (travel === 'ride height' && rack === 'straight ahead') return `${travel}, ${rack}`;
+  // The unit once, after the last figure.
+  return rack === 'straight ahead'
+    ? `${travel} ${figures.unit}, ${rack}`
+    : `${travel}, ${rack} ${figures.unit}`;
 }
 
 /** For a slider to speak: "bump 31 mm". */

@@ -108,7 +108,12 @@ export function Chart(props: ChartProps) {
           </text>
           <path className="chart-contact" d={`M${LEFT} ${y(0)}h${plot.width}`} />
           {targets.length === 1 && (
-            <path className="chart-target" d={`M${LEFT} ${y(targets[0])}h${plot.width}`} />
+            <g className="chart-target">
+              <path d={`M${LEFT} ${y(targets[0])}h${plot.width}`} />
+              <text x={LEFT + plot.width - 3} y={y(targets[0]) - 4} textAnchor="end">
+                target
+              </text>
+            </g>
           )}
           <g clipPath={`url(#${clip})`}>
             {series.map(({ pair, clearanceMm }, i) => (

@@ -9,7 +9,7 @@ import { useView } from '../stores/viewStore.ts';
 import { useTokens } from '../tokens.ts';
 import { useSize } from '../useSize.ts';
 import { poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
-import { type Axis, fractionOf, nearestIndex, valueAt } from './axis.ts';
+import { type Axis, fractionOf, nearestIndex, stepped, valueAt } from './axis.ts';
 import { drawMap } from './drawMap.ts';
 import type { StepPicture } from './stepPicture.ts';
 
@@ -140,14 +140,6 @@ export function MapPad({ corner, picture, worst }: MapPadProps) {
       <span className="map-end map-end-right">right lock</span>
     </div>
   );
-}
-
-/** The step that lies `by` steps from the one nearest to `value`; a value between steps goes to the next on its way. */
-export function stepped(steps: Float64Array, value: number, by: number): number {
-  if (by === 0) return value;
-  const near = nearestIndex([...steps], value);
-  const index = Math.max(0, Math.min(steps.length - 1, near + by));
-  return steps[index];
 }
 
 function padOf(corner: OpenCorner) {

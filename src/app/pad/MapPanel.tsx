@@ -36,7 +36,7 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
         <h2>{pair === undefined ? 'Worst margin over travel and steer' : 'Margin over travel and steer'}</h2>
         {pair !== undefined && (
           <button type="button" className="quiet" onClick={() => useView.setState({ pair: undefined })}>
-            Show all pairs
+            All pairs
           </button>
         )}
       </header>

@@ -3,6 +3,7 @@ import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useSize } from '../useSize.ts';
 import { type Axis, fractionOf, valueAt } from './axis.ts';
+import { keyTarget } from './keyTarget.ts';
 import { KEY_STEPS_MM, type Tick, ticks } from './ticks.ts';
 
 /** Clear space beyond each end of the graduations, so that rider and end labels are whole. */
@@ -101,39 +102,6 @@ export function Rule({ label, orientation, axis, ends, value, valueText, onMove 
       </svg>
     </div>
   );
-}
-
-/** Where a key moves the rider: arrows by a graduation, with shift or page keys by a large one, Home and End to the ends. */
-export function keyTarget(
-  { key, shiftKey }: { key: string; shiftKey: boolean },
-  { fromMm, toMm }: Axis,
-  mm: number,
-  steps: { small: number; large: number },
-): number | undefined {
-  const sense = toMm >= fromMm ? 1 : -1;
-  const step = shiftKey ? steps.large : steps.small;
-  const moved = (by: number) =>
-    Math.max(Math.min(fromMm, toMm), Math.min(Math.max(fromMm, toMm), mm + sense * by));
-  switch (key) {
-    case 'ArrowRight':
-    case 'ArrowUp':
-      return moved(step);
-    case 'ArrowLeft':
-    case 'ArrowDown':
-      return moved(-step);
-    case 'PageUp':
-      return moved(steps.large);
-    case 'PageDown':
-      return moved(-steps.large);
-    case 'Home':
-      return fromMm;
-    case 'End':
-      return toMm;
-    case '0':
-      return 0;
-    default:
-      return undefined;
-  }
 }
 
 function TickMark({ tick, at, vertical }: { tick: Tick; at: number; vertical: boolean }) {

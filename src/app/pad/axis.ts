@@ -23,10 +23,17 @@ export function cellEdges(places: readonly number[]): number[] {
 }
 
 /** Index of the place nearest to `fraction`. */
-export function nearestIndex(places: readonly number[], fraction: number): number {
+export function nearestIndex(places: ArrayLike<number>, fraction: number): number {
   let best = 0;
-  places.forEach((place, i) => {
-    if (Math.abs(place - fraction) < Math.abs(places[best] - fraction)) best = i;
-  });
+  for (let i = 1; i < places.length; i++) {
+    if (Math.abs(places[i] - fraction) < Math.abs(places[best] - fraction)) best = i;
+  }
   return best;
+}
+
+/** The step that lies `by` steps from the one nearest to `value`, or the last on that side; `value` itself for 0. */
+export function stepped(steps: ArrayLike<number>, value: number, by: number): number {
+  if (by === 0) return value;
+  const index = nearestIndex(steps, value) + by;
+  return steps[Math.max(0, Math.min(steps.length - 1, index))];
 }

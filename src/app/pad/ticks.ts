@@ -18,6 +18,7 @@ const LADDERS: Record<LengthUnit, readonly (readonly [number, number, number])[]
     [10, 50, 100],
     [20, 100, 200],
     [50, 100, 500],
+    [100, 500, 1000],
   ],
   in: [
     [1 / 16, 1 / 4, 1 / 2],
@@ -26,6 +27,7 @@ const LADDERS: Record<LengthUnit, readonly (readonly [number, number, number])[]
     [1 / 2, 1, 5],
     [1, 5, 10],
     [5, 10, 50],
+    [10, 50, 100],
   ],
 };
 const FINEST_GAP_PX = 4.5;

@@ -6,6 +6,7 @@ import { useSession } from '../session.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
+import { PairsAside } from './PairsAside.tsx';
 import { StateMark } from './StateMark.tsx';
 
 /** Every pair that is checked, least margin first; choosing one goes to its tight spot. */
@@ -15,7 +16,8 @@ export function PairList({ corner }: { corner: OpenCorner }) {
   const chosen = useView((view) => view.pair);
   const unit = useView((view) => view.unit);
   const list = useRef<HTMLDivElement>(null);
-  const pairs = findings?.pairs ?? [];
+  const pairs = (findings?.pairs ?? []).filter(({ state }) => state !== 'far');
+  const far = (findings?.pairs ?? []).filter(({ state }) => state === 'far');
   const at = pairs.findIndex((finding) => finding.pair === chosen);
 
   useEffect(() => {
@@ -63,18 +65,7 @@ export function PairList({ corner }: { corner: OpenCorner }) {
           />
         ))}
       </div>
-      {findings !== undefined && findings.unchecked.length > 0 && (
-        <details className="unchecked">
-          <summary>{findings.unchecked.length} pairs are not checked</summary>
-          <ul>
-            {findings.unchecked.map((pair) => (
-              <li key={`${pair.a} ${pair.b}`}>
-                {pairLabel(corner.solids, pair)}: {pair.why}
-              </li>
-            ))}
-          </ul>
-        </details>
-      )}
+      <PairsAside corner={corner} far={far.map(({ pair }) => pair)} />
     </section>
   );
 }

@@ -17,8 +17,8 @@ interface ViewState {
   theme: Theme;
   /** Index into the corner's pairs. */
   pair: number | undefined;
-  /** The gap of the pair in hand cannot be seen from anywhere square to it: its own parts hide it. */
-  pairBuried: boolean;
+  /** Indices of the solids that hide the gap of the pair in hand from every side square to it. */
+  hiding: readonly number[];
   /** Index into `corner.parts`. */
   part: number | undefined;
   /** Ids of solids that are not drawn. */
@@ -36,7 +36,7 @@ export const useView = create<ViewState>((set) => ({
   unit: 'mm',
   theme: 'auto',
   pair: undefined,
-  pairBuried: false,
+  hiding: [],
   part: undefined,
   hidden: new Set(),
   seeThrough: true,

@@ -11,6 +11,7 @@ import { useCorner } from '../stores/cornerStore.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { type LookRequest, useView } from '../stores/viewStore.ts';
 import { prefersStill } from '../tokens.ts';
+import { GLASS } from '../tones.ts';
 import { cornerPoints, shownSpinAxis } from './cornerPoints.ts';
 import { type Framing, frame } from './frame.ts';
 import { hiddenFrom } from './hiddenFrom.ts';
@@ -114,10 +115,14 @@ function wantedView(
   const [a, b] = [worst.pointA, worst.pointB].map((p) => shownPoint(side, applyPoint(nowFromWorst, p)));
   scene.updateMatrixWorld();
   const { a: one, b: other } = corner.pairs[pair];
-  const bodies = [one, other].flatMap((index) => scene.getObjectByName(corner.solids[index].id) ?? []);
-  const hidden = (toward: Vec3) => hiddenFrom([a, b], toward, bodies);
-  const eye = squareOn(a, b, eyeDirection('threeQuarter', side, axis), hidden);
-  useView.setState({ pairBuried: hidden(eye) > 0 });
+  const bodiesOf = (indices: readonly number[]) =>
+    indices.flatMap((index) => scene.getObjectByName(corner.solids[index].id) ?? []);
+  const hidden = (toward: Vec3, indices = [one, other]) => hiddenFrom([a, b], toward, bodiesOf(indices));
+  const eye = squareOn(a, b, eyeDirection('threeQuarter', side, axis), (toward) => hidden(toward));
+  const hiding = [one, other].filter((index) => hidden(eye, [index]) > 0);
+  // Where each is inside the other, the one that is glass anyhow gives way.
+  const glass = hiding.filter((index) => GLASS.includes(corner.solids[index].kind));
+  useView.setState({ hiding: hiding.length === 2 && glass.length === 1 ? glass : hiding });
   const round = Math.max(PAIR_SURROUNDINGS_MM, PAIR_REACH * distance(a, b)) / 2;
   return { eye, target: midpoint(a, b), pxPerMm: Math.min(width, height) / (2 * round) };
 }

@@ -31,8 +31,7 @@ const ORDER: Partial<Record<SolidKind, number>> = { wheel: 4, tyre: 8 };
 const GLASS_OPACITY: Partial<Record<SolidKind, number>> = { wheel: 0.42, tyre: 0.2 };
 const OPACITY = { solid: 1, xray: 0.32, ghost: 0.1 } as const;
 const LINE_OPACITY: Record<Look, number> = { solid: 0.5, glass: 0.3, xray: 0.6, ghost: 0.12 };
-const SOLID_HATCH = 0.85;
-const GLASS_HATCH = 0.45;
+const HATCH: Record<Look, number> = { solid: 0.85, glass: 0.45, xray: 0, ghost: 0 };
 const IN_HAND_TINT = 0.45;
 
 /** Depth of glass, as far back as its faces are drawn: see below. */
@@ -59,7 +58,7 @@ export function PartMesh({ name, kind, geometry, look, touching, inHand, onPick 
   const tone = useMemo(() => new Color(PART_TONES[kind]), [kind]);
   faces.color.copy(tone);
   if (inHand) faces.color.lerp(new Color(tokens.accent), IN_HAND_TINT);
-  faces.hatch(touching ? tokens.touch : undefined, look === 'solid' ? SOLID_HATCH : GLASS_HATCH);
+  faces.hatch(touching ? tokens.touch : undefined, HATCH[look]);
   faces.setOpacity(look === 'glass' ? (GLASS_OPACITY[kind] ?? 0.5) : OPACITY[look]);
   lines.color.set(touching ? tokens.touch : inHand ? tokens.accent : tokens.ink);
   lines.opacity = LINE_OPACITY[look];

@@ -19,7 +19,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const seeThrough = useView((view) => view.seeThrough);
   const part = useView((view) => view.part);
   const pair = useView((view) => view.pair);
-  const pairBuried = useView((view) => view.pairBuried);
+  const hiding = useView((view) => view.hiding);
   const touching = useTouchingSolids(corner);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: a cache for each corner
@@ -45,7 +45,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const chosen = pair === undefined ? undefined : corner.pairs[pair];
   const lookOf = (index: number): Look => {
     if (chosen !== undefined && chosen.a !== index && chosen.b !== index) return 'ghost';
-    if (chosen !== undefined && pairBuried) return 'xray';
+    if (chosen !== undefined && hiding.includes(index)) return 'xray';
     return seeThrough && GLASS.includes(corner.solids[index].kind) ? 'glass' : 'solid';
   };
 

@@ -1,0 +1,126 @@
+import { describe, expect, it } from 'vitest';
+import { levels } from '../../../src/app/charts/levels.ts';
+import { alongSteer, alongTravel, chartRange, linePath } from '../../../src/app/charts/series.ts';
+import { stepPicture } from '../../../src/app/pad/stepPicture.ts';
+import { CLEARANCE_KINDS } from '../../../src/clearance/clearance.ts';
+import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../../src/sweep/result.ts';
+import { CARRIER_NUMBERS, emptyRow } from '../../../src/sweep/row.ts';
+
+/** Two pairs at two travels (rows) by three steers (columns), errors of 0.1 mm, targets of 5 mm. */
+function result(): SweepResult {
+  const row = emptyRow(2, 6);
+  row.poseState.fill(POSE_STATES.indexOf('solved'));
+  row.poseState[2] = POSE_STATES.indexOf('unreachable');
+  row.poseState[5] = POSE_STATES.indexOf('pending');
+  row.clearanceMm.set([
+    20,
+    9,
+    Number.NaN,
+    4,
+    -1,
+    Number.NaN,
+    Infinity,
+    Infinity,
+    Number.NaN,
+    Infinity,
+    Number.NaN,
+    Number.NaN,
+  ]);
+  row.errorMm.set([
+    0.1,
+    0.1,
+    Number.NaN,
+    0.1,
+    0.1,
+    Number.NaN,
+    Number.NaN,
+    Number.NaN,
+    Number.NaN,
+    Number.NaN,
+    Number.NaN,
+    Number.NaN,
+  ]);
+  row.state.fill(CLEARANCE_KINDS.indexOf('separated'));
+  const pair = { a: 0, moves: true, zones: [], targetMm: 5, targetOrigin: 'test', allowanceMm: 0 };
+  return {
+    designHash: '',
+    settings: DEFAULT_SETTINGS,
+    travelMm: Float64Array.of(-50, 60),
+    steer: Float64Array.of(-1, 0, 1),
+    pairs: [
+      { ...pair, b: 1 },
+      { ...pair, b: 2 },
+    ],
+    unchecked: [],
+    ...row,
+    carriers: new Float64Array(6 * CARRIER_NUMBERS),
+  };
+}
+
+describe('series of a chart', () => {
+  it('run along one row or column of the sweep, unknown where out of reach, the limit where far', () => {
+    expect(alongSteer(result(), 0, 0).clearanceMm).toEqual([20, 9, Number.NaN]);
+    expect(alongTravel(result(), 0, 0).clearanceMm).toEqual([20, 4]);
+    expect(alongSteer(result(), 1, 0).clearanceMm).toEqual([60, 60, Number.NaN]);
+  });
+
+  it('break where nothing is known', () => {
+    const path = linePath(
+      [1, 2, Number.NaN, 3, 4],
+      (i) => i,
+      (v) => v,
+    );
+    expect(path).toBe('M0.0 1.0L1.0 2.0M3.0 3.0L4.0 4.0');
+  });
+
+  it('leave contact, target and every touch in the picture', () => {
+    const { low, high } = chartRange([{ pair: 0, clearanceMm: [-7, 200, Number.NaN] }], [5]);
+    expect(low).toBeLessThan(-7);
+    expect(high).toBeGreaterThan(5);
+    expect(high).toBeLessThan(60);
+    const still = chartRange([], []);
+    expect(still.low).toBeLessThanOrEqual(0);
+    expect(still.high).toBeGreaterThan(still.low);
+  });
+
+  it('stand on round levels that do not crowd', () => {
+    for (const unit of ['mm', 'in'] as const) {
+      const found = levels(-8.3, 31, 90, unit);
+      expect(found.map(({ mm }) => mm)).toContain(0);
+      const gapPx = ((found[1].mm - found[0].mm) * 90) / (31 + 8.3);
+      expect(gapPx).toBeGreaterThanOrEqual(22 - 1e-9);
+      expect(gapPx).toBeLessThan(22 * 2.5 + 1e-9);
+    }
+    expect(levels(-8.3, 31, 90, 'mm').map(({ label }) => label)).toEqual(['0', '10', '20', '30']);
+    expect(levels(-0.1, 0.4, 100, 'mm').map(({ label }) => label)).toEqual(['0.0', '0.2', '0.4']);
+  });
+});
+
+describe('picture of the steps', () => {
+  it('shows the gravest state of the pairs asked for, and what cannot be told', () => {
+    expect(stepPicture(result(), [0]).states).toEqual([
+      'clear',
+      'clear',
+      'unreachable',
+      'tight',
+      'touches',
+      'pending',
+    ]);
+    expect(stepPicture(result(), [1]).states).toEqual([
+      'far',
+      'far',
+      'unreachable',
+      'far',
+      'unknown',
+      'pending',
+    ]);
+    // A contact found outweighs what could not be told.
+    expect(stepPicture(result(), [0, 1]).states[4]).toBe('touches');
+  });
+
+  it('gives the worst margin of those pairs', () => {
+    const { marginMm } = stepPicture(result(), [0, 1]);
+    expect([...marginMm].slice(0, 2)).toEqual([15, 4]);
+    expect(marginMm[4]).toBeNaN();
+  });
+});

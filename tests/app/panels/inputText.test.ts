@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import { inputName, inputText, keyDimension } from '../../../src/app/panels/inputText.ts';
+import { parseDesign } from '../../../src/design/parse.ts';
+import { minimalCorner } from '../../design/fixtures.ts';
+
+const parsed = parseDesign(JSON.stringify(minimalCorner()));
+if (parsed.kind === 'bad') throw new Error('the sound corner is not sound');
+const { inputs, corner } = parsed.design;
+const inputAt = (path: string) => {
+  const found = inputs.find((input) => input.path === path);
+  if (found === undefined) throw new Error(`no input at ${path}`);
+  return found;
+};
+const partOf = (id: string) => corner.parts.findIndex((part) => part.id === id);
+
+describe('a value as shown', () => {
+  it('is what was typed, whatever unit is chosen', () => {
+    const height = inputAt(`parts[${partOf('rotor')}].height`);
+    for (const unit of ['mm', 'in'] as const) expect(inputText(height, unit, 'mm')).toBe('1 7/8" ±1/64');
+  });
+
+  it('is in the chosen unit where a number of mm was written or assumed', () => {
+    const diameter = inputAt(`parts[${partOf('rotor')}].diameter`);
+    expect(inputText(diameter, 'mm', undefined)).toBe('310 mm');
+    // 310 / 25.4 = 12.2047...
+    expect(inputText(diameter, 'in', undefined)).toBe('12.205 in');
+    const bore = inputAt(`parts[${partOf('rotor')}].centreBore`);
+    expect(bore.assumed).toBe(true);
+    expect(inputText(bore, 'mm', undefined)).toBe('68 mm');
+  });
+
+  it('has the unit of the file where it was typed without one', () => {
+    const typed = { ...inputAt(`parts[${partOf('rotor')}].height`), typed: '6 5/8' };
+    expect(inputText(typed, 'mm', 'in')).toBe('6 5/8 in');
+    expect(inputText(typed, 'in', undefined)).toBe('6 5/8 mm');
+  });
+
+  it('of an angle is in degrees', () => {
+    expect(inputText(inputAt(`parts[${partOf('caliper')}].bleedScrew.directionDeg`), 'mm', undefined)).toBe(
+      '−60°',
+    );
+  });
+});
+
+describe('a field as called', () => {
+  it('is its path in words', () => {
+    expect(inputName('parts[4].body.outboardDepth')).toBe('Body, outboard depth');
+    expect(inputName('parts[12].clockingDeg')).toBe('Clocking');
+    expect(inputName('parts[3].boltDirection[0]')).toBe('Bolt direction 1');
+  });
+});
+
+describe('the key dimension', () => {
+  const of = (id: string, kind: 'rotor' | 'tyre' | 'damperRod' | 'bearingHousing', label: string) =>
+    keyDimension(inputs, { partIndex: partOf(id), kind, label }, 'mm', 'mm');
+
+  it('is that of the solid, not of the whole part', () => {
+    expect(of('rotor', 'rotor', 'Rotor')).toBe('Ø 310 mm');
+    expect(of('damper', 'damperRod', 'Damper rod')).toBe('Ø 14 mm');
+    expect(of('hub', 'bearingHousing', 'Housing')).toBe('Ø 90 mm');
+  });
+
+  it('is left out where the label says it', () => {
+    expect(of('tyre', 'tyre', 'Tyre')).toBe('245/65R17');
+    expect(of('tyre', 'tyre', 'Tyre 245/65R17')).toBe('');
+  });
+});

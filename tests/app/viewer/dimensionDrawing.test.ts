@@ -1,0 +1,32 @@
+import { describe, expect, it } from 'vitest';
+import { dimensionDrawing } from '../../../src/app/viewer/dimensionDrawing.ts';
+
+const numbers = (path: string) => [...path.matchAll(/-?\d+(?:\.\d+)?/g)].map(([text]) => Number(text));
+
+describe('a dimension as drawn', () => {
+  it('runs from point to point with the label clear of it', () => {
+    const { path, labelAt } = dimensionDrawing({ x: 100, y: 200 }, { x: 200, y: 200 });
+    expect(path.startsWith('M100.0 200.0L200.0 200.0')).toBe(true);
+    expect(labelAt.x).toBeCloseTo(150, 9);
+    // Above on the screen, where y falls.
+    expect(labelAt.y).toBeLessThan(200 - 20);
+  });
+
+  it('has its label above whichever way round the points are', () => {
+    const { labelAt } = dimensionDrawing({ x: 200, y: 200 }, { x: 100, y: 200 });
+    expect(labelAt.y).toBeLessThan(200);
+  });
+
+  it('has its arrows outside, pointing in, where there is no room between', () => {
+    const { path } = dimensionDrawing({ x: 100, y: 50 }, { x: 104, y: 50 });
+    const xs = numbers(path).filter((_, i) => i % 2 === 0);
+    expect(Math.min(...xs)).toBeLessThan(90);
+    expect(Math.max(...xs)).toBeGreaterThan(114);
+  });
+
+  it('of points in one place is still drawn', () => {
+    const { path, labelAt } = dimensionDrawing({ x: 10, y: 10 }, { x: 10, y: 10 });
+    expect(path).not.toContain('NaN');
+    expect(Number.isFinite(labelAt.y)).toBe(true);
+  });
+});
