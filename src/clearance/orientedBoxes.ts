@@ -1,4 +1,4 @@
-/** Numbers of a box in `orientedBoxes`: centre, three unit axes, half extents along them, half diagonal. */
+/** Numbers of a box in `orientedBoxes`: centre, three unit axes, the longest first, half extents, half diagonal. */
 export const BOX = 16;
 
 /**
@@ -70,6 +70,17 @@ function fitBox(
     squares += half * half;
   }
   out[at + 15] = Math.sqrt(squares);
+  const longest =
+    out[at + 13] > out[at + 12] && out[at + 13] >= out[at + 14] ? 1 : out[at + 14] > out[at + 12] ? 2 : 0;
+  if (longest === 0) return;
+  for (let k = 0; k < 3; k++) swap(out, at + 3 + k, at + 3 + 3 * longest + k);
+  swap(out, at + 12, at + 12 + longest);
+}
+
+function swap(out: Float64Array, i: number, j: number): void {
+  const x = out[i];
+  out[i] = out[j];
+  out[j] = x;
 }
 
 /** An eighth of the area of a box: the chance that it comes near another. */

@@ -68,6 +68,11 @@ const CASES: Case[] = [
     ),
     b: at(assembly(100), 0, 60, 30),
   },
+  {
+    name: 'crossing rods',
+    a: rod(16, -250, 250, 64),
+    b: at(moved(rod(24, -160, 160, 64), rotationAbout([0, 0, 0], X, 1.1)), 95, 0, 0),
+  },
 ];
 
 const POSES = 60;
