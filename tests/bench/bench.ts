@@ -1,0 +1,175 @@
+/**
+ * Times of the engine on the desert demo corner, all in one run, seeded: `npm run bench`. Times on shared machines vary
+ * by half and more, so read the ratios. Results are kept in `results/`, one file a kind of machine.
+ */
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { availableParallelism, cpus } from 'node:os';
+import { resolve } from 'node:path';
+import { BufferAttribute, BufferGeometry, Matrix4 } from 'three';
+import { MeshBVH } from 'three-mesh-bvh';
+import { PairQuery } from '../../src/clearance/query.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+import { sweepInProcess } from '../../src/executors/inProcess.ts';
+import { sweepInThreads } from '../../src/executors/nodeThreads.ts';
+import { compose, invert, type Rigid, toMatrix4 } from '../../src/math/rigid.ts';
+import { solvePose } from '../../src/mechanism/mechanism.ts';
+import type { Mesh } from '../../src/solids/solid.ts';
+import { DEFAULT_SETTINGS } from '../../src/sweep/result.ts';
+import { RowSweeper } from '../../src/sweep/row.ts';
+import { type Setup, setUp } from '../../src/sweep/setUp.ts';
+import { mulberry32 } from '../oracles/random.ts';
+
+const SEED = 20261125;
+const DEMO = resolve(import.meta.dirname, '../../demo-data/saltpan.corner.json');
+const RESULTS = resolve(import.meta.dirname, 'results');
+/** The library's query takes a quarter of a second, so few of them must do. */
+const LIBRARY_QUERIES = 40;
+const OWN_QUERIES = 4000;
+const SCRUBS = 300;
+
+interface Line {
+  what: string;
+  value: number;
+  unit: string;
+}
+const lines: Line[] = [];
+const record = (what: string, value: number, unit: string): void => {
+  lines.push({ what, value, unit });
+  console.log(`${what.padEnd(72)} ${value.toPrecision(4).padStart(9)} ${unit}`);
+};
+
+async function timed<T>(work: () => Promise<T> | T): Promise<[number, T]> {
+  const start = performance.now();
+  const value = await work();
+  return [performance.now() - start, value];
+}
+
+function geometryOf(mesh: Mesh): BufferGeometry {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new BufferAttribute(Float32Array.from(mesh.positions), 3));
+  geometry.setIndex(new BufferAttribute(mesh.triangles.slice(), 1));
+  return geometry;
+}
+
+interface Question {
+  pair: number;
+  aFromB: Rigid;
+}
+
+/** Moving pairs at neighbouring poses along a wandering path through travel and steer. */
+function questions(setup: Setup, count: number): Question[] {
+  const random = mulberry32(SEED);
+  const { bump, droop } = setup.design.corner.suspension.travel;
+  const moving = setup.pairs.flatMap((pair, p) => (pair.moves && pair.zones.length === 0 ? [p] : []));
+  const list: Question[] = [];
+  for (let travelMm = 0, steer = 0; list.length < count; ) {
+    travelMm = Math.min(bump, Math.max(-droop, travelMm + (random() - 0.5) * 15));
+    steer = Math.min(1, Math.max(-1, steer + (random() - 0.5) * 0.2));
+    const pose = solvePose(setup.mechanism, travelMm, steer);
+    if (pose.kind !== 'solved') continue;
+    for (const pair of moving) {
+      const { a, b } = setup.pairs[pair];
+      const carrierOf = (solid: number) => pose.carriers[setup.solids[solid].carrier];
+      list.push({ pair, aFromB: compose(invert(carrierOf(a)), carrierOf(b)) });
+    }
+  }
+  return list.slice(0, count);
+}
+
+async function benchQueries(setup: Setup): Promise<void> {
+  const list = questions(setup, OWN_QUERIES);
+  const queries = setup.bodies.map(({ a, b }) => new PairQuery(a, b));
+  const run = (limitMm: number) =>
+    timed(() => {
+      for (const { pair, aFromB } of list) queries[pair].run(aFromB, limitMm);
+    });
+  await run(Number.POSITIVE_INFINITY);
+  const [free] = await run(Number.POSITIVE_INFINITY);
+  const [limited] = await run(50);
+  const trees = setup.solids.map(({ mesh }) => new MeshBVH(geometryOf(mesh)));
+  const geometries = setup.solids.map(({ mesh }) => {
+    const geometry = geometryOf(mesh);
+    geometry.boundsTree = new MeshBVH(geometry);
+    return geometry;
+  });
+  const stride = Math.floor(list.length / LIBRARY_QUERIES);
+  const few = list.filter((_, i) => i % stride === 0);
+  let worstMm = 0;
+  const [library, distances] = await timed(() =>
+    few.map(({ pair, aFromB }) => {
+      const matrix = new Matrix4().set(...(toMatrix4(aFromB) as Parameters<Matrix4['set']>));
+      const { a, b } = setup.pairs[pair];
+      return trees[a].closestPointToGeometry(geometries[b], matrix)?.distance ?? Number.NaN;
+    }),
+  );
+  few.forEach(({ pair, aFromB }, i) => {
+    queries[pair].run(aFromB, Number.POSITIVE_INFINITY);
+    if (queries[pair].kind === 'separated')
+      worstMm = Math.max(worstMm, Math.abs(queries[pair].distanceMm - distances[i]));
+  });
+  const own = free / list.length;
+  record('query, no limit', own, 'ms');
+  record('query, 50 mm limit', limited / list.length, 'ms');
+  record('closestPointToGeometry of three-mesh-bvh, same pairs and poses', library / few.length, 'ms');
+  record('  ratio to a query without limit', library / few.length / own, 'x');
+  record('  largest difference of the answers', worstMm, 'mm');
+}
+
+async function benchScrub(setup: Setup): Promise<void> {
+  const random = mulberry32(SEED);
+  const sweeper = new RowSweeper(setup);
+  const { bump, droop } = setup.design.corner.suspension.travel;
+  const times: number[] = [];
+  let [travelMm, steer] = [0, 0];
+  for (let k = 0; k < SCRUBS; k++) {
+    travelMm = Math.min(bump, Math.max(-droop, travelMm + (random() - 0.5) * 8));
+    steer = Math.min(1, Math.max(-1, steer + (random() - 0.5) * 0.1));
+    const [ms] = await timed(() => sweeper.sweep(travelMm, Float64Array.of(steer)));
+    times.push(ms);
+  }
+  times.sort((a, b) => a - b);
+  record('all pairs at a neighbouring pose, median', times[SCRUBS >> 1], 'ms');
+  record('all pairs at a neighbouring pose, 95th percentile', times[Math.floor(SCRUBS * 0.95)], 'ms');
+}
+
+async function main(): Promise<void> {
+  const parsed = parseDesign(readFileSync(DEMO, 'utf8'));
+  if (parsed.kind === 'bad') throw new Error('the demo corner is not sound');
+  const { design } = parsed;
+  const [building, setup] = await timed(() => setUp(design, DEFAULT_SETTINGS));
+  const triangles = setup.solids.reduce((sum, { mesh }) => sum + mesh.triangles.length / 3, 0);
+  console.log(
+    `desert demo: ${setup.solids.length} bodies, ${triangles} triangles, ${setup.pairs.length} pairs, seed ${SEED}\n`,
+  );
+  record('building solids and trees', building, 'ms');
+  await benchQueries(setup);
+  await benchScrub(setup);
+  const [alone] = await timed(() => sweepInProcess(setup));
+  record('full sweep 41 x 21, in process', alone / 1000, 's');
+  for (const threads of [1, 2]) {
+    const [ms] = await timed(() => sweepInThreads(setup, { threads }));
+    record(
+      `full sweep 41 x 21, ${threads} thread${threads > 1 ? 's' : ''}, start-up included`,
+      ms / 1000,
+      's',
+    );
+  }
+  const finer = await setUp(design, { ...DEFAULT_SETTINGS, travelSteps: 81, steerSteps: 41 });
+  const [moreSteps] = await timed(() => sweepInProcess(finer));
+  record('  four times the steps', moreSteps / alone, 'x');
+  const denser = await setUp(design, {
+    ...DEFAULT_SETTINGS,
+    chordToleranceMm: DEFAULT_SETTINGS.chordToleranceMm / 8,
+  });
+  const more = denser.solids.reduce((sum, { mesh }) => sum + mesh.triangles.length / 3, 0) / triangles;
+  const [moreTriangles] = await timed(() => sweepInProcess(denser));
+  record(`  ${more.toFixed(1)} times the triangles`, moreTriangles / alone, 'x');
+  record('memory of this process, peak', process.resourceUsage().maxRSS / 1024, 'MB');
+
+  const machine = `${cpus()[0]?.model ?? 'unknown'} x${availableParallelism()} node ${process.versions.node}`;
+  mkdirSync(RESULTS, { recursive: true });
+  const file = resolve(RESULTS, `${machine.toLowerCase().replace(/[^a-z0-9.]+/g, '-')}.json`);
+  writeFileSync(file, `${JSON.stringify({ machine, seed: SEED, triangles, lines }, null, 2)}\n`);
+}
+
+await main();
