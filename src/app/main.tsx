@@ -10,13 +10,11 @@ const texts = import.meta.glob<string>('/demo-data/*.corner.json', {
   import: 'default',
   eager: true,
 });
-const demos = Object.entries(texts).map(
-  ([path, text]): Demo => ({
-    fileName: path.replace(/^.*\//, ''),
-    name: JSON.parse(text).name,
-    text,
-  }),
-);
+/** Opened first: the corner with a contact to be found. */
+const OPENED_FIRST = 'saltpan.corner.json';
+const demos = Object.entries(texts)
+  .map(([path, text]): Demo => ({ fileName: path.replace(/^.*\//, ''), name: JSON.parse(text).name, text }))
+  .sort((a, b) => Number(b.fileName === OPENED_FIRST) - Number(a.fileName === OPENED_FIRST));
 
 const engine = browserEngine();
 

@@ -30,7 +30,7 @@ export function DimensionOverlay({
 
   useImperativeHandle(handle, () => ({
     draw(project) {
-      const { measured } = usePose.getState();
+      const { measured, travelMm, steer } = usePose.getState();
       const { pair, unit } = useView.getState();
       const { side } = corner.design.corner;
       const placeOf = (point: Vec3) => project(shownPoint(side, point));
@@ -52,6 +52,9 @@ export function DimensionOverlay({
             ? `✕ touches, ${figures.bound(-found.clearanceMm)} ${unit} deep`
             : '✕ touches';
       show(dimensionDrawing(placeOf(found.pointA), placeOf(found.pointB)), text, found.state);
+      // A number of a pose just left is dimmed until that of this pose comes.
+      const stale = measured?.travelMm !== travelMm || measured?.steer !== steer;
+      label.current?.toggleAttribute('data-stale', stale);
     },
   }));
 

@@ -32,6 +32,7 @@ const GLASS_OPACITY: Partial<Record<SolidKind, number>> = { wheel: 0.42, tyre: 0
 const OPACITY = { solid: 1, xray: 0.32, ghost: 0.1 } as const;
 const LINE_OPACITY: Record<Look, number> = { solid: 0.5, glass: 0.3, xray: 0.6, ghost: 0.12 };
 const HATCH: Record<Look, number> = { solid: 0.85, glass: 0.45, xray: 0, ghost: 0 };
+const GLASS_INK = 0.25;
 const IN_HAND_TINT = 0.45;
 
 /** Depth of glass, as far back as its faces are drawn: see below. */
@@ -57,6 +58,8 @@ export function PartMesh({ name, kind, geometry, look, touching, inHand, onPick 
 
   const tone = useMemo(() => new Color(PART_TONES[kind]), [kind]);
   faces.color.copy(tone);
+  // Dark as tyres are, but never as dark as the ground behind its glass.
+  if (look === 'glass') faces.color.lerp(new Color(tokens.ink), GLASS_INK);
   if (inHand) faces.color.lerp(new Color(tokens.accent), IN_HAND_TINT);
   faces.hatch(touching ? tokens.touch : undefined, HATCH[look]);
   faces.setOpacity(look === 'glass' ? (GLASS_OPACITY[kind] ?? 0.5) : OPACITY[look]);
