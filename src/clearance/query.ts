@@ -126,7 +126,9 @@ export class PairQuery {
     if (search.crossing) {
       this.give('overlapping', -roundingMm, errorMm);
     } else {
-      const sharedMm = a.closed && b.closed ? coincidentDepthMm(a, b, aFromB, this.bFromA) : 0;
+      // Where zones were cut away, a volume that is shared inside them is meant to be.
+      const uncut = a.surface === a.whole && b.surface === b.whole;
+      const sharedMm = uncut && a.closed && b.closed ? coincidentDepthMm(a, b, aFromB, this.bFromA) : 0;
       if (sharedMm > roundingMm) {
         this.give('overlapping', -sharedMm, errorMm + a.surface.radii[0]);
         this.pointA.set(sharedPoint.inside);

@@ -26,9 +26,9 @@ import {
 const SHAPES: Record<string, Mesh> = {
   box: box(8, 5, 3),
   rod: moved(rod(3, -6, 6, 24, 3), randomRigid(mulberry32(5), 20)),
-  sphere: sphere(5, 24),
-  torus: moved(torus(8, 2, 24, 12), randomRigid(mulberry32(6), 300)),
-  'a thousand on one spot': merged(...Array.from({ length: 84 }, () => box(1, 1, 1))),
+  sphere: sphere(5, 16),
+  torus: moved(torus(8, 2, 16, 10), randomRigid(mulberry32(6), 300)),
+  'hundreds on one spot': merged(...Array.from({ length: 30 }, () => box(1, 1, 1))),
   needle: moved(rod(1e-7, -50, 50, 6), randomRigid(mulberry32(7), 20)),
 };
 

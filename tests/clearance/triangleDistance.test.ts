@@ -4,7 +4,7 @@ import { mulberry32 } from '../oracles/random.ts';
 import { slowTriangleDistance } from '../oracles/triangleOracle.ts';
 import { PAIRS } from '../oracles/trianglePairs.ts';
 
-const CASES = 600;
+const CASES = 400;
 const distanceOf = (s: readonly number[], t: readonly number[]): number =>
   Math.sqrt(triangleDistanceSq(Float64Array.from(s), 0, Float64Array.from(t), 0));
 
