@@ -2,6 +2,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { browserEngine } from './browserEngine.ts';
 import type { Demo } from './demos.ts';
+import { ErrorBoundary } from './ErrorBoundary.tsx';
 import './styles/index.css';
 import { Workbench } from './Workbench.tsx';
 
@@ -22,6 +23,8 @@ const root = document.getElementById('root');
 if (root === null) throw new Error('the page has no element #root');
 createRoot(root).render(
   <StrictMode>
-    <Workbench engine={engine} demos={demos} />
+    <ErrorBoundary>
+      <Workbench engine={engine} demos={demos} />
+    </ErrorBoundary>
   </StrictMode>,
 );
