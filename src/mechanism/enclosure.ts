@@ -1,0 +1,184 @@
+/**
+ * The closed form of `assemble` over a whole cell of travel and rack, in Taylor models: x of the models runs over the
+ * cell's travel, y over its rack. What is enclosed is the branch that passes through the pose given at the cell's middle.
+ */
+import {
+  addScaled,
+  alongX,
+  alongY,
+  cosSin,
+  magnitude,
+  mul,
+  range,
+  reciprocal,
+  scale,
+  sqrt,
+  sub,
+  type TaylorModel,
+  widened,
+} from '../math/taylorModel.ts';
+import {
+  addVec,
+  combine,
+  constantVec,
+  crossVec,
+  dotVec,
+  mulVec,
+  scaleVec,
+  subVec,
+  type TaylorVec,
+} from '../math/taylorVec.ts';
+import type { Vec3 } from '../math/vec.ts';
+import type { Arm, Mechanism } from './linkage.ts';
+
+/** A cell of travel (rise of the wheel centre from ride height) and rack displacement, by middle and half width, mm. */
+export interface Cell {
+  travelMm: number;
+  travelHalfMm: number;
+  rackMm: number;
+  rackHalfMm: number;
+}
+
+/** `Assembly` over a cell. */
+export interface AssemblyEnclosure {
+  /** Turn of the lower arm from ride height. */
+  lowerArm: { cos: TaylorModel; sin: TaylorModel };
+  lowerJoint: TaylorVec;
+  upperJoint: TaylorVec;
+  /** Unit vectors of the upright's own frame: along the kingpin, toward the steering arm's end, square to both. */
+  upright: readonly [TaylorVec, TaylorVec, TaylorVec];
+  tieRodInner: TaylorVec;
+  tieRodOuter: TaylorVec;
+  riseMm: TaylorModel;
+}
+
+/** Where a circle meets a sphere, on the branch given; see `meetCircleSphere`. */
+function meetOver(
+  { centre, axis, radius }: { centre: TaylorVec; axis: TaylorVec; radius: number },
+  sphereCentre: TaylorVec,
+  sphereRadius: number,
+  branch: number,
+): TaylorVec {
+  const toSphere = subVec(sphereCentre, centre);
+  const along = dotVec(toSphere, axis);
+  const across = subVec(toSphere, mulVec(axis, along));
+  const acrossSq = dotVec(across, across);
+  const perReachSq = reciprocal(acrossSq);
+  const powers = addScaled(
+    addScaled(dotVec(toSphere, toSphere), ONE, radius * radius),
+    ONE,
+    -sphereRadius * sphereRadius,
+  );
+  // In units of the reach: how far the meeting points lie toward the sphere's centre, and to either side of that.
+  const ahead = scale(mul(powers, perReachSq), 0.5);
+  const aside = sqrt(sub(scale(perReachSq, radius * radius), mul(ahead, ahead)));
+  const toward = addVec(centre, mulVec(across, ahead));
+  return addVec(toward, mulVec(crossVec(axis, across), scale(aside, branch)));
+}
+
+const ONE: TaylorModel = [1, 0, 0, 0, 0, 0, 0];
+
+function assembleOver(m: Mechanism, lowerArmRad: TaylorModel, rackMm: TaylorModel): AssemblyEnclosure {
+  const turn = cosSin(lowerArmRad);
+  const lowerJoint = onArm(m.lower, turn.cos, turn.sin);
+  const upperCircle = { ...m.upper, centre: constantVec(m.upper.centre), axis: constantVec(m.upper.axis) };
+  const upperJoint = meetOver(upperCircle, lowerJoint, m.kingpinLengthMm, m.upperBranch);
+  const kingpin = scaleVec(subVec(upperJoint, lowerJoint), 1 / m.kingpinLengthMm);
+  const steeringCircle = {
+    centre: addVec(lowerJoint, scaleVec(kingpin, m.steeringArm.alongMm)),
+    axis: kingpin,
+    radius: m.steeringArm.radiusMm,
+  };
+  const tieRodInner = addVec(
+    constantVec(m.hardpoints.tieRodInner),
+    mulVec(constantVec(m.rackDirection), rackMm),
+  );
+  const tieRodOuter = meetOver(steeringCircle, tieRodInner, m.tieRodLengthMm, m.tieRodBranch);
+  const z = scaleVec(crossVec(kingpin, subVec(tieRodOuter, lowerJoint)), 1 / m.steeringArm.radiusMm);
+  const upright = [kingpin, crossVec(z, kingpin), z] as const;
+  const wheelCentreZ = combine([kingpin[2], upright[1][2], z[2]], m.wheelCentreInUpright);
+  const riseMm = addScaled(addScaled(lowerJoint[2], wheelCentreZ, 1), ONE, -m.hardpoints.wheelCentre[2]);
+  return { lowerArm: turn, lowerJoint, upperJoint, upright, tieRodInner, tieRodOuter, riseMm };
+}
+
+/** A point of an arm's circle, by the cosine and sine of its turn from ride height. */
+function onArm({ centre, u, v, radius }: Arm, cos: TaylorModel, sin: TaylorModel): TaylorVec {
+  const out = addVec(mulVec(constantVec(u), cos), mulVec(constantVec(v), sin));
+  return addVec(constantVec(centre), scaleVec(out, radius));
+}
+
+/** Rise of the wheel centre per radian of the lower arm, the rack held: as in `assemble`. */
+function riseRateOver(m: Mechanism, at: AssemblyEnclosure): TaylorModel {
+  const { lowerJoint, upperJoint, upright, tieRodInner, tieRodOuter } = at;
+  const kingpin = upright[0];
+  const turnOf = ({ axis, centre }: Arm, joint: TaylorVec) =>
+    crossVec(constantVec(axis), subVec(joint, constantVec(centre)));
+  const lowerRate = turnOf(m.lower, lowerJoint);
+  const upperTurn = turnOf(m.upper, upperJoint);
+  const upperRate = mulVec(
+    upperTurn,
+    mul(dotVec(kingpin, lowerRate), reciprocal(dotVec(kingpin, upperTurn))),
+  );
+  const tilt = crossVec(kingpin, scaleVec(subVec(upperRate, lowerRate), 1 / m.kingpinLengthMm));
+  const toOuter = subVec(tieRodOuter, lowerJoint);
+  const rod = subVec(tieRodOuter, tieRodInner);
+  const withoutSpin = addVec(lowerRate, crossVec(tilt, toOuter));
+  const spin = mul(dotVec(rod, withoutSpin), reciprocal(dotVec(rod, crossVec(kingpin, toOuter))));
+  const turn = subVec(tilt, mulVec(kingpin, spin));
+  const [a, b, c] = m.wheelCentreInUpright;
+  const toWheel: TaylorVec = [0, 1, 2].map((k) =>
+    combine([upright[0][k], upright[1][k], upright[2][k]], [a, b, c] as Vec3),
+  ) as unknown as TaylorVec;
+  return addScaled(lowerRate[2], sub(mul(turn[0], toWheel[1]), mul(turn[1], toWheel[0])), 1);
+}
+
+/** A power of two small against any range of the arm, at which the shape of the closed form at a pose is taken. */
+const PROBE_RAD = 2 ** -10;
+/** The angle is at first enclosed this much more widely than its residual asks for; the slope varies over a cell. */
+const FIRST_GUESS = 1.25;
+/** Rounding of an angle, rad: added so that a residual of 0 leaves room. */
+const LEAST_BAND_RAD = 1e-13;
+
+/**
+ * Encloses the assembly over a cell, given the lower arm's angle at its middle; undefined where it cannot be shown that
+ * the branch runs on all over the cell.
+ *
+ * Travel is a function Z(angle, rack) that the closed form gives, so that the angle is an implicit function of the
+ * cell's travel z and rack r. A quadratic p(z, r) that solves Z = z at the middle, to second order, is found in plain
+ * numbers. Over the cell |Z(p, r) - z| <= f, by the model of Z at p. Then the model over the band of angles p +- e
+ * shows that both circles meet their spheres there and |dZ/d(angle)| >= s > 0. With f <= e s the band holds, at each
+ * point of the cell, one root of Z = z and only one (mean value theorem), which runs on through the cell (implicit
+ * function theorem) and is the given one at its middle. So the model over the band encloses the branch.
+ */
+export function encloseAssembly(
+  m: Mechanism,
+  cell: Cell,
+  middleArmRad: number,
+): AssemblyEnclosure | undefined {
+  const rack = alongY(cell.rackMm, cell.rackHalfMm);
+  const shape = assembleOver(m, alongX(middleArmRad, PROBE_RAD), rack).riseMm;
+  const [, slope, byRack, bend, twist, bendByRack] = shape;
+  const p = cell.travelHalfMm / slope;
+  const q = -byRack / slope;
+  const angle: TaylorModel = [
+    middleArmRad,
+    PROBE_RAD * p,
+    PROBE_RAD * q,
+    (PROBE_RAD * -bend * p * p) / slope,
+    (PROBE_RAD * -(2 * bend * p * q + twist * p)) / slope,
+    (PROBE_RAD * -(bend * q * q + twist * q + bendByRack)) / slope,
+    0,
+  ];
+  const travel = alongX(cell.travelMm, cell.travelHalfMm);
+  const misfitMm = magnitude(sub(assembleOver(m, angle, rack).riseMm, travel));
+  let bandRad = LEAST_BAND_RAD + (FIRST_GUESS * misfitMm * PROBE_RAD) / Math.abs(slope);
+  for (let attempt = 0; attempt < 2; attempt++) {
+    if (!Number.isFinite(bandRad)) return undefined;
+    const over = assembleOver(m, widened(angle, bandRad), rack);
+    const rate = range(scale(riseRateOver(m, over), m.bumpSense));
+    if (!(rate.low > 0)) return undefined;
+    if (misfitMm <= bandRad * rate.low * (1 - 1e-15)) return over;
+    bandRad = LEAST_BAND_RAD + (FIRST_GUESS * misfitMm) / rate.low;
+  }
+  return undefined;
+}
