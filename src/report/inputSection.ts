@@ -4,6 +4,8 @@ import { counted, type Figures } from './figures.ts';
 
 /** What tells one file format from another rather than one corner from another. */
 const NOT_TOLD = new Set(['$schema', 'format', 'version']);
+/** The names a part goes by stand in its own column. */
+const NAMES_PART = /^parts\[\d+\]\.(id|label)$/;
 
 /** A field of a file as people find it: the part it belongs to and the field within. */
 function fieldInWords(design: Design, path: string): { part: string; field: string } {
@@ -36,7 +38,7 @@ function tripleAt(inputs: readonly InputRecord[], at: number): InputRecord[] | u
 }
 
 function inputRows(design: Design, figures: Figures): Row[] {
-  const inputs = design.inputs.filter(({ path }) => !NOT_TOLD.has(path));
+  const inputs = design.inputs.filter(({ path }) => !NOT_TOLD.has(path) && !NAMES_PART.test(path));
   const rows: Row[] = [];
   for (let i = 0; i < inputs.length; ) {
     const records = tripleAt(inputs, i) ?? [inputs[i]];

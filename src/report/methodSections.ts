@@ -10,6 +10,9 @@ const largestGap = (values: readonly number[]): number =>
 const largest = (values: Float64Array): number =>
   values.reduce((most, value) => (Number.isNaN(value) ? most : Math.max(most, value)), 0);
 
+/** `bearingHousing` as people write it: bearing housing. */
+const spaced = (name: string): string => name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+
 /** What lies between the steps of this sweep: how far apart they are, and that nothing is proven there. */
 export function spacingInWords({ design, result }: Checked, figures: Figures): string {
   const racks = [...result.steer].map((steer) => shownRackMm(design.corner, steer));
@@ -50,8 +53,8 @@ export function methodSection(checked: Checked, figures: Figures): Section {
         rows: solids.map((solid) => ({
           cells: [
             solid.label,
-            solid.kind,
-            solid.carrier,
+            spaced(solid.kind),
+            spaced(solid.carrier),
             figures.bound(solid.chordErrorMm),
             String(solid.mesh.triangles.length / 3),
             (solid.volumeMm3 / 1000).toFixed(1),
