@@ -8,6 +8,9 @@ import { useView } from './stores/viewStore.ts';
 /** Findings are told anew this often while a sweep goes on. */
 const PARTIAL_INTERVAL_MS = 250;
 
+/** Time for the page to show what it has been told: two frames. */
+const PAINT_MS = 34;
+
 /** Far above any corner file: a mesh or a film dropped by mistake is not read as text. */
 const LARGEST_FILE_BYTES = 5_000_000;
 
@@ -26,6 +29,9 @@ export class Session {
   async open(fileName: string, text: string): Promise<void> {
     const opening = ++this.openings;
     useCorner.setState({ opening: fileName });
+    // Building the solids holds the page for a second or two: it is said first.
+    await new Promise((resolve) => setTimeout(resolve, PAINT_MS));
+    if (opening !== this.openings) return;
     const opened = await this.engine.open(text).catch((error: Error) => ({
       kind: 'bad' as const,
       problems: [{ path: '', found: '', message: error.message }],

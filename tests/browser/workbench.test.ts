@@ -1,7 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { resolve } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
-import { createServer, type ViteDevServer } from 'vite';
+import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { pairLabel, signedLeast, travelBrief } from '../../src/app/words.ts';
 import { parseDesign } from '../../src/design/parse.ts';
@@ -12,24 +10,26 @@ import { type Setup, setUp } from '../../src/sweep/setUp.ts';
 import { COARSE } from '../app/coarse/settings.ts';
 import { minimalCorner } from '../design/fixtures.ts';
 import { launchChromium } from './chromium.ts';
+import { type Served, serveWorkbench } from './server.ts';
 
-const ROOT = resolve(import.meta.dirname, '../..');
 const CORNER = JSON.stringify(minimalCorner());
 const figures = figuresIn('mm');
 
-let server: ViteDevServer;
+let served: Served;
 let browser: Browser;
 let page: Page;
 let setup: Setup;
 let findings: ReturnType<typeof findingsOf>;
 const errors: string[] = [];
 
+const textOf = async (locator: Locator) => (await locator.textContent()) ?? '';
 const file = (name: string, text: string) => ({
   name,
   mimeType: 'application/json',
   buffer: Buffer.from(text),
 });
 const slider = (name: string) => page.getByRole('slider', { name, exact: true });
+const row = () => page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option');
 const choose = (name: string, text: string) => page.getByLabel('Corner file').setInputFiles(file(name, text));
 
 beforeAll(async () => {
@@ -37,18 +37,11 @@ beforeAll(async () => {
   if (parsed.kind === 'bad') throw new Error('the sound corner is not sound');
   setup = await setUp(parsed.design, COARSE);
   findings = findingsOf(await sweepInProcess(setup));
-  server = await createServer({
-    root: ROOT,
-    configFile: resolve(ROOT, 'vite.config.ts'),
-    cacheDir: resolve(ROOT, 'node_modules/.cache/daylight-vite'),
-    server: { port: 0, hmr: false, watch: null },
-    logLevel: 'error',
-  });
-  await server.listen();
+  served = await serveWorkbench();
   browser = await launchChromium();
   page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
   page.on('pageerror', (error) => errors.push(error.message));
-  await page.goto(new URL('/tests/app/coarse/index.html', server.resolvedUrls?.local[0]).href);
+  await page.goto(new URL('/tests/app/coarse/index.html', served.url).href);
   await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
   await choose('bench.corner.json', CORNER);
   await page.getByRole('heading', { name: 'Bench corner, left side' }).waitFor({ timeout: 60_000 });
@@ -57,12 +50,12 @@ beforeAll(async () => {
 
 afterAll(async () => {
   await browser?.close();
-  await server?.close();
+  await served?.close();
 });
 
 describe('the workbench', () => {
   it('counts what the engine counts outside the browser', async () => {
-    const status = (await page.getByTestId('sweep-status').innerText()).replace(/\s+/g, ' ');
+    const status = await textOf(page.getByTestId('sweep-status'));
     for (const [state, count] of Object.entries(findings.counts)) {
       if (count > 0)
         expect(status).toContain(`${count} ${count > 1 && state === 'touches' ? 'touch' : state}`);
@@ -72,7 +65,7 @@ describe('the workbench', () => {
 
   it('lists the pairs by margin, with the same figures', async () => {
     const near = findings.pairs.filter(({ state }) => state !== 'far');
-    const rows = await page.getByRole('option').allInnerTexts();
+    const rows = await row().allTextContents();
     expect(rows).toHaveLength(near.length);
     expect(near.length).toBeGreaterThan(5);
     for (const [i, { pair, worst, state }] of near.entries()) {
@@ -90,11 +83,11 @@ describe('the workbench', () => {
     );
     const { worst } = findings.pairs[at];
     if (worst === undefined) throw new Error('no moving pair has a tight spot');
-    await page.getByRole('option').nth(at).click();
+    await row().nth(at).click();
     const dimension = page.locator('[data-testid=dimension]:not([data-stale])');
     await dimension.waitFor();
     // A pose by itself and the same pose within a row may differ in the last bits: a unit of the last figure.
-    const drawn = Number((await dimension.innerText()).replace(' mm', ''));
+    const drawn = Number((await textOf(dimension)).replace(' mm', ''));
     expect(Math.abs(drawn - Number(figures.least(worst.clearanceMm)))).toBeLessThanOrEqual(0.01 + 1e-9);
     const brief = travelBrief(worst.travelMm, figures);
     const spoken = brief === 'ride height' ? brief : `${brief} mm`;
@@ -132,7 +125,7 @@ describe('the workbench', () => {
     await slider('Travel').focus();
     await page.keyboard.press('Home');
     expect(await slider('Travel').getAttribute('aria-valuetext')).toBe('droop −2.38 in');
-    expect(await page.locator('main').innerText()).not.toMatch(/\d mm\b(?! ±)/);
+    expect(await textOf(page.locator('main'))).not.toMatch(/\d mm\b(?! ±)/);
     await page.getByRole('button', { name: 'mm', exact: true }).click();
   });
 
@@ -156,13 +149,13 @@ describe('the workbench', () => {
     await choose('bad.corner.json', JSON.stringify(bad));
     const dialog = page.getByRole('dialog');
     await dialog.waitFor();
-    const said = await dialog.innerText();
+    const said = await textOf(dialog);
     expect(said).toContain(`parts[${bad.parts.indexOf(rotor)}].diameter`);
     expect(said).toContain('12 furlongs');
     expect(said).toContain('Bench corner stays open');
     await page.keyboard.press('Escape');
     await dialog.waitFor({ state: 'hidden' });
-    expect(await page.getByRole('heading', { level: 1 }).innerText()).toBe('Bench corner, left side');
+    expect(await textOf(page.getByRole('heading', { level: 1 }))).toBe('Bench corner, left side');
   });
 
   it('saves the clearance report', async () => {

@@ -72,7 +72,8 @@ export function keyDimension(
     const input = inputs.find(({ path }) => path === `parts[${partIndex}].${field}`);
     if (input === undefined) continue;
     // A tolerance is told with the part's own dimensions.
-    const text = inputText(input, unit, fileUnit).replace(/\s*±.*/, '');
+    const typed = typeof input.typed === 'string' ? input.typed.replace(/\s*±.*/, '') : input.typed;
+    const text = inputText({ ...input, typed }, unit, fileUnit);
     return label.includes(text) ? '' : `${before}${text}${after}`;
   }
   return '';

@@ -2,10 +2,9 @@ import { createRoot } from 'react-dom/client';
 import { browserEngine } from '../../../src/app/browserEngine.ts';
 import '../../../src/app/styles/index.css';
 import { Workbench } from '../../../src/app/Workbench.tsx';
+import { COARSE } from './settings.ts';
 
-/** The workbench with a sweep coarse enough to wait for; `?demo=NAME` opens an example corner. */
-const COARSE = { travelSteps: 5, steerSteps: 5, limitMm: 60, chordToleranceMm: 0.5 };
-
+/** The workbench with a coarse sweep; `?demo=NAME` opens an example corner. */
 const texts = import.meta.glob<string>('/demo-data/*.corner.json', {
   query: '?raw',
   import: 'default',

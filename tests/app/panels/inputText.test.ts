@@ -60,6 +60,13 @@ describe('the key dimension', () => {
     expect(of('hub', 'bearingHousing', 'Housing')).toBe('Ø 90 mm');
   });
 
+  it('leaves the tolerance out and keeps the unit', () => {
+    const path = `parts[${partOf('rotor')}].diameter`;
+    const typed = inputs.map((input) => (input.path === path ? { ...input, typed: '12 1/4 ±1/32' } : input));
+    const rotor = { partIndex: partOf('rotor'), kind: 'rotor' as const, label: 'Rotor' };
+    expect(keyDimension(typed, rotor, 'mm', 'in')).toBe('Ø 12 1/4 in');
+  });
+
   it('is left out where the label says it', () => {
     expect(of('tyre', 'tyre', 'Tyre')).toBe('245/65R17');
     expect(of('tyre', 'tyre', 'Tyre 245/65R17')).toBe('');
