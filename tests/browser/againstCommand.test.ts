@@ -1,0 +1,108 @@
+import { execFile } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import type { Browser, Locator } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { launchChromium } from './chromium.ts';
+import { type Served, serveWorkbench } from './server.ts';
+
+const ROOT = resolve(import.meta.dirname, '../..');
+const DEMO = join(ROOT, 'demo-data/saltpan.corner.json');
+const SWEPT_WITHIN_MS = 150_000;
+
+interface Results {
+  travelMm: number[];
+  steer: number[];
+  pairs: { a: string; b: string; clearanceMm: (number | null)[] }[];
+}
+
+/** What the command line finds in the demo; it ends with 1 because something touches. */
+function sweptByCommand(folder: string): Promise<Results> {
+  const command = [join(ROOT, 'src/cli/daylight.js'), 'sweep', DEMO, '--out', folder];
+  return new Promise((done, fail) => {
+    execFile(process.execPath, command, (error) => {
+      if (error?.code !== 1) fail(new Error(`the sweep ended with ${error?.code}`));
+      else done(JSON.parse(readFileSync(join(folder, 'results.json'), 'utf8')));
+    });
+  });
+}
+
+let browser: Browser;
+let served: Served;
+let folder: string;
+let results: Results;
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'daylight-'));
+  results = await sweptByCommand(folder);
+  served = await serveWorkbench();
+  browser = await launchChromium();
+}, 240_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const textOf = async (place: Locator): Promise<string> => (await place.textContent()) ?? '';
+
+/** "−4.32 ± 0.14 mm" in a text. */
+function shownMm(text: string): number {
+  const match = text.match(/([−-]?[\d.]+) ± ([\d.]+) mm/);
+  return match === null ? Number.NaN : Number(match[1].replace('−', '-'));
+}
+
+function commandMm(idA: string, idB: string, travelIndex: number, steerIndex: number): number {
+  const pair = results.pairs.find(({ a, b }) => (a === idA && b === idB) || (a === idB && b === idA));
+  const value = pair?.clearanceMm[travelIndex * results.steer.length + steerIndex];
+  if (typeof value !== 'number') throw new Error(`no clearance of ${idA} and ${idB} in the results`);
+  return value;
+}
+
+/** The screen rounds down to a hundredth. */
+const agrees = (shown: number, exact: number): boolean => shown <= exact + 1e-6 && shown > exact - 0.011;
+
+it('both rules move the demo to clearances that the command line gives at those poses', async () => {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const page = await context.newPage();
+  const faults: string[] = [];
+  page.on('pageerror', (error) => faults.push(error.message));
+  await page.goto(served.url);
+  await page.getByRole('button', { name: 'I have read this' }).click();
+  await page.getByRole('button', { name: 'mm', exact: true }).click();
+  const travel = page.getByRole('slider', { name: 'Travel', exact: true });
+  const steer = page.getByRole('slider', { name: 'Steer', exact: true });
+  const notice = page.locator('.pose-notice');
+  await page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: SWEPT_WITHIN_MS });
+
+  const worst = page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first();
+  expect(await textOf(worst)).toMatch(/Wheel 17 × 9 ↔ Tie-rod end/);
+  await worst.click();
+  await page.getByTestId('dimension').waitFor({ state: 'visible' });
+  expect(await textOf(page.getByTestId('dimension'))).toMatch(/touches/);
+
+  const top = results.travelMm.length - 1;
+  const left = results.steer.length - 1;
+  const settles = async (travelIndex: number, steerIndex: number) => {
+    const exact = commandMm('wheel', 'tieRodEnd', travelIndex, steerIndex);
+    const shown = async () => agrees(shownMm(await textOf(notice)), exact);
+    await expect.poll(shown, { timeout: 20_000, message: `${exact} mm on the screen` }).toBe(true);
+  };
+  const seen = new Set<number>();
+  const visit = async (rule: Locator, key: string, travelIndex: number, steerIndex: number) => {
+    await rule.focus();
+    await page.keyboard.press(key);
+    await settles(travelIndex, steerIndex);
+    seen.add(shownMm(await textOf(notice)));
+  };
+  await settles(0, left);
+  await visit(steer, 'End', 0, 0);
+  await visit(travel, 'End', top, 0);
+  await visit(steer, 'Home', top, left);
+  await visit(travel, 'Home', 0, left);
+  expect(seen.size).toBe(4);
+  expect(faults).toEqual([]);
+  await context.close();
+});
