@@ -66,8 +66,8 @@ const isMeasured = (cell: MapCell | undefined): cell is Measured =>
 const isShort = (cell: Measured) => cell.kind === 'touches' || cell.marginMm < 0;
 
 /**
- * The worst margin over travel (up) and steer (across), fit pairs left out, as one SVG element. Each step is one cell of equal size,
- * steer as shown for the corner's side. Touching is hatched, little margin is a strong tint, a line runs round the
+ * The worst margin over travel (up) and steer (across, left lock at the left as on the screen), fit pairs left out,
+ * as one SVG element. Each step is one cell of equal size. Touching is hatched, little margin is a strong tint, a line runs round the
  * steps that miss their target, what the mechanism cannot reach is blank inside a dotted edge.
  */
 export function sweepMapSvg(
@@ -79,7 +79,8 @@ export function sweepMapSvg(
   const rows = result.travelMm.length;
   const columns = result.steer.length;
   const cells = mapCells(result);
-  const flip = corner.side === 'right';
+  /** The last steer step is the left lock of a left corner, and the right lock of a right one. */
+  const flip = corner.side === 'left';
   /** Of the cell drawn in the given column from the left and row from the bottom. */
   const stepAt = (column: number, row: number) => row * columns + (flip ? columns - 1 - column : column);
   const [w, h] = [WIDTH / columns, HEIGHT / rows];
@@ -188,7 +189,7 @@ function steerScale(
   return marksOf(result.steer).flatMap((index) => {
     const column = flip ? last - index : index;
     const x = LEFT + (column + 0.5) * w;
-    const word = column === 0 || column === last ? 'rack ' : '';
+    const word = column === 0 ? 'left lock, rack ' : column === last ? 'right lock, rack ' : '';
     const anchor = column === 0 ? 'start' : column === last ? 'end' : 'middle';
     const shown = figures.signedPlace(shownRackMm(corner, result.steer[index]));
     return [

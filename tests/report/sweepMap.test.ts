@@ -51,7 +51,7 @@ describe('sweep map', () => {
     expect(cells[20]).toEqual({ kind: 'margin', marginMm: 7 });
   });
 
-  it('draws each cell where its travel and steer are: bump up, left-hand steer to the right', () => {
+  it('draws each cell where its travel and steer are: bump up, left lock at the left', () => {
     const { drawn } = mapOf(OPTIONS);
     const area = drawn.reduce((sum, { box }) => sum + box[2] * box[3], 0);
     // 24 of 25 cells are drawn; the unreachable one is blank.
@@ -61,7 +61,7 @@ describe('sweep map', () => {
     const [x, y, width, height] = touching[0].box;
     expect(width).toBeCloseTo(128, 1);
     expect(height).toBeCloseTo(84, 1);
-    expect(x).toBe(Math.max(...drawn.map(({ box }) => box[0])));
+    expect(x).toBe(Math.min(...drawn.map(({ box }) => box[0])));
     expect(y).toBe(Math.max(...drawn.map(({ box }) => box[1])));
   });
 
@@ -71,7 +71,7 @@ describe('sweep map', () => {
         ({ fill }) => fill === 'url(#sweep-map-touches)',
       );
     const [left, right] = [touching('left')?.box ?? [], touching('right')?.box ?? []];
-    expect(left[0] - LEFT).toBeCloseTo(640 - 128, 1);
-    expect(right[0] - LEFT).toBeCloseTo(0, 1);
+    expect(left[0] - LEFT).toBeCloseTo(0, 1);
+    expect(right[0] - LEFT).toBeCloseTo(640 - 128, 1);
   });
 });
