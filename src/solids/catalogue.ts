@@ -1,7 +1,7 @@
 import { DesignProblems, type Problem } from '../design/problem.ts';
 import type { Corner, PartEntry } from '../design/schema.ts';
 import { buildBox } from './box.ts';
-import type { Builder, Builders } from './build.ts';
+import type { BuildContext, Builder, Builders, BuiltSolid } from './build.ts';
 import { buildCaliper } from './caliper.ts';
 import { buildControlArm } from './controlArm.ts';
 import { buildDamper } from './damper.ts';
@@ -12,6 +12,7 @@ import { buildPlate } from './plate.ts';
 import { buildRotor } from './rotor.ts';
 import type { Solid } from './solid.ts';
 import { buildSpacer } from './spacer.ts';
+import { spinEnvelope, sweepsWhenTurned } from './spinEnvelope.ts';
 import { buildTieRod } from './tieRod.ts';
 import { buildTube } from './tube.ts';
 import { buildTyre } from './tyre.ts';
@@ -43,6 +44,18 @@ function labelOf(entry: PartEntry, solidId: string): string {
 }
 
 /**
+ * The solids of an entry. What turns with the wheel is made the body that it sweeps, with half of the chord tolerance for
+ * its own shape and half for what it sweeps.
+ */
+function solidsOf(entry: PartEntry, context: BuildContext): BuiltSolid[] {
+  const build = BUILDERS[entry.kind] as Builder<PartEntry>;
+  const standing = build(entry, context);
+  if (!standing.some(sweepsWhenTurned)) return standing;
+  const half = { ...context, chordToleranceMm: context.chordToleranceMm / 2 };
+  return build(entry, half).map((solid) => (sweepsWhenTurned(solid) ? spinEnvelope(solid, half) : solid));
+}
+
+/**
  * The solids of all parts of a corner, in the file's order, at ride height in vehicle coordinates. Circles stay within
  * `chordToleranceMm` of their polygons. Throws DesignProblems with one problem for each part that cannot be built; its
  * path is the part's.
@@ -57,9 +70,8 @@ export async function buildSolids(corner: Corner, chordToleranceMm: number): Pro
   // No wait from here to the release: it frees what any other call has in the modeller too.
   try {
     const solids = corner.parts.flatMap((entry, partIndex): Solid[] => {
-      const build = BUILDERS[entry.kind] as Builder<PartEntry>;
       try {
-        return build(entry, context).map((solid) => ({
+        return solidsOf(entry, context).map((solid) => ({
           ...solid,
           partIndex,
           label: labelOf(entry, solid.id),

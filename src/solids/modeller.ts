@@ -1,6 +1,6 @@
 import Module, { type CrossSection, type Manifold, type ManifoldToplevel } from 'manifold-3d';
 import { cleanup, garbageCollectManifold } from 'manifold-3d/lib/garbage-collector.js';
-import { fromAxes, type Rigid } from '../math/rigid.ts';
+import { applyPoint, fromAxes, type Rigid } from '../math/rigid.ts';
 import { cross, perpendicular, type Vec3 } from '../math/vec.ts';
 import type { Mesh } from './solid.ts';
 
@@ -13,6 +13,7 @@ export type { CrossSection, Manifold };
 export interface Modeller {
   Manifold: ManifoldToplevel['Manifold'];
   CrossSection: ManifoldToplevel['CrossSection'];
+  Mesh: ManifoldToplevel['Mesh'];
   /** Frees every object made since the last call. Meshes already taken out are not affected. */
   release(): void;
 }
@@ -24,7 +25,7 @@ export function loadModeller(): Promise<Modeller> {
   loading ??= Module().then((wasm) => {
     wasm.setup();
     garbageCollectManifold(wasm);
-    return { Manifold: wasm.Manifold, CrossSection: wasm.CrossSection, release: cleanup };
+    return { Manifold: wasm.Manifold, CrossSection: wasm.CrossSection, Mesh: wasm.Mesh, release: cleanup };
   });
   return loading;
 }
@@ -114,4 +115,15 @@ export function takeMesh(solid: Manifold, vehicleFromModel: Rigid): { mesh: Mesh
     positions[3 * i + 2] = t[8] * x + t[9] * y + t[10] * z + t[11];
   }
   return { mesh: { positions, triangles: Uint32Array.from(triVerts) }, volumeMm3: solid.volume() };
+}
+
+/**
+ * Takes a closed outward mesh back into the modeller, moved by `modelFromMesh`; its coordinates are rounded to Float32
+ * there. Throws what the modeller throws for a mesh that is not closed.
+ */
+export function putMesh(modeller: Modeller, { positions, triangles }: Mesh, modelFromMesh: Rigid): Manifold {
+  const vertProperties = new Float32Array(positions.length);
+  for (let i = 0; i < positions.length; i += 3)
+    vertProperties.set(applyPoint(modelFromMesh, [positions[i], positions[i + 1], positions[i + 2]]), i);
+  return modeller.Manifold.ofMesh(new modeller.Mesh({ numProp: 3, vertProperties, triVerts: triangles }));
 }

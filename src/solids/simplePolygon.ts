@@ -37,9 +37,11 @@ export function outlineComplaint(corners: readonly Point2[]): string | undefined
 
 const gap = (a: Point2, b: Point2) => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
-function pointToSide(p: Point2, a: Point2, b: Point2): number {
+/** Distance from a point to the nearest place of the side from `a` to `b`, which may be one point. */
+export function pointToSide(p: Point2, a: Point2, b: Point2): number {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-  const along = ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / (dx * dx + dy * dy);
+  const lengthSq = dx * dx + dy * dy;
+  const along = lengthSq > 0 ? ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / lengthSq : 0;
   const t = Math.min(1, Math.max(0, along));
   return gap(p, [a[0] + t * dx, a[1] + t * dy]);
 }

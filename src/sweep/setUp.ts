@@ -5,7 +5,8 @@ import type { Corner } from '../design/schema.ts';
 import { readTyreSize } from '../design/tyreSize.ts';
 import { type Mechanism, prepareMechanism } from '../mechanism/mechanism.ts';
 import { buildSolids } from '../solids/catalogue.ts';
-import type { Solid, Zone } from '../solids/solid.ts';
+import type { Mesh, Solid, Zone } from '../solids/solid.ts';
+import { sweepsWhenTurned } from '../solids/spinEnvelope.ts';
 import { entries } from '../solids/wheelFrame.ts';
 import type { Pair, UncheckedPair } from './pair.ts';
 import { planPairs } from './pairs.ts';
@@ -41,6 +42,16 @@ export function mechanismOf(corner: Corner): Mechanism {
 }
 
 /**
+ * What of a solid is measured against another: its mesh, unless both turn with the wheel, where a part that is no body
+ * of revolution stands still against the other, as it is shown. The chord error of what it sweeps includes its own.
+ */
+function meshBeside(solid: Solid, other: Solid): { mesh: Mesh; chordErrorMm: number } {
+  const { mesh, shown, chordErrorMm } = solid;
+  const standing = other.carrier === 'wheel' && sweepsWhenTurned(solid) ? shown : undefined;
+  return { mesh: standing ?? mesh, chordErrorMm };
+}
+
+/**
  * Builds mechanism, solids, pairs and search trees of a design. Throws DesignProblems with every problem that the
  * geometry shows (a solid that cannot be built, an arm of no length).
  */
@@ -51,11 +62,12 @@ export async function setUp(design: Design, settings: SweepSettings): Promise<Se
   const { pairs, unchecked } = planPairs(corner, solids);
   const { travel } = corner.suspension;
   const prepared = new Map<string, Body>();
-  const bodyOf = (index: number, zones: readonly Zone[]): Body => {
-    const key = `${index} ${JSON.stringify(zones)}`;
+  const bodyOf = (index: number, other: number, zones: readonly Zone[]): Body => {
+    const { mesh, chordErrorMm } = meshBeside(solids[index], solids[other]);
+    const key = `${index} ${mesh === solids[index].mesh} ${JSON.stringify(zones)}`;
     const known = prepared.get(key);
     if (known !== undefined) return known;
-    const body = prepareBody(solids[index].mesh, { zones, chordErrorMm: solids[index].chordErrorMm });
+    const body = prepareBody(mesh, { zones, chordErrorMm });
     prepared.set(key, body);
     return body;
   };
@@ -66,7 +78,7 @@ export async function setUp(design: Design, settings: SweepSettings): Promise<Se
     solids,
     pairs,
     unchecked,
-    bodies: pairs.map(({ a, b, zones }) => ({ a: bodyOf(a, zones), b: bodyOf(b, zones) })),
+    bodies: pairs.map(({ a, b, zones }) => ({ a: bodyOf(a, b, zones), b: bodyOf(b, a, zones) })),
     travelMm: stepsThroughZero(-travel.droop, travel.bump, settings.travelSteps),
     steer: stepsThroughZero(-1, 1, settings.steerSteps),
     tyreRadiusMm: tyreRadiusMm(corner),

@@ -1,0 +1,33 @@
+import { type Point2, pointToSide } from './simplePolygon.ts';
+
+/**
+ * A closed outline with fewer corners: some of its own, in order, such that those left out lie within `toleranceMm` of
+ * the side that passes them. Two far corners stay; between two that stay, the one furthest from the straight line stays
+ * too where it is further than the tolerance, and so on (Douglas and Peucker 1973, from memory). An
+ * outline so narrow that nothing would be left of it is given back as it is.
+ */
+export function thinOutline<P extends Point2>(outline: readonly P[], toleranceMm: number): P[] {
+  const count = outline.length;
+  const at = (i: number) => outline[i % count];
+  const furthest = (from: number, to: number) => {
+    let best = { index: from, distanceMm: 0 };
+    for (let i = from + 1; i < to; i++) {
+      const distanceMm = pointToSide(at(i), at(from), at(to));
+      if (distanceMm > best.distanceMm) best = { index: i, distanceMm };
+    }
+    return best;
+  };
+  const stay: number[] = [];
+  const middle = furthest(0, count).index;
+  const open: [number, number][] = [
+    [middle, count],
+    [0, middle],
+  ];
+  for (let range = open.pop(); range !== undefined; range = open.pop()) {
+    const [from, to] = range;
+    const { index, distanceMm } = furthest(from, to);
+    if (distanceMm > toleranceMm) open.push([index, to], [from, index]);
+    else stay.push(from);
+  }
+  return stay.length < 3 ? [...outline] : stay.map(at);
+}
