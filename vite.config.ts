@@ -1,6 +1,9 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vitest/config';
 
+/** Tests that run whole commands, sweeps and corners: a few seconds each. */
+const WHOLE = 'tests/**/*.whole.test.ts';
+
 export default defineConfig({
   plugins: [react()],
   worker: { format: 'es' },
@@ -10,15 +13,20 @@ export default defineConfig({
   server: { host: 'localhost', port: 5173 },
   test: {
     reporters: ['default', './tests/closingLine.ts'],
+    maxWorkers: '100%',
     projects: [
       {
         extends: true,
         test: {
           name: 'unit',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**'],
+          exclude: ['tests/browser/**', WHOLE],
           testTimeout: 60_000,
         },
+      },
+      {
+        extends: true,
+        test: { name: 'whole', include: [WHOLE], testTimeout: 180_000 },
       },
       {
         extends: true,
