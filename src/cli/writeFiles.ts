@@ -27,6 +27,22 @@ export async function checkFolder(folder: string): Promise<void> {
 }
 
 /**
+ * Makes a folder and those above it. One at a time, because Node's own recursive way never ends where a folder that
+ * exists will not hold another (/proc on Linux).
+ */
+async function makeFolder(folder: string): Promise<void> {
+  try {
+    await mkdir(folder);
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'EEXIST') return;
+    if (code !== 'ENOENT' || dirname(folder) === folder) throw error;
+    await makeFolder(dirname(folder));
+    await mkdir(folder);
+  }
+}
+
+/**
  * Writes the files into the folder, each whole or not at all: first under another name beside its place, then renamed
  * over what was there. Throws a Failure where that fails, the abort reason where cancelled; what was not renamed by
  * then is removed.
@@ -38,7 +54,7 @@ export async function writeFiles(
 ): Promise<void> {
   const written: { draft: string; place: string }[] = [];
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(resolve(folder));
     for (const { name, data } of files) {
       const draft = join(folder, `.${name}.${process.pid}.draft`);
       written.push({ draft, place: join(folder, name) });
