@@ -3,6 +3,7 @@ import type { Design } from '../design/design.ts';
 import { parseDesign } from '../design/parse.ts';
 import { DesignProblems } from '../design/problem.ts';
 import { PoseProbe, sweepInWorkers } from '../executors/browserWorkers.ts';
+import { contactsOf } from '../findings/contactsOf.ts';
 import { findingsOf } from '../findings/findingsOf.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
@@ -53,6 +54,7 @@ function openCorner(design: Design, setup: Setup): OpenCorner {
         solids,
         result,
         findings,
+        contacts: contactsOf(setup, findings),
         alignmentAtRideHeight: alignment,
         whyUnreachable(travel, lock) {
           const { pose } = poseAt(travel, lock);

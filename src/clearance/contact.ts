@@ -15,12 +15,6 @@ export interface Contact {
   lengthMm: number;
 }
 
-/** Least and greatest x, y and z of a contact in some frame, mm. */
-export interface Extent {
-  low: Vec3;
-  high: Vec3;
-}
-
 /**
  * The contact curve of two surfaces: all that any two of their triangles have in common, found through both trees and
  * joined. No lines where the surfaces do not meet: apart, or one inside the other. Exact for the meshes but for
@@ -35,18 +29,17 @@ export function contactOf(a: Tree, b: Tree, aFromB: Rigid): Contact {
   return joinSegments(segments);
 }
 
-/** How far a contact curve reaches along the axes of `frameFromA`'s frame; undefined for no contact. */
-export function extentOf({ lines }: Contact, frameFromA: Rigid): Extent | undefined {
-  const extent = new Reach(frameFromA);
-  for (const line of lines) for (const point of line) extent.add(point);
-  return extent.taken();
+/** Least and greatest x, y and z, mm. */
+export interface Extent {
+  low: Vec3;
+  high: Vec3;
 }
 
 /**
- * How far contact of two bodies can reach at most whose surfaces are no further than `errorMm` from these, both
- * together; undefined where they cannot meet. A point of contact is near a triangle of A and near one of B, and these
- * are then as near each other: so it lies no further than the error from what of the one triangle is within the error
- * of the other.
+ * How far contact of two bodies can reach along the axes of another frame, where the surfaces of the bodies are no
+ * further than `errorMm` from these, both together; undefined where they cannot meet. A point of contact is near a
+ * triangle of A and near one of B, and these are then as near each other: so it lies no further than the error from
+ * what of the one triangle is within the error of the other.
  */
 export function contactReach(
   a: Tree,
@@ -56,44 +49,18 @@ export function contactReach(
   frameFromA: Rigid,
 ): Extent | undefined {
   const withinMm = errorMm + roundingAt(a, b, aFromB);
-  const reach = new Reach(frameFromA);
+  const low = [0, 0, 0].fill(Number.POSITIVE_INFINITY);
+  const high = [0, 0, 0].fill(Number.NEGATIVE_INFINITY);
   forEachNearPair(a, b, aFromB, withinMm, (i, moved) => {
-    for (const point of nearPart(triangleAt(a.corners, i), triangleAt(moved, 0), withinMm)) reach.add(point);
+    for (const point of nearPart(triangleAt(a.corners, i), triangleAt(moved, 0), withinMm)) {
+      applyPoint(frameFromA, point).forEach((x, k) => {
+        low[k] = Math.min(low[k], x - withinMm);
+        high[k] = Math.max(high[k], x + withinMm);
+      });
+    }
   });
-  return reach.taken(withinMm);
-}
-
-/** Least and greatest coordinates of points of A in another frame. */
-class Reach {
-  private readonly low: [number, number, number] = [
-    Number.POSITIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-  ];
-  private readonly high: [number, number, number] = [
-    Number.NEGATIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-  ];
-  private readonly frameFromA: Rigid;
-  constructor(frameFromA: Rigid) {
-    this.frameFromA = frameFromA;
-  }
-  add(point: Vec3): void {
-    applyPoint(this.frameFromA, point).forEach((value, k) => {
-      this.low[k] = Math.min(this.low[k], value);
-      this.high[k] = Math.max(this.high[k], value);
-    });
-  }
-  /** Widened by that much; undefined where there was no point. */
-  taken(widerMm = 0): Extent | undefined {
-    if (this.low[0] > this.high[0]) return undefined;
-    const [low, high] = [this.low, this.high];
-    return {
-      low: [low[0] - widerMm, low[1] - widerMm, low[2] - widerMm],
-      high: [high[0] + widerMm, high[1] + widerMm, high[2] + widerMm],
-    };
-  }
+  if (low[0] > high[0]) return undefined;
+  return { low: [low[0], low[1], low[2]], high: [high[0], high[1], high[2]] };
 }
 
 function triangleAt(corners: Float64Array, i: number): Triangle {

@@ -1,5 +1,6 @@
 import { sweepInProcess } from '../executors/inProcess.ts';
 import { sweepInThreads } from '../executors/nodeThreads.ts';
+import { contactsOf } from '../findings/contactsOf.ts';
 import type { Findings } from '../findings/findings.ts';
 import { findingsOf } from '../findings/findingsOf.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
@@ -52,13 +53,11 @@ export interface Measured extends Checked {
   setup: Setup;
 }
 
-const measured = (setup: Setup, result: SweepResult): Measured => ({
-  design: setup.design,
-  solids: setup.solids,
-  result,
-  findings: findingsOf(result),
-  setup,
-});
+function measured(setup: Setup, result: SweepResult): Measured {
+  const findings = findingsOf(result);
+  const { design, solids } = setup;
+  return { design, solids, result, findings, contacts: contactsOf(setup, findings), setup };
+}
 
 /** Reads a corner file and builds all that it describes. */
 export async function openCorner(file: string, settings: SweepSettings, { signal }: Context): Promise<Setup> {

@@ -32,6 +32,8 @@ export interface Figures {
   place(mm: number): string;
   /** As `place`, with a plus where positive. */
   signedPlace(mm: number): string;
+  /** From one place to another, both with their sign, rounded outward. */
+  span(lowMm: number, highMm: number): string;
   /** These with the unit after them. */
   givenWithUnit(mm: number): string;
   /** A dimension in the unit as chosen, fractions of an inch included. */
@@ -47,6 +49,9 @@ export function figuresIn(choice: UnitChoice): Figures {
   const step = 10 ** FINE[unit];
   const down = (mm: number) => Math.floor((mm / per) * step + NOISE) / step;
   const up = (mm: number) => (mm > 0 ? Math.max(1, Math.ceil((mm / per) * step - NOISE)) / step : 0);
+  const coarse = 10 ** COARSE[unit];
+  const outward = (mm: number, round: (value: number) => number) =>
+    decimal(round((mm / per) * coarse) / coarse, COARSE[unit], true);
   const fine = (value: number) => decimal(value, FINE[unit]);
   const place = (mm: number, plus = false) => decimal(mm / per, COARSE[unit], plus);
   const bound = (mm: number) => fine(up(mm));
@@ -60,6 +65,8 @@ export function figuresIn(choice: UnitChoice): Figures {
     given,
     place: (mm) => place(mm),
     signedPlace: (mm) => place(mm, true),
+    span: (lowMm, highMm) =>
+      `${outward(lowMm, (value) => Math.floor(value + NOISE))} to ${outward(highMm, (value) => Math.ceil(value - NOISE))}`,
     dimension: (mm) => formatLength(mm, choice),
     givenWithUnit: (mm) => `${given(mm)} ${unit}`,
     placeWithUnit: (mm) => `${place(mm)} ${unit}`,

@@ -1,4 +1,5 @@
 import { shownPoint } from '../design/side.ts';
+import type { PairContact } from '../findings/contactsOf.ts';
 import type { PairFinding } from '../findings/findings.ts';
 import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
 import { stepBlocks } from './ranges.ts';
@@ -41,11 +42,12 @@ export function findingsJson(checked: Checked, version: string): string {
 }
 
 function pairObject(
-  { design, solids, result }: Checked,
+  { design, solids, result, contacts }: Checked,
   { pair: index, state, worst, unknownSteps }: PairFinding,
 ) {
   const pair = result.pairs[index];
   const { corner } = design;
+  const contact = contacts.get(index);
   const point = (p: readonly [number, number, number]) => shownPoint(corner.side, p).map(rounded);
   return {
     a: solids[pair.a].id,
@@ -69,6 +71,13 @@ function pairObject(
             roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
             pointA: point(worst.pointA),
             pointB: point(worst.pointB),
+            contact: contact === undefined ? null : contactObject(contact),
           },
   };
+}
+
+/** Contact in the wheel's axes, which are mirrored with the corner: the same numbers for either side. */
+function contactObject({ lengthMm, reach: { low, high } }: PairContact) {
+  const [xMm, depthMm, zMm] = low.map((from, k) => [rounded(from), rounded(high[k])]);
+  return { lengthMm: rounded(lengthMm), xMm, depthMm, zMm };
 }

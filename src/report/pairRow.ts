@@ -1,3 +1,4 @@
+import type { Extent } from '../clearance/contact.ts';
 import type { Carrier } from '../design/schema.ts';
 import type { PairFinding } from '../findings/findings.ts';
 import { applyPoint, identity, invert } from '../math/rigid.ts';
@@ -25,6 +26,8 @@ export interface PairRow {
   wheelAngle: string;
   placeA: string;
   placeB: string;
+  /** Of a touching pair: how far contact can reach in the wheel's axes. */
+  contact: string;
 }
 
 export const pairName = (solids: readonly Solid[], pair: { a: number; b: number }): string =>
@@ -34,11 +37,16 @@ export const pairName = (solids: readonly Solid[], pair: { a: number; b: number 
 export const pairRows = (checked: Checked, figures: Figures): PairRow[] =>
   checked.findings.pairs.map((finding) => pairRow(checked, finding, figures));
 
-function pairRow({ design, solids, result }: Checked, finding: PairFinding, figures: Figures): PairRow {
+function pairRow(
+  { design, solids, result, contacts }: Checked,
+  finding: PairFinding,
+  figures: Figures,
+): PairRow {
   const pair = result.pairs[finding.pair];
   const { corner } = design;
   const [a, b] = [solids[pair.a], solids[pair.b]];
   const { worst } = finding;
+  const contact = contacts.get(finding.pair);
   const row: PairRow = {
     finding,
     pair,
@@ -54,6 +62,7 @@ function pairRow({ design, solids, result }: Checked, finding: PairFinding, figu
     wheelAngle: '',
     placeA: '',
     placeB: '',
+    contact: '',
   };
   if (worst === undefined) {
     if (finding.state !== 'far') return { ...row, clearance: 'unknown' };
@@ -78,7 +87,14 @@ function pairRow({ design, solids, result }: Checked, finding: PairFinding, figu
     wheelAngle: signedAngle(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
     placeA: place(a.carrier, worst.pointA),
     placeB: place(b.carrier, worst.pointB),
+    contact: contact === undefined ? '' : reachInWords(contact.reach, figures),
   };
+}
+
+/** "X −12.3 to +4.0, depth −3.1 to +0.2, Z +101.0 to +120.4 mm": from the wheel's axis and the hub face. */
+function reachInWords({ low, high }: Extent, figures: Figures): string {
+  const [x, depth, z] = low.map((from, k) => figures.span(from, high[k]));
+  return `X ${x}, depth ${depth}, Z ${z} ${figures.unit}`;
 }
 
 /** Share of the steps at which a pair could not be told, in words; empty where it always could. */

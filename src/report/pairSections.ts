@@ -62,6 +62,7 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
         columns: [figure('No.'), { title: 'Where on the first part' }, { title: 'Where on the second part' }],
         rows: places,
       });
+    blocks.push(...contactBlocks(here));
     blocks.push({
       kind: 'table',
       columns: [figure('No.'), { title: 'Pair' }, { title: 'Target and where it comes from' }],
@@ -90,6 +91,23 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
         },
         ...tables(false),
       ],
+    },
+  ];
+}
+
+/** Where the touching pairs meet; nothing where none does. */
+function contactBlocks(numbered: readonly { row: PairRow; number: string }[]): Block[] {
+  const touching = numbered.filter(({ row }) => row.contact !== '');
+  if (touching.length === 0) return [];
+  return [
+    {
+      kind: 'text',
+      text: "Contact at that pose reaches no further than this, errors included, in the wheel's own axes: X forward of the wheel axis, depth outboard of the hub face, Z up from the wheel axis.",
+    },
+    {
+      kind: 'table',
+      columns: [figure('No.'), { title: 'Pair' }, { title: 'Contact' }],
+      rows: touching.map(({ row, number }) => ({ cells: [number, row.name, row.contact] })),
     },
   ];
 }

@@ -1,4 +1,5 @@
 import type { Design } from '../design/design.ts';
+import type { PairContact } from '../findings/contactsOf.ts';
 import type { Findings } from '../findings/findings.ts';
 import type { Alignment } from '../mechanism/pose.ts';
 import type { Solid } from '../solids/solid.ts';
@@ -11,6 +12,8 @@ export interface Checked {
   solids: readonly Solid[];
   result: SweepResult;
   findings: Findings;
+  /** Where touching pairs meet, by the pair's index. */
+  contacts: ReadonlyMap<number, PairContact>;
 }
 
 /** All that a report is made of: the same input gives the same report, to the byte. */

@@ -44,6 +44,7 @@ export interface FixtureOptions {
   reaches?: (travelMm: number, steer: number) => boolean;
   unit?: ReportInput['unit'];
   targetOrigin?: string;
+  contacts?: ReportInput['contacts'];
 }
 
 /** Where each pair is measured, in ride-height coordinates of the part's own carrier. */
@@ -168,6 +169,7 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
     solids,
     result,
     findings: findingsOf(result),
+    contacts: options.contacts ?? new Map(),
     alignmentAtRideHeight: alignmentAt(mechanism, ride, 300),
     whyUnreachable: (t, s) => (reaches(t, s) ? undefined : 'the tie rod is too short'),
     unit,
