@@ -6,6 +6,7 @@ import {
   addScaled,
   alongX,
   alongY,
+  constant,
   cosSin,
   magnitude,
   mul,
@@ -76,7 +77,7 @@ function meetOver(
   return addVec(toward, mulVec(crossVec(axis, across), scale(aside, branch)));
 }
 
-const ONE: TaylorModel = [1, 0, 0, 0, 0, 0, 0];
+const ONE = constant(1);
 
 function assembleOver(m: Mechanism, lowerArmRad: TaylorModel, rackMm: TaylorModel): AssemblyEnclosure {
   const turn = cosSin(lowerArmRad);
@@ -138,17 +139,68 @@ const PROBE_RAD = 2 ** -10;
 const FIRST_GUESS = 1.25;
 /** Rounding of an angle, rad: added so that a residual of 0 leaves room. */
 const LEAST_BAND_RAD = 1e-13;
+/** Each round of the inversion makes one more order right; of the four of a Taylor model the first is right at once. */
+const INVERSION_ROUNDS = 3;
+
+/**
+ * The lower arm's angle as a polynomial in travel and rack, as good as its order allows, from the polynomial of travel
+ * in `PROBE_RAD` of angle and in the rack. In plain numbers: no bound comes with it.
+ */
+function invert(shape: TaylorModel, middleArmRad: number, travelHalfMm: number): TaylorModel {
+  const [, x, y, xx, xy, yy, xxx, xxy, xyy, yyy, xxxx, xxxy, xxyy, xyyy, yyyy] = shape;
+  // Polynomials in y that multiply the powers of the angle.
+  const byPower = [
+    inY(0, y, yy, yyy, yyyy),
+    inY(x, xy, xyy, xyyy, 0),
+    inY(xx, xxy, xxyy, 0, 0),
+    inY(xxx, xxxy, 0, 0, 0),
+    inY(xxxx, 0, 0, 0, 0),
+  ];
+  const wanted = alongX(0, travelHalfMm);
+  let turn = scale(addScaled(wanted, alongY(0, y), -1), 1 / x);
+  for (let round = 0; round < INVERSION_ROUNDS; round++) {
+    const rise = byPower.reduceRight((sum, polynomial) => addScaled(mul(sum, turn), polynomial, 1), NONE);
+    turn = addScaled(turn, sub(rise, wanted), -1 / x);
+  }
+  return withoutRest(addScaled(scale(turn, PROBE_RAD), ONE, middleArmRad));
+}
+
+const NONE = constant(0);
+const inY = (c: number, y: number, yy: number, yyy: number, yyyy: number): TaylorModel => [
+  c,
+  0,
+  y,
+  0,
+  0,
+  yy,
+  0,
+  0,
+  0,
+  yyy,
+  0,
+  0,
+  0,
+  0,
+  yyyy,
+  0,
+];
+
+/** The polynomial alone. */
+function withoutRest(a: TaylorModel): TaylorModel {
+  const [c, x, y, xx, xy, yy, xxx, xxy, xyy, yyy, xxxx, xxxy, xxyy, xyyy, yyyy] = a;
+  return [c, x, y, xx, xy, yy, xxx, xxy, xyy, yyy, xxxx, xxxy, xxyy, xyyy, yyyy, 0];
+}
 
 /**
  * Encloses the assembly over a cell, given the lower arm's angle at its middle; undefined where it cannot be shown that
  * the branch runs on all over the cell.
  *
  * Travel is a function Z(angle, rack) that the closed form gives, so that the angle is an implicit function of the
- * cell's travel z and rack r. A quadratic p(z, r) that solves Z = z at the middle, to second order, is found in plain
- * numbers. Over the cell |Z(p, r) - z| <= f, by the model of Z at p. Then the model over the band of angles p +- e
- * shows that both circles meet their spheres there and |dZ/d(angle)| >= s > 0. With f <= e s the band holds, at each
- * point of the cell, one root of Z = z and only one (mean value theorem), which runs on through the cell (implicit
- * function theorem) and is the given one at its middle. So the model over the band encloses the branch.
+ * cell's travel z and rack r. A polynomial p(z, r) that nearly solves Z = z is found in plain numbers. Over the cell
+ * |Z(p, r) - z| <= f, by the model of Z at p. Then the model over the band of angles p +- e shows that both circles meet
+ * their spheres there and |dZ/d(angle)| >= s > 0. With f <= e s the band holds, at each point of the cell, one root of
+ * Z = z and only one (mean value theorem), which runs on through the cell (implicit function theorem) and is the given
+ * one at its middle. So the model over the band encloses the branch.
  */
 export function encloseAssembly(
   m: Mechanism,
@@ -157,21 +209,10 @@ export function encloseAssembly(
 ): AssemblyEnclosure | undefined {
   const rack = alongY(cell.rackMm, cell.rackHalfMm);
   const shape = assembleOver(m, alongX(middleArmRad, PROBE_RAD), rack).riseMm;
-  const [, slope, byRack, bend, twist, bendByRack] = shape;
-  const p = cell.travelHalfMm / slope;
-  const q = -byRack / slope;
-  const angle: TaylorModel = [
-    middleArmRad,
-    PROBE_RAD * p,
-    PROBE_RAD * q,
-    (PROBE_RAD * -bend * p * p) / slope,
-    (PROBE_RAD * -(2 * bend * p * q + twist * p)) / slope,
-    (PROBE_RAD * -(bend * q * q + twist * q + bendByRack)) / slope,
-    0,
-  ];
+  const angle = invert(shape, middleArmRad, cell.travelHalfMm);
   const travel = alongX(cell.travelMm, cell.travelHalfMm);
   const misfitMm = magnitude(sub(assembleOver(m, angle, rack).riseMm, travel));
-  let bandRad = LEAST_BAND_RAD + (FIRST_GUESS * misfitMm * PROBE_RAD) / Math.abs(slope);
+  let bandRad = LEAST_BAND_RAD + FIRST_GUESS * misfitMm * Math.abs(PROBE_RAD / shape[1]);
   for (let attempt = 0; attempt < 2; attempt++) {
     if (!Number.isFinite(bandRad)) return undefined;
     const over = assembleOver(m, widened(angle, bandRad), rack);

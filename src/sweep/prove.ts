@@ -1,0 +1,79 @@
+/**
+ * What lies between the steps of a sweep, proved: for each pair an interval that holds its worst clearance over the
+ * whole continuous rectangle of travel and steer.
+ *
+ * Branch and bound over cells of the rectangle. Over a cell every carrier's motion is enclosed in Taylor models
+ * (mechanism/enclosure), those of a pair are put together to the motion of one body in the other's frame (proveMotion),
+ * and the two surfaces are shown to keep a distance under it (proveSearch). A cell where that cannot be shown is halved;
+ * where its middle comes out nearer than anything found, that is what is found from then on. As what a cell loses is of
+ * second order in its size, few cells are needed where the clearance is least inside the rectangle, or along a valley.
+ *
+ * Tried first: the bound that no point of a body's box moves further than L. What it loses is of first order, and L the
+ * whole way a body slides: a worst case inside the rectangle then takes about (L / tolerance)^2 cells.
+ */
+import { cutOut, type LockedOut } from './proveLockedOut.ts';
+import { PairProver, type ProvedPair } from './provePair.ts';
+import { NodePlaces } from './proveSearch.ts';
+import type { SweepResult } from './result.ts';
+import type { Setup } from './setUp.ts';
+
+export type { LockedOut } from './proveLockedOut.ts';
+export { FAR_MM, type ProvedPair } from './provePair.ts';
+
+export interface Proof {
+  pairs: ProvedPair[];
+  /** Parts of the rectangle about which nothing is proved, as the mechanism is not shown to run on there. */
+  lockedOut: LockedOut[];
+}
+
+/** Greatest width of a proved interval, mm. */
+export const PROOF_TOLERANCE_MM = 0.1;
+
+/** Proves a sweep pair by pair, in any order; the same numbers come out whatever the order. */
+export class Prover {
+  readonly lockedOut: readonly LockedOut[];
+  private readonly proveOne: (pair: number) => ProvedPair;
+
+  constructor(setup: Setup, result: SweepResult, toleranceMm = PROOF_TOLERANCE_MM) {
+    if (!(toleranceMm > 0)) throw new RangeError(`a proof needs a tolerance above 0, not ${toleranceMm} mm`);
+    const { cells, lockedOut } = cutOut(setup, result);
+    const places = new NodePlaces();
+    this.lockedOut = lockedOut;
+    this.proveOne = (pair) =>
+      new PairProver(setup, result, cells, places, pair, { toleranceMm }).prove();
+  }
+
+  prove(pair: number): ProvedPair {
+    return this.proveOne(pair);
+  }
+}
+
+/**
+ * Proves every pair of a sweep, giving way to other work between pairs. Rejects with the signal's reason when cancelled
+ * and with a RangeError for a tolerance that is not above 0.
+ */
+export async function proveWorst(
+  setup: Setup,
+  result: SweepResult,
+  {
+    toleranceMm = PROOF_TOLERANCE_MM,
+    signal,
+    onProgress,
+  }: {
+    toleranceMm?: number;
+    signal?: AbortSignal;
+    /** Pairs done, of all pairs. */
+    onProgress?: (done: number, total: number) => void;
+  } = {},
+): Promise<Proof> {
+  signal?.throwIfAborted();
+  const prover = new Prover(setup, result, toleranceMm);
+  const pairs: ProvedPair[] = [];
+  for (let pair = 0; pair < result.pairs.length; pair++) {
+    pairs.push(prover.prove(pair));
+    onProgress?.(pair + 1, result.pairs.length);
+    await new Promise((resolve) => setTimeout(resolve, 0));
+    signal?.throwIfAborted();
+  }
+  return { pairs, lockedOut: [...prover.lockedOut] };
+}

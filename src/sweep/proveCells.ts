@@ -1,0 +1,136 @@
+import { CARRIERS, type Carrier } from '../design/schema.ts';
+import { applyPoint } from '../math/rigid.ts';
+import { encloseAssembly } from '../mechanism/enclosure.ts';
+import { type CarrierEnclosures, encloseCarriers } from '../mechanism/enclosureCarriers.ts';
+import { armAngleAt, type Mechanism, rackAt } from '../mechanism/linkage.ts';
+import { solvePose } from '../mechanism/mechanism.ts';
+import type { PoseResult } from '../mechanism/pose.ts';
+import { inverseOf, isKnown, type Motion, motionOf, relativeTo } from './proveMotion.ts';
+
+/** A cell of travel and steer is halved so often at most, in either direction. */
+const MOST_HALVINGS = 14;
+
+/** Cells kept, of some 20 kB each; beyond that they are made anew when they are asked for again. */
+const MOST_KEPT = 6000;
+
+/** How a body moves in another's frame over a cell, and the other way round. */
+export interface RelativeMotion {
+  forward: Motion;
+  back: Motion;
+}
+
+/** A cell of the rectangle of travel and steer, on one side of straight ahead. All that is asked of it is kept. */
+export class PoseCell {
+  readonly travelMm: number;
+  readonly travelHalfMm: number;
+  readonly steer: number;
+  readonly steerHalf: number;
+  /** The pose at its middle. */
+  readonly pose: PoseResult;
+  /** Every carrier over the cell; undefined where it cannot be shown that the mechanism runs on all over it. */
+  readonly carriers: CarrierEnclosures | undefined;
+  private readonly cells: PoseCells;
+  private readonly place: Place;
+  private readonly motions = new Map<string, RelativeMotion>();
+
+  constructor(cells: PoseCells, place: Place) {
+    this.cells = cells;
+    this.place = place;
+    const { mechanism, leastTravelMm, mostTravelMm } = cells;
+    const travelSpan = mostTravelMm - leastTravelMm;
+    this.travelHalfMm = travelSpan / 2 ** (place.travelHalvings + 1);
+    this.steerHalf = 1 / 2 ** (place.steerHalvings + 1);
+    this.travelMm = leastTravelMm + (2 * place.travelIndex + 1) * this.travelHalfMm;
+    this.steer = place.side * (2 * place.steerIndex + 1) * this.steerHalf;
+    this.pose = solvePose(mechanism, this.travelMm, this.steer);
+    this.carriers = this.pose.kind === 'solved' ? this.enclose(mechanism) : undefined;
+  }
+
+  private enclose(m: Mechanism): CarrierEnclosures | undefined {
+    if (this.pose.kind !== 'solved') return undefined;
+    const joint = applyPoint(this.pose.carriers.lowerArm, m.hardpoints.lowerJoint);
+    const cell = {
+      travelMm: this.travelMm,
+      travelHalfMm: this.travelHalfMm,
+      rackMm: rackAt(m, this.steer),
+      rackHalfMm: Math.abs(rackAt(m, this.place.side * this.steerHalf)),
+    };
+    const assembly = encloseAssembly(m, cell, armAngleAt(m.lower, joint));
+    if (assembly === undefined) return undefined;
+    const carriers = encloseCarriers(m, assembly);
+    return CARRIERS.every((carrier) => isKnown(carriers[carrier])) ? carriers : undefined;
+  }
+
+  /** Of the carrier `mover` in the frame of `fixed`. Throws an Error where the carriers are not enclosed. */
+  motion(fixed: Carrier, mover: Carrier): RelativeMotion {
+    const key = `${fixed} ${mover}`;
+    const known = this.motions.get(key);
+    if (known !== undefined) return known;
+    if (this.carriers === undefined) throw new Error('no motion is known where the carriers are not enclosed');
+    const relative = relativeTo(this.carriers[fixed], this.carriers[mover]);
+    const made = { forward: motionOf(relative), back: motionOf(inverseOf(relative)) };
+    this.motions.set(key, made);
+    return made;
+  }
+
+  /** Both halves, along travel or along steer; undefined where the cell has been halved often enough. */
+  halves(along: 'travel' | 'steer'): [PoseCell, PoseCell] | undefined {
+    const { place, cells } = this;
+    const byTravel = along === 'travel';
+    if ((byTravel ? place.travelHalvings : place.steerHalvings) === MOST_HALVINGS) return undefined;
+    const half = (which: 0 | 1): PoseCell =>
+      cells.at(
+        byTravel
+          ? {
+              ...place,
+              travelHalvings: place.travelHalvings + 1,
+              travelIndex: 2 * place.travelIndex + which,
+            }
+          : { ...place, steerHalvings: place.steerHalvings + 1, steerIndex: 2 * place.steerIndex + which },
+      );
+    return [half(0), half(1)];
+  }
+}
+
+/** Which cell: the side of straight ahead, how often each direction is halved, and which of the parts it is. */
+interface Place {
+  side: -1 | 1;
+  travelHalvings: number;
+  travelIndex: number;
+  steerHalvings: number;
+  steerIndex: number;
+}
+
+/** The rectangle of travel and of steer from lock to lock, cut into cells by halves; cells are shared by all pairs. */
+export class PoseCells {
+  readonly mechanism: Mechanism;
+  readonly leastTravelMm: number;
+  readonly mostTravelMm: number;
+  private readonly made = new Map<number, PoseCell>();
+
+  constructor(mechanism: Mechanism, leastTravelMm: number, mostTravelMm: number) {
+    this.mechanism = mechanism;
+    this.leastTravelMm = leastTravelMm;
+    this.mostTravelMm = mostTravelMm;
+  }
+
+  /** The two cells that make up the rectangle, steered to either side. */
+  whole(): PoseCell[] {
+    return ([-1, 1] as const).map((side) =>
+      this.at({ side, travelHalvings: 0, travelIndex: 0, steerHalvings: 0, steerIndex: 0 }),
+    );
+  }
+
+  at(place: Place): PoseCell {
+    const { side, travelHalvings, travelIndex, steerHalvings, steerIndex } = place;
+    const size = 2 ** MOST_HALVINGS;
+    const halvings = (travelHalvings * (MOST_HALVINGS + 1) + steerHalvings) * 2 + (side > 0 ? 1 : 0);
+    const key = (halvings * size + travelIndex) * size + steerIndex;
+    const known = this.made.get(key);
+    if (known !== undefined) return known;
+    if (this.made.size >= MOST_KEPT) this.made.clear();
+    const cell = new PoseCell(this, place);
+    this.made.set(key, cell);
+    return cell;
+  }
+}
