@@ -1,55 +1,72 @@
 import { applyPoint, type Rigid, rotationAbout } from '../../src/math/rigid.ts';
-import { normalize, type Vec3 } from '../../src/math/vec.ts';
+import { dot, normalize, type Vec3 } from '../../src/math/vec.ts';
 import type { Mesh } from '../../src/solids/solid.ts';
 import { between } from './random.ts';
 import { slowTriangleDistance } from './triangleOracle.ts';
 
-interface Ball {
+/** Along these the extents of two triangles are compared: the 13 ways from a cube's middle, unit vectors. */
+const WAYS: readonly Vec3[] = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+  [1, 1, 0],
+  [1, -1, 0],
+  [1, 0, 1],
+  [1, 0, -1],
+  [0, 1, 1],
+  [0, 1, -1],
+  [1, 1, 1],
+  [1, 1, -1],
+  [1, -1, 1],
+  [-1, 1, 1],
+].map(([x, y, z]) => normalize([x, y, z]));
+
+interface Triangle {
   corners: number[];
-  centre: Vec3;
-  radius: number;
+  /** Least and greatest along each of `WAYS`. */
+  extents: Float64Array;
 }
 
-function balls({ positions, triangles }: Mesh, t?: Rigid): Ball[] {
-  const out: Ball[] = [];
+function trianglesOf({ positions, triangles }: Mesh, t?: Rigid): Triangle[] {
+  const out: Triangle[] = [];
   for (let i = 0; i < triangles.length; i += 3) {
-    const corners = [0, 1, 2].flatMap((k) => {
+    const points = [0, 1, 2].map((k): Vec3 => {
       const v = 3 * triangles[i + k];
       const p: Vec3 = [positions[v], positions[v + 1], positions[v + 2]];
-      return t === undefined ? [...p] : [...applyPoint(t, p)];
+      return t === undefined ? p : applyPoint(t, p);
     });
-    const centre = [0, 1, 2].map((k) => (corners[k] + corners[3 + k] + corners[6 + k]) / 3);
-    const radius = Math.max(
-      ...[0, 3, 6].map((c) =>
-        Math.hypot(corners[c] - centre[0], corners[c + 1] - centre[1], corners[c + 2] - centre[2]),
-      ),
-    );
-    out.push({ corners, centre: [centre[0], centre[1], centre[2]], radius });
+    const extents = WAYS.flatMap((way) => {
+      const places = points.map((p) => dot(way, p));
+      return [Math.min(...places), Math.max(...places)];
+    });
+    out.push({ corners: points.flat(), extents: Float64Array.from(extents) });
   }
   return out;
 }
 
+/** Two triangles are no nearer than their extents along any way. */
+function leastApart(one: Triangle, other: Triangle): number {
+  let apart = 0;
+  for (let k = 0; k < one.extents.length; k += 2) {
+    const gap = Math.max(other.extents[k] - one.extents[k + 1], one.extents[k] - other.extents[k + 1]);
+    if (gap > apart) apart = gap;
+  }
+  return apart;
+}
+
 /**
- * Least distance of two surfaces: every triangle against every other, but for pairs whose balls are further apart than
- * some pair is for certain.
+ * Least distance of two surfaces: every triangle against every other, those first that may be nearest, until all that
+ * are left are further apart for certain.
  */
 export function bruteForceDistance(a: Mesh, b: Mesh, aFromB: Rigid): number {
-  const [ofA, ofB] = [balls(a), balls(b, aFromB)];
-  const middles = (one: Ball, other: Ball): number => {
-    const dx = one.centre[0] - other.centre[0];
-    const dy = one.centre[1] - other.centre[1];
-    const dz = one.centre[2] - other.centre[2];
-    return Math.sqrt(dx * dx + dy * dy + dz * dz);
-  };
+  const [ofA, ofB] = [trianglesOf(a), trianglesOf(b, aFromB)];
+  const pairs = ofA
+    .flatMap((one) => ofB.map((other) => ({ one, other, least: leastApart(one, other) })))
+    .sort((p, q) => p.least - q.least);
   let best = Infinity;
-  for (const one of ofA) {
-    for (const other of ofB) best = Math.min(best, middles(one, other) + one.radius + other.radius);
-  }
-  for (const one of ofA) {
-    for (const other of ofB) {
-      if (middles(one, other) - one.radius - other.radius > best + 1e-9) continue;
-      best = Math.min(best, slowTriangleDistance(one.corners, other.corners));
-    }
+  for (const { one, other, least } of pairs) {
+    if (least > best + 1e-9) break;
+    best = Math.min(best, slowTriangleDistance(one.corners, other.corners));
   }
   return best;
 }
