@@ -17,13 +17,13 @@ interface Results {
   pairs: { a: string; b: string; clearanceMm: (number | null)[] }[];
 }
 
-/** What the command line finds in the demo; it ends with 1 because something touches. */
-function sweptByCommand(folder: string): Promise<Results> {
-  const command = [join(ROOT, 'src/cli/daylight.js'), 'sweep', DEMO, '--out', folder];
+/** Runs a command on the demo, which ends with 1 because something touches; gives a file that it wrote. */
+function writtenByCommand(command: string, fileName: string): Promise<string> {
+  const args = [join(ROOT, 'src/cli/daylight.js'), command, DEMO, '--out', folder, '--unit', 'mm'];
   return new Promise((done, fail) => {
-    execFile(process.execPath, command, (error) => {
-      if (error?.code !== 1) fail(new Error(`the sweep ended with ${error?.code}`));
-      else done(JSON.parse(readFileSync(join(folder, 'results.json'), 'utf8')));
+    execFile(process.execPath, args, (error) => {
+      if (error?.code !== 1) fail(new Error(`${command} ended with ${error?.code}`));
+      else done(readFileSync(join(folder, fileName), 'utf8'));
     });
   });
 }
@@ -32,10 +32,12 @@ let browser: Browser;
 let served: Served;
 let folder: string;
 let results: Results;
+let report: string;
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'daylight-'));
-  results = await sweptByCommand(folder);
+  results = JSON.parse(await writtenByCommand('sweep', 'results.json'));
+  report = await writtenByCommand('report', 'report.html');
   served = await serveWorkbench();
   browser = await launchChromium();
 }, 240_000);
@@ -64,7 +66,7 @@ function commandMm(idA: string, idB: string, travelIndex: number, steerIndex: nu
 /** The screen rounds down to a hundredth. */
 const agrees = (shown: number, exact: number): boolean => shown <= exact + 1e-6 && shown > exact - 0.011;
 
-it('both rules move the demo to clearances that the command line gives at those poses', async () => {
+it('rules and report agree with the command line on the demo', async () => {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
   const page = await context.newPage();
   const faults: string[] = [];
@@ -103,6 +105,15 @@ it('both rules move the demo to clearances that the command line gives at those 
   await visit(steer, 'Home', top, left);
   await visit(travel, 'Home', 0, left);
   expect(seen.size).toBe(4);
+
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Clearance report' }).click(),
+  ]);
+  const saved = join(folder, 'saved.html');
+  await download.saveAs(saved);
+  const undated = (html: string) => html.replaceAll(/\d{4}-\d\d-\d\dT[\d:.]+Z/g, 'DATE');
+  expect(undated(readFileSync(saved, 'utf8'))).toBe(undated(report));
   expect(faults).toEqual([]);
   await context.close();
 });
