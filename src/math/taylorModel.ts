@@ -82,8 +82,7 @@ export const alongY = (middle: number, half: number): TaylorModel => [
 
 const linear = (a: TaylorModel): number => Math.abs(a[1]) + Math.abs(a[2]);
 const square = (a: TaylorModel): number => Math.abs(a[3]) + Math.abs(a[4]) + Math.abs(a[5]);
-const cubic = (a: TaylorModel): number =>
-  Math.abs(a[6]) + Math.abs(a[7]) + Math.abs(a[8]) + Math.abs(a[9]);
+const cubic = (a: TaylorModel): number => Math.abs(a[6]) + Math.abs(a[7]) + Math.abs(a[8]) + Math.abs(a[9]);
 const quartic = (a: TaylorModel): number =>
   Math.abs(a[10]) + Math.abs(a[11]) + Math.abs(a[12]) + Math.abs(a[13]) + Math.abs(a[14]);
 

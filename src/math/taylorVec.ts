@@ -40,11 +40,7 @@ export interface TaylorRigid {
   to: TaylorVec;
 }
 
-export const columnsToRows = ([a, b, c]: readonly [
-  TaylorVec,
-  TaylorVec,
-  TaylorVec,
-]): TaylorRigid['rows'] => [
+export const columnsToRows = ([a, b, c]: readonly [TaylorVec, TaylorVec, TaylorVec]): TaylorRigid['rows'] => [
   [a[0], b[0], c[0]],
   [a[1], b[1], c[1]],
   [a[2], b[2], c[2]],

@@ -11,9 +11,10 @@
  * Tried first: the bound that no point of a body's box moves further than L. What it loses is of first order, and L the
  * whole way a body slides: a worst case inside the rectangle then takes about (L / tolerance)^2 cells.
  */
+
+import { MovedBoxes } from './proveBoxes.ts';
 import { cutOut, type LockedOut } from './proveLockedOut.ts';
 import { PairProver, type ProvedPair } from './provePair.ts';
-import { NodePlaces } from './proveSearch.ts';
 import type { SweepResult } from './result.ts';
 import type { Setup } from './setUp.ts';
 
@@ -37,10 +38,9 @@ export class Prover {
   constructor(setup: Setup, result: SweepResult, toleranceMm = PROOF_TOLERANCE_MM) {
     if (!(toleranceMm > 0)) throw new RangeError(`a proof needs a tolerance above 0, not ${toleranceMm} mm`);
     const { cells, lockedOut } = cutOut(setup, result);
-    const places = new NodePlaces();
+    const boxes = new MovedBoxes();
     this.lockedOut = lockedOut;
-    this.proveOne = (pair) =>
-      new PairProver(setup, result, cells, places, pair, { toleranceMm }).prove();
+    this.proveOne = (pair) => new PairProver(setup, result, cells, boxes, pair, { toleranceMm }).prove();
   }
 
   prove(pair: number): ProvedPair {

@@ -5,19 +5,13 @@ import { type CarrierEnclosures, encloseCarriers } from '../mechanism/enclosureC
 import { armAngleAt, type Mechanism, rackAt } from '../mechanism/linkage.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
 import type { PoseResult } from '../mechanism/pose.ts';
-import { inverseOf, isKnown, type Motion, motionOf, relativeTo } from './proveMotion.ts';
+import { inverseOf, isKnown, motionOf, type RelativeMotion, relativeTo } from './proveMotion.ts';
 
 /** A cell of travel and steer is halved so often at most, in either direction. */
 const MOST_HALVINGS = 14;
 
 /** Cells kept, of some 20 kB each; beyond that they are made anew when they are asked for again. */
 const MOST_KEPT = 6000;
-
-/** How a body moves in another's frame over a cell, and the other way round. */
-export interface RelativeMotion {
-  forward: Motion;
-  back: Motion;
-}
 
 /** A cell of the rectangle of travel and steer, on one side of straight ahead. All that is asked of it is kept. */
 export class PoseCell {
@@ -66,11 +60,17 @@ export class PoseCell {
     const key = `${fixed} ${mover}`;
     const known = this.motions.get(key);
     if (known !== undefined) return known;
-    if (this.carriers === undefined) throw new Error('no motion is known where the carriers are not enclosed');
+    if (this.carriers === undefined)
+      throw new Error('no motion is known where the carriers are not enclosed');
     const relative = relativeTo(this.carriers[fixed], this.carriers[mover]);
     const made = { forward: motionOf(relative), back: motionOf(inverseOf(relative)) };
     this.motions.set(key, made);
     return made;
+  }
+
+  /** How often the rectangle was halved to come to this cell. */
+  get halvings(): number {
+    return this.place.travelHalvings + this.place.steerHalvings;
   }
 
   /** Both halves, along travel or along steer; undefined where the cell has been halved often enough. */

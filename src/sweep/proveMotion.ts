@@ -1,4 +1,11 @@
-import { addScaled, beyondSquares, constant, magnitude, scale, type TaylorModel } from '../math/taylorModel.ts';
+import {
+  addScaled,
+  beyondSquares,
+  constant,
+  magnitude,
+  scale,
+  type TaylorModel,
+} from '../math/taylorModel.ts';
 import { combine, dotVec, subVec, type TaylorRigid, type TaylorVec } from '../math/taylorVec.ts';
 import type { Vec3 } from '../math/vec.ts';
 
@@ -19,6 +26,12 @@ export interface Motion {
   /** Bounds on how far the terms move two points of the body apart, for each mm between them: first order, second order. */
   turn: number;
   bend: number;
+}
+
+/** How a body moves in another's frame over a cell, and the other way round. */
+export interface RelativeMotion {
+  forward: Motion;
+  back: Motion;
 }
 
 const ONE = constant(1);

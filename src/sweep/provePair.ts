@@ -5,8 +5,9 @@ import { buildTree, type Tree, withOrientedBoxes } from '../clearance/tree.ts';
 import { compose, invert } from '../math/rigid.ts';
 import type { PoseResult } from '../mechanism/pose.ts';
 import { solvePose } from '../mechanism/solvePose.ts';
+import type { MovedBoxes } from './proveBoxes.ts';
 import type { PoseCell } from './proveCells.ts';
-import { CellSearch, type NodePlaces } from './proveSearch.ts';
+import { type Asked, CellSearch } from './proveSearch.ts';
 import { POSE_STATES, type SweepResult } from './result.ts';
 import type { Setup } from './setUp.ts';
 
@@ -42,7 +43,10 @@ const MOST_CELLS = 3_000;
 /** A point keeps off a surface when it is further away than this, mm: any distance beyond rounding does. */
 const OFF_SURFACE_MM = 1e-6;
 /** Cells over which a motion is not known to this share of the clearance to be proved are halved before any search. */
-const REST_SHARE = Number(process.env.RS ?? 0.25);
+const REST_SHARE = 1 / 4;
+/** Pairs of triangles measured in a cell before it is halved; beyond `LARGE_CELL` halvings more are worth it. */
+const MOST_PAIRS = 2000;
+const LARGE_CELL = 12;
 /** Steps of the walk down to a least clearance end at this share of its first step. */
 const FINEST_SHARE = 1 / 32;
 
@@ -57,7 +61,7 @@ export class PairProver {
   private readonly result: SweepResult;
   /** Cells that make up the reachable rectangle. */
   private readonly cells: readonly PoseCell[];
-  private readonly places: NodePlaces;
+  private readonly boxes: MovedBoxes;
   private readonly pair: number;
   private readonly query: PairQuery;
   private readonly toleranceMm: number;
@@ -70,14 +74,14 @@ export class PairProver {
     setup: Setup,
     result: SweepResult,
     cells: readonly PoseCell[],
-    places: NodePlaces,
+    boxes: MovedBoxes,
     pair: number,
     { toleranceMm }: ProofOptions,
   ) {
     this.setup = setup;
     this.result = result;
     this.cells = cells;
-    this.places = places;
+    this.boxes = boxes;
     this.pair = pair;
     this.toleranceMm = toleranceMm;
     const { a, b } = setup.bodies[pair];
@@ -157,10 +161,7 @@ export class PairProver {
           travelMm[travelMm.length - 1],
           Math.max(travelMm[0], z + dz * share * travelStepMm),
         );
-        const toSteer = Math.min(
-          steer[steer.length - 1],
-          Math.max(steer[0], s + ds * share * steerStep),
-        );
+        const toSteer = Math.min(steer[steer.length - 1], Math.max(steer[0], s + ds * share * steerStep));
         return (toMm !== z || toSteer !== s) && this.measure(solvePose(mechanism, toMm, toSteer));
       });
       if (!better) share /= 2;
@@ -178,7 +179,12 @@ export class PairProver {
     for (let cell = waiting.pop(); cell !== undefined; cell = waiting.pop()) {
       cells += 1;
       const leastMm = this.worthProving(toleranceMm);
-      const failed = searches.find((search) => !search.keeps(cell, leastMm));
+      const asked = {
+        leastMm,
+        mostRestMm: REST_SHARE * leastMm,
+        mostPairs: MOST_PAIRS * 2 ** Math.max(0, cell.halvings - LARGE_CELL),
+      };
+      const failed = searches.find((search) => !search.keeps(cell, asked));
       if (failed === undefined) {
         lowerMm = Math.min(lowerMm, leastMm);
         continue;
@@ -221,7 +227,7 @@ export class PairProver {
     const bodies = this.setup.bodies[this.pair];
     const one = { carrier: this.setup.solids[a].carrier, body: bodies.a };
     const other = { carrier: this.setup.solids[b].carrier, body: bodies.b };
-    const watched = [new Watched(one, bodies.a.surface, other, bodies.b.surface, this.places, undefined)];
+    const watched = [new Watched(one, bodies.a.surface, other, bodies.b.surface, this.boxes, undefined)];
     for (const [holder, piece] of [
       [one, other],
       [other, one],
@@ -229,7 +235,7 @@ export class PairProver {
       if (bodies.a.surface === bodies.a.whole && bodies.b.surface === bodies.b.whole) break;
       const points = pointsTree(piece.body.pieces);
       const whole = withOrientedBoxes(holder.body.whole);
-      watched.push(new Watched(holder, whole, piece, points, this.places, OFF_SURFACE_MM));
+      watched.push(new Watched(holder, whole, piece, points, this.boxes, OFF_SURFACE_MM));
     }
     return watched;
   }
@@ -252,20 +258,20 @@ class Watched {
     oneTree: Tree,
     other: Carried,
     otherTree: Tree,
-    places: NodePlaces,
+    boxes: MovedBoxes,
     ownLeastMm: number | undefined,
   ) {
     // The smaller one moves: its nodes are placed anew in every cell.
     const swap = oneTree.right.length < otherTree.right.length;
     this.fixed = swap ? other : one;
     this.mover = swap ? one : other;
-    this.search = new CellSearch(swap ? otherTree : oneTree, swap ? oneTree : otherTree, places);
+    this.search = new CellSearch(swap ? otherTree : oneTree, swap ? oneTree : otherTree, boxes);
     this.ownLeastMm = ownLeastMm;
   }
 
-  keeps(cell: PoseCell, leastMm: number): boolean {
-    const { forward, back } = cell.motion(this.fixed.carrier, this.mover.carrier);
-    return this.search.keeps(forward, back, this.ownLeastMm ?? leastMm, REST_SHARE * leastMm);
+  keeps(cell: PoseCell, asked: Asked): boolean {
+    const motion = cell.motion(this.fixed.carrier, this.mover.carrier);
+    return this.search.keeps(motion, { ...asked, leastMm: this.ownLeastMm ?? asked.leastMm });
   }
 
   get middleMm(): number {

@@ -8,8 +8,8 @@ import { type Cell, encloseAssembly } from '../../src/mechanism/enclosure.ts';
 import { encloseCarriers } from '../../src/mechanism/enclosureCarriers.ts';
 import { armAngleAt, rackAt } from '../../src/mechanism/linkage.ts';
 import { type Mechanism, prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
-import { randomCorner } from '../oracles/randomCorner.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
+import { randomCorner } from '../oracles/randomCorner.ts';
 
 const CORNERS = 25;
 /** The poses are solved to 5e-10 mm of travel and rounded at a metre; points lie up to half a metre from the joints. */
@@ -72,9 +72,10 @@ describe('enclosures of the mechanism', () => {
             const model = movedPoint(carriers[carrier], point);
             const place = applyPoint(pose.carriers[carrier], point);
             for (let c = 0; c < 3; c++) {
-              expect(Math.abs(polynomial(model[c], x, y) - place[c]), `${carrier} ${c}, ${where}`).toBeLessThanOrEqual(
-                model[c][REST] + SOLVED_MM,
-              );
+              expect(
+                Math.abs(polynomial(model[c], x, y) - place[c]),
+                `${carrier} ${c}, ${where}`,
+              ).toBeLessThanOrEqual(model[c][REST] + SOLVED_MM);
               const { low, high } = range(model[c]);
               expect(place[c], where).toBeGreaterThanOrEqual(low - SOLVED_MM);
               expect(place[c], where).toBeLessThanOrEqual(high + SOLVED_MM);
