@@ -23,7 +23,7 @@ export interface Body {
 }
 
 export interface BodyOptions {
-  /** Where contact is intended, in the frame of the mesh. */
+  /** Where contact is intended, in the frame of the mesh. They are drawn in by the chord error before they are cut. */
   zones?: readonly Zone[];
   /** How far the true surface is from the mesh at most, mm. */
   chordErrorMm: number;
@@ -55,7 +55,8 @@ function wholeOf(mesh: Mesh): Whole {
  * zone without size. A mesh that is not closed is taken; `closed` says so.
  */
 export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
-  const { zones = [], chordErrorMm, zoneToleranceMm = 0.01 } = options;
+  const { chordErrorMm, zoneToleranceMm = 0.01 } = options;
+  const zones = (options.zones ?? []).flatMap((zone) => within(zone, chordErrorMm));
   const { welded, tree, closed } = wholeOf(mesh);
   const cut = cutZones(welded, zones, zoneToleranceMm);
   const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh));
@@ -68,6 +69,17 @@ export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
     chordErrorMm,
     cutErrorMm: cut.errorMm,
   };
+}
+
+/**
+ * The zone drawn in by the chord error: a point of the true surface outside the zone is then near a point of the mesh
+ * that is left. None where nothing of it remains.
+ */
+function within(zone: Zone, errorMm: number): Zone[] {
+  const radiusMm = zone.radiusMm - errorMm;
+  if (zone.shape === 'sphere') return radiusMm > 0 ? [{ ...zone, radiusMm }] : [];
+  const halfThicknessMm = zone.halfThicknessMm - errorMm;
+  return radiusMm > 0 && halfThicknessMm > 0 ? [{ ...zone, radiusMm, halfThicknessMm }] : [];
 }
 
 function boxOf({ positions, triangles }: Mesh): Float64Array {

@@ -18,7 +18,7 @@ export type ClearanceKind = Exclude<(typeof CLEARANCE_KINDS)[number], 'pending'>
  * - overlapping: surfaces cross, or one body lies inside the other. `distanceMm` < 0: minus the depth of the deepest
  *   point of either body's surface inside the other; `pointA` is that point's place on one surface and `pointB` the
  *   nearest point of the other surface.
- * - beyond: at least `limitMm` apart; no number.
+ * - beyond: at least `limitMm` apart, errors included; no number.
  * - unknown: cannot be told (an open mesh that does not cross the other).
  */
 export type Clearance =

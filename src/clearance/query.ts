@@ -59,8 +59,8 @@ export class PairQuery {
   }
 
   /**
-   * Measures at one pose. Clearances above `limitMm` come out as `beyond`; an overlap is found however far apart the
-   * surfaces are. Throws a RangeError for a pose or a limit that is no number.
+   * Measures at one pose. Clearances above `limitMm`, whatever their error, come out as `beyond`; an overlap is found
+   * however far apart the surfaces are. Throws a RangeError for a pose or a limit that is no number.
    */
   run(aFromB: Rigid, limitMm: number): void {
     let sum = limitMm === Number.POSITIVE_INFINITY ? 0 : limitMm;
@@ -74,7 +74,8 @@ export class PairQuery {
     const roundingMm = ROUNDING * (reachIn(aFromB, b) + a.whole.reachMm);
     const inside = (b.closed && anyPieceInside(a, b, bFromA)) || (a.closed && anyPieceInside(b, a, aFromB));
     if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
-    search.run(aFromB, limitMm);
+    // So that the true surfaces of what is beyond are: a number that its error may take below the limit is given.
+    search.run(aFromB, limitMm + this.ownErrorMm(roundingMm));
     if (search.crossing || search.distanceSq <= roundingMm * roundingMm) {
       this.meet(aFromB, roundingMm);
       return;
