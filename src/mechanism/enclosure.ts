@@ -32,7 +32,10 @@ import {
 import type { Vec3 } from '../math/vec.ts';
 import type { Arm, Mechanism } from './linkage.ts';
 
-/** A cell of travel (rise of the wheel centre from ride height) and rack displacement, by middle and half width, mm. */
+/**
+ * A cell of travel (rise of the wheel centre from ride height) and rack displacement, by middle and half width, mm. A half
+ * width below 0 has y of the models run against the rack.
+ */
 export interface Cell {
   travelMm: number;
   travelHalfMm: number;

@@ -6,7 +6,7 @@ import { type Mechanism, rackAt } from './linkage.ts';
 import type { PoseResult } from './pose.ts';
 import { residualMm } from './residual.ts';
 
-interface Way extends Followed {
+export interface Way extends Followed {
   /** Where it set out for travel: at ride height, or steered there. */
   from: Assembly;
   /** True where the rack reached its place, and travel alone is missing. */
@@ -42,7 +42,7 @@ function travelThenSteer(m: Mechanism, travelMm: number, rackMm: number): Way {
 }
 
 /** A way on the branch from ride height: steering first, or travel first where that is barred. */
-function wayTo(m: Mechanism, travelMm: number, rackMm: number): Way {
+export function wayTo(m: Mechanism, travelMm: number, rackMm: number): Way {
   const first = steerThenTravel(m, travelMm, rackMm);
   if (first.reached || rackMm === 0) return first;
   const second = travelThenSteer(m, travelMm, rackMm);

@@ -1,10 +1,8 @@
 import { CARRIERS, type Carrier } from '../design/schema.ts';
-import { applyPoint } from '../math/rigid.ts';
 import { encloseAssembly } from '../mechanism/enclosure.ts';
 import { type CarrierEnclosures, encloseCarriers } from '../mechanism/enclosureCarriers.ts';
-import { armAngleAt, type Mechanism, rackAt } from '../mechanism/linkage.ts';
-import { solvePose } from '../mechanism/mechanism.ts';
-import type { PoseResult } from '../mechanism/pose.ts';
+import { type Mechanism, rackAt } from '../mechanism/linkage.ts';
+import { wayTo } from '../mechanism/solvePose.ts';
 import { inverseOf, isKnown, motionOf, type RelativeMotion, relativeTo } from './proveMotion.ts';
 
 /** A cell of travel and steer is halved so often at most, in either direction. */
@@ -19,8 +17,6 @@ export class PoseCell {
   readonly travelHalfMm: number;
   readonly steer: number;
   readonly steerHalf: number;
-  /** The pose at its middle. */
-  readonly pose: PoseResult;
   /** Every carrier over the cell; undefined where it cannot be shown that the mechanism runs on all over it. */
   readonly carriers: CarrierEnclosures | undefined;
   private readonly cells: PoseCells;
@@ -36,20 +32,21 @@ export class PoseCell {
     this.steerHalf = 1 / 2 ** (place.steerHalvings + 1);
     this.travelMm = leastTravelMm + (2 * place.travelIndex + 1) * this.travelHalfMm;
     this.steer = place.side * (2 * place.steerIndex + 1) * this.steerHalf;
-    this.pose = solvePose(mechanism, this.travelMm, this.steer);
-    this.carriers = this.pose.kind === 'solved' ? this.enclose(mechanism) : undefined;
+    this.carriers = this.enclose(mechanism);
   }
 
   private enclose(m: Mechanism): CarrierEnclosures | undefined {
-    if (this.pose.kind !== 'solved') return undefined;
-    const joint = applyPoint(this.pose.carriers.lowerArm, m.hardpoints.lowerJoint);
+    const rackMm = rackAt(m, this.steer);
+    const middle = wayTo(m, this.travelMm, rackMm);
+    if (!middle.reached) return undefined;
     const cell = {
       travelMm: this.travelMm,
       travelHalfMm: this.travelHalfMm,
-      rackMm: rackAt(m, this.steer),
-      rackHalfMm: Math.abs(rackAt(m, this.place.side * this.steerHalf)),
+      rackMm,
+      // With the steer, so that y of the models runs with it.
+      rackHalfMm: this.place.side * rackAt(m, this.place.side * this.steerHalf),
     };
-    const assembly = encloseAssembly(m, cell, armAngleAt(m.lower, joint));
+    const assembly = encloseAssembly(m, cell, middle.at.lowerArmRad);
     if (assembly === undefined) return undefined;
     const carriers = encloseCarriers(m, assembly);
     return CARRIERS.every((carrier) => isKnown(carriers[carrier])) ? carriers : undefined;
@@ -66,6 +63,14 @@ export class PoseCell {
     const made = { forward: motionOf(relative), back: motionOf(inverseOf(relative)) };
     this.motions.set(key, made);
     return made;
+  }
+
+  /** The direction in which the mechanism turns further over the cell: halving that, its model leaves out less. */
+  get widerAlong(): 'travel' | 'steer' {
+    const { mechanism: m } = this.cells;
+    const arm = this.travelHalfMm / m.lower.radius;
+    const steering = Math.abs(rackAt(m, this.place.side * this.steerHalf)) / m.steeringArm.radiusMm;
+    return arm >= steering ? 'travel' : 'steer';
   }
 
   /** How often the rectangle was halved to come to this cell. */

@@ -1,3 +1,5 @@
+import type { Mechanism } from '../mechanism/linkage.ts';
+import { solvePose } from '../mechanism/solvePose.ts';
 import { type PoseCell, PoseCells } from './proveCells.ts';
 import { POSE_STATES, type SweepResult } from './result.ts';
 import type { Setup } from './setUp.ts';
@@ -12,8 +14,11 @@ export interface LockedOut {
   reason: string | undefined;
 }
 
-/** Beside steps that are reached, the end of the range is closed in on to this share of a step. */
+/** Beside steps that are reached, the end of the range is closed in on to this share of a step and of the rectangle. */
 const SHARE_OF_STEP = 1 / 8;
+const SHARE_OF_ALL = 1 / 64;
+/** Where no step is reached, cells are left at a step and this share of the rectangle. */
+const SHARE_OF_ALL_UNREACHED = 1 / 16;
 
 /**
  * Cuts the rectangle into cells in which every carrier is enclosed, as large as they come, and those in which the
@@ -21,27 +26,32 @@ const SHARE_OF_STEP = 1 / 8;
  */
 export function cutOut(setup: Setup, result: SweepResult): { cells: PoseCell[]; lockedOut: LockedOut[] } {
   const { travelMm, steer } = setup;
-  const stepMm = (travelMm[travelMm.length - 1] - travelMm[0]) / (travelMm.length - 1);
+  const spanMm = travelMm[travelMm.length - 1] - travelMm[0];
+  const stepMm = spanMm / (travelMm.length - 1);
   const stepSteer = 2 / (steer.length - 1);
   const cells: PoseCell[] = [];
-  const lockedOut: LockedOut[] = [];
+  const lockedOut: Box[] = [];
   const waiting = new PoseCells(setup.mechanism, travelMm[0], travelMm[travelMm.length - 1]).whole();
   for (let cell = waiting.pop(); cell !== undefined; cell = waiting.pop()) {
     if (cell.carriers !== undefined) {
       cells.push(cell);
       continue;
     }
-    const travelSteps = (2 * cell.travelHalfMm) / stepMm;
-    const steerSteps = (2 * cell.steerHalf) / stepSteer;
     const reached = reachedNear(cell, result, stepMm, stepSteer);
+    const [ofStep, ofAll] = reached ? [SHARE_OF_STEP, SHARE_OF_ALL] : [1, SHARE_OF_ALL_UNREACHED];
+    const travelTimes = (2 * cell.travelHalfMm) / Math.min(ofStep * stepMm, ofAll * spanMm);
+    const steerTimes = (2 * cell.steerHalf) / Math.min(ofStep * stepSteer, ofAll * 2);
     const halves =
-      Math.max(travelSteps, steerSteps) > (reached ? SHARE_OF_STEP : 1)
-        ? cell.halves(travelSteps >= steerSteps ? 'travel' : 'steer')
+      Math.max(travelTimes, steerTimes) > 1
+        ? cell.halves(travelTimes >= steerTimes ? 'travel' : 'steer')
         : undefined;
     if (halves !== undefined) waiting.push(...halves);
-    else lockedOut.push(told(cell, !reached));
+    else lockedOut.push(boxOf(cell, !reached));
   }
-  return { cells, lockedOut: joined(lockedOut) };
+  return {
+    cells,
+    lockedOut: joined(lockedOut).map((box) => ({ ...box, reason: reasonIn(setup.mechanism, box) })),
+  };
 }
 
 /** Whether a step in a cell, or within one step of it, is reached. */
@@ -58,20 +68,26 @@ function reachedNear(cell: PoseCell, result: SweepResult, stepMm: number, stepSt
   return false;
 }
 
-const told = ({ travelMm, travelHalfMm, steer, steerHalf, pose }: PoseCell, whole: boolean): LockedOut => ({
+type Box = Omit<LockedOut, 'reason'>;
+
+const boxOf = ({ travelMm, travelHalfMm, steer, steerHalf }: PoseCell, whole: boolean): Box => ({
   travelMm: [travelMm - travelHalfMm, travelMm + travelHalfMm],
   steer: [steer - steerHalf, steer + steerHalf],
   whole,
-  reason: pose.kind === 'unreachable' ? pose.reason : undefined,
 });
 
+function reasonIn(mechanism: Mechanism, { travelMm, steer }: Box): string | undefined {
+  const pose = solvePose(mechanism, (travelMm[0] + travelMm[1]) / 2, (steer[0] + steer[1]) / 2);
+  return pose.kind === 'unreachable' ? pose.reason : undefined;
+}
+
 /** Joins boxes that stand side by side and say the same, first along steer, then along travel. */
-function joined(boxes: LockedOut[]): LockedOut[] {
-  const join = (list: LockedOut[], along: 'travelMm' | 'steer', across: 'travelMm' | 'steer') => {
+function joined(boxes: Box[]): Box[] {
+  const join = (list: Box[], along: 'travelMm' | 'steer', across: 'travelMm' | 'steer') => {
     const sorted = [...list].sort(
       (a, b) => a[across][0] - b[across][0] || a[across][1] - b[across][1] || a[along][0] - b[along][0],
     );
-    const out: LockedOut[] = [];
+    const out: Box[] = [];
     for (const box of sorted) {
       const last = out[out.length - 1];
       const fits =
@@ -79,8 +95,7 @@ function joined(boxes: LockedOut[]): LockedOut[] {
         last[across][0] === box[across][0] &&
         last[across][1] === box[across][1] &&
         last[along][1] === box[along][0] &&
-        last.whole === box.whole &&
-        last.reason === box.reason;
+        last.whole === box.whole;
       if (fits) out[out.length - 1] = { ...last, [along]: [last[along][0], box[along][1]] };
       else out.push(box);
     }

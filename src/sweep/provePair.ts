@@ -3,7 +3,6 @@ import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { PairQuery } from '../clearance/query.ts';
 import { buildTree, type Tree, withOrientedBoxes } from '../clearance/tree.ts';
 import { compose, invert } from '../math/rigid.ts';
-import type { PoseResult } from '../mechanism/pose.ts';
 import { solvePose } from '../mechanism/solvePose.ts';
 import type { MovedBoxes } from './proveBoxes.ts';
 import type { PoseCell } from './proveCells.ts';
@@ -45,10 +44,17 @@ const OFF_SURFACE_MM = 1e-6;
 /** Cells over which a motion is not known to this share of the clearance to be proved are halved before any search. */
 const REST_SHARE = 1 / 4;
 /** Pairs of triangles measured in a cell before it is halved; beyond `LARGE_CELL` halvings more are worth it. */
-const MOST_PAIRS = 2000;
+const MOST_PAIRS = 4000;
 const LARGE_CELL = 12;
-/** Steps of the walk down to a least clearance end at this share of its first step. */
+/** Steps of the walk down to a least clearance, as shares of the sweep's: the first, and where it ends. */
+const FIRST_SHARE = 1 / 2;
 const FINEST_SHARE = 1 / 32;
+const DIRECTIONS = [
+  [1, 0],
+  [-1, 0],
+  [0, 1],
+  [0, -1],
+] as const;
 
 export interface ProofOptions {
   /** Greatest width of the interval, mm. */
@@ -95,23 +101,21 @@ export class PairProver {
     const { a, b } = this.setup.bodies[this.pair];
     if (!known || !a.closed || !b.closed) return this.told(Number.NEGATIVE_INFINITY, 0, false);
     if (!this.setup.pairs[this.pair].moves) return this.told(this.foundMm, 0, true);
-    if (this.foundMm <= 0) return this.told(Number.NEGATIVE_INFINITY, 0, true);
-    this.walkDown(this.stepTravelMm(), this.stepSteer());
+    this.walkDown(FIRST_SHARE);
     return this.closeIn();
   }
 
   private told(lowerMm: number, cells: number, complete: boolean): ProvedPair {
     const { pair, foundMm, at } = this;
-    return { pair, lowerMm, foundMm, at, cells, complete };
-  }
-
-  private stepTravelMm(): number {
-    const { travelMm } = this.setup;
-    return (travelMm[travelMm.length - 1] - travelMm[0]) / (travelMm.length - 1);
-  }
-
-  private stepSteer(): number {
-    return 2 / (this.setup.steer.length - 1);
+    const touches = foundMm <= 0;
+    return {
+      pair,
+      lowerMm: touches ? Number.NEGATIVE_INFINITY : lowerMm,
+      foundMm,
+      at,
+      cells,
+      complete: touches || complete,
+    };
   }
 
   /** The least clearance of the steps; false where it is unknown at one. */
@@ -131,13 +135,14 @@ export class PairProver {
     return true;
   }
 
-  /** Measures at a pose; keeps what is less than the least found. */
-  private measure(pose: PoseResult): boolean {
+  /** Measures at a pose; keeps what is less than the least found. Above the limit nothing is looked for. */
+  private measure(travelMm: number, steer: number, limitMm: number): boolean {
+    const pose = solvePose(this.setup.mechanism, travelMm, steer);
     if (pose.kind !== 'solved') return false;
     const { a, b } = this.setup.pairs[this.pair];
     const { solids } = this.setup;
     const aFromB = compose(invert(pose.carriers[solids[a].carrier]), pose.carriers[solids[b].carrier]);
-    this.query.run(aFromB, Math.min(this.foundMm, this.farMm + this.toleranceMm));
+    this.query.run(aFromB, Math.min(this.foundMm, limitMm));
     const { kind, distanceMm } = this.query;
     if (kind === 'unknown' || kind === 'beyond' || distanceMm >= this.foundMm) return false;
     this.foundMm = distanceMm;
@@ -145,26 +150,25 @@ export class PairProver {
     return true;
   }
 
-  /** Walks from the least clearance found to lesser ones beside it, in steps that halve where none is less. */
-  private walkDown(travelStepMm: number, steerStep: number): void {
-    const { travelMm, steer, mechanism } = this.setup;
-    let share = 0.5;
-    while (this.at !== undefined && this.foundMm > 0 && this.foundMm < this.farMm && share >= FINEST_SHARE) {
+  /**
+   * Walks from the least clearance found to lesser ones beside it, at first by this share of the sweep's steps; by twice
+   * as much after each step that finds less, by half as much where none does.
+   */
+  private walkDown(firstShare: number): void {
+    const { travelMm, steer } = this.setup;
+    const [low, high] = [travelMm[0], travelMm[travelMm.length - 1]];
+    const stepMm = (high - low) / (travelMm.length - 1);
+    const stepSteer = 2 / (steer.length - 1);
+    const finest = Math.min(FINEST_SHARE, firstShare / 4);
+    let share = firstShare;
+    while (this.at !== undefined && this.foundMm > 0 && this.foundMm < this.farMm && share >= finest) {
       const { travelMm: z, steer: s } = this.at;
-      const better = [
-        [1, 0],
-        [-1, 0],
-        [0, 1],
-        [0, -1],
-      ].some(([dz, ds]) => {
-        const toMm = Math.min(
-          travelMm[travelMm.length - 1],
-          Math.max(travelMm[0], z + dz * share * travelStepMm),
-        );
-        const toSteer = Math.min(steer[steer.length - 1], Math.max(steer[0], s + ds * share * steerStep));
-        return (toMm !== z || toSteer !== s) && this.measure(solvePose(mechanism, toMm, toSteer));
+      const better = DIRECTIONS.some(([dz, ds]) => {
+        const toMm = Math.min(high, Math.max(low, z + dz * share * stepMm));
+        const toSteer = Math.min(1, Math.max(-1, s + ds * share * stepSteer));
+        return (toMm !== z || toSteer !== s) && this.measure(toMm, toSteer, this.foundMm);
       });
-      if (!better) share /= 2;
+      share = better ? Math.min(1, 2 * share) : share / 2;
     }
   }
 
@@ -176,7 +180,7 @@ export class PairProver {
     let lowerMm = Number.POSITIVE_INFINITY;
     let cells = 0;
     let allowed = MOST_CELLS;
-    for (let cell = waiting.pop(); cell !== undefined; cell = waiting.pop()) {
+    for (let cell = waiting.pop(); cell !== undefined && this.foundMm > 0; cell = waiting.pop()) {
       cells += 1;
       const leastMm = this.worthProving(toleranceMm);
       const asked = {
@@ -189,18 +193,23 @@ export class PairProver {
         lowerMm = Math.min(lowerMm, leastMm);
         continue;
       }
-      if (failed.middleMm < this.foundMm && this.measure(cell.pose))
-        this.walkDown(2 * cell.travelHalfMm, 2 * cell.steerHalf);
-      if (this.foundMm <= 0) return this.told(Number.NEGATIVE_INFINITY, cells, true);
-      const halves = failed.travelCounts
-        ? (cell.halves('travel') ?? cell.halves('steer'))
-        : (cell.halves('steer') ?? cell.halves('travel'));
+      if (
+        failed.middleMm < this.foundMm &&
+        this.measure(cell.travelMm, cell.steer, Math.max(this.toleranceMm, 2 * failed.middleMm))
+      ) {
+        this.walkDown(Math.min(1, cell.steerHalf * (this.setup.steer.length - 1)));
+        // Less is now to be proved of the cell, too.
+        waiting.push(cell);
+        continue;
+      }
+      const along = failed.halvingOf(cell);
+      const halves = cell.halves(along) ?? cell.halves(along === 'travel' ? 'steer' : 'travel');
       if (halves !== undefined && cells < allowed) {
         waiting.push(halves[1], halves[0]);
         continue;
       }
       // Closed in on half as closely from here on, the cell again among the rest.
-      if (toleranceMm > this.foundMm) return this.told(Number.NEGATIVE_INFINITY, cells, false);
+      if (toleranceMm > this.wantedMm()) return this.told(Number.NEGATIVE_INFINITY, cells, false);
       toleranceMm *= 2;
       allowed += MOST_CELLS;
       waiting.push(cell);
@@ -208,12 +217,14 @@ export class PairProver {
     return this.told(lowerMm, cells, toleranceMm === this.toleranceMm);
   }
 
-  /**
-   * What is to be proved at the least clearance found so far: that less the tolerance, but always more than contact, and
-   * no more than is asked of a pair that is far from its target.
-   */
+  /** What is closed in on: the least clearance found, or what is enough for a pair that is far from its target. */
+  private wantedMm(): number {
+    return Math.min(this.foundMm, this.farMm + this.toleranceMm);
+  }
+
+  /** What is to be proved of it: that less the tolerance, but always more than contact. */
   private worthProving(toleranceMm: number): number {
-    return Math.min(this.farMm, Math.max(this.foundMm - toleranceMm, this.foundMm / 2));
+    return Math.max(this.wantedMm() - toleranceMm, this.wantedMm() / 2);
   }
 
   /**
@@ -278,8 +289,11 @@ class Watched {
     return this.search.middleMm;
   }
 
-  get travelCounts(): boolean {
-    return this.search.byX >= this.search.byY;
+  /** The direction in which halving a cell that failed gains most: of what the bodies move, or of what the model leaves out. */
+  halvingOf(cell: PoseCell): 'travel' | 'steer' {
+    const { byX, byY, restMm } = this.search;
+    if (restMm > Math.max(byX, byY)) return cell.widerAlong;
+    return byX >= byY ? 'travel' : 'steer';
   }
 }
 

@@ -34,6 +34,8 @@ export class CellSearch {
   /** Where it is not shown: how far x and y alone move what stands against it, a measure of which to halve. */
   byX = 0;
   byY = 0;
+  /** What the model of the motion leaves out, and rounding. */
+  restMm = 0;
   private readonly fixed: Tree;
   private readonly mover: Tree;
   private readonly boxes: MovedBoxes;
@@ -50,7 +52,6 @@ export class CellSearch {
   private readonly own = new Direction();
   private readonly back = new Direction();
   private leastMm = 0;
-  private restMm = 0;
   private backRestMm = 0;
   private pairsLeft = 0;
   private readonly moved = new Float64Array(9);

@@ -84,7 +84,7 @@ describe('enclosures of the mechanism', () => {
         }
       }
     }
-    console.log(cells, undecided);
+    expect(undecided).toBeLessThan(cells / 20);
     expect(cells).toBeGreaterThan(150);
   });
 });
