@@ -1,39 +1,65 @@
 import { version } from '../../package.json';
-import type { Design } from '../design/design.ts';
-import { parseDesign } from '../design/parse.ts';
 import { DesignProblems } from '../design/problem.ts';
-import { PoseProbe, sweepInWorkers } from '../executors/browserWorkers.ts';
-import { contactsOf } from '../findings/contactsOf.ts';
+import { crewOfWorkers } from '../executors/browserWorkers.ts';
+import type { Crew } from '../executors/crew.ts';
+import { PoseProbe } from '../executors/poseProbe.ts';
+import type { Findings } from '../findings/findings.ts';
 import { findingsOf } from '../findings/findingsOf.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
 import { reportHtml } from '../report/html.ts';
+import type { PairContact } from '../sweep/pairContact.ts';
 import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
-import { type Setup, setUp } from '../sweep/setUp.ts';
+import type { Built } from '../sweep/setUp.ts';
 import type { Engine, OpenCorner, PoseView } from './engine.ts';
 
-/** The engine on this page and its workers, sweeping with the given fineness. */
+/** The engine in workers of this page, sweeping with the given fineness. */
 export const browserEngine = (settings: SweepSettings = DEFAULT_SETTINGS): Engine => ({
-  async open(text) {
-    const parsed = parseDesign(text);
-    if (parsed.kind === 'bad') return parsed;
+  async open(text, signal) {
+    signal.throwIfAborted();
+    const crew = crewOfWorkers();
+    const end = () => crew.end();
+    signal.addEventListener('abort', end);
     try {
-      return { kind: 'open', corner: openCorner(parsed.design, await setUp(parsed.design, settings)) };
+      const built = await crew.open(text, settings);
+      return { kind: 'open', corner: openCorner(text, built, crew) };
     } catch (error) {
+      crew.end();
+      signal.throwIfAborted();
       if (error instanceof DesignProblems) return { kind: 'bad', problems: error.problems };
       throw error;
+    } finally {
+      signal.removeEventListener('abort', end);
     }
   },
 });
 
-function openCorner(design: Design, setup: Setup): OpenCorner {
-  const { mechanism, solids, pairs, unchecked, travelMm, steer, tyreRadiusMm, settings } = setup;
+function openCorner(text: string, built: Built, firstCrew: Crew): OpenCorner {
+  const { design, mechanism, solids, pairs, unchecked, travelMm, steer, tyreRadiusMm, settings } = built;
+  let crew = firstCrew;
+  /** The crew, or a new one in place of one of which a worker died. */
+  const working = async (): Promise<Crew> => {
+    if (crew.alive) return crew;
+    crew.end();
+    crew = crewOfWorkers();
+    await crew.open(text, settings);
+    return crew;
+  };
   const poseAt = (travel: number, lock: number): PoseView => {
     const pose = solvePose(mechanism, travel, lock);
     return {
       pose,
       alignment: pose.kind === 'solved' ? alignmentAt(mechanism, pose, tyreRadiusMm) : undefined,
     };
+  };
+  const contactsIn = async (findings: Findings): Promise<Map<number, PairContact>> => {
+    const contacts = new Map<number, PairContact>();
+    for (const { pair, state, worst } of findings.pairs) {
+      if (state !== 'touches' || worst === undefined) continue;
+      const contact = await (await working()).contact(pair, worst.travelMm, worst.steer);
+      if (contact !== undefined) contacts.set(pair, contact);
+    }
+    return contacts;
   };
   return {
     design,
@@ -43,10 +69,16 @@ function openCorner(design: Design, setup: Setup): OpenCorner {
     travelMm,
     steer,
     poseAt,
-    sweep: (callbacks) => sweepInWorkers(setup, callbacks),
+    sweep: async (callbacks) => (await working()).sweep(callbacks),
+    prove: async (result, callbacks) => (await working()).prove(result, callbacks),
     findings: findingsOf,
-    probe: (onRow, onFailure) => new PoseProbe(JSON.stringify(design.source), settings, onRow, onFailure),
-    report(result, findings, unit) {
+    probe: (onRow, onFailure) =>
+      new PoseProbe(
+        working().then((ready) => ready.spare()),
+        onRow,
+        onFailure,
+      ),
+    async report(result, findings, unit) {
       const { alignment } = poseAt(0, 0);
       if (alignment === undefined) throw new Error('the corner cannot stand at ride height, straight ahead');
       return reportHtml({
@@ -54,7 +86,7 @@ function openCorner(design: Design, setup: Setup): OpenCorner {
         solids,
         result,
         findings,
-        contacts: contactsOf(setup, findings),
+        contacts: await contactsIn(findings),
         alignmentAtRideHeight: alignment,
         whyUnreachable(travel, lock) {
           const { pose } = poseAt(travel, lock);
@@ -65,5 +97,6 @@ function openCorner(design: Design, setup: Setup): OpenCorner {
         date: new Date().toISOString(),
       });
     },
+    close: () => crew.end(),
   };
 }

@@ -4,13 +4,17 @@ import type { Findings } from '../findings/findings.ts';
 import type { Alignment, PoseResult } from '../mechanism/pose.ts';
 import type { Solid } from '../solids/solid.ts';
 import type { Pair, UncheckedPair } from '../sweep/pair.ts';
+import type { Proof } from '../sweep/prove.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import type { Row } from '../sweep/row.ts';
 
 /** All that the screens ask of what computes. Travel in mm, steer as a fraction of lock, both of the left corner. */
 export interface Engine {
-  /** Reads the text of a corner file and makes it ready. A bad file is an answer, not an error. */
-  open(text: string): Promise<Opened>;
+  /**
+   * Reads the text of a corner file and makes it ready. A bad file is an answer, not an error. Rejects with the signal's
+   * reason when another file is opened instead.
+   */
+  open(text: string, signal: AbortSignal): Promise<Opened>;
 }
 
 export type Opened = { kind: 'open'; corner: OpenCorner } | { kind: 'bad'; problems: readonly Problem[] };
@@ -35,6 +39,12 @@ export interface SweepCallbacks {
   onPartial(result: SweepResult): void;
 }
 
+export interface ProofCallbacks {
+  signal: AbortSignal;
+  /** Pairs done, of all pairs. */
+  onProgress(done: number, total: number): void;
+}
+
 /** Pairs whose parts move against each other; the others are the same at every pose. */
 export const movingPairs = ({ pairs }: Pick<OpenCorner, 'pairs'>): number[] =>
   pairs.flatMap(({ moves }, index) => (moves ? [index] : []));
@@ -51,9 +61,13 @@ export interface OpenCorner {
   poseAt(travelMm: number, steer: number): PoseView;
   /** Rejects with the signal's reason when cancelled, with an Error when a worker fails. */
   sweep(callbacks: SweepCallbacks): Promise<SweepResult>;
-  findings(result: SweepResult): Findings;
+  /** Proves what lies between the steps of a whole sweep. Rejects as a sweep does. */
+  prove(result: SweepResult, callbacks: ProofCallbacks): Promise<Proof>;
+  findings(result: SweepResult, proof?: Proof): Findings;
   /** `onRow` gets every pair at a pose that was asked for: a row of one step. */
   probe(onRow: (travelMm: number, steer: number, row: Row) => void, onFailure: (why: string) => void): Probe;
   /** The clearance report, a complete HTML page. */
-  report(result: SweepResult, findings: Findings, unit: 'mm' | 'in'): string;
+  report(result: SweepResult, findings: Findings, unit: 'mm' | 'in'): Promise<string>;
+  /** Ends all that works for this corner. */
+  close(): void;
 }

@@ -1,15 +1,12 @@
 import { createContext, useContext } from 'react';
 import { POSE_STATES } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Probe } from './engine.ts';
-import { useCorner } from './stores/cornerStore.ts';
+import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
 import { usePose } from './stores/poseStore.ts';
 import { useView } from './stores/viewStore.ts';
 
 /** Findings are told anew this often while a sweep goes on. */
 const PARTIAL_INTERVAL_MS = 250;
-
-/** Time for the page to show what it has been told: two frames. */
-const PAINT_MS = 34;
 
 /** Far above any corner file: a mesh or a film dropped by mistake is not read as text. */
 const LARGEST_FILE_BYTES = 5_000_000;
@@ -19,7 +16,7 @@ export class Session {
   private readonly engine: Engine;
   private probe: Probe | undefined;
   private sweeping: AbortController | undefined;
-  private openings = 0;
+  private opening: AbortController | undefined;
 
   constructor(engine: Engine) {
     this.engine = engine;
@@ -27,16 +24,18 @@ export class Session {
 
   /** Opens a corner file; on problems whatever was open stays. The last of several openings holds. */
   async open(fileName: string, text: string): Promise<void> {
-    const opening = ++this.openings;
+    this.opening?.abort();
+    const opening = new AbortController();
+    this.opening = opening;
     useCorner.setState({ opening: fileName });
-    // Building the solids holds the page for a second or two: it is said first.
-    await new Promise((resolve) => setTimeout(resolve, PAINT_MS));
-    if (opening !== this.openings) return;
-    const opened = await this.engine.open(text).catch((error: Error) => ({
+    const opened = await this.engine.open(text, opening.signal).catch((error: Error) => ({
       kind: 'bad' as const,
       problems: [{ path: '', found: '', message: error.message }],
     }));
-    if (opening !== this.openings) return;
+    if (opening.signal.aborted) {
+      if (opened.kind === 'open') opened.corner.close();
+      return;
+    }
     if (opened.kind === 'bad') {
       useCorner.setState({ opening: undefined, rejected: { fileName, problems: opened.problems } });
       return;
@@ -84,6 +83,7 @@ export class Session {
     this.sweeping?.abort();
     this.probe?.end();
     this.probe = undefined;
+    useCorner.getState().corner?.close();
     usePose.setState({ playing: false });
   }
 
@@ -104,40 +104,67 @@ export class Session {
     this.probe?.ask(travel, lock);
   }
 
-  /** Sweeps the corner in hand from the start. */
+  /** Sweeps the corner in hand from the start, and proves what lies between the steps. */
   async sweep(): Promise<void> {
-    const { corner } = useCorner.getState();
-    if (corner === undefined) return;
-    this.sweeping?.abort();
-    const control = new AbortController();
-    this.sweeping = control;
-    const { signal } = control;
-    let toldAt = 0;
-    useCorner.setState({ progress: { kind: 'running', done: 0, total: corner.travelMm.length } });
-    try {
+    const swept = await this.work('sweep', async (corner, signal, onProgress) => {
+      let toldAt = 0;
       const result = await corner.sweep({
         signal,
-        onProgress(done, total) {
-          if (!signal.aborted) useCorner.setState({ progress: { kind: 'running', done, total } });
-        },
+        onProgress,
         onPartial(partial) {
           if (signal.aborted || performance.now() - toldAt < PARTIAL_INTERVAL_MS) return;
           toldAt = performance.now();
           useCorner.setState({ swept: { result: partial, findings: corner.findings(partial) } });
         },
       });
-      if (signal.aborted) return;
-      useCorner.setState({
-        swept: { result, findings: corner.findings(result) },
-        progress: { kind: 'done' },
-      });
+      return { result, findings: corner.findings(result) };
+    });
+    if (swept) await this.prove();
+  }
+
+  /** Proves what lies between the steps of the sweep in hand. */
+  async prove(): Promise<void> {
+    const result = useCorner.getState().swept?.result;
+    if (result === undefined) return;
+    const proved = await this.work('proof', async (corner, signal, onProgress) => {
+      const proof = await corner.prove(result, { signal, onProgress });
+      return { result, findings: corner.findings(result, proof) };
+    });
+    if (proved) useCorner.setState({ progress: { kind: 'done' } });
+  }
+
+  /** Does work for the corner in hand, and nothing else beside it; shows what came out, and whether it did. */
+  private async work(
+    work: Work,
+    does: (
+      corner: OpenCorner,
+      signal: AbortSignal,
+      onProgress: (done: number, total: number) => void,
+    ) => Promise<Swept>,
+  ): Promise<boolean> {
+    const { corner } = useCorner.getState();
+    if (corner === undefined) return false;
+    this.sweeping?.abort();
+    const control = new AbortController();
+    this.sweeping = control;
+    const { signal } = control;
+    const onProgress = (done: number, total: number) => {
+      if (!signal.aborted) useCorner.setState({ progress: { kind: 'running', work, done, total } });
+    };
+    onProgress(0, work === 'sweep' ? corner.travelMm.length : corner.pairs.length);
+    try {
+      const swept = await does(corner, signal, onProgress);
+      if (signal.aborted) return false;
+      useCorner.setState({ swept });
+      return true;
     } catch (error) {
-      if (useCorner.getState().corner !== corner || this.sweeping !== control) return;
+      if (useCorner.getState().corner !== corner || this.sweeping !== control) return false;
       useCorner.setState({
         progress: signal.aborted
-          ? { kind: 'cancelled' }
-          : { kind: 'failed', why: error instanceof Error ? error.message : String(error) },
+          ? { kind: 'cancelled', work }
+          : { kind: 'failed', work, why: error instanceof Error ? error.message : String(error) },
       });
+      return false;
     }
   }
 
@@ -158,14 +185,14 @@ export class Session {
   }
 
   /** The report of a finished sweep as an HTML page; undefined before there is one. */
-  report(): { fileName: string; html: string } | undefined {
+  async report(): Promise<{ fileName: string; html: string } | undefined> {
     const { corner, swept } = useCorner.getState();
     if (corner === undefined || swept === undefined) return undefined;
     if (swept.result.poseState.includes(POSE_STATES.indexOf('pending'))) return undefined;
     const name = corner.design.corner.name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
     return {
       fileName: `${name || 'corner'}-clearance.html`,
-      html: corner.report(swept.result, swept.findings, useView.getState().unit),
+      html: await corner.report(swept.result, swept.findings, useView.getState().unit),
     };
   }
 }

@@ -1,5 +1,5 @@
 import { sweepInProcess } from '../executors/inProcess.ts';
-import { sweepInThreads } from '../executors/nodeThreads.ts';
+import { crewOfThreads } from '../executors/nodeThreads.ts';
 import { contactsOf } from '../findings/contactsOf.ts';
 import type { Findings } from '../findings/findings.ts';
 import { findingsOf } from '../findings/findingsOf.ts';
@@ -7,6 +7,7 @@ import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
 import type { Alignment } from '../mechanism/pose.ts';
 import type { Checked } from '../report/reportInput.ts';
+import type { Proof } from '../sweep/prove.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
 import { type Setup, setUp } from '../sweep/setUp.ts';
@@ -53,8 +54,8 @@ export interface Measured extends Checked {
   setup: Setup;
 }
 
-function measured(setup: Setup, result: SweepResult): Measured {
-  const findings = findingsOf(result);
+function measured(setup: Setup, result: SweepResult, proof?: Proof): Measured {
+  const findings = findingsOf(result, proof);
   const { design, solids } = setup;
   return { design, solids, result, findings, contacts: contactsOf(setup, findings), setup };
 }
@@ -69,17 +70,21 @@ export async function openCorner(file: string, settings: SweepSettings, { signal
 
 /** The whole sweep that a person asked for. */
 export async function measureSweep(file: string, typed: Typed, context: Context): Promise<Measured> {
-  const threads = threadsOf(typed);
-  const setup = await openCorner(file, settingsOf(typed), context);
-  const progress = progressOn(context, 'Sweeping, steps of travel', typed.values.has('progress'));
+  const settings = settingsOf(typed);
+  const { signal } = context;
+  // Threads load while the corner is built.
+  const crew = crewOfThreads(threadsOf(typed));
   try {
-    const { signal } = context;
-    const result = await namingFile(file, () =>
-      sweepInThreads(setup, { signal, onProgress: progress.update, threads }),
-    );
-    return measured(setup, result);
+    const setup = await openCorner(file, settings, context);
+    crew.take(setup);
+    const shown = typed.values.has('progress');
+    const sweeping = progressOn(context, 'Sweeping, steps of travel', shown);
+    const result = await crew.sweep({ signal, onProgress: sweeping.update }).finally(sweeping.end);
+    const proving = progressOn(context, 'Proving between the steps, pairs', shown);
+    const proof = await crew.prove(result, { signal, onProgress: proving.update }).finally(proving.end);
+    return measured(setup, result, proof);
   } finally {
-    progress.end();
+    crew.end();
   }
 }
 

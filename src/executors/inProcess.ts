@@ -1,9 +1,13 @@
 import { pendingResult, placeRow } from '../sweep/assemble.ts';
+import { type Proof, type ProvedPair, Prover } from '../sweep/prove.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import { RowSweeper } from '../sweep/row.ts';
 import type { Setup } from '../sweep/setUp.ts';
 import { coarseToFine } from '../sweep/steps.ts';
-import type { SweepOptions } from './options.ts';
+import type { ProofOptions, SweepOptions } from './options.ts';
+
+/** Gives way to other work. */
+const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
 
 /** Sweeps in the calling thread, one row after the other, giving way to other work between rows. */
 export async function sweepInProcess(setup: Setup, options: SweepOptions = {}): Promise<SweepResult> {
@@ -16,8 +20,30 @@ export async function sweepInProcess(setup: Setup, options: SweepOptions = {}): 
     placeRow(result, travelIndex, sweeper.sweep(setup.travelMm[travelIndex], setup.steer));
     onProgress?.(done + 1, order.length);
     onPartial?.(result);
-    await new Promise((resolve) => setTimeout(resolve, 0));
+    await breathe();
   }
   signal?.throwIfAborted();
   return result;
+}
+
+/**
+ * Proves every pair of a whole sweep in the calling thread, giving way to other work between pairs. Rejects with the
+ * signal's reason when cancelled and with a RangeError for a tolerance that is not above 0.
+ */
+export async function proveInProcess(
+  setup: Setup,
+  result: SweepResult,
+  options: ProofOptions = {},
+): Promise<Proof> {
+  const { signal, onProgress, toleranceMm } = options;
+  signal?.throwIfAborted();
+  const prover = new Prover(setup, result, toleranceMm);
+  const pairs: ProvedPair[] = [];
+  for (let pair = 0; pair < result.pairs.length; pair++) {
+    pairs.push(prover.prove(pair));
+    onProgress?.(pair + 1, result.pairs.length);
+    await breathe();
+    signal?.throwIfAborted();
+  }
+  return { pairs, lockedOut: prover.lockedOut };
 }

@@ -1,14 +1,14 @@
 import { availableParallelism } from 'node:os';
-import { Worker } from 'node:worker_threads';
-import type { SweepResult } from '../sweep/result.ts';
-import type { Setup } from '../sweep/setUp.ts';
-import type { SweepOptions } from './options.ts';
-import { sweepWithWorkers, type WorkerHandle } from './protocol.ts';
+import { type TransferListItem, Worker } from 'node:worker_threads';
+import { Crew } from './crew.ts';
+import type { WorkerHandle } from './member.ts';
 
 function startThread(): WorkerHandle {
   const worker = new Worker(new URL('./nodeWorkerEntry.js', import.meta.url));
   return {
-    post: (request) => worker.postMessage(request),
+    // The ports of Node are those of the web, but for their types.
+    post: (request, transfer) =>
+      worker.postMessage(request, transfer as readonly object[] as TransferListItem[]),
     listen(onReply, onDeath) {
       worker.on('message', onReply);
       worker.on('error', (error) => onDeath(error.message));
@@ -18,10 +18,5 @@ function startThread(): WorkerHandle {
   };
 }
 
-/** Sweeps on Node worker threads; `threads` of them, by default one a core. */
-export function sweepInThreads(
-  setup: Setup,
-  options: SweepOptions & { threads?: number } = {},
-): Promise<SweepResult> {
-  return sweepWithWorkers(setup, startThread, options.threads ?? availableParallelism(), options);
-}
+/** A crew of Node worker threads; `threads` of them, by default one a core. They run until the crew is ended. */
+export const crewOfThreads = (threads = availableParallelism()): Crew => new Crew(startThread, threads);

@@ -8,3 +8,12 @@ export interface SweepOptions {
   /** The result so far, after each row; steps not yet done are pending. The same object each time. */
   onPartial?: (result: SweepResult) => void;
 }
+
+export interface ProofOptions {
+  /** Greatest width of the proved intervals, mm; PROOF_TOLERANCE_MM unless told. */
+  toleranceMm?: number;
+  /** As for a sweep. */
+  signal?: AbortSignal;
+  /** Pairs done, of all pairs. */
+  onProgress?: (done: number, total: number) => void;
+}

@@ -1,63 +1,52 @@
 import { parseDesign } from '../design/parse.ts';
 import { DesignProblems, type Problem } from '../design/problem.ts';
-import { pendingResult, placeRow } from '../sweep/assemble.ts';
-import type { SweepResult, SweepSettings } from '../sweep/result.ts';
+import { type PairContact, pairContact } from '../sweep/pairContact.ts';
+import { type LockedOut, type ProvedPair, type ProvedSteps, Prover } from '../sweep/prove.ts';
+import type { SweepSettings } from '../sweep/result.ts';
 import { type Row, RowSweeper, rowBuffers } from '../sweep/row.ts';
-import { type Setup, setUp } from '../sweep/setUp.ts';
-import { coarseToFine } from '../sweep/steps.ts';
-import type { SweepOptions } from './options.ts';
+import { type Built, type Setup, setUp } from '../sweep/setUp.ts';
 
-/** What a worker is told. The first message is always `open`. */
+/** What a worker is told. It must hold a corner (`open`, `take` or `receive`) before it is asked about one. */
 export type Request =
+  /** Builds a corner from its file. */
   | { kind: 'open'; designText: string; settings: SweepSettings }
+  /** Holds a corner that was built elsewhere. */
+  | { kind: 'take'; setup: Setup }
+  /** Puts its corner into a port, past the thread that asks: it is some 30 MB. */
+  | { kind: 'share'; port: MessagePort }
+  /** Holds the corner that comes out of a port. */
+  | { kind: 'receive'; port: MessagePort }
   /** All poses of one travel step. */
   | { kind: 'row'; travelIndex: number }
   /** One pose anywhere; answered with a row of one step. */
-  | { kind: 'pose'; travelMm: number; steer: number };
+  | { kind: 'pose'; travelMm: number; steer: number }
+  /** A whole sweep, of which pairs are then to be proved. */
+  | { kind: 'steps'; steps: ProvedSteps; toleranceMm: number | undefined }
+  | { kind: 'prove'; pair: number }
+  /** Where the parts of a pair meet at a pose. */
+  | { kind: 'contact'; pair: number; travelMm: number; steer: number };
 
+/** The answer to a request is of the same kind, or says why there is none. */
 export type Reply =
-  | { kind: 'opened' }
-  | { kind: 'row'; travelIndex: number; row: Row }
-  | { kind: 'pose'; travelMm: number; steer: number; row: Row }
+  | { kind: 'open'; built: Built }
+  | { kind: 'take' }
+  | { kind: 'share' }
+  | { kind: 'receive' }
+  | { kind: 'row'; row: Row }
+  | { kind: 'pose'; row: Row }
+  | { kind: 'steps'; lockedOut: readonly LockedOut[] }
+  | { kind: 'prove'; proved: ProvedPair }
+  | { kind: 'contact'; contact: PairContact | undefined }
   | { kind: 'problems'; problems: readonly Problem[] }
   | { kind: 'failed'; message: string };
 
-/** One worker as this thread sees it, whatever platform it runs on. */
-export interface WorkerHandle {
-  post(request: Request): void;
-  /** Replies, and the words of a worker that died. */
-  listen(onReply: (reply: Reply) => void, onDeath: (why: string) => void): void;
-  terminate(): void;
-}
-
 /** The worker's side: answers requests in order. Errors are told as messages, never thrown. */
 export function serve(reply: (message: Reply, transfer: ArrayBuffer[]) => void): (request: Request) => void {
-  let sweeper: RowSweeper | undefined;
+  const desk = new Desk(reply);
   let queue: Promise<void> = Promise.resolve();
-
-  const answer = async (request: Request): Promise<void> => {
-    if (request.kind === 'open') {
-      const parsed = parseDesign(request.designText);
-      if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
-      sweeper = new RowSweeper(await setUp(parsed.design, request.settings));
-      reply({ kind: 'opened' }, []);
-      return;
-    }
-    if (sweeper === undefined) throw new Error('a worker was asked to measure before a corner was opened');
-    if (request.kind === 'row') {
-      const { travelIndex } = request;
-      const row = sweeper.sweep(sweeper.setup.travelMm[travelIndex], sweeper.setup.steer);
-      reply({ kind: 'row', travelIndex, row }, rowBuffers(row));
-    } else {
-      const { travelMm, steer } = request;
-      const row = sweeper.sweep(travelMm, Float64Array.of(steer));
-      reply({ kind: 'pose', travelMm, steer, row }, rowBuffers(row));
-    }
-  };
-
   return (request) => {
     queue = queue.then(() =>
-      answer(request).catch((error: unknown) => {
+      desk.answer(request).catch((error: unknown) => {
         if (error instanceof DesignProblems) reply({ kind: 'problems', problems: error.problems }, []);
         else reply({ kind: 'failed', message: error instanceof Error ? error.message : String(error) }, []);
       }),
@@ -65,56 +54,73 @@ export function serve(reply: (message: Reply, transfer: ArrayBuffer[]) => void):
   };
 }
 
-/**
- * Deals the rows of a sweep out to workers, coarse to fine, and puts the answers together. Each worker opens the
- * design itself. Rejects with the signal's reason when cancelled, with DesignProblems when the corner is bad, with an
- * Error when a worker dies; workers are ended in every case, and no partial result is returned.
- */
-export function sweepWithWorkers(
-  setup: Setup,
-  makeWorker: () => WorkerHandle,
-  workerCount: number,
-  options: SweepOptions = {},
-): Promise<SweepResult> {
-  const { signal, onProgress, onPartial } = options;
-  const result = pendingResult(setup);
-  const order = coarseToFine(setup.travelMm.length);
-  const designText = JSON.stringify(setup.design.source);
-  const workers: WorkerHandle[] = [];
-  let next = 0;
-  let done = 0;
+/** Answers requests about the corner that it holds. */
+class Desk {
+  private readonly reply: (message: Reply, transfer: ArrayBuffer[]) => void;
+  private held: RowSweeper | undefined;
+  private prover: Prover | undefined;
 
-  return new Promise<SweepResult>((resolve, reject) => {
-    const fail = (error: unknown) => reject(error);
-    const abort = () => fail(signal?.reason);
-    if (signal?.aborted) return abort();
-    signal?.addEventListener('abort', abort, { once: true });
+  constructor(reply: (message: Reply, transfer: ArrayBuffer[]) => void) {
+    this.reply = reply;
+  }
 
-    for (let w = 0; w < Math.min(workerCount, order.length); w++) {
-      const worker = makeWorker();
-      workers.push(worker);
-      const askForRow = () => {
-        if (next < order.length) worker.post({ kind: 'row', travelIndex: order[next++] });
-      };
-      worker.listen(
-        (reply) => {
-          if (reply.kind === 'problems') return fail(new DesignProblems(reply.problems));
-          if (reply.kind === 'failed') return fail(new Error(reply.message));
-          if (reply.kind === 'row') {
-            placeRow(result, reply.travelIndex, reply.row);
-            done += 1;
-            onProgress?.(done, order.length);
-            onPartial?.(result);
-            if (done === order.length) return resolve(result);
-          }
-          askForRow();
-        },
-        (why) => fail(new Error(`a sweep worker died: ${why}`)),
-      );
-      worker.post({ kind: 'open', designText, settings: setup.settings });
+  async answer(request: Request): Promise<void> {
+    switch (request.kind) {
+      case 'open': {
+        const parsed = parseDesign(request.designText);
+        if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
+        const { bodies, ...built } = this.hold(await setUp(parsed.design, request.settings));
+        return this.reply({ kind: 'open', built }, []);
+      }
+      case 'take':
+        this.hold(request.setup);
+        return this.reply({ kind: 'take' }, []);
+      case 'share':
+        request.port.postMessage(this.sweeper.setup);
+        return this.reply({ kind: 'share' }, []);
+      case 'receive':
+        this.hold(await messageFrom(request.port));
+        return this.reply({ kind: 'receive' }, []);
+      case 'row': {
+        const { setup } = this.sweeper;
+        const row = this.sweeper.sweep(setup.travelMm[request.travelIndex], setup.steer);
+        return this.reply({ kind: 'row', row }, rowBuffers(row));
+      }
+      case 'pose': {
+        const row = this.sweeper.sweep(request.travelMm, Float64Array.of(request.steer));
+        return this.reply({ kind: 'pose', row }, rowBuffers(row));
+      }
+      case 'steps':
+        this.prover = new Prover(this.sweeper.setup, request.steps, request.toleranceMm);
+        return this.reply({ kind: 'steps', lockedOut: this.prover.lockedOut }, []);
+      case 'prove': {
+        if (this.prover === undefined) throw new Error('a worker was asked to prove before it had a sweep');
+        return this.reply({ kind: 'prove', proved: this.prover.prove(request.pair) }, []);
+      }
+      case 'contact': {
+        const contact = pairContact(this.sweeper.setup, request.pair, request);
+        return this.reply({ kind: 'contact', contact }, []);
+      }
     }
-    return undefined;
-  }).finally(() => {
-    for (const worker of workers) worker.terminate();
+  }
+
+  private hold(setup: Setup): Setup {
+    this.held = new RowSweeper(setup);
+    this.prover = undefined;
+    return setup;
+  }
+
+  private get sweeper(): RowSweeper {
+    if (this.held === undefined) throw new Error('a worker was asked to measure before a corner was opened');
+    return this.held;
+  }
+}
+
+function messageFrom(port: MessagePort): Promise<Setup> {
+  return new Promise((resolve) => {
+    port.onmessage = ({ data }: MessageEvent<Setup>) => {
+      port.close();
+      resolve(data);
+    };
   });
 }

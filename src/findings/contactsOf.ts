@@ -1,53 +1,19 @@
-import { contactOf, contactReach, type Extent } from '../clearance/contact.ts';
-import { compose, identity, invert, type Rigid, translation } from '../math/rigid.ts';
-import { solvePose } from '../mechanism/solvePose.ts';
-import { axialStack, vehicleFromWheelAxis } from '../solids/wheelFrame.ts';
+import { type PairContact, pairContact } from '../sweep/pairContact.ts';
 import type { Setup } from '../sweep/setUp.ts';
-import type { Findings, PairFinding } from './findings.ts';
+import type { Findings } from './findings.ts';
 
-/** Where the parts of a touching pair meet at its worst pose. */
-export interface PairContact {
-  /** Of the contact curve, as the meshes have it. */
-  lengthMm: number;
-  /**
-   * No contact of the true parts reaches further than this, at that pose: chord errors and the mechanism's residual are
-   * in it. x forward of the wheel's axis, y outboard of the hub's wheel-mounting face, z up, all three turning with the
-   * upright; of the left corner.
-   */
-  reach: Extent;
-}
+export type { PairContact } from '../sweep/pairContact.ts';
 
 /**
- * The contact of each touching pair, by the pair's index. A pair of which one part lies inside the other without
- * meeting its surface has none.
+ * The contact of each touching pair at its worst pose, by the pair's index. A pair of which one part lies inside the
+ * other without meeting its surface has none.
  */
 export function contactsOf(setup: Setup, findings: Findings): ReadonlyMap<number, PairContact> {
   return new Map(
-    findings.pairs
-      .filter(({ state }) => state === 'touches')
-      .flatMap((finding) => {
-        const contact = pairContact(setup, finding);
-        return contact === undefined ? [] : [[finding.pair, contact] as const];
-      }),
+    findings.pairs.flatMap(({ pair, state, worst }) => {
+      const contact =
+        state === 'touches' && worst !== undefined ? pairContact(setup, pair, worst) : undefined;
+      return contact === undefined ? [] : [[pair, contact] as const];
+    }),
   );
-}
-
-function pairContact(setup: Setup, { pair: index, worst }: PairFinding): PairContact | undefined {
-  if (worst === undefined) return undefined;
-  const { corner } = setup.design;
-  const pair = setup.pairs[index];
-  const pose = solvePose(setup.mechanism, pair.moves ? worst.travelMm : 0, pair.moves ? worst.steer : 0);
-  if (pose.kind !== 'solved') return undefined;
-  const vehicleFrom = (part: number): Rigid =>
-    pair.moves ? pose.carriers[setup.solids[part].carrier] : identity();
-  const vehicleFromA = vehicleFrom(pair.a);
-  const aFromB = compose(invert(vehicleFromA), vehicleFrom(pair.b));
-  const vehicleFromWheel = compose(pose.carriers.upright, vehicleFromWheelAxis(corner.suspension));
-  const vehicleFromHubFace = compose(vehicleFromWheel, translation([0, axialStack(corner).hubFaceY, 0]));
-  const { a, b } = setup.bodies[index];
-  const errorMm = a.chordErrorMm + b.chordErrorMm + (pair.moves ? 2 * pose.residualMm : 0);
-  const hubFaceFromA = compose(invert(vehicleFromHubFace), vehicleFromA);
-  const reach = contactReach(a.surface, b.surface, aFromB, errorMm, hubFaceFromA);
-  if (reach === undefined) return undefined;
-  return { lengthMm: contactOf(a.surface, b.surface, aFromB).lengthMm, reach };
 }

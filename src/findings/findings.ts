@@ -1,24 +1,13 @@
-import type { Vec3 } from '../math/vec.ts';
 import type { UncheckedPair } from '../sweep/pair.ts';
+import type { LockedOut, PairAtPose } from '../sweep/prove.ts';
 
 /** touches: contact cannot be excluded (clearance <= its error). tight: margin, less its error, below 0. */
 export type PairState = 'touches' | 'tight' | 'clear' | 'far' | 'unknown';
 
-/** A pair's worst case. */
-export interface TightSpot {
-  /** Index of the step. */
-  step: number;
-  travelMm: number;
-  steer: number;
-  roadWheelAngleDeg: number;
-  clearanceMm: number;
-  /** The clearance is right to within this: both chord errors, the solver's residual, the query's own bound. */
-  errorMm: number;
+/** A pair's worst case found, at a step or, where a proof came upon less, between steps. */
+export interface TightSpot extends PairAtPose {
   /** clearance - target - allowances. */
   marginMm: number;
-  /** Vehicle axes at the pose, left corner. */
-  pointA: Vec3;
-  pointB: Vec3;
 }
 
 export interface PairFinding {
@@ -27,6 +16,12 @@ export interface PairFinding {
   state: PairState;
   /** Undefined for far pairs and for pairs of which nothing is known. */
   worst: TightSpot | undefined;
+  /**
+   * No pose that is reached, at a step or between steps, has a clearance below this, as measured between the meshes; the
+   * error of the worst case comes off it. Undefined where nothing is proved: the pair touches, there is no proof yet, or
+   * none was to be had.
+   */
+  provenMm: number | undefined;
   /** Steps at which this pair could not be told, apart from unreachable poses. */
   unknownSteps: number;
 }
@@ -40,6 +35,8 @@ export interface Findings {
   unchecked: readonly UncheckedPair[];
   unreachableSteps: readonly number[];
   solvedSteps: number;
+  /** Parts of the rectangle in which nothing is proved, as the mechanism locks out there; undefined without a proof. */
+  lockedOut: readonly LockedOut[] | undefined;
   /** Worst margin over all pairs at each step; NaN where unreachable or pending, +Infinity where all are far. */
   worstMarginMm: Float64Array;
 }

@@ -1,6 +1,8 @@
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import type { Vec3 } from '../math/vec.ts';
+import type { PairAtPose, Proof, ProvedPair } from '../sweep/prove.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
+import { CARRIER_NUMBERS } from '../sweep/row.ts';
 import type { Findings, PairFinding, PairState, TightSpot } from './findings.ts';
 
 const SOLVED = POSE_STATES.indexOf('solved');
@@ -19,13 +21,25 @@ export function stateOf(clearanceMm: number, errorMm: number, marginMm: number):
   return marginMm - errorMm < 0 ? 'tight' : 'clear';
 }
 
-function pointAt(result: SweepResult, at: number, first: 0 | 3): Vec3 {
-  const i = at * 6 + first;
-  return [result.points[i], result.points[i + 1], result.points[i + 2]];
+/** A pair as a sweep has it at a step. */
+function atStep(result: SweepResult, pair: number, step: number): PairAtPose {
+  const { travelMm, steer, roadWheelAngleDeg, carriers, clearanceMm, errorMm, points } = result;
+  const at = pair * result.poseState.length + step;
+  const point = (i: number): Vec3 => [points[i], points[i + 1], points[i + 2]];
+  return {
+    travelMm: travelMm[Math.floor(step / steer.length)],
+    steer: steer[step % steer.length],
+    roadWheelAngleDeg: roadWheelAngleDeg[step],
+    carriers: carriers.subarray(step * CARRIER_NUMBERS, (step + 1) * CARRIER_NUMBERS),
+    clearanceMm: clearanceMm[at],
+    errorMm: errorMm[at],
+    pointA: point(at * 6),
+    pointB: point(at * 6 + 3),
+  };
 }
 
-function findPair(result: SweepResult, pair: number): PairFinding {
-  const { targetMm, allowanceMm } = result.pairs[pair];
+/** The worst of a pair's steps; undefined where it is measured at none. */
+function worstOfSteps(result: SweepResult, pair: number) {
   const steps = result.poseState.length;
   let unknownSteps = 0;
   let measured = 0;
@@ -45,31 +59,26 @@ function findPair(result: SweepResult, pair: number): PairFinding {
       worstStep = step;
     }
   }
-  if (worstStep < 0)
-    return {
-      pair,
-      state: measured > 0 && unknownSteps === 0 ? 'far' : 'unknown',
-      worst: undefined,
-      unknownSteps,
-    };
-  const at = pair * steps + worstStep;
-  const clearanceMm = result.clearanceMm[at];
-  const errorMm = result.errorMm[at];
-  const marginMm = clearanceMm - targetMm - allowanceMm;
-  const worst: TightSpot = {
-    step: worstStep,
-    travelMm: result.travelMm[Math.floor(worstStep / result.steer.length)],
-    steer: result.steer[worstStep % result.steer.length],
-    roadWheelAngleDeg: result.roadWheelAngleDeg[worstStep],
-    clearanceMm,
-    errorMm,
-    marginMm,
-    pointA: pointAt(result, at, 0),
-    pointB: pointAt(result, at, 3),
-  };
-  const state = stateOf(clearanceMm, errorMm, marginMm);
-  // What could not be told at some steps may be worse than what was found; a contact found stays found.
-  return { pair, state: unknownSteps > 0 && state !== 'touches' ? 'unknown' : state, worst, unknownSteps };
+  return { unknownSteps, measured, worst: worstStep < 0 ? undefined : atStep(result, pair, worstStep) };
+}
+
+function findPair(result: SweepResult, pair: number, proved: ProvedPair | undefined): PairFinding {
+  const { targetMm, allowanceMm } = result.pairs[pair];
+  const { unknownSteps, measured, worst: ofSteps } = worstOfSteps(result, pair);
+  const found = proved?.between ?? ofSteps;
+  const provenMm = proved !== undefined && Number.isFinite(proved.lowerMm) ? proved.lowerMm : undefined;
+  const nothingProven = proved !== undefined && proved.lowerMm === Number.NEGATIVE_INFINITY;
+  if (found === undefined) {
+    const far = measured > 0 && unknownSteps === 0 && !nothingProven;
+    return { pair, state: far ? 'far' : 'unknown', worst: undefined, provenMm, unknownSteps };
+  }
+  const marginOf = (clearanceMm: number) => clearanceMm - targetMm - allowanceMm;
+  const worst: TightSpot = { ...found, marginMm: marginOf(found.clearanceMm) };
+  const leastMm = Math.min(found.clearanceMm, provenMm ?? Number.POSITIVE_INFINITY);
+  const state = stateOf(leastMm, found.errorMm, marginOf(leastMm));
+  // What could not be told, at some steps or between them, may be worse than what was found; a contact stays found.
+  const untold = unknownSteps > 0 || nothingProven;
+  return { pair, state: untold && state !== 'touches' ? 'unknown' : state, worst, provenMm, unknownSteps };
 }
 
 /** Order of the list: what must be acted on first. Unknown stands before all that is measured but touching. */
@@ -92,9 +101,12 @@ export function worstMargins(result: SweepResult, pairs: readonly number[]): Flo
   });
 }
 
-/** What a sweep says: each pair's worst case and state, sorted, and the verdict over all. */
-export function findingsOf(result: SweepResult): Findings {
-  const pairs = result.pairs.map((_, pair) => findPair(result, pair));
+/**
+ * What a sweep says: each pair's worst case and state, sorted, and the verdict over all. With a proof of what lies between
+ * its steps the worst case and the states hold there too; a corner of which the mechanism locks out is not called clear.
+ */
+export function findingsOf(result: SweepResult, proof?: Proof): Findings {
+  const pairs = result.pairs.map((_, pair) => findPair(result, pair, proof?.pairs[pair]));
   pairs.sort(
     (a, b) => rank(a) - rank(b) || (a.worst?.marginMm ?? 0) - (b.worst?.marginMm ?? 0) || a.pair - b.pair,
   );
@@ -112,7 +124,7 @@ export function findingsOf(result: SweepResult): Findings {
     ? 'incomplete'
     : counts.touches > 0
       ? 'touches'
-      : counts.unknown > 0 || unreachableSteps.length > 0
+      : counts.unknown > 0 || unreachableSteps.length > 0 || (proof?.lockedOut.length ?? 0) > 0
         ? 'unknown'
         : counts.tight > 0
           ? 'tight'
@@ -124,6 +136,7 @@ export function findingsOf(result: SweepResult): Findings {
     unchecked: result.unchecked,
     unreachableSteps,
     solvedSteps,
+    lockedOut: proof?.lockedOut,
     worstMarginMm: worstMargins(
       result,
       result.pairs.map((_, pair) => pair),

@@ -74,8 +74,8 @@ function pairRow(
     };
   }
   // A fit pair is told at ride height, where every carrier's frame is the vehicle's own.
-  const rideFromPose = pair.moves ? identity() : invert(carrierAt(result, worst.step, a.carrier));
-  const vehicleFromUpright = pair.moves ? carrierAt(result, worst.step, 'upright') : identity();
+  const rideFromPose = pair.moves ? identity() : invert(carrierAt(worst, 0, a.carrier));
+  const vehicleFromUpright = pair.moves ? carrierAt(worst, 0, 'upright') : identity();
   const place = (carrier: Carrier, point: Vec3) =>
     placeInWords(corner, carrier, vehicleFromUpright, applyPoint(rideFromPose, point), figures);
   return {

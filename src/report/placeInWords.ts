@@ -16,8 +16,8 @@ export interface WheelPlace {
   depthMm: number;
 }
 
-/** `vehicleFromCarrier` at a step of a sweep. */
-export function carrierAt(result: SweepResult, step: number, carrier: Carrier): Rigid {
+/** `vehicleFromCarrier` at a step of a sweep, or at the only pose of a tight spot (step 0). */
+export function carrierAt(result: Pick<SweepResult, 'carriers'>, step: number, carrier: Carrier): Rigid {
   const at = (step * CARRIERS.length + CARRIERS.indexOf(carrier)) * 12;
   return result.carriers.subarray(at, at + 12);
 }

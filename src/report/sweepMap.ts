@@ -125,6 +125,7 @@ export function sweepMapSvg(
 
   const moving = findings.pairs.filter(({ pair }) => result.pairs[pair].moves);
   const worst = leastMargin(moving)?.worst;
+  const column = placeAmong(result.steer, worst?.steer ?? 0);
   const kinds = new Set(cells.map((cell) => cell.kind));
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,
@@ -141,8 +142,8 @@ export function sweepMapSvg(
     worst === undefined
       ? ''
       : worstMark(
-          LEFT + ((flip ? columns - 1 - (worst.step % columns) : worst.step % columns) + 0.5) * w,
-          TOP + HEIGHT - (Math.floor(worst.step / columns) + 0.5) * h,
+          LEFT + ((flip ? columns - 1 - column : column) + 0.5) * w,
+          TOP + HEIGHT - (placeAmong(result.travelMm, worst.travelMm) + 0.5) * h,
         ),
     ...travelScale(result, figures, h),
     ...steerScale(corner, result, figures, w, flip),
@@ -151,6 +152,13 @@ export function sweepMapSvg(
   ]
     .filter((line) => line !== '')
     .join('\n');
+}
+
+/** Where a value lies among steps that rise, in steps from the first. */
+function placeAmong(steps: Float64Array, value: number): number {
+  const next = steps.findIndex((step) => step >= value);
+  if (next <= 0) return next === 0 ? 0 : steps.length - 1;
+  return next - (steps[next] - value) / (steps[next] - steps[next - 1]);
 }
 
 function worstMark(cx: number, cy: number): string {

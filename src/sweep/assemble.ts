@@ -1,9 +1,9 @@
 import type { SweepResult } from './result.ts';
 import { CARRIER_NUMBERS, emptyRow, type Row } from './row.ts';
-import type { Setup } from './setUp.ts';
+import type { Built } from './setUp.ts';
 
 /** A result in which every step is still pending. */
-export function pendingResult(setup: Setup): SweepResult {
+export function pendingResult(setup: Built): SweepResult {
   const { travelMm, steer, pairs, unchecked, settings, design } = setup;
   return {
     designHash: design.hash,

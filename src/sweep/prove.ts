@@ -14,17 +14,16 @@
 
 import { MovedBoxes } from './proveBoxes.ts';
 import { cutOut, type LockedOut } from './proveLockedOut.ts';
-import { PairProver, type ProvedPair } from './provePair.ts';
-import type { SweepResult } from './result.ts';
+import { PairProver, type ProvedPair, type ProvedSteps } from './provePair.ts';
 import type { Setup } from './setUp.ts';
 
 export type { LockedOut } from './proveLockedOut.ts';
-export { FAR_MM, type ProvedPair } from './provePair.ts';
+export { FAR_MM, type PairAtPose, type ProvedPair, type ProvedSteps } from './provePair.ts';
 
 export interface Proof {
   pairs: ProvedPair[];
   /** Parts of the rectangle about which nothing is proved, as the mechanism is not shown to run on there. */
-  lockedOut: LockedOut[];
+  lockedOut: readonly LockedOut[];
 }
 
 /** Greatest width of a proved interval, mm. */
@@ -35,7 +34,8 @@ export class Prover {
   readonly lockedOut: readonly LockedOut[];
   private readonly proveOne: (pair: number) => ProvedPair;
 
-  constructor(setup: Setup, result: SweepResult, toleranceMm = PROOF_TOLERANCE_MM) {
+  /** Throws a RangeError for a tolerance that is not above 0. */
+  constructor(setup: Setup, result: ProvedSteps, toleranceMm = PROOF_TOLERANCE_MM) {
     if (!(toleranceMm > 0)) throw new RangeError(`a proof needs a tolerance above 0, not ${toleranceMm} mm`);
     const { cells, lockedOut } = cutOut(setup, result);
     const boxes = new MovedBoxes();
@@ -46,34 +46,4 @@ export class Prover {
   prove(pair: number): ProvedPair {
     return this.proveOne(pair);
   }
-}
-
-/**
- * Proves every pair of a sweep, giving way to other work between pairs. Rejects with the signal's reason when cancelled
- * and with a RangeError for a tolerance that is not above 0.
- */
-export async function proveWorst(
-  setup: Setup,
-  result: SweepResult,
-  {
-    toleranceMm = PROOF_TOLERANCE_MM,
-    signal,
-    onProgress,
-  }: {
-    toleranceMm?: number;
-    signal?: AbortSignal;
-    /** Pairs done, of all pairs. */
-    onProgress?: (done: number, total: number) => void;
-  } = {},
-): Promise<Proof> {
-  signal?.throwIfAborted();
-  const prover = new Prover(setup, result, toleranceMm);
-  const pairs: ProvedPair[] = [];
-  for (let pair = 0; pair < result.pairs.length; pair++) {
-    pairs.push(prover.prove(pair));
-    onProgress?.(pair + 1, result.pairs.length);
-    await new Promise((resolve) => setTimeout(resolve, 0));
-    signal?.throwIfAborted();
-  }
-  return { pairs, lockedOut: [...prover.lockedOut] };
 }

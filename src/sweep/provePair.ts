@@ -2,7 +2,10 @@ import type { Body } from '../clearance/body.ts';
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { PairQuery } from '../clearance/query.ts';
 import { buildTree, type Tree, withOrientedBoxes } from '../clearance/tree.ts';
-import { compose, invert } from '../math/rigid.ts';
+import { CARRIERS } from '../design/schema.ts';
+import { applyPoint, compose, invert } from '../math/rigid.ts';
+import type { Vec3 } from '../math/vec.ts';
+import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/solvePose.ts';
 import type { MovedBoxes } from './proveBoxes.ts';
 import type { PoseCell } from './proveCells.ts';
@@ -26,6 +29,8 @@ export interface ProvedPair {
   foundMm: number;
   /** Where it was found; undefined where none was found. */
   at: { travelMm: number; steer: number } | undefined;
+  /** The pair as measured there, if that is less than at every step. */
+  between: PairAtPose | undefined;
   /** Cells looked at. */
   cells: number;
   /**
@@ -34,6 +39,24 @@ export interface ProvedPair {
    */
   complete: boolean;
 }
+
+/** A pair measured at one pose. */
+export interface PairAtPose {
+  travelMm: number;
+  steer: number;
+  roadWheelAngleDeg: number;
+  /** Of that pose, as of a step of SweepResult. */
+  carriers: Float64Array;
+  clearanceMm: number;
+  /** The clearance is right to within this: both chord errors, the solver's residual, the query's own bound. */
+  errorMm: number;
+  /** Vehicle axes at the pose, left corner. */
+  pointA: Vec3;
+  pointB: Vec3;
+}
+
+/** What a proof reads of a sweep. */
+export type ProvedSteps = Pick<SweepResult, 'travelMm' | 'steer' | 'poseState' | 'state' | 'clearanceMm'>;
 
 /** A pair this far above its target and allowances is not closed in on any further, mm. */
 export const FAR_MM = 20;
@@ -64,7 +87,7 @@ export interface ProofOptions {
 /** Proves the pairs of one sweep, one at a time. */
 export class PairProver {
   private readonly setup: Setup;
-  private readonly result: SweepResult;
+  private readonly result: ProvedSteps;
   /** Cells that make up the reachable rectangle. */
   private readonly cells: readonly PoseCell[];
   private readonly boxes: MovedBoxes;
@@ -72,13 +95,14 @@ export class PairProver {
   private readonly query: PairQuery;
   private readonly toleranceMm: number;
   private foundMm = Number.POSITIVE_INFINITY;
+  private leastOfStepsMm = Number.POSITIVE_INFINITY;
   private at: { travelMm: number; steer: number } | undefined;
   /** At least this is wanted of a pair that is far from its target. */
   private readonly farMm: number;
 
   constructor(
     setup: Setup,
-    result: SweepResult,
+    result: ProvedSteps,
     cells: readonly PoseCell[],
     boxes: MovedBoxes,
     pair: number,
@@ -113,8 +137,31 @@ export class PairProver {
       lowerMm: touches ? Number.NEGATIVE_INFINITY : lowerMm,
       foundMm,
       at,
+      between: at !== undefined && foundMm < this.leastOfStepsMm ? this.measureBetween(at) : undefined,
       cells,
       complete: touches || complete,
+    };
+  }
+
+  /** The pair at a pose that was measured before. */
+  private measureBetween({ travelMm, steer }: { travelMm: number; steer: number }): PairAtPose | undefined {
+    const { mechanism, solids, pairs, tyreRadiusMm } = this.setup;
+    const pose = solvePose(mechanism, travelMm, steer);
+    if (pose.kind !== 'solved') return undefined;
+    const vehicleFromA = pose.carriers[solids[pairs[this.pair].a].carrier];
+    const vehicleFromB = pose.carriers[solids[pairs[this.pair].b].carrier];
+    const { query } = this;
+    query.run(compose(invert(vehicleFromA), vehicleFromB), Number.POSITIVE_INFINITY);
+    const placed = ([x, y, z]: Float64Array): Vec3 => applyPoint(vehicleFromA, [x, y, z]);
+    return {
+      travelMm,
+      steer,
+      roadWheelAngleDeg: alignmentAt(mechanism, pose, tyreRadiusMm).roadWheelAngleDeg,
+      carriers: Float64Array.from(CARRIERS.flatMap((carrier) => [...pose.carriers[carrier]])),
+      clearanceMm: query.distanceMm,
+      errorMm: query.errorMm + 2 * pose.residualMm,
+      pointA: placed(query.pointA),
+      pointB: placed(query.pointB),
     };
   }
 
@@ -132,6 +179,7 @@ export class PairProver {
       this.foundMm = clearanceMm[at];
       this.at = { travelMm: travelMm[Math.floor(step / steer.length)], steer: steer[step % steer.length] };
     }
+    this.leastOfStepsMm = this.foundMm;
     return true;
   }
 

@@ -13,20 +13,24 @@ import { planPairs } from './pairs.ts';
 import type { SweepSettings } from './result.ts';
 import { stepsThroughZero } from './steps.ts';
 
-/** A corner made ready to be posed and measured. */
-export interface Setup {
+/** A corner that is built: all that can be shown of it, and posed. */
+export interface Built {
   design: Design;
   settings: SweepSettings;
   mechanism: Mechanism;
   solids: readonly Solid[];
   pairs: readonly Pair[];
   unchecked: readonly UncheckedPair[];
-  /** The bodies of each pair, intended contact cut away. */
-  bodies: readonly { a: Body; b: Body }[];
   travelMm: Float64Array;
   steer: Float64Array;
   /** Unloaded radius of the tyre; height of the wheel centre where there is no tyre. */
   tyreRadiusMm: number;
+}
+
+/** A corner made ready to be measured. */
+export interface Setup extends Built {
+  /** The bodies of each pair, intended contact cut away. */
+  bodies: readonly { a: Body; b: Body }[];
 }
 
 export function tyreRadiusMm(corner: Corner): number {

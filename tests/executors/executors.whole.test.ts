@@ -1,15 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
 import { DesignProblems } from '../../src/design/problem.ts';
-import { sweepInProcess } from '../../src/executors/inProcess.ts';
-import { sweepInThreads } from '../../src/executors/nodeThreads.ts';
-import {
-  type Reply,
-  type Request,
-  serve,
-  sweepWithWorkers,
-  type WorkerHandle,
-} from '../../src/executors/protocol.ts';
+import { Crew } from '../../src/executors/crew.ts';
+import { proveInProcess, sweepInProcess } from '../../src/executors/inProcess.ts';
+import type { WorkerHandle } from '../../src/executors/member.ts';
+import { crewOfThreads } from '../../src/executors/nodeThreads.ts';
+import type { SweepOptions } from '../../src/executors/options.ts';
+import { PoseProbe } from '../../src/executors/poseProbe.ts';
+import { type Reply, type Request, serve } from '../../src/executors/protocol.ts';
 import type { SweepResult } from '../../src/sweep/result.ts';
 import { RowSweeper } from '../../src/sweep/row.ts';
 import { type Setup, setUp } from '../../src/sweep/setUp.ts';
@@ -42,7 +40,7 @@ function localWorker(meddle: (reply: Reply) => Reply | 'die' = (reply) => reply)
     else onReply(reply);
   });
   return {
-    post: (request: Request) => answer(structuredClone(request)),
+    post: (request: Request, transfer = []) => answer(structuredClone(request, { transfer: [...transfer] })),
     listen(reply, death) {
       onReply = reply;
       onDeath = death;
@@ -53,13 +51,26 @@ function localWorker(meddle: (reply: Reply) => Reply | 'die' = (reply) => reply)
   };
 }
 
+/** The sweep of a corner on a crew that is ended afterwards. */
+async function sweepOn(crew: Crew, setup: Setup, options: SweepOptions = {}): Promise<SweepResult> {
+  try {
+    crew.take(setup);
+    return await crew.sweep(options);
+  } finally {
+    crew.end();
+  }
+}
+
+const sweepInThreads = (setup: Setup, options: SweepOptions = {}, threads = 2): Promise<SweepResult> =>
+  sweepOn(crewOfThreads(threads), setup, options);
+
 describe('executors', () => {
   it('give the same bytes in process, on one thread and on two', async () => {
     const setup = await ready();
     const here = bytes(await sweepInProcess(setup));
     expect(Object.keys(here)).toHaveLength(10);
     for (const threads of [1, 2]) {
-      const there = bytes(await sweepInThreads(setup, { threads }));
+      const there = bytes(await sweepInThreads(setup, {}, threads));
       for (const [name, buffer] of Object.entries(here)) {
         expect(there[name].equals(buffer), `${name} on ${threads} threads`).toBe(true);
       }
@@ -104,20 +115,113 @@ describe('executors', () => {
     }
   });
 
-  it('a worker that dies or fails ends the sweep with its words, and the others with it', async () => {
+  it('stop dealing out work when cancelled, and do what they are asked next', async () => {
     const setup = await ready();
-    const dies = () =>
-      localWorker((reply) => (reply.kind === 'row' && reply.travelIndex === 2 ? 'die' : reply));
-    await expect(sweepWithWorkers(setup, dies, 2)).rejects.toThrow('a sweep worker died: out of memory');
-    const fails = () =>
-      localWorker((reply) => (reply.kind === 'opened' ? { kind: 'failed', message: 'no luck' } : reply));
-    await expect(sweepWithWorkers(setup, fails, 2)).rejects.toThrow('no luck');
+    const rows: number[] = [];
+    const crew = new Crew(
+      () =>
+        localWorker((reply) => {
+          if (reply.kind === 'row') rows.push(reply.row.poseState.length);
+          return reply;
+        }),
+      2,
+    );
+    crew.take(setup);
+    const controller = new AbortController();
+    const off = crew.sweep({
+      signal: controller.signal,
+      onProgress: () => controller.abort(new Error('changed')),
+    });
+    await expect(off).rejects.toThrow('changed');
+    const again = await crew.sweep();
+    // Of the sweep that was called off no more is computed than was in hand: two rows a worker.
+    expect(rows.length).toBeLessThanOrEqual(4 + SETTINGS.travelSteps);
+    expect(bytes(again)).toEqual(bytes(await sweepInProcess(setup)));
+    crew.end();
+  });
+
+  it('prove the same in process, on one thread and on two', async () => {
+    const setup = await ready();
+    const result = await sweepInProcess(setup);
+    const here = await proveInProcess(setup, result);
+    expect(here.pairs).toHaveLength(result.pairs.length);
+    for (const threads of [1, 2]) {
+      const crew = crewOfThreads(threads);
+      crew.take(setup);
+      const seen: number[] = [];
+      expect(await crew.prove(result, { onProgress: (done) => seen.push(done) })).toEqual(here);
+      expect(seen).toEqual(result.pairs.map((_, p) => p + 1));
+      const off = crew.prove(result, { signal: AbortSignal.abort(new Error('not now')) });
+      await expect(off).rejects.toThrow('not now');
+      await expect(crew.prove(result, { toleranceMm: 0 })).rejects.toThrow('a tolerance above 0');
+      crew.end();
+    }
+  });
+
+  it('hand a corner that one worker has built to the others and to a spare one', async () => {
+    const setup = await ready();
+    const crew = new Crew(() => localWorker(), 2);
+    const built = await crew.open(JSON.stringify(minimalCorner()), SETTINGS);
+    expect(built.solids.map(({ id }) => id)).toEqual(setup.solids.map(({ id }) => id));
+    expect(built).not.toHaveProperty('bodies');
+    expect(bytes(await crew.sweep())).toEqual(bytes(await sweepInProcess(setup)));
+    const spare = await crew.spare();
+    const { row } = await spare.ask({ kind: 'pose', travelMm: setup.travelMm[1], steer: setup.steer[2] });
+    const expected = new RowSweeper(setup).sweep(setup.travelMm[1], setup.steer.slice(2));
+    expect(row).toEqual(expected);
+    crew.end();
+  });
+
+  it('measure the last pose asked for when several were asked for at once', async () => {
+    const setup = await ready();
+    const crew = new Crew(() => localWorker(), 1);
+    await crew.open(JSON.stringify(minimalCorner()), SETTINGS);
+    const seen: number[] = [];
+    const failures: string[] = [];
+    const probe = new PoseProbe(
+      crew.spare(),
+      (travelMm) => seen.push(travelMm),
+      (why) => failures.push(why),
+    );
+    for (const travelMm of [1, 2, 3]) probe.ask(travelMm, 0);
+    await expect.poll(() => seen).toEqual([3]);
+    for (const travelMm of [4, 5, 6]) probe.ask(travelMm, 0);
+    await expect.poll(() => seen).toEqual([3, 4, 6]);
+    probe.end();
+    probe.ask(7, 0);
+    expect(failures).toEqual([]);
+    expect(setup.pairs.length).toBeGreaterThan(0);
+  });
+
+  it('a worker that dies or fails ends the sweep with its words', async () => {
+    const setup = await ready();
+    let rows = 0;
+    const dying = new Crew(
+      () => localWorker((reply) => (reply.kind === 'row' && ++rows === 3 ? 'die' : reply)),
+      2,
+    );
+    await expect(sweepOn(dying, setup)).rejects.toThrow('a sweep worker died: out of memory');
+    expect(dying.alive).toBe(false);
+    const failing = new Crew(
+      () => localWorker((reply) => (reply.kind === 'take' ? { kind: 'failed', message: 'no luck' } : reply)),
+      2,
+    );
+    await expect(sweepOn(failing, setup)).rejects.toThrow('no luck');
+  });
+
+  it('end with a real thread that is ended while it works, and return nothing', async () => {
+    const crew = crewOfThreads(2);
+    crew.take(await ready());
+    await expect(crew.sweep({ onProgress: () => crew.end() })).rejects.toThrow(/ended/);
+    expect(crew.alive).toBe(false);
+    await expect(crew.sweep()).rejects.toThrow(/ended/);
   });
 
   it('a corner that a worker finds bad comes back as its problems', async () => {
-    const setup = await ready();
-    const bad = { ...setup, design: { ...setup.design, source: { format: 'daylight.corner' } } };
-    await expect(sweepWithWorkers(bad, () => localWorker(), 1)).rejects.toBeInstanceOf(DesignProblems);
+    const crew = new Crew(() => localWorker(), 2);
+    const bad = crew.open(JSON.stringify({ format: 'daylight.corner' }), SETTINGS);
+    await expect(bad).rejects.toBeInstanceOf(DesignProblems);
+    crew.end();
   });
 
   it('answer a request before opening with an error in words', async () => {

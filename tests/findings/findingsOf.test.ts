@@ -66,7 +66,6 @@ describe('findings', () => {
     const worst = findingsOf(result).pairs[0];
     expect(worst).toMatchObject({ pair: 3, state: 'touches', unknownSteps: 0 });
     expect(worst.worst).toMatchObject({
-      step: 2,
       travelMm: 80,
       steer: -1,
       clearanceMm: -1.5,

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { measure } from '../../src/clearance/query.ts';
 import type { Suspension } from '../../src/design/schema.ts';
+import { proveInProcess } from '../../src/executors/inProcess.ts';
 import { applyPoint, compose, invert, translation } from '../../src/math/rigid.ts';
 import { add, type Vec3 } from '../../src/math/vec.ts';
 import { prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
 import type { Zone } from '../../src/solids/solid.ts';
-import { PROOF_TOLERANCE_MM, type ProvedPair, Prover, proveWorst } from '../../src/sweep/prove.ts';
+import { PROOF_TOLERANCE_MM, type ProvedPair, Prover } from '../../src/sweep/prove.ts';
 import type { Setup } from '../../src/sweep/setUp.ts';
 import { PARALLEL, SHORT_UPPER_ARM } from '../mechanism/planarCorners.ts';
 import { solved } from '../mechanism/solved.ts';
@@ -171,7 +172,7 @@ describe('what lies between the steps', () => {
     });
     const result = sweepOf(setup);
     const done: number[] = [];
-    const { pairs } = await proveWorst(setup, result, { onProgress: (d) => done.push(d) });
+    const { pairs } = await proveInProcess(setup, result, { onProgress: (d) => done.push(d) });
     const prover = new Prover(setup, result);
     for (const proved of [...pairs].reverse()) expect(prover.prove(proved.pair)).toEqual(proved);
     expect(done).toEqual(pairs.map((_, k) => k + 1));
@@ -185,7 +186,7 @@ describe('what lies between the steps', () => {
     });
     const result = sweepOf(setup);
     const controller = new AbortController();
-    const proof = proveWorst(setup, result, {
+    const proof = proveInProcess(setup, result, {
       signal: controller.signal,
       onProgress: () => controller.abort(new Error('called off')),
     });

@@ -1,12 +1,12 @@
 import { useSession } from '../session.ts';
-import { useCorner } from '../stores/cornerStore.ts';
+import { isSwept, useCorner } from '../stores/cornerStore.ts';
 
 /** Saves the clearance report as one HTML file. */
 export function ReportButton() {
   const session = useSession();
-  const ready = useCorner((state) => state.progress?.kind === 'done');
-  const save = () => {
-    const report = session.report();
+  const ready = useCorner((state) => isSwept(state.progress));
+  const save = async () => {
+    const report = await session.report();
     if (report === undefined) return;
     const link = document.createElement('a');
     link.href = URL.createObjectURL(new Blob([report.html], { type: 'text/html' }));
@@ -21,7 +21,7 @@ export function ReportButton() {
       className="primary"
       disabled={!ready}
       title={ready ? 'Save the report as an HTML file' : 'The report needs a finished sweep'}
-      onClick={save}
+      onClick={() => void save()}
     >
       Clearance report
     </button>

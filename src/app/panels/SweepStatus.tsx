@@ -24,6 +24,8 @@ export function SweepStatus() {
       </p>
     );
   if (corner === undefined) return <p className="status" role="status" />;
+  const again = () =>
+    void (progress?.kind !== 'done' && progress?.work === 'proof' ? session.prove() : session.sweep());
   return (
     <div className="status" role="status" data-testid="sweep-status" data-progress={progress?.kind}>
       {swept !== undefined && (
@@ -38,9 +40,14 @@ export function SweepStatus() {
       )}
       {progress?.kind === 'running' && (
         <>
-          <progress value={progress.done} max={progress.total} aria-label="Sweep" />
+          <progress
+            value={progress.done}
+            max={progress.total}
+            aria-label={progress.work === 'sweep' ? 'Sweep' : 'Proof between the steps'}
+          />
           <span>
-            row {progress.done} of {progress.total}
+            {progress.work === 'sweep' ? 'row' : 'proving between the steps: pair'} {progress.done} of{' '}
+            {progress.total}
           </span>
           <button type="button" onClick={() => session.cancelSweep()}>
             Cancel
@@ -49,16 +56,22 @@ export function SweepStatus() {
       )}
       {progress?.kind === 'cancelled' && (
         <>
-          <span className="warning">Sweep cancelled: what is shown is not complete.</span>
-          <button type="button" onClick={() => void session.sweep()}>
-            Sweep
+          <span className="warning">
+            {progress.work === 'sweep'
+              ? 'Sweep cancelled: what is shown is not complete.'
+              : 'Proof cancelled: what is shown holds at the steps only.'}
+          </span>
+          <button type="button" onClick={again}>
+            {progress.work === 'sweep' ? 'Sweep' : 'Prove'}
           </button>
         </>
       )}
       {progress?.kind === 'failed' && (
         <>
-          <span className="warning">Sweep failed: {progress.why}</span>
-          <button type="button" onClick={() => void session.sweep()}>
+          <span className="warning">
+            {progress.work === 'sweep' ? 'Sweep failed' : 'Proof failed'}: {progress.why}
+          </span>
+          <button type="button" onClick={again}>
             Try again
           </button>
         </>
@@ -66,6 +79,7 @@ export function SweepStatus() {
       {progress?.kind === 'done' && swept !== undefined && (
         <span className="soft">
           {counted(swept.findings.solvedSteps, 'pose')} checked
+          {', proven between'}
           {swept.findings.unreachableSteps.length > 0 &&
             `, ${swept.findings.unreachableSteps.length} out of reach`}
         </span>

@@ -4,11 +4,18 @@ import type { Findings } from '../../findings/findings.ts';
 import type { SweepResult } from '../../sweep/result.ts';
 import type { OpenCorner } from '../engine.ts';
 
+/** Every step is measured first, then what lies between the steps is proved. */
+export type Work = 'sweep' | 'proof';
+
 export type SweepProgress =
-  | { kind: 'running'; done: number; total: number }
+  | { kind: 'running'; work: Work; done: number; total: number }
   | { kind: 'done' }
-  | { kind: 'cancelled' }
-  | { kind: 'failed'; why: string };
+  | { kind: 'cancelled'; work: Work }
+  | { kind: 'failed'; work: Work; why: string };
+
+/** Whether every step is measured, so that a report can be made. */
+export const isSwept = (progress: SweepProgress | undefined): boolean =>
+  progress !== undefined && (progress.kind === 'done' || progress.work === 'proof');
 
 /** What a sweep has found so far. A new object each time something was added, though `result` is filled in place. */
 export interface Swept {

@@ -1,0 +1,44 @@
+import { contactOf, contactReach, type Extent } from '../clearance/contact.ts';
+import { compose, identity, invert, type Rigid, translation } from '../math/rigid.ts';
+import { solvePose } from '../mechanism/solvePose.ts';
+import { axialStack, vehicleFromWheelAxis } from '../solids/wheelFrame.ts';
+import type { Setup } from './setUp.ts';
+
+/** Where the parts of a touching pair meet at its worst pose. */
+export interface PairContact {
+  /** Of the contact curve, as the meshes have it. */
+  lengthMm: number;
+  /**
+   * No contact of the true parts reaches further than this, at that pose: chord errors and the mechanism's residual are
+   * in it. x forward of the wheel's axis, y outboard of the hub's wheel-mounting face, z up, all three turning with the
+   * upright; of the left corner.
+   */
+  reach: Extent;
+}
+
+/**
+ * The contact of a pair at a pose (of a fit pair at ride height). Undefined where the surfaces do not meet, and at a pose
+ * that is not reached.
+ */
+export function pairContact(
+  setup: Setup,
+  index: number,
+  { travelMm, steer }: { travelMm: number; steer: number },
+): PairContact | undefined {
+  const { corner } = setup.design;
+  const pair = setup.pairs[index];
+  const pose = solvePose(setup.mechanism, pair.moves ? travelMm : 0, pair.moves ? steer : 0);
+  if (pose.kind !== 'solved') return undefined;
+  const vehicleFrom = (part: number): Rigid =>
+    pair.moves ? pose.carriers[setup.solids[part].carrier] : identity();
+  const vehicleFromA = vehicleFrom(pair.a);
+  const aFromB = compose(invert(vehicleFromA), vehicleFrom(pair.b));
+  const vehicleFromWheel = compose(pose.carriers.upright, vehicleFromWheelAxis(corner.suspension));
+  const vehicleFromHubFace = compose(vehicleFromWheel, translation([0, axialStack(corner).hubFaceY, 0]));
+  const { a, b } = setup.bodies[index];
+  const errorMm = a.chordErrorMm + b.chordErrorMm + (pair.moves ? 2 * pose.residualMm : 0);
+  const hubFaceFromA = compose(invert(vehicleFromHubFace), vehicleFromA);
+  const reach = contactReach(a.surface, b.surface, aFromB, errorMm, hubFaceFromA);
+  if (reach === undefined) return undefined;
+  return { lengthMm: contactOf(a.surface, b.surface, aFromB).lengthMm, reach };
+}
