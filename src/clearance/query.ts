@@ -17,8 +17,8 @@ const TOUCHING_FINER = 50;
 
 /**
  * Clearance of two bodies at one pose after another. `run` fills the fields; nothing is allocated unless the bodies
- * meet. The pair of triangles that was nearest at the last pose is tried first at the next one; that changes the time
- * a search takes, never its answer.
+ * meet. What was found at the last pose is tried first at the next one, and what was left aside is looked at again only
+ * where the bodies have moved enough; that changes the time a search takes, never its answer.
  */
 export class PairQuery {
   kind: ClearanceKind = 'beyond';
@@ -42,20 +42,25 @@ export class PairQuery {
   private readonly aInB: DepthSearch;
   private readonly bInA: DepthSearch;
   private readonly bFromA = new Float64Array(12);
+  /** Whether the surfaces are whole: where they stay apart, neither body gets inside the other. */
+  private readonly uncut: boolean;
+  /** Until the search has come this way neither body can have got inside the other, mm. */
+  private outsideUntilMm = 0;
 
   constructor(a: Body, b: Body, { depthToleranceMm = 0.05 }: QueryOptions = {}) {
     this.a = a;
     this.b = b;
     this.depthToleranceMm = depthToleranceMm;
+    this.uncut = a.surface === a.whole && b.surface === b.whole;
     this.search = new SurfaceSearch(a.surface, b.surface);
     this.aInB = new DepthSearch(a.surface, b.whole);
     this.bInA = new DepthSearch(b.surface, a.whole);
   }
 
-  /** Forgets the last nearest pair. */
+  /** Forgets earlier poses. */
   reset(): void {
-    this.search.triangleA = -1;
-    this.search.triangleB = -1;
+    this.search.reset();
+    this.outsideUntilMm = 0;
   }
 
   /**
@@ -72,10 +77,17 @@ export class PairQuery {
     invertInto(this.bFromA, aFromB);
     const { a, b, search, bFromA } = this;
     const roundingMm = ROUNDING * (reachIn(aFromB, b) + a.whole.reachMm);
-    const inside = (b.closed && anyPieceInside(a, b, bFromA)) || (a.closed && anyPieceInside(b, a, aFromB));
+    if (search.isWorn) this.reset();
+    search.moveTo(aFromB);
+    const isOutside = search.pathMm < this.outsideUntilMm;
+    this.outsideUntilMm = 0;
+    const inside =
+      !isOutside &&
+      ((b.closed && anyPieceInside(a, b, bFromA)) || (a.closed && anyPieceInside(b, a, aFromB)));
     if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
     // So that the true surfaces of what is beyond are: a number that its error may take below the limit is given.
-    search.run(aFromB, limitMm + this.ownErrorMm(roundingMm));
+    const searchedMm = limitMm + this.ownErrorMm(roundingMm);
+    search.run(searchedMm);
     if (search.crossing || search.distanceSq <= roundingMm * roundingMm) {
       this.meet(aFromB, roundingMm);
       return;
@@ -84,7 +96,13 @@ export class PairQuery {
     if (mayHide !== '') {
       this.give('unknown', Number.NaN, Number.NaN);
       this.reason = mayHide;
-    } else if (search.triangleA < 0) {
+      return;
+    }
+    if (this.uncut) {
+      const apartMm = Math.min(Math.sqrt(search.distanceSq), searchedMm);
+      this.outsideUntilMm = search.pathMm + apartMm - roundingMm;
+    }
+    if (search.triangleA < 0) {
       this.give('beyond', Number.POSITIVE_INFINITY, Number.NaN);
     } else {
       this.give('separated', Math.sqrt(search.distanceSq), this.ownErrorMm(roundingMm));
@@ -125,6 +143,9 @@ export class PairQuery {
       a.closed && b.closed ? Math.max(this.aInB.boundMm, this.bInA.boundMm) : Number.POSITIVE_INFINITY;
     const errorMm = this.ownErrorMm(roundingMm) + openMm;
     if (search.crossing) {
+      // Which crossing a search ends with depends on where it began.
+      search.reset();
+      search.run(Number.POSITIVE_INFINITY);
       this.give('overlapping', -roundingMm, errorMm);
     } else {
       // Where zones were cut away, a volume that is shared inside them is meant to be.

@@ -42,14 +42,15 @@ export const rowBuffers = (row: Row): ArrayBuffer[] =>
 const UNKNOWN = CLEARANCE_KINDS.indexOf('unknown');
 
 /**
- * Measures rows of poses. A row is the unit of work: it begins without a memory of other rows, so that it comes out
- * the same to the last bit whoever computes it and in whatever order.
+ * Measures rows of poses. A row is the unit of work: what queries remember of other rows changes the time that it
+ * takes, never a bit of it, so that it comes out the same whoever computes it and in whatever order.
  */
 export class RowSweeper {
   readonly setup: Setup;
   private readonly queries: readonly PairQuery[];
   /** Pairs whose carriers never move against each other, once measured. */
   private readonly fitDone: Uint8Array;
+  private backward = false;
 
   constructor(setup: Setup) {
     this.setup = setup;
@@ -57,19 +58,18 @@ export class RowSweeper {
     this.fitDone = new Uint8Array(setup.pairs.length);
   }
 
-  /** Every pair at one travel and each of the given steers. */
+  /** Every pair at one travel and each of the given steers. Every other row is gone along backward: poses stay near. */
   sweep(travelMm: number, steers: Float64Array): Row {
     const { setup, queries } = this;
     const row = emptyRow(setup.pairs.length, steers.length);
-    setup.pairs.forEach((pair, p) => {
-      if (pair.moves) queries[p].reset();
-    });
-    steers.forEach((steer, step) => {
-      const pose = solvePose(setup.mechanism, travelMm, steer);
+    for (let k = 0; k < steers.length; k++) {
+      const step = this.backward ? steers.length - 1 - k : k;
+      const pose = solvePose(setup.mechanism, travelMm, steers[step]);
       row.poseState[step] = POSE_STATES.indexOf(pose.kind);
       if (pose.kind === 'solved') this.measurePose(pose, row, step, steers.length);
       else for (let p = 0; p < queries.length; p++) row.state[p * steers.length + step] = UNKNOWN;
-    });
+    }
+    this.backward = !this.backward;
     return row;
   }
 
@@ -80,18 +80,25 @@ export class RowSweeper {
     });
     row.residualMm[step] = pose.residualMm;
     row.roadWheelAngleDeg[step] = alignmentAt(setup.mechanism, pose, setup.tyreRadiusMm).roadWheelAngleDeg;
+    const seen = new Map<string, Rigid>();
     for (let p = 0; p < queries.length; p++) {
       const pair = setup.pairs[p];
-      const vehicleFromA = pose.carriers[setup.solids[pair.a].carrier];
-      const vehicleFromB = pose.carriers[setup.solids[pair.b].carrier];
       const query = queries[p];
+      const a = setup.solids[pair.a].carrier;
+      const b = setup.solids[pair.b].carrier;
       if (pair.moves) {
-        query.run(compose(invert(vehicleFromA), vehicleFromB), setup.settings.limitMm);
+        const key = `${a} ${b}`;
+        let aFromB = seen.get(key);
+        if (aFromB === undefined) {
+          aFromB = compose(invert(pose.carriers[a]), pose.carriers[b]);
+          seen.set(key, aFromB);
+        }
+        query.run(aFromB, setup.settings.limitMm);
       } else if (this.fitDone[p] === 0) {
         query.run(RIDE_HEIGHT, setup.settings.limitMm);
         this.fitDone[p] = 1;
       }
-      write(query, row, p * steps + step, vehicleFromA, pair.moves ? 2 * pose.residualMm : 0);
+      write(query, row, p * steps + step, pose.carriers[a], pair.moves ? 2 * pose.residualMm : 0);
     }
   }
 }

@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest';
+import { type Row, RowSweeper } from '../../src/sweep/row.ts';
+import { mulberry32 } from '../oracles/random.ts';
+import { randomCorner } from '../oracles/randomCorner.ts';
+import { randomShapes, shapeCorner } from './shapeCorner.ts';
+
+const bytes = (row: Row): Record<string, Buffer> =>
+  Object.fromEntries(Object.entries(row).map(([name, array]) => [name, Buffer.from(array.buffer)]));
+
+describe('a row of the sweep', () => {
+  it('is the same bytes whatever was measured before it, and a pose alone the same as in its row', () => {
+    let numbers = 0;
+    for (const seed of [4, 6, 11, 26, 41, 46]) {
+      const random = mulberry32(seed);
+      const suspension = randomCorner(seed);
+      const setup = shapeCorner(suspension, randomShapes(random, suspension), {
+        travelSteps: 7,
+        steerSteps: 6,
+      });
+      const busy = new RowSweeper(setup);
+      for (const travelIndex of [3, 0, 6, 2, 3]) {
+        const travelMm = setup.travelMm[travelIndex];
+        const where = `seed ${seed}, travel ${travelMm}`;
+        const alone = new RowSweeper(setup).sweep(travelMm, setup.steer);
+        expect(bytes(busy.sweep(travelMm, setup.steer)), where).toEqual(bytes(alone));
+        const last = setup.steer.length - 1;
+        const pose = busy.sweep(travelMm, setup.steer.slice(last));
+        setup.pairs.forEach((_, p) => {
+          const at = p * setup.steer.length + last;
+          expect(pose.clearanceMm[p], where).toBe(alone.clearanceMm[at]);
+          expect([...pose.points.slice(6 * p, 6 * p + 6)], where).toEqual([
+            ...alone.points.slice(6 * at, 6 * at + 6),
+          ]);
+        });
+        numbers += alone.clearanceMm.filter(Number.isFinite).length;
+      }
+    }
+    expect(numbers).toBeGreaterThan(100);
+  });
+});
