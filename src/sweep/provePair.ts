@@ -223,12 +223,15 @@ export class PairProver {
   /** Branch and bound: cells whose clearance is shown to keep what is to be proved are done, others are halved. */
   private closeIn(): ProvedPair {
     const searches = this.searches();
-    const waiting = [...this.cells].reverse();
+    const waiting: Waiting[] = this.cells
+      .map((cell) => ({ cell, open: searches.map(() => undefined) }))
+      .reverse();
     let toleranceMm = this.toleranceMm;
     let lowerMm = Number.POSITIVE_INFINITY;
     let cells = 0;
     let allowed = MOST_CELLS;
-    for (let cell = waiting.pop(); cell !== undefined && this.foundMm > 0; cell = waiting.pop()) {
+    for (let next = waiting.pop(); next !== undefined && this.foundMm > 0; next = waiting.pop()) {
+      const { cell, open } = next;
       cells += 1;
       const leastMm = this.worthProving(toleranceMm);
       const asked = {
@@ -236,7 +239,8 @@ export class PairProver {
         mostRestMm: REST_SHARE * leastMm,
         mostPairs: MOST_PAIRS * 2 ** Math.max(0, cell.halvings - LARGE_CELL),
       };
-      const failed = searches.find((search) => !search.keeps(cell, asked));
+      const left = searches.map((search, s) => (search.keeps(cell, asked, open[s]) ? NONE : search.left));
+      const failed = searches.find((_, s) => left[s] !== NONE);
       if (failed === undefined) {
         lowerMm = Math.min(lowerMm, leastMm);
         continue;
@@ -247,20 +251,20 @@ export class PairProver {
       ) {
         this.walkDown(Math.min(1, cell.steerHalf * (this.setup.steer.length - 1)));
         // Less is now to be proved of the cell, too.
-        waiting.push(cell);
+        waiting.push({ cell, open: left });
         continue;
       }
       const along = failed.halvingOf(cell);
       const halves = cell.halves(along) ?? cell.halves(along === 'travel' ? 'steer' : 'travel');
       if (halves !== undefined && cells < allowed) {
-        waiting.push(halves[1], halves[0]);
+        for (const half of [halves[1], halves[0]]) waiting.push({ cell: half, open: left });
         continue;
       }
       // Closed in on half as closely from here on, the cell again among the rest.
       if (toleranceMm > this.wantedMm()) return this.told(Number.NEGATIVE_INFINITY, cells, false);
       toleranceMm *= 2;
       allowed += MOST_CELLS;
-      waiting.push(cell);
+      waiting.push({ cell, open: left });
     }
     return this.told(lowerMm, cells, toleranceMm === this.toleranceMm);
   }
@@ -300,6 +304,14 @@ export class PairProver {
   }
 }
 
+/** A cell that is to be looked at, and what of each watched pair of surfaces is still to be shown there. */
+interface Waiting {
+  cell: PoseCell;
+  open: readonly (Int32Array | undefined)[];
+}
+
+const NONE = new Int32Array(0);
+
 interface Carried {
   carrier: keyof NonNullable<PoseCell['carriers']>;
   body: Body;
@@ -328,9 +340,15 @@ class Watched {
     this.ownLeastMm = ownLeastMm;
   }
 
-  keeps(cell: PoseCell, asked: Asked): boolean {
+  keeps(cell: PoseCell, asked: Asked, open: Int32Array | undefined): boolean {
+    if (open === NONE) return true;
     const motion = cell.motion(this.fixed.carrier, this.mover.carrier);
-    return this.search.keeps(motion, { ...asked, leastMm: this.ownLeastMm ?? asked.leastMm });
+    return this.search.keeps(motion, { ...asked, leastMm: this.ownLeastMm ?? asked.leastMm }, open);
+  }
+
+  /** What is still to be shown, of a cell that failed. */
+  get left(): Int32Array {
+    return this.search.left;
   }
 
   get middleMm(): number {
