@@ -98,7 +98,7 @@ export class PairQuery {
       this.reason = mayHide;
       return;
     }
-    if (this.uncut) {
+    if (this.uncut && !inside) {
       const apartMm = Math.min(Math.sqrt(search.distanceSq), searchedMm);
       this.outsideUntilMm = search.pathMm + apartMm - roundingMm;
     }
