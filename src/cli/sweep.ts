@@ -1,6 +1,7 @@
+import { spacingInWords } from '../report/betweenSteps.ts';
 import { figuresIn } from '../report/figures.ts';
 import { findingsJson } from '../report/findingsJson.ts';
-import { spacingInWords } from '../report/methodSections.ts';
+import { lockedOutParts } from '../report/lockedOut.ts';
 import { resultsJson } from '../report/resultsJson.ts';
 import { pairTable } from '../report/table.ts';
 import type { Command } from './command.ts';
@@ -46,6 +47,7 @@ export const sweep: Command = {
           pairTable(measured, unit, typed.values.has('far')),
           '',
           summary(measured, figures),
+          ...lockedOutParts(measured, figures).map((part) => `  not proven: ${part}`),
           spacingInWords(measured, figures),
         ].join('\n'),
       );

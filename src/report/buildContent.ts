@@ -1,9 +1,11 @@
 import type { PairState } from '../findings/findings.ts';
+import { spacingInWords } from './betweenSteps.ts';
 import { CAUTIONS } from './cautions.ts';
 import type { ReportContent } from './content.ts';
 import { figuresIn } from './figures.ts';
 import { inputSection } from './inputSection.ts';
-import { aboutSection, methodSection, spacingInWords } from './methodSections.ts';
+import { lockOutInWords } from './lockedOut.ts';
+import { aboutSection, methodSection } from './methodSections.ts';
 import { pairSections, uncheckedSection } from './pairSections.ts';
 import { alignmentSection, mapSection, reachSection } from './poseSections.ts';
 import type { ReportInput } from './reportInput.ts';
@@ -20,6 +22,8 @@ export function buildContent(input: ReportInput): ReportContent {
   const figures = figuresIn(input.unit);
   const { corner } = design;
   const state: PairState = findings.verdict === 'incomplete' ? 'unknown' : findings.verdict;
+  const left = lockOutInWords(findings);
+  const lockOut = left === '' ? [] : [`${left} See Poses out of reach.`];
   return {
     title: `Clearance report: ${corner.name}`,
     subtitle: `Front ${corner.side} corner. Daylight ${input.version}, ${input.date}, design ${design.hash.slice(0, 12)}.`,
@@ -27,7 +31,7 @@ export function buildContent(input: ReportInput): ReportContent {
     sections: [
       {
         title: 'Before you rely on this',
-        blocks: [{ kind: 'caution', items: [...CAUTIONS, spacingInWords(input, figures)] }],
+        blocks: [{ kind: 'caution', items: [...CAUTIONS, spacingInWords(input, figures), ...lockOut] }],
       },
       ...(corner.note === undefined
         ? []

@@ -1,13 +1,15 @@
 import { shownPoint } from '../design/side.ts';
 import type { PairContact } from '../findings/contactsOf.ts';
 import type { PairFinding } from '../findings/findings.ts';
+import { shownRackRange } from './lockedOut.ts';
 import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
+import { provenAtLeastMm } from './proven.ts';
 import { stepBlocks } from './ranges.ts';
 import type { Checked } from './reportInput.ts';
 import { rounded } from './resultsJson.ts';
 
 export const FINDINGS_FORMAT = 'daylight.findings';
-export const FINDINGS_VERSION = 1;
+export const FINDINGS_VERSION = 2;
 
 /**
  * The findings as JSON text: verdict, and each pair's worst case, least margin first, of the side the corner is on.
@@ -25,7 +27,7 @@ export function findingsJson(checked: Checked, version: string): string {
     name: corner.name,
     side: corner.side,
     settings: result.settings,
-    provenBetweenSteps: false,
+    provenBetweenSteps: findings.lockedOut !== undefined && findings.counts.unknown === 0,
     verdict: findings.verdict,
     counts: findings.counts,
     steps: result.poseState.length,
@@ -35,16 +37,22 @@ export function findingsJson(checked: Checked, version: string): string {
       travelMm: [rounded(result.travelMm[block.travelFrom]), rounded(result.travelMm[block.travelTo])],
       rackMm: [rack(block.steerFrom), rack(block.steerTo)],
     })),
+    lockedOut:
+      findings.lockedOut?.map((part) => ({
+        travelMm: part.travelMm.map(rounded),
+        rackMm: shownRackRange(corner, part).map(rounded),
+        reachedInPart: !part.whole,
+        why: part.reason ?? null,
+      })) ?? null,
     unchecked: findings.unchecked.map(({ a, b, why }) => ({ a: solids[a].id, b: solids[b].id, why })),
     assumedInputs: design.inputs.filter(({ assumed }) => assumed).map(({ path }) => path),
   };
   return `${JSON.stringify(findingsObject, null, 2)}\n`;
 }
 
-function pairObject(
-  { design, solids, result, contacts }: Checked,
-  { pair: index, state, worst, unknownSteps }: PairFinding,
-) {
+function pairObject(checked: Checked, finding: PairFinding) {
+  const { design, solids, result, contacts } = checked;
+  const { pair: index, state, worst, unknownSteps } = finding;
   const pair = result.pairs[index];
   const { corner } = design;
   const contact = contacts.get(index);
@@ -59,6 +67,7 @@ function pairObject(
     targetOrigin: pair.targetOrigin,
     allowanceMm: rounded(pair.allowanceMm),
     unknownSteps,
+    provenAtLeastMm: rounded(provenAtLeastMm(checked, finding) ?? Number.NaN),
     worst:
       worst === undefined
         ? null
@@ -66,6 +75,7 @@ function pairObject(
             clearanceMm: rounded(worst.clearanceMm),
             errorMm: rounded(worst.errorMm),
             marginMm: rounded(worst.marginMm),
+            atStep: result.travelMm.includes(worst.travelMm) && result.steer.includes(worst.steer),
             travelMm: rounded(worst.travelMm),
             rackMm: rounded(shownRackMm(corner, worst.steer)),
             roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),

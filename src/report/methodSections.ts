@@ -1,28 +1,15 @@
+import { PROOF_IN_WORDS, spacingInWords } from './betweenSteps.ts';
 import type { Section } from './content.ts';
-import { angle, type Figures } from './figures.ts';
-import { shownRackMm } from './pose.ts';
+import type { Figures } from './figures.ts';
+import { largest } from './proven.ts';
 import type { Checked, ReportInput } from './reportInput.ts';
-
-const largestGap = (values: readonly number[]): number =>
-  values.slice(1).reduce((most, value, i) => Math.max(most, Math.abs(value - values[i])), 0);
-
-/** The largest of the values that are known. */
-const largest = (values: Float64Array): number =>
-  values.reduce((most, value) => (Number.isNaN(value) ? most : Math.max(most, value)), 0);
 
 /** `bearingHousing` as people write it: bearing housing. */
 const spaced = (name: string): string => name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 
-/** What lies between the steps of this sweep: how far apart they are, and that nothing is proven there. */
-export function spacingInWords({ design, result }: Checked, figures: Figures): string {
-  const racks = [...result.steer].map((steer) => shownRackMm(design.corner, steer));
-  const widest = largest(result.roadWheelAngleDeg.map(Math.abs));
-  return `Clearances are checked at the steps only: ${result.travelMm.length} of travel, at most ${figures.placeWithUnit(largestGap([...result.travelMm]))} apart, by ${result.steer.length} of steer, at most ${figures.placeWithUnit(largestGap(racks))} of rack apart (wheel angles up to ${angle(widest)}). What happens between two steps is not proven: parts could come closer there than at either step. Sweep finer where a margin is small.`;
-}
-
 /** How the figures came about and what their error bars hold. */
 export function methodSection(checked: Checked, figures: Figures): Section {
-  const { result, solids } = checked;
+  const { result, solids, findings } = checked;
   const { settings } = result;
   return {
     title: 'How this was checked',
@@ -32,6 +19,7 @@ export function methodSection(checked: Checked, figures: Figures): Section {
         kind: 'list',
         items: [
           `Parts are closed triangle meshes; a curved surface is cut into flats that stay within ${figures.boundWithUnit(settings.chordToleranceMm)} of it, and each part's own figure is in the table below. The clearance of two parts is the shortest distance between their meshes.`,
+          ...(findings.lockedOut === undefined ? [] : [PROOF_IN_WORDS]),
           `Whatever turns with the wheel is checked as the body it sweeps in a full turn.`,
           `Clearances up to ${figures.givenWithUnit(settings.limitMm)} are measured; pairs that stay further apart at every step are listed as far.`,
           `The ± after a clearance is a bound, not a likelihood: it adds the chord errors of both meshes, the error left in the solved pose (at most ${figures.boundWithUnit(largest(result.residualMm))} here), and that of the distance search. Clearances and margins are rounded down, bounds up.`,

@@ -8,6 +8,7 @@ import type { Pair } from '../sweep/pair.ts';
 import { decimal, type Figures, signedAngle } from './figures.ts';
 import { carrierAt, placeInWords } from './placeInWords.ts';
 import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
+import { nowhereBelowInWords } from './proven.ts';
 import type { Checked } from './reportInput.ts';
 
 /** A pair's worst case as text, the same wherever it is shown. Empty strings where there is nothing to say. */
@@ -18,6 +19,8 @@ export interface PairRow {
   labelB: string;
   name: string;
   clearance: string;
+  /** What is proved of every pose, errors taken off; empty without a proof. */
+  nowhereBelow: string;
   target: string;
   allowance: string;
   margin: string;
@@ -37,11 +40,8 @@ export const pairName = (solids: readonly Solid[], pair: { a: number; b: number 
 export const pairRows = (checked: Checked, figures: Figures): PairRow[] =>
   checked.findings.pairs.map((finding) => pairRow(checked, finding, figures));
 
-function pairRow(
-  { design, solids, result, contacts }: Checked,
-  finding: PairFinding,
-  figures: Figures,
-): PairRow {
+function pairRow(checked: Checked, finding: PairFinding, figures: Figures): PairRow {
+  const { design, solids, result, contacts } = checked;
   const pair = result.pairs[finding.pair];
   const { corner } = design;
   const [a, b] = [solids[pair.a], solids[pair.b]];
@@ -54,6 +54,7 @@ function pairRow(
     labelB: b.label,
     name: pairName(solids, pair),
     clearance: '',
+    nowhereBelow: nowhereBelowInWords(checked, finding, figures),
     target: figures.given(pair.targetMm),
     allowance: figures.given(pair.allowanceMm),
     margin: '',
@@ -97,9 +98,10 @@ function reachInWords({ low, high }: Extent, figures: Figures): string {
   return `X ${x}, depth ${depth}, Z ${z} ${figures.unit}`;
 }
 
-/** Share of the steps at which a pair could not be told, in words; empty where it always could. */
+/** What could not be told of a pair, at a share of the steps or between them, in words; empty where all could. */
 export function unknownInWords(finding: PairFinding, solvedSteps: number): string {
-  if (finding.unknownSteps === 0) return '';
+  if (finding.unknownSteps === 0)
+    return finding.state === 'unknown' && solvedSteps > 0 ? 'not proven between the steps' : '';
   const share = decimal((100 * finding.unknownSteps) / Math.max(1, solvedSteps), 0);
   return `could not be told at ${finding.unknownSteps} of ${solvedSteps} poses (${share} %)`;
 }

@@ -2,6 +2,7 @@ import type { Block, Column, Row, Section } from './content.ts';
 import { stateInWords } from './content.ts';
 import { counted, type Figures } from './figures.ts';
 import { type PairRow, pairName, pairRows, unknownInWords } from './pairRow.ts';
+import { farProvenInWords } from './proven.ts';
 import type { Checked } from './reportInput.ts';
 
 const figure = (title: string): Column => ({ title, figure: true });
@@ -9,14 +10,15 @@ const figure = (title: string): Column => ({ title, figure: true });
 /** Tables of the pairs whose parts move against each other, and of those that keep their distance at every pose. */
 export function pairSections(checked: Checked, figures: Figures): Section[] {
   const numbered = pairRows(checked, figures).map((row, index) => ({ row, number: `${index + 1}` }));
-  const { solvedSteps } = checked.findings;
+  const { solvedSteps, lockedOut } = checked.findings;
+  const proven = lockedOut !== undefined;
   const { unit } = figures;
 
   const tables = (moving: boolean): Block[] => {
     const all = numbered.filter(({ row }) => row.pair.moves === moving);
     const here = all.filter(({ row }) => row.finding.state !== 'far');
     const far = all.map(({ row }) => row).filter((row) => row.finding.state === 'far');
-    const farBlocks = far.length === 0 ? [] : farTable(far, figures, checked.result.settings.limitMm);
+    const farBlocks = far.length === 0 ? [] : farTable(far, figures, checked);
     if (here.length === 0) return farBlocks.length > 0 ? farBlocks : [{ kind: 'text', text: 'None.' }];
     const poseColumns = moving
       ? [figure(`Travel, ${unit}`), figure(`Rack, ${unit}`), figure('Wheel angle')]
@@ -28,6 +30,7 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
         stateInWords(row.finding.state),
         row.name,
         row.clearance,
+        ...(moving && proven ? [row.nowhereBelow] : []),
         row.target,
         row.allowance,
         row.margin,
@@ -48,6 +51,7 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
           { title: 'State' },
           { title: 'Pair' },
           figure(`Clearance, ${unit}`),
+          ...(moving && proven ? [figure('Nowhere below')] : []),
           figure('Target'),
           figure('Allowances'),
           figure('Margin'),
@@ -77,7 +81,7 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
       blocks: [
         {
           kind: 'text',
-          text: 'Each pair at its worst pose, least margin first. Margin is clearance less target less allowances.',
+          text: `Each pair at the worst pose found, ${proven ? 'at a step or between steps, ' : ''}least margin first. Margin is clearance less target less allowances.${proven ? ' Nowhere below: no pose brings the true parts nearer, errors included.' : ''}`,
         },
         ...tables(true),
       ],
@@ -113,14 +117,20 @@ function contactBlocks(numbered: readonly { row: PairRow; number: string }[]): B
 }
 
 /** Far pairs in short: each part once, with those it is far from. */
-function farTable(far: readonly PairRow[], figures: Figures, limitMm: number): Block[] {
+function farTable(far: readonly PairRow[], figures: Figures, checked: Checked): Block[] {
+  const { limitMm } = checked.result.settings;
+  const proven = farProvenInWords(
+    checked,
+    far.map(({ finding }) => finding),
+    figures,
+  );
   const others = new Map<string, string[]>();
   for (const { labelA, labelB, target } of far)
     others.set(labelA, [...(others.get(labelA) ?? []), `${labelB} (${target})`]);
   return [
     {
       kind: 'text',
-      text: `${counted(far.length, 'pair stays', 'pairs stay')} at least ${figures.givenWithUnit(limitMm)} apart at every pose checked; targets in brackets, ${figures.unit}:`,
+      text: `${counted(far.length, 'pair stays', 'pairs stay')} at least ${figures.givenWithUnit(limitMm)} apart at every step${proven}. Targets in brackets, ${figures.unit}:`,
     },
     {
       kind: 'table',

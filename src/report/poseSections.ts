@@ -1,8 +1,9 @@
 import type { Corner } from '../design/schema.ts';
 import { shownPoint, shownSteer } from '../design/side.ts';
 import type { Alignment } from '../mechanism/pose.ts';
-import type { Section } from './content.ts';
+import type { Block, Section } from './content.ts';
 import { angle, counted, type Figures, signedAngle } from './figures.ts';
+import { lockedOutParts } from './lockedOut.ts';
 import { coordinatesInWords } from './placeInWords.ts';
 import { shownRackMm, travelInWords } from './pose.ts';
 import { type StepBlock, stepBlocks } from './ranges.ts';
@@ -82,21 +83,37 @@ function spread(values: Float64Array): number[] {
   return [...picked].sort((a, b) => a - b);
 }
 
-/** Poses that the mechanism does not reach, as ranges, each with the reason. */
+/** Poses that the mechanism does not reach, as ranges, each with the reason, and where nothing is proved for that. */
 export function reachSection(input: ReportInput, figures: Figures): Section {
   const { result, findings } = input;
   const blocks = stepBlocks(findings.unreachableSteps, result.steer.length);
+  const left = lockedOutParts(input, figures);
+  const lockedOut: Block[] =
+    left.length === 0
+      ? []
+      : [
+          {
+            kind: 'text',
+            text: 'Between the steps nothing is proven in these parts of travel and steering, as the suspension locks out there or close by; elsewhere it is shown to reach every pose:',
+          },
+          { kind: 'caution', items: left },
+        ];
+  const reached =
+    findings.lockedOut?.length === 0
+      ? 'None: the suspension reaches every pose of its travel and steering, at the steps and between them.'
+      : `None: the suspension reaches every ${left.length === 0 ? 'pose' : 'step'} asked for.`;
   return {
     title: 'Poses out of reach',
     blocks:
       blocks.length === 0
-        ? [{ kind: 'text', text: 'None: the suspension reaches every pose asked for.' }]
+        ? [{ kind: 'text', text: reached }, ...lockedOut]
         : [
             {
               kind: 'text',
               text: `Nothing is known of clearances at ${counted(findings.unreachableSteps.length, 'pose')}, because the suspension cannot get there:`,
             },
             { kind: 'list', items: blocks.map((block) => blockInWords(input, block, figures)) },
+            ...lockedOut,
           ],
   };
 }

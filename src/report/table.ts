@@ -3,12 +3,22 @@ import { stateInWords } from './content.ts';
 import { printable } from './escape.ts';
 import { counted, type Figures, figuresIn } from './figures.ts';
 import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
+import { farProvenInWords } from './proven.ts';
 import type { Checked } from './reportInput.ts';
 
-const COLUMNS: { title: string; right: boolean; of: (row: PairRow) => string }[] = [
+interface TextColumn {
+  title: string;
+  right: boolean;
+  of: (row: PairRow) => string;
+}
+
+const NOWHERE_BELOW: TextColumn = { title: 'Nowhere below', right: true, of: (row) => row.nowhereBelow };
+
+const columnsOf = (proven: boolean): TextColumn[] => [
   { title: 'State', right: false, of: (row) => stateInWords(row.finding.state) },
   { title: 'Pair', right: false, of: (row) => printable(row.name) },
   { title: 'Clearance', right: true, of: (row) => row.clearance },
+  ...(proven ? [NOWHERE_BELOW] : []),
   { title: 'Target', right: true, of: (row) => row.target },
   { title: 'Allowances', right: true, of: (row) => row.allowance },
   { title: 'Margin', right: true, of: (row) => row.margin },
@@ -24,24 +34,26 @@ const COLUMNS: { title: string; right: boolean; of: (row: PairRow) => string }[]
 export function pairTable(checked: Checked, unit: UnitChoice, listFar: boolean): string {
   const figures = figuresIn(unit);
   const rows = pairRows(checked, figures).filter((row) => listFar || row.finding.state !== 'far');
-  const hidden = checked.findings.pairs.length - rows.length;
+  const columns = columnsOf(checked.findings.lockedOut !== undefined);
+  const hidden = checked.findings.pairs.filter(({ state }) => !listFar && state === 'far');
+  const proven = farProvenInWords(checked, hidden, figures);
   const rest =
-    hidden === 0
+    hidden.length === 0
       ? []
       : [
-          `${rows.length > 0 ? 'And ' : ''}${counted(hidden, 'far pair')}, at least ${figures.givenWithUnit(checked.result.settings.limitMm)} apart.`,
+          `${rows.length > 0 ? 'And ' : ''}${counted(hidden.length, 'far pair')}, at least ${figures.givenWithUnit(checked.result.settings.limitMm)} apart${proven === '' ? '' : ` at every step${proven}`}.`,
         ];
   if (rows.length === 0) return rest.join('\n');
-  const cells = rows.map((row) => COLUMNS.map((column) => column.of(row)));
-  const widths = COLUMNS.map(({ title }, i) => Math.max(title.length, ...cells.map((row) => row[i].length)));
+  const cells = rows.map((row) => columns.map((column) => column.of(row)));
+  const widths = columns.map(({ title }, i) => Math.max(title.length, ...cells.map((row) => row[i].length)));
   const line = (row: string[]) =>
     row
-      .map((cell, i) => (COLUMNS[i].right ? cell.padStart(widths[i]) : cell.padEnd(widths[i])))
+      .map((cell, i) => (columns[i].right ? cell.padStart(widths[i]) : cell.padEnd(widths[i])))
       .join('  ')
       .trimEnd();
   const indent = ' '.repeat(widths[0] + 2);
   return [
-    line(COLUMNS.map(({ title }) => title)),
+    line(columns.map(({ title }) => title)),
     ...rows.flatMap((row, i) => [
       line(cells[i]),
       ...beneath(row, checked, figures).map((text) => indent + text),

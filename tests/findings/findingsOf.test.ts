@@ -3,6 +3,7 @@ import { CLEARANCE_KINDS, type ClearanceKind } from '../../src/clearance/clearan
 import { findingsOf, stateOf, worstMargins } from '../../src/findings/findingsOf.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../src/sweep/result.ts';
 import { CARRIER_NUMBERS, emptyRow } from '../../src/sweep/row.ts';
+import { atPose, proofOf } from '../oracles/inventedProof.ts';
 
 type Cell = number | 'far' | 'unknown' | 'pending';
 
@@ -109,5 +110,61 @@ describe('findings', () => {
     expect([...worstMargins(result, [0, 1, 3])]).toEqual([-2, -3, -6.5, -1]);
     expect([...worstMargins(result, [2])]).toEqual(Array(4).fill(Number.POSITIVE_INFINITY));
     expect(worstMargins(result, [4])[1]).toBeNaN();
+  });
+});
+
+describe('findings with a proof of what lies between the steps', () => {
+  const LOCKED_OUT = { travelMm: [70, 80], steer: [0.5, 1], whole: false, reason: 'too short' } as const;
+  const one = (cells: Cell[], ...proof: Parameters<typeof proofOf>) =>
+    findingsOf(resultOf([cells]), proofOf(...proof));
+
+  it('take the worst case between steps where that is less than at any step', () => {
+    const { pairs, verdict } = one([9, 8, 7, 9], [{ lowerMm: 6.4, between: atPose(6.5) }]);
+    expect(pairs[0]).toMatchObject({ state: 'clear', provenMm: 6.4 });
+    expect(pairs[0].worst).toMatchObject({ travelMm: 12.5, steer: 0.375, clearanceMm: 6.5, marginMm: 1.5 });
+    expect(verdict).toBe('clear');
+  });
+
+  it('find contact that no step has', () => {
+    const { pairs, verdict } = one([9, 8, 7, 9], [{ between: atPose(-0.4) }]);
+    expect(pairs[0]).toMatchObject({ state: 'touches', provenMm: undefined, unknownSteps: 0 });
+    expect(pairs[0].worst?.clearanceMm).toBe(-0.4);
+    expect(verdict).toBe('touches');
+  });
+
+  it('lean to the safe side: the proved lower end decides, not the least found', () => {
+    // Least found at a step, its error 0.1, the target 5.
+    const stateWith = (foundMm: number, lowerMm: number) =>
+      one([9, 9, foundMm, 9], [{ lowerMm, foundMm }]).pairs[0].state;
+    expect(stateWith(0.19, 0.1)).toBe('touches');
+    expect(stateWith(0.25, 0.11)).toBe('tight');
+    expect(stateWith(5.15, 5.05)).toBe('tight');
+    expect(stateWith(5.25, 5.15)).toBe('clear');
+  });
+
+  it('call a pair unknown of which nothing is proved, though every step is clear or far', () => {
+    for (const cells of [
+      [9, 9, 9, 9],
+      ['far', 'far', 'far', 'far'],
+    ] satisfies Cell[][]) {
+      const { pairs, verdict, counts } = one(cells, [{ complete: false }]);
+      expect(pairs[0]).toMatchObject({ state: 'unknown', provenMm: undefined, unknownSteps: 0 });
+      expect([verdict, counts.unknown]).toEqual(['unknown', 1]);
+    }
+    expect(one([9, -1, 9, 9], [{ complete: false }]).pairs[0].state).toBe('touches');
+  });
+
+  it('keep a far pair far, with what is proved of it', () => {
+    const { pairs } = one(['far', 'far', 'far', 'far'], [{ lowerMm: 25 }]);
+    expect(pairs[0]).toMatchObject({ state: 'far', worst: undefined, provenMm: 25 });
+  });
+
+  it('do not call a corner clear that locks out in a part of the rectangle', () => {
+    const clear = [{ lowerMm: 8.9, foundMm: 9 }];
+    expect(one([9, 9, 9, 9], clear)).toMatchObject({ verdict: 'clear', lockedOut: [] });
+    const locked = one([9, 9, 9, 9], clear, [LOCKED_OUT]);
+    expect(locked).toMatchObject({ verdict: 'unknown', lockedOut: [LOCKED_OUT], unreachableSteps: [] });
+    expect(one([9, -1, 9, 9], [{}], [LOCKED_OUT]).verdict).toBe('touches');
+    expect(findingsOf(resultOf([[9, 9, 9, 9]])).lockedOut).toBeUndefined();
   });
 });

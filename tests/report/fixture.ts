@@ -10,6 +10,7 @@ import { prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
 import type { ReportInput } from '../../src/report/reportInput.ts';
 import type { Mesh, Solid } from '../../src/solids/solid.ts';
 import type { Pair } from '../../src/sweep/pair.ts';
+import type { Proof } from '../../src/sweep/prove.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../src/sweep/result.ts';
 import { stepsThroughZero } from '../../src/sweep/steps.ts';
 import { type CornerSource, cornerSource } from './cornerSource.ts';
@@ -45,6 +46,8 @@ export interface FixtureOptions {
   unit?: ReportInput['unit'];
   targetOrigin?: string;
   contacts?: ReportInput['contacts'];
+  /** What is proved between the steps; no proof where left out. */
+  proof?: (result: SweepResult) => Proof;
 }
 
 /** Where each pair is measured, in ride-height coordinates of the part's own carrier. */
@@ -168,7 +171,7 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
     design,
     solids,
     result,
-    findings: findingsOf(result),
+    findings: findingsOf(result, options.proof?.(result)),
     contacts: options.contacts ?? new Map(),
     alignmentAtRideHeight: alignmentAt(mechanism, ride, 300),
     whyUnreachable: (t, s) => (reaches(t, s) ? undefined : 'the tie rod is too short'),

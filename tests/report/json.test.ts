@@ -3,6 +3,7 @@ import { CLEARANCE_KINDS } from '../../src/clearance/clearance.ts';
 import { CARRIERS } from '../../src/design/schema.ts';
 import { findingsJson } from '../../src/report/findingsJson.ts';
 import { resultsJson } from '../../src/report/resultsJson.ts';
+import { atPose, proofOf } from '../oracles/inventedProof.ts';
 import { cornerSource } from './cornerSource.ts';
 import { type FixtureOptions, reportInput } from './fixture.ts';
 
@@ -107,7 +108,10 @@ describe('findings as JSON', () => {
     const read = JSON.parse(findingsJson(input, '1.2.3'));
     expect(read.verdict).toBe('touches');
     expect(read.counts).toEqual(input.findings.counts);
-    expect(read.provenBetweenSteps).toBe(false);
+    expect(read).toMatchObject({ format: 'daylight.findings', version: 2 });
+    expect([read.provenBetweenSteps, read.lockedOut]).toEqual([false, null]);
+    expect(read.pairs.every((pair: Record<string, unknown>) => pair.provenAtLeastMm === null)).toBe(true);
+    expect(read.pairs[0].worst.atStep).toBe(true);
     expect(read.pairs[0]).toMatchObject({ a: 'tieRod', b: 'battery', state: 'touches', targetMm: 5 });
     // 3 - 0.1234567 x 50 - 2 at full droop and full rack.
     expect(read.pairs[0].worst).toMatchObject({
@@ -125,5 +129,37 @@ describe('findings as JSON', () => {
   it('are null-free of numbers that JSON cannot hold', () => {
     const text = findingsJson(reportInput(MIXED), '1.2.3');
     expect(text).not.toMatch(/NaN|Infinity/);
+  });
+
+  it.each(['left', 'right'] as const)('carry what is proved between the steps of a %s corner', (side) => {
+    const proved = (bounds: Parameters<typeof proofOf>[0]): FixtureOptions => ({
+      source: cornerSource({ side }),
+      proof: ({ carriers }) => {
+        const between = atPose(4.7, { carriers: carriers.subarray(0, 108) });
+        return proofOf(
+          [{ lowerMm: 4.6, foundMm: 4.7, between }, ...bounds],
+          [{ travelMm: [20, 60], steer: [-0.5, 1], whole: true, reason: undefined }],
+        );
+      },
+    });
+    const rest = { lowerMm: 19.95, foundMm: 20 };
+    const read = JSON.parse(findingsJson(reportInput(proved([rest, rest, rest])), '1.2.3'));
+    expect(read).toMatchObject({ provenBetweenSteps: true, verdict: 'unknown' });
+    // The error of 0.1 comes off 4.6.
+    expect(read.pairs[0]).toMatchObject({ a: 'tieRod', b: 'battery', state: 'tight', provenAtLeastMm: 4.5 });
+    const rackMm = side === 'left' ? 15 : -15;
+    expect(read.pairs[0].worst).toMatchObject({ atStep: false, clearanceMm: 4.7, travelMm: 12.5, rackMm });
+    expect(read.pairs[1]).toMatchObject({ provenAtLeastMm: 19.85, worst: { atStep: true } });
+    expect(read.lockedOut).toEqual([
+      {
+        travelMm: [20, 60],
+        rackMm: side === 'left' ? [-15, 40] : [-40, 15],
+        reachedInPart: false,
+        why: null,
+      },
+    ]);
+    const unproven = JSON.parse(findingsJson(reportInput(proved([rest, {}, rest])), '1.2.3'));
+    expect(unproven.provenBetweenSteps).toBe(false);
+    expect(unproven.pairs[0]).toMatchObject({ state: 'unknown', provenAtLeastMm: null });
   });
 });

@@ -5,6 +5,7 @@ import { CAUTIONS } from '../../src/report/cautions.ts';
 import { reportHtml } from '../../src/report/html.ts';
 import { reportMarkdown } from '../../src/report/markdown.ts';
 import type { ReportInput } from '../../src/report/reportInput.ts';
+import { atPose, proofOf } from '../oracles/inventedProof.ts';
 import { cornerSource } from './cornerSource.ts';
 import { type FixtureOptions, reportInput } from './fixture.ts';
 
@@ -78,11 +79,35 @@ function parseErrors(html: string): string[] {
   return errors;
 }
 
+/** Of MIXED's pairs: contact, a fit pair, a far pair, and one that comes nearer between steps than at any. */
+const proven: FixtureOptions['proof'] = ({ carriers }) =>
+  proofOf(
+    [
+      { foundMm: -6 },
+      { lowerMm: 1.2345, foundMm: 1.2345 },
+      { lowerMm: 26 },
+      {
+        lowerMm: 20.0621,
+        foundMm: 20.1537,
+        between: atPose(20.1537, { errorMm: 0.05, carriers: carriers.subarray(0, 108) }),
+      },
+    ],
+    [{ travelMm: [41.25, 60], steer: [0.5, 1], whole: false, reason: 'The tie rod cannot reach.' }],
+  );
+const PROVEN: FixtureOptions = {
+  ...MIXED,
+  measure: (pair, travelMm, steer) =>
+    pair === 3 ? { mm: 30 + travelMm / 5, errorMm: 0.05 } : MIXED.measure?.(pair, travelMm, steer),
+  proof: proven,
+};
+
 const cases: [string, ReportInput][] = [
   ['mixed', reportInput(MIXED)],
   ['mixed, inches', reportInput({ ...MIXED, unit: 'in' })],
   ['right', reportInput({ ...MIXED, source: cornerSource({ side: 'right' }) })],
   ['clear', reportInput()],
+  ['proven', reportInput(PROVEN)],
+  ['proven, right, inches', reportInput({ ...PROVEN, unit: 'in', source: cornerSource({ side: 'right' }) })],
   ['hostile', reportInput({ ...MIXED, source: hostileSource(), targetOrigin: HOSTILE.join(' ') })],
 ];
 
@@ -107,10 +132,14 @@ describe.each(cases)('report: %s', (_, input) => {
     expect(fromHtml.length).toBeGreaterThan(150);
   });
 
-  it('carries every caution, and that between steps nothing is proven', () => {
+  it('carries every caution, and what holds between the steps', () => {
     const said = readable(parse(html));
     for (const caution of CAUTIONS) expect(said).toContain(`li ${caution}`);
-    expect(said.filter((line) => line.includes('not proven'))).toHaveLength(2);
+    const nothing = said.filter((line) => line.includes('What happens between two steps is not proven'));
+    const bounds = said.filter((line) => line.includes('what lies between the steps is proven'));
+    const { lockedOut } = input.findings;
+    expect([nothing.length, bounds.length]).toEqual(lockedOut === undefined ? [2, 0] : [0, 2]);
+    expect(said.some((line) => line === 'th Nowhere below')).toBe(lockedOut !== undefined);
   });
 
   it('is the same to the byte when made again', () => {
@@ -133,7 +162,7 @@ describe('report', () => {
       '| ◣ tight | Wheel speed sensor ↔ Lower arm | 1.23 ± 0.09 | 2.00 | 0.00 | −0.77 |',
     );
     expect(markdown).toContain(
-      '1 pair stays at least 60.00 mm apart at every pose checked; targets in brackets, mm:',
+      '1 pair stays at least 60.00 mm apart at every step. Targets in brackets, mm:',
     );
     expect(markdown).toContain('| Wheel speed sensor | Battery (5.00) |');
     expect(markdown).toMatch(
@@ -178,5 +207,78 @@ describe('report', () => {
     const stale = { ...input, result: { ...input.result, designHash: '0'.repeat(64) } };
     expect(() => reportHtml(stale)).toThrow(/another state of the design/);
     expect(() => reportMarkdown(stale)).toThrow(/another state of the design/);
+  });
+});
+
+describe('report of a sweep that is proved between its steps', () => {
+  const markdown = reportMarkdown(reportInput(PROVEN));
+
+  it('gives each pair the least found and what no pose is below, errors taken off', () => {
+    // The error bar of the least found comes off the proved bound: 20.0621 - 0.05.
+    expect(markdown).toContain(
+      '| clear | Lower arm ↔ Battery | 20.15 ± 0.06 | 20.01 | 6.35 | 0.00 | 13.80 | +12.5 | +15.0 | +9.0° |',
+    );
+    expect(markdown).toContain('| ✕ touches | Tie rod ↔ Battery | −6.00 ± 0.10 | – | 5.00 |');
+    // Fit pairs are the same everywhere: no column for them.
+    expect(markdown).toContain('| ◣ tight | Wheel speed sensor ↔ Lower arm | 1.23 ± 0.09 | 2.00 |');
+  });
+
+  it('says of far pairs what they keep between steps', () => {
+    // 26 less two chord errors of 0.0123, a target of 5 and an allowance of 1: 19.9754.
+    expect(markdown).toContain(
+      'at least 60.00 mm apart at every step; between steps too, each that moves keeps at least 19.97 mm more than its target and allowances.',
+    );
+  });
+
+  it('says how closely the least is known, and that contact may be deeper', () => {
+    // 20.1537 - 20.0621 = 0.0916, rounded up.
+    expect(markdown).toContain('the least between its meshes is known to within 0.10 mm');
+    expect(markdown).toContain('outside the parts where the suspension locks out, at no pose');
+    expect(markdown).toContain('between steps it may reach deeper than told');
+  });
+
+  it('cautions where the suspension locks out, of the side the corner is on', () => {
+    expect(markdown).toContain(
+      '> - Nothing is proven in 1 part of the travel and steering, as the suspension locks out there or close by. See Poses out of reach.',
+    );
+    expect(markdown).toContain(
+      '> - travel +41.2 to +60.0, rack +20.0 to +40.0 mm: reached in part at most. The tie rod cannot reach.',
+    );
+    const right = reportMarkdown(reportInput({ ...PROVEN, source: cornerSource({ side: 'right' }) }));
+    expect(right).toContain('> - travel +41.2 to +60.0, rack −40.0 to −20.0 mm: reached in part at most.');
+  });
+
+  it('says so where a pair has no proof', () => {
+    const unproven = reportInput({ proof: () => proofOf([{ complete: false }, {}, {}, {}]) });
+    const text = reportMarkdown(unproven);
+    expect(text).toMatch(/\| \? unknown \| Tie rod ↔ Battery \| 20\.00 ± 0\.10 \| not proven \|/);
+    expect(text).toContain('; not proven between the steps |');
+    expect(text).toContain('4 pairs could not be told everywhere.');
+  });
+
+  it('says of a clear corner that it holds between the steps', () => {
+    const pairs = Array.from({ length: 4 }, () => ({ lowerMm: 19.9, foundMm: 20 }));
+    const clear = reportInput({ proof: () => proofOf(pairs) });
+    const text = reportMarkdown(clear);
+    expect(text).toContain('4 pairs checked: all keep their target at every pose, between the steps too.');
+    expect(text).toContain('clearance 20.00 ± 0.10 mm, nowhere below 19.80 mm, against a target');
+    expect(text).toContain('reaches every pose of its travel and steering, at the steps and between them');
+    const stepsOnly = reportMarkdown(reportInput());
+    expect(stepsOnly).toContain('all keep their target at the poses checked.');
+    expect(stepsOnly).not.toMatch(/[Nn]owhere below|between the steps/);
+  });
+
+  it('tells many parts that are locked out together, by reason', () => {
+    const part = { steer: [0, 1], whole: true, reason: 'Too short.' } as const;
+    const lockedOut = Array.from({ length: 13 }, (_, i) => ({
+      ...part,
+      travelMm: [20 + i, 21 + i] as const,
+    }));
+    const pairs = Array.from({ length: 4 }, () => ({ lowerMm: 19.9, foundMm: 20 }));
+    const text = reportMarkdown(reportInput({ proof: () => proofOf(pairs, lockedOut) }));
+    expect(text).toContain(
+      '> - 13 parts within travel +20.0 to +33.0, rack 0.0 to +40.0 mm: no step in it is reached. Too short.',
+    );
+    expect(text).toContain('all keep their target wherever the suspension is shown to reach.');
   });
 });
