@@ -3,10 +3,12 @@ export const BOX = 16;
 
 /**
  * Boxes turned to fit: of each leaf the flat box along its triangle's longest edge; of each other node the tighter of the
- * box along the axes of the mesh and the box along the principal axes of the node's surface. `right`, `first` and `count` as in `Tree`.
+ * box along the axes of the mesh and the box along the principal axes of the node's surface. `upright`, `right`, `first`
+ * and `count` as `boxes` and the others in `Tree`.
  */
 export function orientedBoxes(
   corners: Float64Array,
+  upright: Float64Array,
   right: Int32Array,
   first: Int32Array,
   count: Int32Array,
@@ -16,62 +18,79 @@ export function orientedBoxes(
   const moments = surfaceMoments(corners, right, first, count);
   for (let node = 0; node < nodes; node++) {
     const from = 9 * first[node];
-    const to = from + 9 * count[node];
-    if (count[node] === 1) {
-      triangleAxes(corners, from);
-      fitBox(boxes, BOX * node, corners, from, to, axes);
-      continue;
-    }
-    principalAxes(moments, MOMENTS * node);
-    fitBox(boxes, BOX * node, corners, from, to, axes);
-    fitBox(candidate, 0, corners, from, to, ALONG_MESH);
-    if (faceArea(candidate, 0) < faceArea(boxes, BOX * node)) boxes.set(candidate, BOX * node);
+    const at = BOX * node;
+    if (count[node] === 1) triangleAxes(corners, from);
+    else principalAxes(moments, MOMENTS * node);
+    fitBox(boxes, at, corners, from, from + 9 * count[node]);
+    if (count[node] > 1 && faceArea(upright, 6 * node + 3) < faceArea(boxes, at + 12))
+      alongMesh(boxes, at, upright, 6 * node);
+    longestFirst(boxes, at);
   }
   return boxes;
 }
 
 const ALONG_MESH = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
-const candidate = new Float64Array(BOX);
 /** Three unit axes, one after the other. */
 const axes = new Float64Array(9);
 
-function fitBox(
-  out: Float64Array,
-  at: number,
-  corners: Float64Array,
-  from: number,
-  to: number,
-  along: Float64Array,
-): void {
-  let squares = 0;
-  out[at] = 0;
-  out[at + 1] = 0;
-  out[at + 2] = 0;
-  for (let k = 0; k < 3; k++) {
-    const x = along[3 * k];
-    const y = along[3 * k + 1];
-    const z = along[3 * k + 2];
-    let low = Number.POSITIVE_INFINITY;
-    let high = Number.NEGATIVE_INFINITY;
-    for (let i = from; i < to; i += 3) {
-      const s = x * corners[i] + y * corners[i + 1] + z * corners[i + 2];
-      low = Math.min(low, s);
-      high = Math.max(high, s);
-    }
-    const middle = (low + high) / 2;
-    const half = (high - low) / 2;
-    out[at] += middle * x;
-    out[at + 1] += middle * y;
-    out[at + 2] += middle * z;
-    out[at + 3 + 3 * k] = x;
-    out[at + 4 + 3 * k] = y;
-    out[at + 5 + 3 * k] = z;
-    out[at + 12 + k] = half;
-    squares += half * half;
+/** The box along `axes` of the corners from `from` to `to`. */
+function fitBox(out: Float64Array, at: number, corners: Float64Array, from: number, to: number): void {
+  const ux = axes[0];
+  const uy = axes[1];
+  const uz = axes[2];
+  const vx = axes[3];
+  const vy = axes[4];
+  const vz = axes[5];
+  const wx = axes[6];
+  const wy = axes[7];
+  const wz = axes[8];
+  let leastU = Number.POSITIVE_INFINITY;
+  let leastV = Number.POSITIVE_INFINITY;
+  let leastW = Number.POSITIVE_INFINITY;
+  let mostU = Number.NEGATIVE_INFINITY;
+  let mostV = Number.NEGATIVE_INFINITY;
+  let mostW = Number.NEGATIVE_INFINITY;
+  for (let i = from; i < to; i += 3) {
+    const x = corners[i];
+    const y = corners[i + 1];
+    const z = corners[i + 2];
+    const u = ux * x + uy * y + uz * z;
+    const v = vx * x + vy * y + vz * z;
+    const w = wx * x + wy * y + wz * z;
+    leastU = Math.min(leastU, u);
+    mostU = Math.max(mostU, u);
+    leastV = Math.min(leastV, v);
+    mostV = Math.max(mostV, v);
+    leastW = Math.min(leastW, w);
+    mostW = Math.max(mostW, w);
   }
-  out[at + 15] = Math.sqrt(squares);
-  const longest =
-    out[at + 13] > out[at + 12] && out[at + 13] >= out[at + 14] ? 1 : out[at + 14] > out[at + 12] ? 2 : 0;
+  const u = (leastU + mostU) / 2;
+  const v = (leastV + mostV) / 2;
+  const w = (leastW + mostW) / 2;
+  out[at] = u * ux + v * vx + w * wx;
+  out[at + 1] = u * uy + v * vy + w * wy;
+  out[at + 2] = u * uz + v * vz + w * wz;
+  for (let k = 0; k < 9; k++) out[at + 3 + k] = axes[k];
+  out[at + 12] = (mostU - leastU) / 2;
+  out[at + 13] = (mostV - leastV) / 2;
+  out[at + 14] = (mostW - leastW) / 2;
+}
+
+function alongMesh(out: Float64Array, at: number, upright: Float64Array, i: number): void {
+  for (let k = 0; k < 3; k++) {
+    out[at + k] = upright[i + k];
+    out[at + 12 + k] = upright[i + 3 + k];
+  }
+  for (let k = 0; k < 9; k++) out[at + 3 + k] = ALONG_MESH[k];
+}
+
+/** Puts the longest axis first, and notes the half diagonal. */
+function longestFirst(out: Float64Array, at: number): void {
+  const x = out[at + 12];
+  const y = out[at + 13];
+  const z = out[at + 14];
+  out[at + 15] = Math.sqrt(x * x + y * y + z * z);
+  const longest = y > x && y >= z ? 1 : z > x ? 2 : 0;
   if (longest === 0) return;
   for (let k = 0; k < 3; k++) swap(out, at + 3 + k, at + 3 + 3 * longest + k);
   swap(out, at + 12, at + 12 + longest);
@@ -83,9 +102,9 @@ function swap(out: Float64Array, i: number, j: number): void {
   out[j] = x;
 }
 
-/** An eighth of the area of a box: the chance that it comes near another. */
-const faceArea = (boxes: Float64Array, at: number): number =>
-  boxes[at + 12] * boxes[at + 13] + boxes[at + 13] * boxes[at + 14] + boxes[at + 14] * boxes[at + 12];
+/** An eighth of the area of a box of three half extents: the chance that it comes near another. */
+const faceArea = (halves: Float64Array, at: number): number =>
+  halves[at] * halves[at + 1] + halves[at + 1] * halves[at + 2] + halves[at + 2] * halves[at];
 
 /** Of each node: area; area times x y z; area times xx yy zz xy yz zx, about the middle of the mesh. */
 const MOMENTS = 10;

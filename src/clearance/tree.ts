@@ -52,13 +52,15 @@ export function buildTree(mesh: Mesh): Tree {
   geometry.setIndex(new BufferAttribute(index, 1));
   const bvh = new MeshBVH(geometry, { strategy: SAH, targetLeafSize: 1, setBoundingBox: false });
 
-  const first: number[] = [];
-  const depths: number[] = [];
+  const most = (2 * index.length) / 3;
+  const first = new Int32Array(most);
+  const depths = new Int32Array(most);
+  let nodes = 0;
   /** Notes nodes in depth-first order; leaves that hold more than one triangle are split further. */
   const note = (depth: number, offset: number, triangles: number): void => {
-    const isInner = triangles !== 1;
-    depths.push(depth);
-    first.push(isInner ? -1 : offset);
+    first[nodes] = triangles === 1 ? offset : -1;
+    depths[nodes] = depth;
+    nodes++;
     if (triangles <= 1) return;
     const half = triangles >> 1;
     note(depth + 1, offset, half);
@@ -75,23 +77,16 @@ export function buildTree(mesh: Mesh): Tree {
       reachMm = Math.max(reachMm, Math.abs(x));
     }
   }
-  return fitBoxes(corners, reachMm, Int32Array.from(first), depths);
+  return fitBoxes(corners, reachMm, first.slice(0, nodes), depths);
 }
 
 /** Right children, triangle ranges of inner nodes, and boxes, from the last node to the first. */
-function fitBoxes(
-  corners: Float64Array,
-  reachMm: number,
-  first: Int32Array,
-  depths: readonly number[],
-): Tree {
+function fitBoxes(corners: Float64Array, reachMm: number, first: Int32Array, depths: Int32Array): Tree {
   const nodes = first.length;
   const right = new Int32Array(nodes);
   const count = new Int32Array(nodes).fill(1);
   const boxes = new Float64Array(6 * nodes);
   const radii = new Float64Array(nodes);
-  const low = new Float64Array(3 * nodes).fill(Number.POSITIVE_INFINITY);
-  const high = new Float64Array(3 * nodes).fill(Number.NEGATIVE_INFINITY);
   /** Going backward, the last node seen at each depth: the right sibling of a left child. */
   const seen: number[] = [];
   const sibling = new Int32Array(nodes);
@@ -104,29 +99,30 @@ function fitBoxes(
       right[node] = sibling[left];
       first[node] = first[left];
       count[node] = count[left] + count[right[node]];
-      for (let k = 0; k < 3; k++) {
-        low[3 * node + k] = Math.min(low[3 * left + k], low[3 * right[node] + k]);
-        high[3 * node + k] = Math.max(high[3 * left + k], high[3 * right[node] + k]);
+      for (let k = 6 * node, l = 6 * left, r = 6 * right[node]; k < 6 * node + 3; k++, l++, r++) {
+        boxes[k] = Math.min(boxes[l], boxes[r]);
+        boxes[k + 3] = Math.max(boxes[l + 3], boxes[r + 3]);
       }
     } else {
-      for (let i = 9 * first[node]; i < 9 * first[node] + 9; i += 3) {
-        for (let k = 0; k < 3; k++) {
-          low[3 * node + k] = Math.min(low[3 * node + k], corners[i + k]);
-          high[3 * node + k] = Math.max(high[3 * node + k], corners[i + k]);
-        }
+      for (let k = 6 * node, i = 9 * first[node]; k < 6 * node + 3; k++, i++) {
+        boxes[k] = Math.min(corners[i], corners[i + 3], corners[i + 6]);
+        boxes[k + 3] = Math.max(corners[i], corners[i + 3], corners[i + 6]);
       }
     }
+    sibling[node] = seen[d] ?? 0;
+    seen[d] = node;
+  }
+  // So far the boxes are least x y z, greatest x y z.
+  for (let node = 0; node < nodes; node++) {
     let squares = 0;
-    for (let k = 0; k < 3; k++) {
-      const centre = (low[3 * node + k] + high[3 * node + k]) / 2;
-      const half = Math.max(high[3 * node + k] - centre, centre - low[3 * node + k]);
-      boxes[6 * node + k] = centre;
-      boxes[6 * node + 3 + k] = half;
+    for (let k = 6 * node; k < 6 * node + 3; k++) {
+      const centre = (boxes[k] + boxes[k + 3]) / 2;
+      const half = Math.max(boxes[k + 3] - centre, centre - boxes[k]);
+      boxes[k] = centre;
+      boxes[k + 3] = half;
       squares += half * half;
     }
     radii[node] = Math.sqrt(squares);
-    sibling[node] = seen[d] ?? 0;
-    seen[d] = node;
   }
   return { corners, boxes, oriented: new Float64Array(0), radii, right, first, count, depth, reachMm };
 }
@@ -134,6 +130,6 @@ function fitBoxes(
 /** The tree itself, with boxes turned to fit: what a search of one surface against another descends. */
 export function withOrientedBoxes(tree: Tree): Tree {
   if (tree.oriented.length === 0)
-    tree.oriented = orientedBoxes(tree.corners, tree.right, tree.first, tree.count);
+    tree.oriented = orientedBoxes(tree.corners, tree.boxes, tree.right, tree.first, tree.count);
   return tree;
 }
