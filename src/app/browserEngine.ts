@@ -3,12 +3,10 @@ import { DesignProblems } from '../design/problem.ts';
 import { crewOfWorkers } from '../executors/browserWorkers.ts';
 import type { Crew } from '../executors/crew.ts';
 import { PoseProbe } from '../executors/poseProbe.ts';
-import type { Findings } from '../findings/findings.ts';
+import { contactsOf } from '../findings/contactsOf.ts';
 import { findingsOf } from '../findings/findingsOf.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
-import { reportHtml } from '../report/html.ts';
-import type { PairContact } from '../sweep/pairContact.ts';
 import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import type { Built } from '../sweep/setUp.ts';
 import type { Engine, OpenCorner, PoseView } from './engine.ts';
@@ -52,15 +50,6 @@ function openCorner(text: string, built: Built, firstCrew: Crew): OpenCorner {
       alignment: pose.kind === 'solved' ? alignmentAt(mechanism, pose, tyreRadiusMm) : undefined,
     };
   };
-  const contactsIn = async (findings: Findings): Promise<Map<number, PairContact>> => {
-    const contacts = new Map<number, PairContact>();
-    for (const { pair, state, worst } of findings.pairs) {
-      if (state !== 'touches' || worst === undefined) continue;
-      const contact = await (await working()).contact(pair, worst.travelMm, worst.steer);
-      if (contact !== undefined) contacts.set(pair, contact);
-    }
-    return contacts;
-  };
   return {
     design,
     solids,
@@ -81,12 +70,16 @@ function openCorner(text: string, built: Built, firstCrew: Crew): OpenCorner {
     async report(result, findings, unit) {
       const { alignment } = poseAt(0, 0);
       if (alignment === undefined) throw new Error('the corner cannot stand at ride height, straight ahead');
+      // Only when one is wanted: the first picture need not wait for it.
+      const { reportHtml } = await import('../report/html.ts');
       return reportHtml({
         design,
         solids,
         result,
         findings,
-        contacts: await contactsIn(findings),
+        contacts: await contactsOf(findings, async (pair, { travelMm: travel, steer: lock }) =>
+          (await working()).contact(pair, travel, lock),
+        ),
         alignmentAtRideHeight: alignment,
         whyUnreachable(travel, lock) {
           const { pose } = poseAt(travel, lock);

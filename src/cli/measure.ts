@@ -7,6 +7,7 @@ import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
 import type { Alignment } from '../mechanism/pose.ts';
 import type { Checked } from '../report/reportInput.ts';
+import { pairContact } from '../sweep/pairContact.ts';
 import type { Proof } from '../sweep/prove.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
@@ -54,10 +55,17 @@ export interface Measured extends Checked {
   setup: Setup;
 }
 
-function measured(setup: Setup, result: SweepResult, proof?: Proof): Measured {
+async function measured(setup: Setup, result: SweepResult, proof?: Proof): Promise<Measured> {
   const findings = findingsOf(result, proof);
   const { design, solids } = setup;
-  return { design, solids, result, findings, contacts: contactsOf(setup, findings), setup };
+  return {
+    design,
+    solids,
+    result,
+    findings,
+    contacts: await contactsOf(findings, (pair, worst) => pairContact(setup, pair, worst)),
+    setup,
+  };
 }
 
 /** Reads a corner file and builds all that it describes. */
@@ -82,7 +90,7 @@ export async function measureSweep(file: string, typed: Typed, context: Context)
     const result = await crew.sweep({ signal, onProgress: sweeping.update }).finally(sweeping.end);
     const proving = progressOn(context, 'Proving between the steps, pairs', shown);
     const proof = await crew.prove(result, { signal, onProgress: proving.update }).finally(proving.end);
-    return measured(setup, result, proof);
+    return await measured(setup, result, proof);
   } finally {
     crew.end();
   }

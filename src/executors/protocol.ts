@@ -98,7 +98,7 @@ class Desk {
         return this.reply({ kind: 'prove', proved: this.prover.prove(request.pair) }, []);
       }
       case 'contact': {
-        const contact = pairContact(this.sweeper.setup, request.pair, request);
+        const contact = await pairContact(this.sweeper.setup, request.pair, request);
         return this.reply({ kind: 'contact', contact }, []);
       }
     }

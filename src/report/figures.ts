@@ -34,6 +34,8 @@ export interface Figures {
   signedPlace(mm: number): string;
   /** From one place to another, both with their sign, rounded outward. */
   span(lowMm: number, highMm: number): string;
+  /** A volume in cm³ or in³, with its unit. */
+  volume(mm3: number): string;
   /** These with the unit after them. */
   givenWithUnit(mm: number): string;
   /** A dimension in the unit as chosen, fractions of an inch included. */
@@ -67,6 +69,8 @@ export function figuresIn(choice: UnitChoice): Figures {
     signedPlace: (mm) => place(mm, true),
     span: (lowMm, highMm) =>
       `${outward(lowMm, (value) => Math.floor(value + NOISE))} to ${outward(highMm, (value) => Math.ceil(value - NOISE))}`,
+    volume: (mm3) =>
+      unit === 'mm' ? `${decimal(mm3 / 1000, 2)} cm³` : `${decimal(mm3 / MM_PER.in ** 3, 3)} in³`,
     dimension: (mm) => formatLength(mm, choice),
     givenWithUnit: (mm) => `${given(mm)} ${unit}`,
     placeWithUnit: (mm) => `${place(mm)} ${unit}`,

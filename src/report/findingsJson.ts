@@ -87,7 +87,13 @@ function pairObject(checked: Checked, finding: PairFinding) {
 }
 
 /** Contact in the wheel's axes, which are mirrored with the corner: the same numbers for either side. */
-function contactObject({ lengthMm, reach: { low, high } }: PairContact) {
+function contactObject({ lengthMm, sharedVolumeMm3, reach: { low, high } }: PairContact) {
   const [xMm, depthMm, zMm] = low.map((from, k) => [rounded(from), rounded(high[k])]);
-  return { lengthMm: rounded(lengthMm), xMm, depthMm, zMm };
+  return {
+    lengthMm: rounded(lengthMm),
+    sharedVolumeMm3: sharedVolumeMm3 === undefined ? null : rounded(sharedVolumeMm3),
+    xMm,
+    depthMm,
+    zMm,
+  };
 }

@@ -29,8 +29,9 @@ export interface PairRow {
   wheelAngle: string;
   placeA: string;
   placeB: string;
-  /** Of a touching pair: how far contact can reach in the wheel's axes. */
+  /** Of a touching pair: how far contact can reach in the wheel's axes, and the volume that both take up. */
   contact: string;
+  shared: string;
 }
 
 export const pairName = (solids: readonly Solid[], pair: { a: number; b: number }): string =>
@@ -64,6 +65,7 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
     placeA: '',
     placeB: '',
     contact: '',
+    shared: '',
   };
   if (worst === undefined) {
     if (finding.state !== 'far') return { ...row, clearance: 'unknown' };
@@ -89,6 +91,7 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
     placeA: place(a.carrier, worst.pointA),
     placeB: place(b.carrier, worst.pointB),
     contact: contact === undefined ? '' : reachInWords(contact.reach, figures),
+    shared: contact?.sharedVolumeMm3 === undefined ? '' : figures.volume(contact.sharedVolumeMm3),
   };
 }
 

@@ -106,12 +106,14 @@ function contactBlocks(numbered: readonly { row: PairRow; number: string }[]): B
   return [
     {
       kind: 'text',
-      text: "Contact at that pose reaches no further than this, errors included, in the wheel's own axes: X forward of the wheel axis, depth outboard of the hub face, Z up from the wheel axis.",
+      text: "Contact at that pose reaches no further than this, errors included, in the wheel's own axes: X forward of the wheel axis, depth outboard of the hub face, Z up from the wheel axis. The volume that both parts take up is that of their meshes.",
     },
     {
       kind: 'table',
-      columns: [figure('No.'), { title: 'Pair' }, { title: 'Contact' }],
-      rows: touching.map(({ row, number }) => ({ cells: [number, row.name, row.contact] })),
+      columns: [figure('No.'), { title: 'Pair' }, { title: 'Contact' }, figure('Taken up by both')],
+      rows: touching.map(({ row, number }) => ({
+        cells: [number, row.name, row.contact, row.shared === '' ? 'unknown' : row.shared],
+      })),
     },
   ];
 }

@@ -1,13 +1,18 @@
 import { contactOf, contactReach, type Extent } from '../clearance/contact.ts';
 import { compose, identity, invert, type Rigid, translation } from '../math/rigid.ts';
 import { solvePose } from '../mechanism/solvePose.ts';
+import { loadModeller } from '../solids/modeller.ts';
+import { sharedVolumeMm3 } from '../solids/sharedVolume.ts';
 import { axialStack, vehicleFromWheelAxis } from '../solids/wheelFrame.ts';
-import type { Setup } from './setUp.ts';
+import type { Pair } from './pair.ts';
+import { meshBeside, type Setup } from './setUp.ts';
 
 /** Where the parts of a touching pair meet at its worst pose. */
 export interface PairContact {
   /** Of the contact curve, as the meshes have it. */
   lengthMm: number;
+  /** What both solids take up outside the zones, as the meshes have it; undefined where a mesh is open. */
+  sharedVolumeMm3: number | undefined;
   /**
    * No contact of the true parts reaches further than this, at that pose: chord errors and the mechanism's residual are
    * in it. x forward of the wheel's axis, y outboard of the hub's wheel-mounting face, z up, all three turning with the
@@ -20,11 +25,11 @@ export interface PairContact {
  * The contact of a pair at a pose (of a fit pair at ride height). Undefined where the surfaces do not meet, and at a pose
  * that is not reached.
  */
-export function pairContact(
+export async function pairContact(
   setup: Setup,
   index: number,
   { travelMm, steer }: { travelMm: number; steer: number },
-): PairContact | undefined {
+): Promise<PairContact | undefined> {
   const { corner } = setup.design;
   const pair = setup.pairs[index];
   const pose = solvePose(setup.mechanism, pair.moves ? travelMm : 0, pair.moves ? steer : 0);
@@ -40,5 +45,14 @@ export function pairContact(
   const hubFaceFromA = compose(invert(vehicleFromHubFace), vehicleFromA);
   const reach = contactReach(a.surface, b.surface, aFromB, errorMm, hubFaceFromA);
   if (reach === undefined) return undefined;
-  return { lengthMm: contactOf(a.surface, b.surface, aFromB).lengthMm, reach };
+  return {
+    lengthMm: contactOf(a.surface, b.surface, aFromB).lengthMm,
+    sharedVolumeMm3: a.closed && b.closed ? await sharedVolume(setup, pair, aFromB) : undefined,
+    reach,
+  };
+}
+
+async function sharedVolume({ solids }: Setup, { a, b, zones }: Pair, aFromB: Rigid): Promise<number> {
+  const [one, other] = [meshBeside(solids[a], solids[b]), meshBeside(solids[b], solids[a])];
+  return sharedVolumeMm3(await loadModeller(), one.mesh, other.mesh, aFromB, zones);
 }

@@ -5,9 +5,9 @@ import { measure } from '../../src/clearance/query.ts';
 import { compose, identity, type Rigid, rotationAbout, translation } from '../../src/math/rigid.ts';
 import type { Vec3 } from '../../src/math/vec.ts';
 import { loadModeller, type Modeller } from '../../src/solids/modeller.ts';
-import type { Mesh } from '../../src/solids/solid.ts';
+import { sharedVolumeMm3 } from '../../src/solids/sharedVolume.ts';
+import type { Mesh, Zone } from '../../src/solids/solid.ts';
 import { randomRigid } from '../oracles/bruteForce.ts';
-import { overlapVolumeMm3 } from '../oracles/overlapVolume.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
 import {
   box,
@@ -30,7 +30,7 @@ const of = (a: Mesh, b: Mesh, aFromB: Rigid): Clearance =>
 
 describe('volume that two solids share: manifold-3d in closed form', () => {
   it('a box in the corner of a box', () => {
-    const shared = overlapVolumeMm3(modeller, box(20, 20, 20), box(6, 8, 10), translation([9, 10, 12]));
+    const shared = sharedVolumeMm3(modeller, box(20, 20, 20), box(6, 8, 10), translation([9, 10, 12]));
     expect(shared).toBeCloseTo(4 * 4 * 3, 6);
   });
   it('two balls: the lens of pi (R + r - d)^2 (d^2 + 2 d (R + r) - 3 (R - r)^2) / 12 d', () => {
@@ -38,7 +38,7 @@ describe('volume that two solids share: manifold-3d in closed form', () => {
     const [R, r, d] = [10, 6, 12];
     const lens = (Math.PI * (R + r - d) ** 2 * (d * d + 2 * d * (R + r) - 3 * (R - r) ** 2)) / (12 * d);
     const short = [48, 96].map(
-      (n) => lens - overlapVolumeMm3(modeller, sphere(R, n), sphere(r, n), translation([d, 0, 0])),
+      (n) => lens - sharedVolumeMm3(modeller, sphere(R, n), sphere(r, n), translation([d, 0, 0])),
     );
     // Inscribed: too small, and four times nearer with twice the sides.
     expect(short[1]).toBeGreaterThan(0);
@@ -49,15 +49,30 @@ describe('volume that two solids share: manifold-3d in closed form', () => {
   it('two rods of r 10 crossing square: 16 r^3 / 3 (Steinmetz)', () => {
     const across = rotationAbout([0, 0, 0], [0, 1, 0], Math.PI / 2);
     const short = [64, 128].map(
-      (n) => (16 * 1000) / 3 - overlapVolumeMm3(modeller, rod(10, -30, 30, n), rod(10, -30, 30, n), across),
+      (n) => (16 * 1000) / 3 - sharedVolumeMm3(modeller, rod(10, -30, 30, n), rod(10, -30, 30, n), across),
     );
     expect(short[1]).toBeGreaterThan(0);
     expect(short[0] / short[1]).toBeGreaterThan(3.7);
     expect(short[0] / short[1]).toBeLessThan(4.3);
   });
+  it('without what lies in zones: the same crossing rods with a ball of r 4 and a disc cut out of both', () => {
+    // All of the ball lies in both rods; of the disc of r 3 and 2 x 1 thick square to the one, likewise.
+    const across = rotationAbout([0, 0, 0], [0, 1, 0], Math.PI / 2);
+    const shared = (zones: readonly Zone[]) =>
+      sharedVolumeMm3(modeller, rod(10, -30, 30, 64), rod(10, -30, 30, 64), across, zones);
+    const whole = shared([]);
+    const ball: Zone = { shape: 'sphere', centre: [0, 0, 0], radiusMm: 4 };
+    const disc: Zone = { shape: 'slab', centre: [0, 0, 0], axis: [0, 0, 1], radiusMm: 3, halfThicknessMm: 1 };
+    expect(whole - shared([ball])).toBeCloseTo((4 / 3) * Math.PI * 64, -1);
+    expect((whole - shared([ball])) / ((4 / 3) * Math.PI * 64)).toBeCloseTo(1, 1);
+    // A zone rides with both: the turned rod loses the disc as it stands turned, too. Two square discs of r 3, 2 thick.
+    const common = shared([disc]);
+    expect(whole - common).toBeGreaterThan(Math.PI * 9 * 2);
+    expect(whole - common).toBeLessThan(2 * Math.PI * 9 * 2);
+  });
   it('is refused for a mesh that is not closed', () => {
     expect(() =>
-      overlapVolumeMm3(modeller, withoutTriangle(box(2, 2, 2), 3), box(1, 1, 1), identity()),
+      sharedVolumeMm3(modeller, withoutTriangle(box(2, 2, 2), 3), box(1, 1, 1), identity()),
     ).toThrow();
   });
 });
@@ -87,10 +102,10 @@ describe('nested or not, as manifold-3d has it', () => {
       const part = small[seed % 3];
       const aFromB = randomRigid(mulberry32(seed), 24);
       const found = of(mesh, part, aFromB);
-      const shared = overlapVolumeMm3(modeller, mesh, part, aFromB);
+      const shared = sharedVolumeMm3(modeller, mesh, part, aFromB);
       const where = `${name}, seed ${seed}: ${found.kind}, shared ${shared}`;
       expect(found.kind, where).toBe(shared > 0 ? 'overlapping' : 'separated');
-      const whole = overlapVolumeMm3(modeller, part, part, identity());
+      const whole = sharedVolumeMm3(modeller, part, part, identity());
       counts[shared === 0 ? 'apart' : shared > whole * (1 - 1e-6) ? 'nested' : 'crossing']++;
     }
     for (const [kind, count] of Object.entries(counts)) expect(count, `${name}: ${kind}`).toBeGreaterThan(3);

@@ -7,6 +7,7 @@ import { findingsOf } from '../../src/findings/findingsOf.ts';
 import { identity } from '../../src/math/rigid.ts';
 import { findingsJson } from '../../src/report/findingsJson.ts';
 import { carrierAt, wheelPlace } from '../../src/report/placeInWords.ts';
+import { pairContact } from '../../src/sweep/pairContact.ts';
 import { DEFAULT_SETTINGS } from '../../src/sweep/result.ts';
 import { setUp } from '../../src/sweep/setUp.ts';
 import { degToRad } from '../../src/units/angle.ts';
@@ -24,7 +25,11 @@ async function swept(parts: Record<string, unknown>[], side: 'left' | 'right' = 
   const result = await sweepInProcess(setup);
   const findings = findingsOf(result);
   const checked = { design: setup.design, solids: setup.solids, result, findings };
-  return { setup, checked, contacts: contactsOf(setup, findings) };
+  return {
+    setup,
+    checked,
+    contacts: await contactsOf(findings, (pair, worst) => pairContact(setup, pair, worst)),
+  };
 }
 
 const bar = {
@@ -56,8 +61,13 @@ describe('contact of parts that ride together', () => {
       expect(found?.reach.high[k], place).toBeLessThan(high + 3 * errorMm);
     });
     expect(Math.abs((found?.lengthMm ?? 0) - 2 * Math.PI * 20)).toBeLessThan(2 * Math.PI * 2 * errorMm);
+    // The bar runs through 40 mm of the block; round of 64 or more sides, so a little less than pi r^2.
+    const volume = found?.sharedVolumeMm3 ?? 0;
+    expect(volume).toBeLessThan(Math.PI * 100 * 40);
+    expect(volume).toBeGreaterThan(Math.PI * (10 - errorMm) ** 2 * 40 - 1);
     const { contact } = JSON.parse(findingsJson({ ...checked, contacts }, '1.2.3')).pairs[0].worst;
     expect(contact.lengthMm).toBeCloseTo(found?.lengthMm ?? 0, 6);
+    expect(contact.sharedVolumeMm3).toBeCloseTo(volume, 6);
     expect(contact.depthMm).toEqual(
       [found?.reach.low[1], found?.reach.high[1]].map((x) => Math.round(1e6 * (x ?? 0)) / 1e6),
     );

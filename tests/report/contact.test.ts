@@ -6,7 +6,16 @@ import { reportInput } from './fixture.ts';
 
 const touching = reportInput({
   measure: (pair) => ({ mm: pair === 0 ? -1 : 20, errorMm: 0.1 }),
-  contacts: new Map([[0, { lengthMm: 31.25, reach: { low: [-12.34, -3, 100.01], high: [4, 0.21, 120] } }]]),
+  contacts: new Map([
+    [
+      0,
+      {
+        lengthMm: 31.25,
+        sharedVolumeMm3: 1234.5,
+        reach: { low: [-12.34, -3, 100.01], high: [4, 0.21, 120] },
+      },
+    ],
+  ]),
 });
 const clear = reportInput();
 
@@ -20,6 +29,8 @@ it('a span is rounded outward, and shows exact figures as they are', () => {
 
 it('the report says where a touching pair meets, and nothing of contact where no pair touches', () => {
   expect(reportMarkdown(touching)).toContain('X −12.4 to +4.0, depth −3.0 to +0.3, Z +100.0 to +120.0 mm');
+  expect(reportMarkdown(touching)).toContain('1.23 cm³');
+  expect(figuresIn('in').volume(2 * 25.4 ** 3)).toBe('2.000 in³');
   expect(reportMarkdown(clear)).not.toContain('Contact at that pose');
 });
 
@@ -29,6 +40,7 @@ it('findings.json gives the contact of the pair that touches, null for the other
   ).pairs;
   expect(pairs[0].worst.contact).toEqual({
     lengthMm: 31.25,
+    sharedVolumeMm3: 1234.5,
     xMm: [-12.34, 4],
     depthMm: [-3, 0.21],
     zMm: [100.01, 120],
