@@ -25,10 +25,9 @@ function boundsInWords(checked: Checked, figures: Figures): string {
       : 'outside the parts where the suspension locks out, at no pose, at a step or between';
   const notBelow = `${poses}, is a pair nearer than its figure under Nowhere below, from which all errors are already taken off.`;
   const widthMm = widestProofMm(checked);
-  const far = `${figures.givenWithUnit(FAR_MM)} more than target and allowances`;
   return widthMm === undefined
     ? notBelow
-    : `${notBelow} For a pair that comes within ${far}, the least between its meshes is known to within ${figures.boundWithUnit(widthMm)}; of any other it is proven only that it stays further apart.`;
+    : `${notBelow} For a pair that comes within ${figures.givenWithUnit(FAR_MM)} of its target and allowances, the least between its meshes is known to within ${figures.boundWithUnit(widthMm)}; of any other it is proven only that it stays further apart.`;
 }
 
 /** The widest gap between what was found and what is proved, of pairs that are closed in on; undefined without any. */

@@ -132,7 +132,7 @@ function farTable(far: readonly PairRow[], figures: Figures, checked: Checked): 
   return [
     {
       kind: 'text',
-      text: `${counted(far.length, 'pair stays', 'pairs stay')} at least ${figures.givenWithUnit(limitMm)} apart at every step${proven}. Targets in brackets, ${figures.unit}:`,
+      text: `${counted(far.length, 'pair stays', 'pairs stay')} at least ${figures.givenWithUnit(limitMm)} apart at every step. ${proven === '' ? '' : `${proven} `}Targets in brackets, ${figures.unit}:`,
     },
     {
       kind: 'table',

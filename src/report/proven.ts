@@ -51,7 +51,7 @@ export function farSpareMm(
   return Number.isFinite(least) ? least : undefined;
 }
 
-/** What is proved of far pairs, to follow "at every step"; empty where nothing is. */
+/** What is proved of far pairs, a sentence; empty where nothing is. */
 export function farProvenInWords(
   checked: Pick<Checked, 'solids' | 'result'>,
   far: readonly PairFinding[],
@@ -60,5 +60,5 @@ export function farProvenInWords(
   const spareMm = farSpareMm(checked, far);
   return spareMm === undefined
     ? ''
-    : `; between steps too, each that moves keeps at least ${figures.least(spareMm)} ${figures.unit} more than its target and allowances`;
+    : `Between the steps, each that moves keeps at least ${figures.least(spareMm)} ${figures.unit} more than its target and allowances.`;
 }

@@ -41,7 +41,7 @@ export function pairTable(checked: Checked, unit: UnitChoice, listFar: boolean):
     hidden.length === 0
       ? []
       : [
-          `${rows.length > 0 ? 'And ' : ''}${counted(hidden.length, 'far pair')}, at least ${figures.givenWithUnit(checked.result.settings.limitMm)} apart${proven === '' ? '' : ` at every step${proven}`}.`,
+          `${rows.length > 0 ? 'And ' : ''}${counted(hidden.length, 'far pair')}, at least ${figures.givenWithUnit(checked.result.settings.limitMm)} apart${proven === '' ? '.' : ` at every step. ${proven}`}`,
         ];
   if (rows.length === 0) return rest.join('\n');
   const cells = rows.map((row) => columns.map((column) => column.of(row)));

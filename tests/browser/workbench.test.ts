@@ -1,11 +1,12 @@
 import { readFileSync } from 'node:fs';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { pairLabel, signedLeast, travelBrief } from '../../src/app/words.ts';
+import { pairLabel, poseBrief, signedLeast, travelBrief } from '../../src/app/words.ts';
 import { parseDesign } from '../../src/design/parse.ts';
-import { sweepInProcess } from '../../src/executors/inProcess.ts';
+import { proveInProcess, sweepInProcess } from '../../src/executors/inProcess.ts';
 import { findingsOf } from '../../src/findings/findingsOf.ts';
 import { figuresIn } from '../../src/report/figures.ts';
+import type { SweepResult } from '../../src/sweep/result.ts';
 import { type Setup, setUp } from '../../src/sweep/setUp.ts';
 import { COARSE } from '../app/coarse/settings.ts';
 import { minimalCorner } from '../design/fixtures.ts';
@@ -19,6 +20,7 @@ let served: Served;
 let browser: Browser;
 let page: Page;
 let setup: Setup;
+let result: SweepResult;
 let findings: ReturnType<typeof findingsOf>;
 const errors: string[] = [];
 
@@ -36,7 +38,8 @@ beforeAll(async () => {
   const parsed = parseDesign(CORNER);
   if (parsed.kind === 'bad') throw new Error('the sound corner is not sound');
   setup = await setUp(parsed.design, COARSE);
-  findings = findingsOf(await sweepInProcess(setup));
+  result = await sweepInProcess(setup);
+  findings = findingsOf(result, await proveInProcess(setup, result));
   served = await serveWorkbench();
   browser = await launchChromium();
   page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
@@ -77,13 +80,22 @@ describe('the workbench', () => {
     }
   });
 
-  it('goes to the tight spot of the pair chosen, and draws its dimension', async () => {
+  it('goes to the tight spot of the pair chosen, between two steps, and draws its dimension', async () => {
     const at = findings.pairs.findIndex(
-      ({ pair, worst, state }) => worst !== undefined && state !== 'touches' && setup.pairs[pair].moves,
+      ({ pair, worst, state }) =>
+        worst !== undefined &&
+        state !== 'touches' &&
+        setup.pairs[pair].moves &&
+        !result.travelMm.includes(worst.travelMm) &&
+        !result.steer.includes(worst.steer),
     );
-    const { worst } = findings.pairs[at];
-    if (worst === undefined) throw new Error('no moving pair has a tight spot');
-    await row().nth(at).click();
+    const { worst, provenMm } = findings.pairs[at];
+    if (worst === undefined || provenMm === undefined) throw new Error('no tight spot lies between steps');
+    const chosen = row().nth(at);
+    expect(await chosen.getAttribute('title')).toContain(
+      `Least found ${figures.withError(worst.clearanceMm, worst.errorMm)} mm. Proven nowhere below ${figures.least(provenMm - worst.errorMm)} mm`,
+    );
+    await chosen.click();
     const dimension = page.locator('[data-testid=dimension]:not([data-stale])');
     await dimension.waitFor();
     // A pose by itself and the same pose within a row may differ in the last bits: a unit of the last figure.
@@ -92,6 +104,9 @@ describe('the workbench', () => {
     const brief = travelBrief(worst.travelMm, figures);
     const spoken = brief === 'ride height' ? brief : `${brief} mm`;
     expect(await slider('Travel').getAttribute('aria-valuetext')).toBe(spoken);
+    const pose = poseBrief(setup.design.corner, worst.travelMm, worst.steer, figures);
+    expect(await textOf(chosen)).toContain(pose);
+    await page.getByRole('region', { name: 'This pose' }).getByRole('heading', { name: pose }).waitFor();
     await page.getByRole('button', { name: 'All pairs' }).click();
   });
 

@@ -36,8 +36,10 @@ describe('exit codes', () => {
     const ran = await daylight(['sweep', cornerFile(changes), ...STEPS]);
     expect([ran.code, ran.stderr]).toEqual([code, '']);
     expect(ran.stdout).toMatch(words);
-    expect(ran.stdout).toContain('not proven');
+    expect(ran.stdout).toContain('what lies between the steps is proven');
     expect(ran.stdout).toContain('Geometry only');
+    // Where the suspension locks out, and only there, something is left open.
+    expect(/^ {2}not proven: travel .*rack .*: /m.test(ran.stdout)).toBe(code === 2);
   });
 
   it('of a check: clear at ride height, though a sweep finds contact', async () => {
@@ -46,6 +48,7 @@ describe('exit codes', () => {
     expect(ran.stdout).toContain('At ride height, straight ahead, in in:');
     expect(ran.stdout).toMatch(/parts\[2\]\.endGap: 1\.772 in/);
     expect(ran.stdout).toMatch(/reaches the ends of its travel/);
+    expect(ran.stdout).not.toMatch(/proven|Nowhere below/);
   });
 
   it('of a check whose suspension does not reach its ends: 2, with the reason', async () => {
@@ -63,6 +66,15 @@ describe('sweep', () => {
     expect(readFileSync(join(out, 'findings.json'), 'utf8')).toBe(ran.stdout);
     const findings = JSON.parse(ran.stdout);
     expect(findings.pairs[0]).toMatchObject({ a: 'tieRod', b: 'battery', state: 'touches' });
+    expect(findings).toMatchObject({ version: 2, provenBetweenSteps: true, lockedOut: [] });
+    const bounded = findings.pairs.filter((pair: { moves: boolean; state: string }) => pair.moves);
+    expect(bounded.length).toBeGreaterThan(3);
+    for (const { state, targetMm, allowanceMm, provenAtLeastMm, worst } of bounded) {
+      if (state === 'touches') expect(provenAtLeastMm).toBeNull();
+      else if (worst !== null) expect(provenAtLeastMm).toBeLessThanOrEqual(worst.clearanceMm - worst.errorMm);
+      // Chord errors of 0.2 mm each come off the 20 mm.
+      else expect(provenAtLeastMm).toBeGreaterThan(targetMm + allowanceMm + 19.5);
+    }
     expect(findings.settings).toEqual({ travelSteps: 5, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.2 });
     const results = readJson(join(out, 'results.json'));
     expect(results.designHash).toBe(findings.designHash);
@@ -88,13 +100,26 @@ describe('sweep', () => {
     expect(ran.code).toBe(0);
     expect(ran.stdout).toMatch(/^far +Lower arm ↔ Upper arm +at least 25\.40 /m);
     const short = await daylight(['sweep', cornerFile(clear()), ...STEPS]);
-    expect(short.stdout).toMatch(/And 8 far pairs, at least 60\.00 mm apart\./);
+    expect(short.stdout).toMatch(
+      /And 8 far pairs, at least 60\.00 mm apart at every step\. Between the steps, each /,
+    );
     expect(short.stdout).not.toMatch(/^far /m);
+  });
+
+  it('prints the worst case of a pair between steps, with what no pose is below', async () => {
+    const ran = await daylight(['sweep', cornerFile(), ...STEPS]);
+    const tight = /^◣ tight +Lower arm ↔ Tie rod +([\d.]+) ± ([\d.]+) +([\d.]+) /m.exec(ran.stdout);
+    const [found, error, below] = (tight ?? []).slice(1).map(Number);
+    expect(ran.stdout).toMatch(/^State +Pair +Clearance +Nowhere below +Target/m);
+    expect(below).toBeLessThanOrEqual(found - error + 0.01);
+    // The interval is at most 0.1 mm wide, and both figures are rounded to hundredths.
+    expect(below).toBeGreaterThan(found - error - 0.1 - 0.02);
   });
 
   it('reports progress when asked', async () => {
     const ran = await daylight(['sweep', cornerFile(clear()), ...STEPS, '--progress']);
-    expect(ran.stderr).toMatch(/Sweeping, steps of travel: 5 of 5\n$/);
+    expect(ran.stderr).toMatch(/Sweeping, steps of travel: 5 of 5\n/);
+    expect(ran.stderr).toMatch(/Proving between the steps, pairs: 10 of 10\n$/);
   });
 
   it.each(['SIGINT', 'SIGTERM'] as const)(

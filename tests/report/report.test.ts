@@ -226,7 +226,7 @@ describe('report of a sweep that is proved between its steps', () => {
   it('says of far pairs what they keep between steps', () => {
     // 26 less two chord errors of 0.0123, a target of 5 and an allowance of 1: 19.9754.
     expect(markdown).toContain(
-      'at least 60.00 mm apart at every step; between steps too, each that moves keeps at least 19.97 mm more than its target and allowances.',
+      'at least 60.00 mm apart at every step. Between the steps, each that moves keeps at least 19.97 mm more than its target and allowances.',
     );
   });
 

@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useEffect, useRef } from 'react';
 import type { PairFinding } from '../../findings/findings.ts';
 import { type Figures, figuresIn } from '../../report/figures.ts';
+import { provenAtLeastMm } from '../../report/proven.ts';
 import type { OpenCorner } from '../engine.ts';
 import { useSession } from '../session.ts';
 import { useCorner } from '../stores/cornerStore.ts';
@@ -12,12 +13,13 @@ import { StateMark } from './StateMark.tsx';
 /** Every pair that is checked, least margin first; choosing one goes to its tight spot. */
 export function PairList({ corner }: { corner: OpenCorner }) {
   const session = useSession();
-  const findings = useCorner((state) => state.swept?.findings);
+  const swept = useCorner((state) => state.swept);
   const chosen = useView((view) => view.pair);
   const unit = useView((view) => view.unit);
   const list = useRef<HTMLDivElement>(null);
-  const pairs = (findings?.pairs ?? []).filter(({ state }) => state !== 'far');
-  const far = (findings?.pairs ?? []).filter(({ state }) => state === 'far');
+  const findings = swept?.findings.pairs ?? [];
+  const pairs = findings.filter(({ state }) => state !== 'far');
+  const far = findings.filter(({ state }) => state === 'far');
   const at = pairs.findIndex((finding) => finding.pair === chosen);
 
   useEffect(() => {
@@ -59,13 +61,14 @@ export function PairList({ corner }: { corner: OpenCorner }) {
             key={finding.pair}
             corner={corner}
             finding={finding}
+            provenMm={swept && provenAtLeastMm({ ...swept, solids: corner.solids }, finding)}
             chosen={finding.pair === chosen}
             figures={figuresIn(unit)}
             onChoose={() => session.showPair(finding.pair)}
           />
         ))}
       </div>
-      <PairsAside corner={corner} far={far.map(({ pair }) => pair)} />
+      <PairsAside corner={corner} far={far} />
     </section>
   );
 }
@@ -73,12 +76,14 @@ export function PairList({ corner }: { corner: OpenCorner }) {
 interface PairRowProps {
   corner: OpenCorner;
   finding: PairFinding;
+  /** What no pose is below, all errors taken off; undefined where nothing is proved. */
+  provenMm: number | undefined;
   chosen: boolean;
   figures: Figures;
   onChoose(): void;
 }
 
-function PairRow({ corner, finding, chosen, figures, onChoose }: PairRowProps) {
+function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairRowProps) {
   const { pair, state, worst, unknownSteps } = finding;
   const { targetMm, moves, targetOrigin } = corner.pairs[pair];
   const where =
@@ -89,6 +94,12 @@ function PairRow({ corner, finding, chosen, figures, onChoose }: PairRowProps) {
       : moves
         ? poseBrief(corner.design.corner, worst.travelMm, worst.steer, figures)
         : 'fit: the same at every pose';
+  const { unit } = figures;
+  const told = [`Target ${figures.givenWithUnit(targetMm)} (${targetOrigin})`];
+  if (worst !== undefined)
+    told.push(`Least found ${figures.withError(worst.clearanceMm, worst.errorMm)} ${unit}`);
+  if (provenMm !== undefined)
+    told.push(`Proven nowhere below ${figures.least(provenMm)} ${unit}, errors included`);
   return (
     <div
       id={`pair-${pair}`}
@@ -97,7 +108,7 @@ function PairRow({ corner, finding, chosen, figures, onChoose }: PairRowProps) {
       aria-selected={chosen}
       data-state={state}
       tabIndex={-1}
-      title={`Target ${figures.givenWithUnit(targetMm)} (${targetOrigin})`}
+      title={told.join('. ')}
       onClick={onChoose}
       onKeyDown={(event) => {
         if (event.key === 'Enter') onChoose();

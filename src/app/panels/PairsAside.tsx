@@ -1,4 +1,6 @@
-import { counted } from '../../report/figures.ts';
+import type { PairFinding } from '../../findings/findings.ts';
+import { counted, figuresIn } from '../../report/figures.ts';
+import { farProvenInWords } from '../../report/proven.ts';
 import type { OpenCorner } from '../engine.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
@@ -6,25 +8,27 @@ import { pairLabel, trimmed } from '../words.ts';
 
 interface PairsAsideProps {
   corner: OpenCorner;
-  /** Indices of the pairs that are far at every pose. */
-  far: readonly number[];
+  /** The pairs that are far at every step. */
+  far: readonly PairFinding[];
 }
 
 /** The pairs that the list leaves out: those never near each other, and those that are not checked, with why. */
 export function PairsAside({ corner, far }: PairsAsideProps) {
-  const settings = useCorner((state) => state.swept?.result.settings);
+  const result = useCorner((state) => state.swept?.result);
   const unit = useView((view) => view.unit);
   const { solids, pairs, unchecked } = corner;
+  const proven = result === undefined ? '' : farProvenInWords({ solids, result }, far, figuresIn(unit));
   return (
     <div className="pairs-aside">
-      {far.length > 0 && settings !== undefined && (
+      {far.length > 0 && result !== undefined && (
         <details>
           <summary>
-            {counted(far.length, 'pair')} far: {trimmed(settings.limitMm, unit)} {unit} or more apart at every
-            pose
+            {counted(far.length, 'pair')} far: {trimmed(result.settings.limitMm, unit)} {unit} or more apart
+            at every step
           </summary>
+          {proven !== '' && <p>{proven}</p>}
           <ul>
-            {far.map((pair) => (
+            {far.map(({ pair }) => (
               <li key={pair}>{pairLabel(solids, pairs[pair])}</li>
             ))}
           </ul>

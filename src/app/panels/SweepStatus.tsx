@@ -79,7 +79,9 @@ export function SweepStatus() {
       {progress?.kind === 'done' && swept !== undefined && (
         <span className="soft">
           {counted(swept.findings.solvedSteps, 'pose')} checked
-          {', proven between'}
+          {swept.findings.lockedOut?.length === 0
+            ? ', proven between'
+            : ', proven between except where it locks out'}
           {swept.findings.unreachableSteps.length > 0 &&
             `, ${swept.findings.unreachableSteps.length} out of reach`}
         </span>
