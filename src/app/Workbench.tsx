@@ -1,7 +1,7 @@
-import { useEffect, useMemo } from 'react';
+import { Fragment, useDeferredValue } from 'react';
 import { Charts } from './charts/Charts.tsx';
 import { type Demo, DemosContext } from './demos.ts';
-import type { Engine } from './engine.ts';
+import type { OpenCorner } from './engine.ts';
 import { MapPanel } from './pad/MapPanel.tsx';
 import { PlayButton } from './pad/PlayButton.tsx';
 import { SteerRule, TravelRule } from './pad/PoseRules.tsx';
@@ -12,27 +12,22 @@ import { PairList } from './panels/PairList.tsx';
 import { PartsPanel } from './panels/PartsPanel.tsx';
 import { PoseReadout } from './panels/PoseReadout.tsx';
 import { ProblemsDialog } from './panels/ProblemsDialog.tsx';
-import { Session, SessionContext } from './session.ts';
+import { type Session, SessionContext } from './session.ts';
 import { useCorner } from './stores/cornerStore.ts';
 import { TokensContext, useTheme } from './tokens.ts';
 import { Viewer } from './viewer/Viewer.tsx';
 
 interface WorkbenchProps {
-  engine: Engine;
+  session: Session;
   demos: readonly Demo[];
 }
 
-/** The whole screen. Begins with the first of the demos. */
-export function Workbench({ engine, demos }: WorkbenchProps) {
+/** The whole screen. The bench stands before there is a corner on it: its drawing context takes long to come. */
+export function Workbench({ session, demos }: WorkbenchProps) {
   const tokens = useTheme();
-  const session = useMemo(() => new Session(engine), [engine]);
   const corner = useCorner((state) => state.corner);
-
-  useEffect(() => {
-    const first = demos[0];
-    if (first !== undefined) void session.open(first.fileName, first.text);
-    return () => session.close();
-  }, [session, demos]);
+  const waiting = useCorner((state) => state.opening !== undefined);
+  const shown = useInTurns(corner);
 
   if (tokens === undefined) return null;
   return (
@@ -41,25 +36,28 @@ export function Workbench({ engine, demos }: WorkbenchProps) {
         <TokensContext value={tokens}>
           <div className="workbench">
             <Header />
-            {corner === undefined ? (
-              <p className="empty">Open a corner file, or drop one here.</p>
-            ) : (
-              <main className="bench-grid" key={corner.design.hash}>
-                <PartsPanel corner={corner} />
-                <Viewer corner={corner} />
-                <TravelRule corner={corner} />
-                <SteerRule corner={corner} />
-                <PlayButton corner={corner} />
-                <aside className="right-panel" aria-label="Clearances">
-                  <MapPanel corner={corner} />
-                  <PairList corner={corner} />
-                </aside>
-                <div className="strip">
-                  <Charts corner={corner} />
-                  <PoseReadout corner={corner} />
-                </div>
-              </main>
-            )}
+            <main className="bench-grid">
+              <Viewer corner={corner} />
+              {corner === undefined && !waiting && (
+                <p className="empty">Open a corner file, or drop one here.</p>
+              )}
+              {shown !== undefined && (
+                <Fragment key={shown.design.hash}>
+                  <PartsPanel corner={shown} />
+                  <TravelRule corner={shown} />
+                  <SteerRule corner={shown} />
+                  <PlayButton corner={shown} />
+                  <aside className="right-panel" aria-label="Clearances">
+                    <MapPanel corner={shown} />
+                    <PairList corner={shown} />
+                  </aside>
+                  <div className="strip">
+                    <Charts corner={shown} />
+                    <PoseReadout corner={shown} />
+                  </div>
+                </Fragment>
+              )}
+            </main>
           </div>
           <ProblemsDialog />
           <CautionsDialog />
@@ -68,4 +66,13 @@ export function Workbench({ engine, demos }: WorkbenchProps) {
       </DemosContext>
     </SessionContext>
   );
+}
+
+/**
+ * The corner for the panels, which are made after the bench has it and in pieces, so that no task is long. Never a corner
+ * that is not in hand any more: its panels would show another corner's results.
+ */
+function useInTurns(corner: OpenCorner | undefined): OpenCorner | undefined {
+  const deferred = useDeferredValue(corner);
+  return deferred === corner ? deferred : undefined;
 }

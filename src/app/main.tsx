@@ -1,10 +1,8 @@
-import { StrictMode } from 'react';
-import { createRoot } from 'react-dom/client';
+import './styles/index.css';
 import { browserEngine } from './browserEngine.ts';
 import type { Demo } from './demos.ts';
-import { ErrorBoundary } from './ErrorBoundary.tsx';
-import './styles/index.css';
-import { Workbench } from './Workbench.tsx';
+import { Session } from './session.ts';
+import { graphicsReady } from './viewer/drawing.ts';
 
 const texts = import.meta.glob<string>('/demo-data/*.corner.json', {
   query: '?raw',
@@ -17,14 +15,10 @@ const demos = Object.entries(texts)
   .map(([path, text]): Demo => ({ fileName: path.replace(/^.*\//, ''), name: JSON.parse(text).name, text }))
   .sort((a, b) => Number(b.fileName === OPENED_FIRST) - Number(a.fileName === OPENED_FIRST));
 
-const engine = browserEngine();
-
-const root = document.getElementById('root');
-if (root === null) throw new Error('the page has no element #root');
-createRoot(root).render(
-  <StrictMode>
-    <ErrorBoundary>
-      <Workbench engine={engine} demos={demos} />
-    </ErrorBoundary>
-  </StrictMode>,
-);
+// The first corner is built in its worker while the screens are still being read.
+const session = new Session(browserEngine());
+const [first] = demos;
+if (first !== undefined) void session.open(first.fileName, first.text);
+void graphicsReady();
+const { showPage } = await import('./page.tsx');
+showPage(session, demos);

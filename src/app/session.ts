@@ -1,5 +1,5 @@
 import { createContext, useContext } from 'react';
-import { POSE_STATES } from '../sweep/result.ts';
+import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Probe } from './engine.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
 import { usePose } from './stores/poseStore.ts';
@@ -10,6 +10,8 @@ const PARTIAL_INTERVAL_MS = 250;
 
 /** Far above any corner file: a mesh or a film dropped by mistake is not read as text. */
 const LARGEST_FILE_BYTES = 5_000_000;
+
+const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
 /** What a person can do on the workbench. Owns the engine's workers; tells the stores. */
 export class Session {
@@ -69,13 +71,20 @@ export class Session {
       swept: undefined,
       progress: undefined,
     });
+    this.moveTo(0, 0);
+    useView.getState().lookFrom('threeQuarter');
+    void this.sweep();
+  }
+
+  /** Has the pose measured from now on: a worker more. The first map comes before it. */
+  private startProbe(corner: OpenCorner): void {
+    if (this.probe !== undefined || useCorner.getState().corner !== corner) return;
     this.probe = corner.probe(
       (travelMm, steer, row) => usePose.setState({ measured: { travelMm, steer, row } }),
       (why) => usePose.setState({ probeFailure: why }),
     );
-    this.moveTo(0, 0);
-    useView.getState().lookFrom('threeQuarter');
-    void this.sweep();
+    const { travelMm, steer } = usePose.getState();
+    this.probe.ask(travelMm, steer);
   }
 
   /** Ends what runs for the corner in hand. */
@@ -106,20 +115,29 @@ export class Session {
 
   /** Sweeps the corner in hand from the start, and proves what lies between the steps. */
   async sweep(): Promise<void> {
-    const swept = await this.work('sweep', async (corner, signal, onProgress) => {
-      let toldAt = 0;
-      const result = await corner.sweep({
-        signal,
-        onProgress,
-        onPartial(partial) {
-          if (signal.aborted || performance.now() - toldAt < PARTIAL_INTERVAL_MS) return;
-          toldAt = performance.now();
-          useCorner.setState({ swept: { result: partial, findings: corner.findings(partial) } });
-        },
-      });
+    const { corner: swept } = useCorner.getState();
+    const done = await this.work('sweep', async (corner, signal, onProgress) => {
+      let telling = false;
+      let whole = false;
+      const tell = async (partial: SweepResult) => {
+        if (telling) return;
+        telling = true;
+        // Finding and showing are a task each, so that a press of a key can come between.
+        await pause(0);
+        const findings = corner.findings(partial);
+        await pause(0);
+        if (signal.aborted || whole) return;
+        useCorner.setState({ swept: { result: partial, findings } });
+        this.startProbe(corner);
+        await pause(PARTIAL_INTERVAL_MS);
+        telling = false;
+      };
+      const result = await corner.sweep({ signal, onProgress, onPartial: (partial) => void tell(partial) });
+      whole = true;
       return { result, findings: corner.findings(result) };
     });
-    if (swept) await this.prove();
+    if (swept !== undefined) this.startProbe(swept);
+    if (done) await this.prove();
   }
 
   /** Proves what lies between the steps of the sweep in hand. */

@@ -1,7 +1,7 @@
 import { OrbitControls } from '@react-three/drei';
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useRef } from 'react';
-import { type DirectionalLight, type OrthographicCamera, Vector3 } from 'three';
+import { type OrthographicCamera, Vector3 } from 'three';
 import type { OrbitControls as Controls } from 'three-stdlib';
 import { shownPoint } from '../../design/side.ts';
 import { applyPoint, compose, invert } from '../../math/rigid.ts';
@@ -28,11 +28,11 @@ interface View extends Framing {
   eye: Vec3;
 }
 
-/** Camera, controls and the light that comes over the viewer's shoulder. */
+/** Camera and controls. */
 export function CameraRig({ corner }: { corner: OpenCorner }) {
   const { camera, size, scene, invalidate } = useThree();
   const controls = useRef<Controls>(null);
-  const light = useRef<DirectionalLight>(null);
+  const looked = useRef(false);
   const turning = useRef<{ from: View; to: View; t: number } | undefined>(undefined);
   const look = useView((view) => view.look);
 
@@ -40,7 +40,8 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
   useEffect(() => {
     const to = wantedView(look, corner, size, scene);
     if (to === undefined) return;
-    turning.current = { from: currentView(), to, t: prefersStill() || look.count === 0 ? 1 : 0 };
+    turning.current = { from: currentView(), to, t: prefersStill() || !looked.current ? 1 : 0 };
+    looked.current = true;
     invalidate();
   }, [look, corner, size.width === 0]);
 
@@ -68,24 +69,19 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
       if (turn.t >= 1) turning.current = undefined;
       invalidate();
     }
-    light.current?.position.set(0.35, 0.5, 1).applyQuaternion(camera.quaternion);
   });
 
   return (
-    <>
-      <hemisphereLight position={[0, 0, 1]} args={['#ffffff', '#8a8578', 1.75]} />
-      <directionalLight ref={light} intensity={1.7} />
-      <OrbitControls
-        ref={controls}
-        makeDefault
-        enableDamping={false}
-        minZoom={0.05}
-        maxZoom={60}
-        onStart={() => {
-          turning.current = undefined;
-        }}
-      />
-    </>
+    <OrbitControls
+      ref={controls}
+      makeDefault
+      enableDamping={false}
+      minZoom={0.05}
+      maxZoom={60}
+      onStart={() => {
+        turning.current = undefined;
+      }}
+    />
   );
 }
 

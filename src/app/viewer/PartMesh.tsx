@@ -4,8 +4,8 @@ import { Color, LineBasicMaterial, MeshBasicMaterial } from 'three';
 import type { SolidKind } from '../../solids/solid.ts';
 import { useTokens } from '../tokens.ts';
 import { PART_TONES } from '../tones.ts';
-import type { PartGeometry } from './geometryCache.ts';
 import { PartMaterial } from './partMaterial.ts';
+import type { PartGeometry } from './useGeometries.ts';
 
 /**
  * solid: as it is. glass: its nearest surface alone, and what is inside shows through it. xray: every surface of it
@@ -76,11 +76,20 @@ export function PartMesh({ name, kind, geometry, look, touching, inHand, onPick 
       onPick();
     },
   };
+  // To tell what is out of view costs a look at every corner of every triangle first, and the whole is in view mostly.
+  const always = { frustumCulled: false };
   return (
     <group name={name}>
-      {look === 'glass' && <mesh geometry={geometry.faces} material={depthOnly} renderOrder={order + 1} />}
-      <mesh geometry={geometry.faces} material={faces} renderOrder={order + 2} {...picking} />
-      <lineSegments geometry={geometry.edges} material={lines} renderOrder={look === 'solid' ? 3 : order} />
+      {look === 'glass' && (
+        <mesh {...always} geometry={geometry.faces} material={depthOnly} renderOrder={order + 1} />
+      )}
+      <mesh {...always} geometry={geometry.faces} material={faces} renderOrder={order + 2} {...picking} />
+      <lineSegments
+        {...always}
+        geometry={geometry.edges}
+        material={lines}
+        renderOrder={look === 'solid' ? 3 : order}
+      />
     </group>
   );
 }

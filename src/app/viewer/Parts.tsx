@@ -1,5 +1,5 @@
 import { useThree } from '@react-three/fiber';
-import { useEffect, useMemo, useRef } from 'react';
+import { useEffect, useRef } from 'react';
 import type { Group } from 'three';
 import { CARRIERS } from '../../design/schema.ts';
 import { toMatrix4 } from '../../math/rigid.ts';
@@ -7,8 +7,8 @@ import type { OpenCorner } from '../engine.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { GLASS } from '../tones.ts';
-import { GeometryCache } from './geometryCache.ts';
 import { type Look, PartMesh } from './PartMesh.tsx';
+import { useGeometries } from './useGeometries.ts';
 import { useTouchingSolids } from './useTouching.ts';
 
 /** Every solid on its carrier; carriers follow the pose frame by frame, without a render. */
@@ -22,9 +22,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const hiding = useView((view) => view.hiding);
   const touching = useTouchingSolids(corner);
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a cache for each corner
-  const cache = useMemo(() => new GeometryCache(), [corner]);
-  useEffect(() => () => cache.dispose(), [cache]);
+  const geometries = useGeometries(corner.solids);
 
   useEffect(() => {
     const follow = () => {
@@ -61,22 +59,22 @@ export function Parts({ corner }: { corner: OpenCorner }) {
             else groups.current.delete(carrier);
           }}
         >
-          {corner.solids.map(
-            (solid, index) =>
-              solid.carrier === carrier &&
-              !hidden.has(solid.id) && (
-                <PartMesh
-                  key={solid.id}
-                  name={solid.id}
-                  kind={solid.kind}
-                  geometry={cache.of(solid)}
-                  look={lookOf(index)}
-                  touching={touching.has(index)}
-                  inHand={part === solid.partIndex}
-                  onPick={() => useView.setState({ part: solid.partIndex })}
-                />
-              ),
-          )}
+          {corner.solids.map((solid, index) => {
+            const geometry = geometries.get(solid);
+            if (geometry === undefined || solid.carrier !== carrier || hidden.has(solid.id)) return null;
+            return (
+              <PartMesh
+                key={solid.id}
+                name={solid.id}
+                kind={solid.kind}
+                geometry={geometry}
+                look={lookOf(index)}
+                touching={touching.has(index)}
+                inHand={part === solid.partIndex}
+                onPick={() => useView.setState({ part: solid.partIndex })}
+              />
+            );
+          })}
         </group>
       ))}
     </group>

@@ -1,41 +1,58 @@
 import { Canvas } from '@react-three/fiber';
-import { useRef } from 'react';
+import { Fragment, useEffect, useRef, useState } from 'react';
 import type { OpenCorner } from '../engine.ts';
 import { useView } from '../stores/viewStore.ts';
 import { TokensContext, useTokens } from '../tokens.ts';
 import { CameraRig, EYE_DISTANCE_MM } from './CameraRig.tsx';
 import { DimensionOverlay, type OverlayHandle } from './DimensionOverlay.tsx';
+import { graphicsReady } from './drawing.ts';
+import { Lights } from './Lights.tsx';
 import { OverlayDriver } from './OverlayDriver.tsx';
 import { Parts } from './Parts.tsx';
 import { PoseNotice } from './PoseNotice.tsx';
+import { Shaders } from './Shaders.tsx';
 import { ViewBar } from './ViewBar.tsx';
 
 /** The bench: the corner in three dimensions, true to scale in every direction (no perspective). */
-export function Viewer({ corner }: { corner: OpenCorner }) {
+export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const tokens = useTokens();
   const overlay = useRef<OverlayHandle>(null);
+  const [ready, setReady] = useState(false);
+  useEffect(() => void graphicsReady().then(() => setReady(true)), []);
   return (
     <section className="viewer" aria-label="The corner in three dimensions">
-      <Canvas
-        orthographic
-        flat
-        frameloop="demand"
-        dpr={[1, 2]}
-        camera={{ up: [0, 0, 1], position: [-EYE_DISTANCE_MM, 0, 0], near: 10, far: 2 * EYE_DISTANCE_MM }}
-        onPointerMissed={(event) => {
-          if (event.type === 'click') useView.setState({ part: undefined });
-        }}
-        fallback={<p>This browser cannot draw in three dimensions (WebGL 2 is missing or switched off).</p>}
-      >
-        <TokensContext value={tokens}>
-          <Parts corner={corner} />
-          <CameraRig corner={corner} />
-          <OverlayDriver handle={overlay} />
-        </TokensContext>
-      </Canvas>
-      <DimensionOverlay corner={corner} handle={overlay} />
-      <ViewBar />
-      <PoseNotice corner={corner} />
+      {ready && (
+        <Canvas
+          orthographic
+          flat
+          frameloop="demand"
+          dpr={[1, 2]}
+          camera={{ up: [0, 0, 1], position: [-EYE_DISTANCE_MM, 0, 0], near: 10, far: 2 * EYE_DISTANCE_MM }}
+          onPointerMissed={(event) => {
+            if (event.type === 'click') useView.setState({ part: undefined });
+          }}
+          fallback={<p>This browser cannot draw in three dimensions (WebGL 2 is missing or switched off).</p>}
+        >
+          <TokensContext value={tokens}>
+            <Lights />
+            <Shaders />
+            {corner !== undefined && (
+              <Fragment key={corner.design.hash}>
+                <Parts corner={corner} />
+                <CameraRig corner={corner} />
+                <OverlayDriver handle={overlay} />
+              </Fragment>
+            )}
+          </TokensContext>
+        </Canvas>
+      )}
+      {corner !== undefined && (
+        <Fragment key={corner.design.hash}>
+          <DimensionOverlay corner={corner} handle={overlay} />
+          <ViewBar />
+          <PoseNotice corner={corner} />
+        </Fragment>
+      )}
     </section>
   );
 }

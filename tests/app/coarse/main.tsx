@@ -1,7 +1,7 @@
-import { createRoot } from 'react-dom/client';
-import { browserEngine } from '../../../src/app/browserEngine.ts';
 import '../../../src/app/styles/index.css';
-import { Workbench } from '../../../src/app/Workbench.tsx';
+import { browserEngine } from '../../../src/app/browserEngine.ts';
+import { showPage } from '../../../src/app/page.tsx';
+import { Session } from '../../../src/app/session.ts';
 import { COARSE } from './settings.ts';
 
 /** The workbench with a coarse sweep; `?demo=NAME` opens an example corner. */
@@ -15,6 +15,7 @@ const demos = Object.entries(texts)
   .filter(([path]) => wanted === null || path.includes(wanted))
   .map(([path, text]) => ({ fileName: path.replace(/^.*\//, ''), name: JSON.parse(text).name, text }));
 
-const root = document.getElementById('root');
-if (root === null) throw new Error('the page has no element #root');
-createRoot(root).render(<Workbench engine={browserEngine(COARSE)} demos={demos} />);
+const session = new Session(browserEngine(COARSE));
+const [first] = demos;
+if (first !== undefined) void session.open(first.fileName, first.text);
+showPage(session, demos);
