@@ -97,7 +97,6 @@ try {
       await page.reload({ waitUntil: 'commit' });
       await proved(page);
       const trace = JSON.parse((await browser.stopTracing()).toString());
-      (await import('node:fs')).writeFileSync('/tmp/trace.json', raw);
       for (const task of longTasks(trace, LONG_MS)) {
         console.log(
           `at ${task.atMs.toFixed(0)} ms: ${task.ms.toFixed(0)} ms, ${task.cpuMs.toFixed(0)} of them on a core`,
