@@ -64,6 +64,11 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
         <li>
           <span className="swatch swatch-hatch" aria-hidden="true" /> touches
         </li>
+        {has('pending') && (
+          <li>
+            <span className="swatch swatch-guess" aria-hidden="true" /> guessed, not swept yet
+          </li>
+        )}
         {has('unreachable') && (
           <li>
             <span className="swatch swatch-blank" aria-hidden="true" /> out of reach

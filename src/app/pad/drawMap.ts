@@ -1,6 +1,7 @@
 import type { Tokens } from '../tokens.ts';
 import { cellEdges } from './axis.ts';
-import { zeroContour } from './contour.ts';
+import { type Segment, zeroContour } from './contour.ts';
+import { doneSpans, isOpen } from './spans.ts';
 import type { StepPicture, StepState } from './stepPicture.ts';
 import { TINT_REACH_MM, tintStrength } from './tint.ts';
 
@@ -17,7 +18,14 @@ interface Cell {
   height: number;
 }
 
-/** Draws the sweep map `width` by `height` px. State shows as hatch, blank and marks; tint says how much is left. */
+/** How much of the tint shows where it is only guessed from the rows that are done. */
+const GUESS = 0.45;
+
+/**
+ * Draws the sweep map `width` by `height` px. State shows as hatch, blank and marks; tint says how much is left. Between
+ * rows that are done, what is not swept yet is given pale and under fine stripes, as the rows beside it lead one to guess;
+ * it shows no contact and no unknown, and its contour is broken.
+ */
 export function drawMap(
   ctx: CanvasRenderingContext2D,
   width: number,
@@ -39,25 +47,69 @@ export function drawMap(
       height: Math.abs(y2 - y1),
     };
   };
-  ctx.clearRect(0, 0, width, height);
-  picture.states.forEach((state, step) => {
-    const { x, y, width: w, height: h } = cellOf(step);
-    if (state === 'unreachable' || state === 'pending') return;
+  const tintOf = (step: number) =>
+    picture.states[step] === 'touches' ? tintStrength(0) : tintStrength(picture.marginMm[step]);
+  const fill = ({ x, y, width: w, height: h }: Cell, tint: number) => {
     ctx.globalAlpha = 1;
     ctx.fillStyle = tokens.sheet;
     ctx.fillRect(x, y, w, h);
-    if (state === 'unknown') return;
-    ctx.globalAlpha = state === 'touches' ? tintStrength(0) : tintStrength(picture.marginMm[step]);
+    ctx.globalAlpha = tint;
     ctx.fillStyle = tokens.accent;
     ctx.fillRect(x, y, w, h);
+    ctx.globalAlpha = 1;
+  };
+  ctx.clearRect(0, 0, width, height);
+  const guessed: Cell[] = [];
+  for (const { from, to } of doneSpans(picture, count)) {
+    for (let row = from + 1; row < to; row++) {
+      for (let column = 0; column < count; column++) {
+        const sides = [from * count + column, to * count + column];
+        if (sides.some((step) => BLANK.includes(picture.states[step]))) continue;
+        const [below, above] = sides.map(tintOf);
+        const cell = cellOf(row * count + column);
+        fill(cell, GUESS * (below + ((above - below) * (row - from)) / (to - from)));
+        guessed.push(cell);
+      }
+    }
+  }
+  stripes(ctx, width, height, guessed, tokens);
+  picture.states.forEach((state, step) => {
+    if (state === 'unreachable' || state === 'pending') return;
+    fill(cellOf(step), state === 'unknown' ? 0 : tintOf(step));
   });
-  ctx.globalAlpha = 1;
   const cells = (wanted: StepState) =>
     picture.states.flatMap((state, step) => (state === wanted ? [cellOf(step)] : []));
   hatch(ctx, width, height, cells('touches'), tokens);
   questionMarks(ctx, cells('unknown'), tokens);
   dottedBorders(ctx, picture, count, cellOf, tokens);
   contour(ctx, width, height, grid, picture, tokens);
+}
+
+/** States of which no tint can be told. */
+const BLANK: readonly StepState[] = ['unreachable', 'unknown'];
+
+/** Fine stripes over cells, the other way than the hatch of contact: not swept yet. */
+function stripes(
+  ctx: CanvasRenderingContext2D,
+  width: number,
+  height: number,
+  cells: Cell[],
+  tokens: Tokens,
+) {
+  if (cells.length === 0) return;
+  ctx.save();
+  ctx.beginPath();
+  for (const cell of cells) ctx.rect(cell.x, cell.y, cell.width, cell.height);
+  ctx.clip();
+  ctx.strokeStyle = tokens.sheet;
+  ctx.lineWidth = 1.5;
+  ctx.beginPath();
+  for (let x = 0; x < width + height; x += 4) {
+    ctx.moveTo(x, 0);
+    ctx.lineTo(x - height, height);
+  }
+  ctx.stroke();
+  ctx.restore();
 }
 
 function hatch(ctx: CanvasRenderingContext2D, width: number, height: number, cells: Cell[], tokens: Tokens) {
@@ -124,7 +176,10 @@ function dottedBorders(
   ctx.setLineDash([]);
 }
 
-/** Where the margin is just used up, in ink with an edge of paper so that it shows on every tint. */
+/**
+ * Where the margin is just used up, in ink with an edge of paper so that it shows on every tint; broken across rows that
+ * are not swept yet.
+ */
 function contour(
   ctx: CanvasRenderingContext2D,
   width: number,
@@ -133,11 +188,17 @@ function contour(
   picture: StepPicture,
   tokens: Tokens,
 ) {
-  const segments = zeroContour(grid.steerAt, grid.travelAt, picture.marginMm, TINT_REACH_MM);
-  for (const [colour, line] of [
-    [tokens.sheet, 3],
-    [tokens.ink, 1.25],
-  ] as const) {
+  const count = grid.steerAt.length;
+  const sure: Segment[] = [];
+  const guessed: Segment[] = [];
+  for (const span of doneSpans(picture, count)) {
+    const rows = [span.from, span.to];
+    const margins = rows.flatMap((row) => [...picture.marginMm.subarray(row * count, (row + 1) * count)]);
+    const travelAt = rows.map((row) => grid.travelAt[row]);
+    const segments = zeroContour(grid.steerAt, travelAt, margins, TINT_REACH_MM);
+    (isOpen(span) ? guessed : sure).push(...segments);
+  }
+  const draw = (segments: readonly Segment[], colour: string, line: number) => {
     ctx.strokeStyle = colour;
     ctx.lineWidth = line;
     ctx.beginPath();
@@ -146,5 +207,10 @@ function contour(
       ctx.lineTo(x2 * width, (1 - y2) * height);
     }
     ctx.stroke();
-  }
+  };
+  ctx.setLineDash([3, 4]);
+  draw(guessed, tokens.ink, 1);
+  ctx.setLineDash([]);
+  draw(sure, tokens.sheet, 3);
+  draw(sure, tokens.ink, 1.25);
 }

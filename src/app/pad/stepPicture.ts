@@ -12,26 +12,29 @@ export interface StepPicture {
 }
 
 /** The graver of two states of one step stands for both. */
-const GRAVITY: readonly PairState[] = ['far', 'clear', 'tight', 'unknown', 'touches'];
+const BY_GRAVITY: readonly PairState[] = ['far', 'clear', 'tight', 'unknown', 'touches'];
+const GRAVITY: Record<PairState, number> = { far: 0, clear: 1, tight: 2, unknown: 3, touches: 4 };
 
 const PENDING = POSE_STATES.indexOf('pending');
-const UNREACHABLE = POSE_STATES.indexOf('unreachable');
+const SOLVED = POSE_STATES.indexOf('solved');
 
 /** The picture of a sweep, finished or not, over the given pairs. */
 export function stepPicture(result: SweepResult, pairs: readonly number[]): StepPicture {
   const steps = result.poseState.length;
-  const states = Array.from({ length: steps }, (_, step): StepState => {
-    if (result.poseState[step] === PENDING) return 'pending';
-    if (result.poseState[step] === UNREACHABLE) return 'unreachable';
-    let gravest = 0;
-    for (const pair of pairs) {
+  const gravest = new Uint8Array(steps);
+  for (const pair of pairs) {
+    const { targetMm, allowanceMm } = result.pairs[pair];
+    for (let step = 0; step < steps; step++) {
+      if (result.poseState[step] !== SOLVED) continue;
       const at = pair * steps + step;
-      const { targetMm, allowanceMm } = result.pairs[pair];
       const clearanceMm = result.clearanceMm[at];
       const state = stateOf(clearanceMm, result.errorMm[at], clearanceMm - targetMm - allowanceMm);
-      gravest = Math.max(gravest, GRAVITY.indexOf(state));
+      gravest[step] = Math.max(gravest[step], GRAVITY[state]);
     }
-    return GRAVITY[gravest];
+  }
+  const states = Array.from(gravest, (gravity, step): StepState => {
+    if (result.poseState[step] === PENDING) return 'pending';
+    return result.poseState[step] === SOLVED ? BY_GRAVITY[gravity] : 'unreachable';
   });
   return { states, marginMm: worstMargins(result, pairs) };
 }
