@@ -78,7 +78,10 @@ export class PoseCell {
     return this.place.travelHalvings + this.place.steerHalvings;
   }
 
-  /** Both halves, along travel or along steer; undefined where the cell has been halved often enough. */
+  /**
+   * Both halves, along travel or along steer; undefined where the cell has been halved often enough, or where it is
+   * enclosed and a half of it is not: beside a lock-out the way to the half's middle may be barred.
+   */
   halves(along: 'travel' | 'steer'): [PoseCell, PoseCell] | undefined {
     const { place, cells } = this;
     const byTravel = along === 'travel';
@@ -93,7 +96,9 @@ export class PoseCell {
             }
           : { ...place, steerHalvings: place.steerHalvings + 1, steerIndex: 2 * place.steerIndex + which },
       );
-    return [half(0), half(1)];
+    const halves: [PoseCell, PoseCell] = [half(0), half(1)];
+    const lost = this.carriers !== undefined && halves.some(({ carriers }) => carriers === undefined);
+    return lost ? undefined : halves;
   }
 }
 
