@@ -16,6 +16,7 @@ export const sweep: Command = {
   operands: 'FILE [--out DIR]',
   summary: 'measure every pair over the whole of travel and steering',
   details: [
+    'Measures at the steps, then proves what lies between them.',
     'With --out, findings.json and results.json are written; public/results-format.md describes them.',
   ],
   options: [...SWEEP_OPTIONS, 'unit', 'out', 'far', 'json'],
