@@ -1,3 +1,5 @@
+import { sharedNumbers } from './sharedNumbers.ts';
+
 /** Numbers of a box in `orientedBoxes`: centre, three unit axes, the longest first, half extents, half diagonal. */
 export const BOX = 16;
 
@@ -14,7 +16,7 @@ export function orientedBoxes(
   count: Int32Array,
 ): Float64Array {
   const nodes = right.length;
-  const boxes = new Float64Array(BOX * nodes);
+  const boxes = sharedNumbers(BOX * nodes);
   const moments = surfaceMoments(corners, right, first, count);
   for (let node = 0; node < nodes; node++) {
     const from = 9 * first[node];

@@ -2,6 +2,7 @@ import { BufferAttribute, BufferGeometry } from 'three';
 import { MeshBVH, SAH } from 'three-mesh-bvh';
 import type { Mesh } from '../solids/solid.ts';
 import { orientedBoxes } from './orientedBoxes.ts';
+import { sharedNumbers } from './sharedNumbers.ts';
 
 /**
  * Triangles of a surface in a tree of boxes, in typed arrays. Nodes stand in depth-first order: the left child of node
@@ -68,7 +69,7 @@ export function buildTree(mesh: Mesh): Tree {
   };
   bvh.traverse((depth, isLeaf, _box, offset, triangles) => note(depth, offset, isLeaf ? triangles : 0));
 
-  const corners = new Float64Array(3 * index.length);
+  const corners = sharedNumbers(3 * index.length);
   let reachMm = 0;
   for (let i = 0; i < index.length; i++) {
     for (let k = 0; k < 3; k++) {
@@ -85,7 +86,7 @@ function fitBoxes(corners: Float64Array, reachMm: number, first: Int32Array, dep
   const nodes = first.length;
   const right = new Int32Array(nodes);
   const count = new Int32Array(nodes).fill(1);
-  const boxes = new Float64Array(6 * nodes);
+  const boxes = sharedNumbers(6 * nodes);
   const radii = new Float64Array(nodes);
   /** Going backward, the last node seen at each depth: the right sibling of a left child. */
   const seen: number[] = [];

@@ -58,48 +58,61 @@ export class RowSweeper {
     this.fitDone = new Uint8Array(setup.pairs.length);
   }
 
-  /** Every pair at one travel and each of the given steers. Every other row is gone along backward: poses stay near. */
+  /**
+   * Every pair at one travel and each of the given steers. One pair after the other goes along the row, so that its
+   * trees stay at hand; every other row is gone along backward, so that the first pose is near the last of the row before.
+   */
   sweep(travelMm: number, steers: Float64Array): Row {
     const { setup, queries } = this;
-    const row = emptyRow(setup.pairs.length, steers.length);
-    for (let k = 0; k < steers.length; k++) {
-      const step = this.backward ? steers.length - 1 - k : k;
-      const pose = solvePose(setup.mechanism, travelMm, steers[step]);
+    const steps = steers.length;
+    const row = emptyRow(setup.pairs.length, steps);
+    const poses = Array.from(steers, (steer) => solvePose(setup.mechanism, travelMm, steer));
+    poses.forEach((pose, step) => {
       row.poseState[step] = POSE_STATES.indexOf(pose.kind);
-      if (pose.kind === 'solved') this.measurePose(pose, row, step, steers.length);
-      else for (let p = 0; p < queries.length; p++) row.state[p * steers.length + step] = UNKNOWN;
-    }
+      if (pose.kind === 'solved') this.writePose(pose, row, step);
+    });
+    const motions = new Map<string, (Rigid | undefined)[]>();
+    const order = Array.from(poses.keys());
+    if (this.backward) order.reverse();
     this.backward = !this.backward;
+    setup.pairs.forEach((pair, p) => {
+      const query = queries[p];
+      const a = setup.solids[pair.a].carrier;
+      const b = setup.solids[pair.b].carrier;
+      const key = `${a} ${b}`;
+      const motion =
+        motions.get(key) ??
+        poses.map((pose) =>
+          pose.kind === 'solved' ? compose(invert(pose.carriers[a]), pose.carriers[b]) : undefined,
+        );
+      motions.set(key, motion);
+      for (const step of order) {
+        const pose = poses[step];
+        const at = p * steps + step;
+        const aFromB = motion[step];
+        if (pose.kind !== 'solved' || aFromB === undefined) {
+          row.state[at] = UNKNOWN;
+          continue;
+        }
+        if (pair.moves) {
+          query.run(aFromB, setup.settings.limitMm);
+        } else if (this.fitDone[p] === 0) {
+          query.run(RIDE_HEIGHT, setup.settings.limitMm);
+          this.fitDone[p] = 1;
+        }
+        write(query, row, at, pose.carriers[a], pair.moves ? 2 * pose.residualMm : 0);
+      }
+    });
     return row;
   }
 
-  private measurePose(pose: SolvedPose, row: Row, step: number, steps: number): void {
-    const { setup, queries } = this;
+  private writePose(pose: SolvedPose, row: Row, step: number): void {
+    const { mechanism, tyreRadiusMm } = this.setup;
     CARRIERS.forEach((carrier, c) => {
       row.carriers.set(pose.carriers[carrier], step * CARRIER_NUMBERS + c * 12);
     });
     row.residualMm[step] = pose.residualMm;
-    row.roadWheelAngleDeg[step] = alignmentAt(setup.mechanism, pose, setup.tyreRadiusMm).roadWheelAngleDeg;
-    const seen = new Map<string, Rigid>();
-    for (let p = 0; p < queries.length; p++) {
-      const pair = setup.pairs[p];
-      const query = queries[p];
-      const a = setup.solids[pair.a].carrier;
-      const b = setup.solids[pair.b].carrier;
-      if (pair.moves) {
-        const key = `${a} ${b}`;
-        let aFromB = seen.get(key);
-        if (aFromB === undefined) {
-          aFromB = compose(invert(pose.carriers[a]), pose.carriers[b]);
-          seen.set(key, aFromB);
-        }
-        query.run(aFromB, setup.settings.limitMm);
-      } else if (this.fitDone[p] === 0) {
-        query.run(RIDE_HEIGHT, setup.settings.limitMm);
-        this.fitDone[p] = 1;
-      }
-      write(query, row, p * steps + step, pose.carriers[a], pair.moves ? 2 * pose.residualMm : 0);
-    }
+    row.roadWheelAngleDeg[step] = alignmentAt(mechanism, pose, tyreRadiusMm).roadWheelAngleDeg;
   }
 }
 

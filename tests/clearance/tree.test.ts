@@ -227,3 +227,12 @@ it('a triangle clipped to a box keeps what is in it: area of the part by countin
     expect(Math.abs(part - (whole * inside) / n ** 2), `seed ${seed}`).toBeLessThan(0.02 * whole);
   }
 });
+
+it('threads share the triangles and boxes of a tree instead of copying them', () => {
+  const tree = withOrientedBoxes(buildTree(box(8, 5, 3)));
+  const given = structuredClone(tree);
+  for (const name of ['corners', 'boxes', 'oriented'] as const) {
+    tree[name][0] = 12345;
+    expect(given[name][0], name).toBe(12345);
+  }
+});
