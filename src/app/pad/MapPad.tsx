@@ -33,7 +33,8 @@ export function MapPad({ corner, picture, worst }: MapPadProps) {
   const { travel, rack, grid, scale } = useMemo(() => padOf(corner), [corner]);
 
   useLayoutEffect(() => {
-    const context = canvas.current?.getContext('2d');
+    // Drawn by the processor: on a graphics card the map would wait behind all that the viewer has asked of it.
+    const context = canvas.current?.getContext('2d', { willReadFrequently: true });
     if (!canvas.current || !context || picture === undefined || size.width === 0) return;
     const ratio = window.devicePixelRatio || 1;
     canvas.current.width = Math.round(size.width * ratio);

@@ -3,22 +3,35 @@ import { useEffect } from 'react';
 import { BufferGeometry, Float32BufferAttribute, Group, LineBasicMaterial, LineSegments, Mesh } from 'three';
 import { PartMaterial } from './partMaterial.ts';
 
+/** By then a graphics card has made the shaders; to use one before waits for it. */
+const MADE_MS = 300;
+
 /**
- * Has the shaders that parts are drawn with made before there are parts, while the first corner is still being built: each
- * costs tens of milliseconds. They are kept as long as the viewer stands.
+ * Has the shaders that parts are drawn with made while the first corner is still being built: each costs tens of
+ * milliseconds. They are kept as long as the viewer stands. What is drawn with them has no extent.
  */
 export function Shaders() {
-  const { gl, scene, camera } = useThree();
+  const { gl, scene, camera, invalidate } = useThree();
   useEffect(() => {
+    // To ask whether a shader came out well waits for it as well.
+    gl.debug.checkShaderErrors = import.meta.env.DEV;
     const point = new BufferGeometry();
     point.setAttribute('position', new Float32BufferAttribute(new Float32Array(9), 3));
     point.setAttribute('normal', new Float32BufferAttribute([0, 0, 1, 0, 0, 1, 0, 0, 1], 3));
     const glass = new PartMaterial();
     glass.setOpacity(0.5);
-    const group = new Group();
     const lines = new LineBasicMaterial({ transparent: true, depthWrite: false });
+    const group = new Group();
     group.add(new Mesh(point, new PartMaterial()), new Mesh(point, glass), new LineSegments(point, lines));
     gl.compile(group, camera, scene);
-  }, [gl, scene, camera]);
+    const timer = setTimeout(() => {
+      scene.add(group);
+      invalidate();
+    }, MADE_MS);
+    return () => {
+      clearTimeout(timer);
+      scene.remove(group);
+    };
+  }, [gl, scene, camera, invalidate]);
   return null;
 }

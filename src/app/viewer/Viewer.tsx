@@ -8,6 +8,7 @@ import { DimensionOverlay, type OverlayHandle } from './DimensionOverlay.tsx';
 import { graphicsReady } from './drawing.ts';
 import { Lights } from './Lights.tsx';
 import { OverlayDriver } from './OverlayDriver.tsx';
+import { Pacer } from './Pacer.tsx';
 import { Parts } from './Parts.tsx';
 import { PoseNotice } from './PoseNotice.tsx';
 import { Shaders } from './Shaders.tsx';
@@ -36,6 +37,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           <TokensContext value={tokens}>
             <Lights />
             <Shaders />
+            <Pacer />
             {corner !== undefined && (
               <Fragment key={corner.design.hash}>
                 <Parts corner={corner} />
