@@ -25,7 +25,7 @@
  *   at four times the steps (nine in ten are still parted). Kept. With its bound less the motion alone, 1.25.
  * - the same looked at along its direction at both ends of a nearly straight stretch of poses, and on the poses between
  *   only where that, less how far points stray from the straight line, was not enough: 0.7 of the looks at those poses,
- *   but 1.06 to 1.44 times as many in all, and 1.18 times the time.
+ *   but 1.09 to 1.44 times as many in all, and 1.18 times the time.
  * - the way counted by the lesser of what either body moves in the frame of the other: 0.93 of the looks, no time gained.
  */
 import type { Rigid } from '../math/rigid.ts';
