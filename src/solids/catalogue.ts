@@ -1,3 +1,4 @@
+import { memoize } from 'proxy-memoize';
 import { DesignProblems, type Problem } from '../design/problem.ts';
 import type { Corner, PartEntry } from '../design/schema.ts';
 import { buildBox } from './box.ts';
@@ -55,39 +56,80 @@ function solidsOf(entry: PartEntry, context: BuildContext): BuiltSolid[] {
   return build(entry, half).map((solid) => (sweepsWhenTurned(solid) ? spinEnvelope(solid, half) : solid));
 }
 
+interface MadeFrom {
+  entry: PartEntry;
+  corner: Corner;
+  chordToleranceMm: number;
+}
+
 /**
- * The solids of all parts of a corner, in the file's order, at ride height in vehicle coordinates. Circles stay within
- * `chordToleranceMm` of their polygons. Throws DesignProblems with one problem for each part that cannot be built; its
- * path is the part's.
+ * Makes the solids of corners, one after another as a person changes dimensions. The solids of a part are made anew when
+ * something has changed that its builder read of the corner; else they are those of the last time, meshes and all.
  */
-export async function buildSolids(corner: Corner, chordToleranceMm: number): Promise<Solid[]> {
-  if (!(chordToleranceMm > 0)) {
-    throw new RangeError(`the chord tolerance must be more than 0 mm, not ${chordToleranceMm}`);
-  }
-  const modeller = await loadModeller();
-  const context = { corner, modeller, chordToleranceMm };
-  const problems: Problem[] = [];
-  // No wait from here to the release: it frees what any other call has in the modeller too.
-  try {
-    const solids = corner.parts.flatMap((entry, partIndex): Solid[] => {
-      try {
-        return solidsOf(entry, context).map((solid) => ({
-          ...solid,
-          partIndex,
-          label: labelOf(entry, solid.id),
-          allowanceMm: entry.allowance,
-        }));
-      } catch (error) {
-        if (error instanceof DesignProblems) problems.push(...error.problems);
-        else if (error instanceof Error) {
-          problems.push({ path: `parts[${partIndex}]`, found: entry.id, message: error.message });
-        } else throw error;
-        return [];
-      }
-    });
-    if (problems.length > 0) throw new DesignProblems(problems);
-    return solids;
-  } finally {
-    modeller.release();
+export class SolidMaker {
+  private makers = new Map<string, (from: MadeFrom) => BuiltSolid[]>();
+  private corner: Corner | undefined;
+
+  /**
+   * The solids of all parts of a corner, in the file's order, at ride height in vehicle coordinates. Circles stay within
+   * `chordToleranceMm` of their polygons. Throws DesignProblems with one problem for each part that cannot be built; its
+   * path is the part's.
+   */
+  async make(given: Corner, chordToleranceMm: number): Promise<Solid[]> {
+    if (!(chordToleranceMm > 0)) {
+      throw new RangeError(`the chord tolerance must be more than 0 mm, not ${chordToleranceMm}`);
+    }
+    const modeller = await loadModeller();
+    const problems: Problem[] = [];
+    const makers: typeof this.makers = new Map();
+    // A point that a solid holds on to is told apart by which object it is.
+    const corner = withSameParts(this.corner, given);
+    this.corner = corner;
+    // No wait from here to the release: it frees what any other call has in the modeller too.
+    try {
+      const solids = corner.parts.flatMap((entry, partIndex): Solid[] => {
+        const key = `${entry.kind} ${entry.id}`;
+        const maker =
+          this.makers.get(key) ?? memoize((from: MadeFrom) => solidsOf(from.entry, { ...from, modeller }));
+        makers.set(key, maker);
+        try {
+          return maker({ entry, corner, chordToleranceMm }).map((solid) => ({
+            ...solid,
+            partIndex,
+            label: labelOf(entry, solid.id),
+            allowanceMm: entry.allowance,
+          }));
+        } catch (error) {
+          if (error instanceof DesignProblems) problems.push(...error.problems);
+          else if (error instanceof Error) {
+            problems.push({ path: `parts[${partIndex}]`, found: entry.id, message: error.message });
+          } else throw error;
+          return [];
+        }
+      });
+      if (problems.length > 0) throw new DesignProblems(problems);
+      return solids;
+    } finally {
+      modeller.release();
+      this.makers = makers;
+    }
   }
 }
+
+/** `value` with what is equal in `earlier` put in its place, so that equal objects of the two are the same ones. */
+function withSameParts<T>(earlier: unknown, value: T): T {
+  if (typeof value !== 'object' || value === null || typeof earlier !== 'object' || earlier === null)
+    return value;
+  const [before, now] = [earlier as Record<string, unknown>, value as Record<string, unknown>];
+  const shared = Object.entries(now).map(([key, held]) => [key, withSameParts(before[key], held)] as const);
+  const isSame =
+    Array.isArray(earlier) === Array.isArray(value) &&
+    Object.keys(before).length === shared.length &&
+    shared.every(([key, held]) => Object.hasOwn(before, key) && before[key] === held);
+  if (isSame) return earlier as T;
+  return (Array.isArray(value) ? shared.map(([, held]) => held) : Object.fromEntries(shared)) as T;
+}
+
+/** The solids of one corner: see `SolidMaker.make`. */
+export const buildSolids = (corner: Corner, chordToleranceMm: number): Promise<Solid[]> =>
+  new SolidMaker().make(corner, chordToleranceMm);

@@ -4,7 +4,7 @@ import type { Design } from '../design/design.ts';
 import type { Corner } from '../design/schema.ts';
 import { readTyreSize } from '../design/tyreSize.ts';
 import { type Mechanism, prepareMechanism } from '../mechanism/mechanism.ts';
-import { buildSolids } from '../solids/catalogue.ts';
+import { SolidMaker } from '../solids/catalogue.ts';
 import type { Mesh, Solid, Zone } from '../solids/solid.ts';
 import { sweepsWhenTurned } from '../solids/spinEnvelope.ts';
 import { entries } from '../solids/wheelFrame.ts';
@@ -55,20 +55,32 @@ export function meshBeside(solid: Solid, other: Solid): { mesh: Mesh; chordError
   return { mesh: standing ?? mesh, chordErrorMm };
 }
 
+/** What is kept from one corner to the next, so that only what a change concerns is made anew. */
+export class SetupMemory {
+  readonly maker = new SolidMaker();
+  /** By mesh, then by zones. A mesh that no corner uses any more is forgotten with its bodies. */
+  readonly bodies = new WeakMap<Mesh, Map<string, Body>>();
+}
+
 /**
- * Builds mechanism, solids, pairs and search trees of a design. Throws DesignProblems with every problem that the
+ * Builds mechanism, solids, pairs and search trees of a design; from what `memory` holds of an earlier one, if given. Throws DesignProblems with every problem that the
  * geometry shows (a solid that cannot be built, an arm of no length).
  */
-export async function setUp(design: Design, settings: SweepSettings): Promise<Setup> {
+export async function setUp(
+  design: Design,
+  settings: SweepSettings,
+  memory = new SetupMemory(),
+): Promise<Setup> {
   const { corner } = design;
   const mechanism = mechanismOf(corner);
-  const solids = await buildSolids(corner, settings.chordToleranceMm);
+  const solids = await memory.maker.make(corner, settings.chordToleranceMm);
   const { pairs, unchecked } = planPairs(corner, solids);
   const { travel } = corner.suspension;
-  const prepared = new Map<string, Body>();
   const bodyOf = (index: number, other: number, zones: readonly Zone[]): Body => {
     const { mesh, chordErrorMm } = meshBeside(solids[index], solids[other]);
-    const key = `${index} ${mesh === solids[index].mesh} ${JSON.stringify(zones)}`;
+    const prepared = memory.bodies.get(mesh) ?? new Map<string, Body>();
+    memory.bodies.set(mesh, prepared);
+    const key = `${chordErrorMm} ${JSON.stringify(zones)}`;
     const known = prepared.get(key);
     if (known !== undefined) return known;
     const body = prepareBody(mesh, { zones, chordErrorMm });
