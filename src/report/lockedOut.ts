@@ -35,7 +35,7 @@ export function lockedOutParts({ design, findings }: Checked, figures: Figures):
     return {
       travel: travelMm,
       rack: shownRackRange(design.corner, part),
-      why: `${whole ? 'no step in it is reached' : 'reached in part at most'}${reason === undefined ? '' : `. ${reason}`}`,
+      why: `${whole ? 'not reached at any step' : 'reached in part at most'}${reason === undefined ? '' : `. ${reason}`}`,
     };
   });
   const words = (travel: Range, rack: Range) =>

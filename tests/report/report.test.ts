@@ -277,7 +277,7 @@ describe('report of a sweep that is proved between its steps', () => {
     const pairs = Array.from({ length: 4 }, () => ({ lowerMm: 19.9, foundMm: 20 }));
     const text = reportMarkdown(reportInput({ proof: () => proofOf(pairs, lockedOut) }));
     expect(text).toContain(
-      '> - 13 parts within travel +20.0 to +33.0, rack 0.0 to +40.0 mm: no step in it is reached. Too short.',
+      '> - 13 parts within travel +20.0 to +33.0, rack 0.0 to +40.0 mm: not reached at any step. Too short.',
     );
     expect(text).toContain('all keep their target wherever the suspension is shown to reach.');
   });
