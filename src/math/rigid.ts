@@ -1,3 +1,4 @@
+import { cos, sin } from './sine.ts';
 import { cross, dot, normalize, perpendicular, sub, type Vec3 } from './vec.ts';
 
 /**
@@ -83,8 +84,8 @@ export function invert(t: Rigid): Rigid {
 
 /** Rotation by `angleRad` (right-hand rule) about the line through `point` along the unit vector `axis`. */
 export function rotationAbout(point: Vec3, axis: Vec3, angleRad: number): Rigid {
-  const c = Math.cos(angleRad);
-  const s = Math.sin(angleRad);
+  const c = cos(angleRad);
+  const s = sin(angleRad);
   const k = 1 - c;
   const [x, y, z] = axis;
   const t = rigid(

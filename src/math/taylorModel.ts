@@ -1,3 +1,4 @@
+import { cos, sin } from './sine.ts';
 /**
  * Taylor models of fourth order in two variables (K. Makino and M. Berz, "Taylor models and other validated functional
  * inclusion methods", International Journal of Pure and Applied Mathematics 4 (4), 2003; cited from memory): a polynomial
@@ -257,8 +258,8 @@ export function sqrt(a: TaylorModel): TaylorModel {
 
 /** Cosine and sine of an angle in radians. */
 export function cosSin(a: TaylorModel): { cos: TaylorModel; sin: TaylorModel } {
-  const c = Math.cos(a[0]);
-  const s = Math.sin(a[0]);
+  const c = cos(a[0]);
+  const s = sin(a[0]);
   return {
     cos: applied(a, c, -s, -c / 2, s / 6, c / 24, 1 / 120),
     sin: applied(a, s, c, -s / 2, -c / 6, s / 24, 1 / 120),

@@ -1,6 +1,7 @@
 import type { Hardpoints, Suspension } from '../design/schema.ts';
 import type { Circle } from '../math/circleSphere.ts';
 import { fromAxes, type Rigid } from '../math/rigid.ts';
+import { cos, sin } from '../math/sine.ts';
 import { addScaled, cross, dot, normalize, scale, sub, type Vec3 } from '../math/vec.ts';
 
 /** An arm that turns about its pivot line; its joint runs on a circle. */
@@ -57,8 +58,8 @@ export const rackAt = (mechanism: Mechanism, steer: number): number =>
 
 /** A point of the arm's circle, the arm turned by `angleRad` (right-hand rule, front to rear) from ride height. */
 export function jointAt(arm: Arm, angleRad: number): Vec3 {
-  const out = addScaled(arm.centre, arm.u, arm.radius * Math.cos(angleRad));
-  return addScaled(out, arm.v, arm.radius * Math.sin(angleRad));
+  const out = addScaled(arm.centre, arm.u, arm.radius * cos(angleRad));
+  return addScaled(out, arm.v, arm.radius * sin(angleRad));
 }
 
 /** Turn from ride height of an arm whose joint stands at `joint`, -pi to pi. */

@@ -1,9 +1,10 @@
 import type { Suspension } from '../design/schema.ts';
+import { cos, sin } from '../math/sine.ts';
 import type { Vec3 } from '../math/vec.ts';
 
 /** Outboard unit vector along the spin axis at ride height: camber = asin(-s_z), toe-in = atan2(s_x, s_y). */
 export function spinAxis(suspension: Suspension): Vec3 {
   const camber = (suspension.camberDeg * Math.PI) / 180;
   const toe = (suspension.toeDeg * Math.PI) / 180;
-  return [Math.cos(camber) * Math.sin(toe), Math.cos(camber) * Math.cos(toe), -Math.sin(camber)];
+  return [cos(camber) * sin(toe), cos(camber) * cos(toe), -sin(camber)];
 }

@@ -1,3 +1,4 @@
+import { cos, sin } from '../math/sine.ts';
 import { type Manifold, type Modeller, segmentsFor } from './modeller.ts';
 
 /** Chords along the meridian and around it each take half of the error. */
@@ -14,8 +15,8 @@ export function ball(modeller: Modeller, radiusMm: number, chordToleranceMm: num
   for (let i = 0; i <= segments / 2; i++) {
     const latitude = (2 * Math.PI * i) / segments - Math.PI / 2;
     // Exactly on the axis at the poles: what rounding leaves of cos(pi / 2) would make a hole there.
-    const fromAxis = i === 0 || i === segments / 2 ? 0 : radiusMm * Math.cos(latitude);
-    profile.push([fromAxis, radiusMm * Math.sin(latitude)]);
+    const fromAxis = i === 0 || i === segments / 2 ? 0 : radiusMm * cos(latitude);
+    profile.push([fromAxis, radiusMm * sin(latitude)]);
   }
   return modeller.Manifold.revolve([profile], segments);
 }
@@ -26,5 +27,5 @@ export function ball(modeller: Modeller, radiusMm: number, chordToleranceMm: num
  * it is nearer to the centre than r cos^2(pi / n).
  */
 export function ballErrorMm(radiusMm: number, chordToleranceMm: number): number {
-  return radiusMm * (1 - Math.cos(Math.PI / ballSegments(radiusMm, chordToleranceMm)) ** 2);
+  return radiusMm * (1 - cos(Math.PI / ballSegments(radiusMm, chordToleranceMm)) ** 2);
 }

@@ -1,5 +1,6 @@
 import type { Entry } from '../design/schema.ts';
 import { compose } from '../math/rigid.ts';
+import { cos, sin } from '../math/sine.ts';
 import { addScaled, type Vec3 } from '../math/vec.ts';
 import { degToRad } from '../units/angle.ts';
 import { formatMm } from '../units/formatLength.ts';
@@ -153,7 +154,7 @@ function bleedScrewRod(
     faces.inboard - screw.depth,
     Math.sqrt(screw.radius ** 2 - screw.along ** 2),
   ];
-  const tip = addScaled(seat, [-Math.sin(direction), 0, Math.cos(direction)], screw.length);
+  const tip = addScaled(seat, [-sin(direction), 0, cos(direction)], screw.length);
   return rod(modeller, seat, tip, screw.diameter / 2, chordToleranceMm);
 }
 

@@ -1,5 +1,6 @@
 import type { Corner, Entry } from '../design/schema.ts';
 import { applyDirection, applyPoint } from '../math/rigid.ts';
+import { cos, sin } from '../math/sine.ts';
 import { degToRad } from '../units/angle.ts';
 import type { Zone } from './solid.ts';
 import { axialStack, entries, vehicleFromWheelAxis } from './wheelFrame.ts';
@@ -64,9 +65,9 @@ export function caliperMountZone(corner: Corner, caliper: Entry<'caliper'>): Zon
   return {
     shape: 'slab',
     centre: applyPoint(vehicleFromWheel, [
-      -Math.sin(clocking) * stack.middleRadius,
+      -sin(clocking) * stack.middleRadius,
       axialStack(corner).hubFaceY + (outboard + inboard) / 2,
-      Math.cos(clocking) * stack.middleRadius,
+      cos(clocking) * stack.middleRadius,
     ]),
     axis: applyDirection(vehicleFromWheel, [0, 1, 0]),
     halfThicknessMm: (outboard - inboard) / 2 + MARGIN_MM,

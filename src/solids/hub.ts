@@ -1,4 +1,5 @@
 import type { Entry } from '../design/schema.ts';
+import { sin } from '../math/sine.ts';
 import { formatMm } from '../units/formatLength.ts';
 import { boltPattern, THROUGH_MM } from './boltPattern.ts';
 import type { BuildContext, Builder, BuiltSolid } from './build.ts';
@@ -107,7 +108,7 @@ function checkFlange({
       `the studs (studDiameter ${formatMm(studDiameter)} on boltCircle ${formatMm(boltCircle)}) run into the pilot: ` +
         `pilotDiameter ${formatMm(pilotDiameter)} must be less than ${formatMm(boltCircle - studDiameter)}`,
     );
-  if (boltCircle * Math.sin(Math.PI / studCount) <= studDiameter)
+  if (boltCircle * sin(Math.PI / studCount) <= studDiameter)
     throw new Error(
       `${studCount} studs of ${formatMm(studDiameter)} on a boltCircle of ${formatMm(boltCircle)} run into each other`,
     );

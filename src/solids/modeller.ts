@@ -1,6 +1,7 @@
 import Module, { type CrossSection, type Manifold, type ManifoldToplevel } from 'manifold-3d';
 import { cleanup, garbageCollectManifold } from 'manifold-3d/lib/garbage-collector.js';
 import { applyPoint, fromAxes, type Rigid } from '../math/rigid.ts';
+import { cos } from '../math/sine.ts';
 import { cross, perpendicular, type Vec3 } from '../math/vec.ts';
 import type { Mesh } from './solid.ts';
 
@@ -42,7 +43,7 @@ export function segmentsFor(radiusMm: number, chordToleranceMm: number): number 
 
 /** How far a regular n-gon inscribed in a circle of `radiusMm` lies inside it, mm. */
 export const chordErrorMm = (radiusMm: number, segments: number): number =>
-  radiusMm * (1 - Math.cos(Math.PI / segments));
+  radiusMm * (1 - cos(Math.PI / segments));
 
 /** Coordinates leave the modeller as Float32: half a unit in the last place at `reachMm` from its origin, x sqrt 3. */
 export const roundingMm = (reachMm: number): number => reachMm * 2 ** -24 * Math.sqrt(3);

@@ -1,3 +1,4 @@
+import { cos, sin } from '../math/sine.ts';
 import type { ProfilePoint } from './revolved.ts';
 
 /** Dimensions of a tyre's outside as mounted, before it grows, and of its rim. */
@@ -48,10 +49,10 @@ export function tyreOutline(shape: TyreShape, chordToleranceMm: number): Profile
     const pieces = Math.max(1, Math.ceil(Math.abs(toRad - fromRad) / step));
     return Array.from({ length: pieces + 1 }, (_, k) => {
       const angle = fromRad + ((toRad - fromRad) * k) / pieces;
-      return [centre[0] + radius * Math.sin(angle), centre[1] + radius * Math.cos(angle)];
+      return [centre[0] + radius * sin(angle), centre[1] + radius * cos(angle)];
     });
   };
-  const end = Math.max(heelRadiusMm, flangeTop - growthMm * Math.sin(foot));
+  const end = Math.max(heelRadiusMm, flangeTop - growthMm * sin(foot));
   const outboard: ProfilePoint[] = [
     ...(growthMm > 0 ? arc([outerRadiusMm, tread], 0, Math.PI / 2, shoulder) : []),
     ...arc([middle, widest - upper], upper, shoulder, 0),

@@ -1,4 +1,5 @@
 import type { Entry } from '../design/schema.ts';
+import { sin } from '../math/sine.ts';
 import { formatMm } from '../units/formatLength.ts';
 import { boltPattern, THROUGH_MM } from './boltPattern.ts';
 import type { BuildContext, Builder } from './build.ts';
@@ -101,7 +102,7 @@ function checkPad(wheel: Entry<'wheel'>): void {
       `the bolt holes (boltHole ${formatMm(boltHole)} on boltCircle ${formatMm(boltCircle)}) reach the centre bore: ` +
         `centreBore ${formatMm(centreBore)} must be less than ${formatMm(boltCircle - boltHole)}`,
     );
-  if (boltCircle * Math.sin(Math.PI / boltCount) <= boltHole)
+  if (boltCircle * sin(Math.PI / boltCount) <= boltHole)
     throw new Error(
       `${boltCount} bolt holes of ${formatMm(boltHole)} on a boltCircle of ${formatMm(boltCircle)} run into each other`,
     );
