@@ -185,7 +185,14 @@ describe('the workbench', () => {
 
   it('draws the corner: a part that is hidden changes the picture', async () => {
     const canvas = page.getByLabel('The corner in three dimensions');
-    const before = await canvas.screenshot();
+    // Drawing in software lags behind: the picture stands when it is the same a second later.
+    let before = await canvas.screenshot();
+    const stands = async () => {
+      const earlier = before;
+      before = await canvas.screenshot();
+      return before.equals(earlier);
+    };
+    await expect.poll(stands, { interval: 1000, timeout: 20_000 }).toBe(true);
     await page.getByRole('button', { name: 'Show upright' }).click();
     await expect.poll(async () => before.equals(await canvas.screenshot())).toBe(false);
     await page.getByRole('button', { name: 'Show upright' }).click();
