@@ -26,6 +26,7 @@ interface WorkbenchProps {
 export function Workbench({ session, demos }: WorkbenchProps) {
   const tokens = useTheme();
   const corner = useCorner((state) => state.corner);
+  const opened = useCorner((state) => state.opened);
   const waiting = useCorner((state) => state.opening !== undefined);
   const shown = useInTurns(corner);
 
@@ -42,7 +43,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
                 <p className="empty">Open a corner file, or drop one here.</p>
               )}
               {shown !== undefined && (
-                <Fragment key={shown.design.hash}>
+                <Fragment key={opened}>
                   <PartsPanel corner={shown} />
                   <TravelRule corner={shown} />
                   <SteerRule corner={shown} />

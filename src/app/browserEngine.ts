@@ -11,36 +11,39 @@ import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import type { Built } from '../sweep/setUp.ts';
 import type { Engine, OpenCorner, PoseView } from './engine.ts';
 
-/** The engine in workers of this page, sweeping with the given fineness. */
-export const browserEngine = (settings: SweepSettings = DEFAULT_SETTINGS): Engine => ({
-  async open(text, signal) {
-    signal.throwIfAborted();
-    const crew = crewOfWorkers();
-    const end = () => crew.end();
-    signal.addEventListener('abort', end);
-    try {
-      const built = await crew.open(text, settings);
-      return { kind: 'open', corner: openCorner(text, built, crew) };
-    } catch (error) {
-      crew.end();
-      signal.throwIfAborted();
-      if (error instanceof DesignProblems) return { kind: 'bad', problems: error.problems };
-      throw error;
-    } finally {
-      signal.removeEventListener('abort', end);
+/** The engine in workers of this page, sweeping with the given fineness. The workers stay from one corner to the next. */
+export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engine {
+  let crew: Crew | undefined;
+  const crewAtWork = (): Crew => {
+    if (crew?.alive !== true) {
+      crew?.end();
+      crew = crewOfWorkers();
     }
-  },
-});
+    return crew;
+  };
+  return {
+    async open(text) {
+      const working = crewAtWork();
+      try {
+        const built = await working.open(text, settings);
+        return { kind: 'open', corner: openCorner(text, built, working, crewAtWork) };
+      } catch (error) {
+        if (error instanceof DesignProblems) return { kind: 'bad', problems: error.problems };
+        throw error;
+      }
+    },
+  };
+}
 
-function openCorner(text: string, built: Built, firstCrew: Crew): OpenCorner {
+function openCorner(text: string, built: Built, firstCrew: Crew, crewAtWork: () => Crew): OpenCorner {
   const { design, mechanism, solids, pairs, unchecked, travelMm, steer, tyreRadiusMm, settings } = built;
-  let crew = firstCrew;
-  /** The crew, or a new one in place of one of which a worker died. */
+  let crew = Promise.resolve(firstCrew);
+  /** The crew, or a new one that has built the corner again in place of one of which a worker died. */
   const working = async (): Promise<Crew> => {
-    if (crew.alive) return crew;
-    crew.end();
-    crew = crewOfWorkers();
-    await crew.open(text, settings);
+    const before = crew;
+    if ((await before).alive || crew !== before) return crew;
+    const next = crewAtWork();
+    crew = next.open(text, settings).then(() => next);
     return crew;
   };
   const poseAt = (travel: number, lock: number): PoseView => {
@@ -61,12 +64,7 @@ function openCorner(text: string, built: Built, firstCrew: Crew): OpenCorner {
     sweep: async (callbacks) => (await working()).sweep(callbacks),
     prove: async (result, callbacks) => (await working()).prove(result, callbacks),
     findings: findingsOf,
-    probe: (onRow, onFailure) =>
-      new PoseProbe(
-        working().then((ready) => ready.spare()),
-        onRow,
-        onFailure,
-      ),
+    probe: async (onRow, onFailure) => new PoseProbe((await working()).prober, onRow, onFailure),
     async report(result, findings, unit) {
       const { alignment } = poseAt(0, 0);
       if (alignment === undefined) throw new Error('the corner cannot stand at ride height, straight ahead');
@@ -90,6 +88,5 @@ function openCorner(text: string, built: Built, firstCrew: Crew): OpenCorner {
         date: new Date().toISOString(),
       });
     },
-    close: () => crew.end(),
   };
 }

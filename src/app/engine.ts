@@ -11,10 +11,10 @@ import type { Row } from '../sweep/row.ts';
 /** All that the screens ask of what computes. Travel in mm, steer as a fraction of lock, both of the left corner. */
 export interface Engine {
   /**
-   * Reads the text of a corner file and makes it ready. A bad file is an answer, not an error. Rejects with the signal's
-   * reason when another file is opened instead.
+   * Reads the text of a corner file and makes it ready, from then on in place of the corner that was open. A bad file is
+   * an answer, not an error: the corner that was open stays.
    */
-  open(text: string, signal: AbortSignal): Promise<Opened>;
+  open(text: string): Promise<Opened>;
 }
 
 export type Opened = { kind: 'open'; corner: OpenCorner } | { kind: 'bad'; problems: readonly Problem[] };
@@ -65,9 +65,10 @@ export interface OpenCorner {
   prove(result: SweepResult, callbacks: ProofCallbacks): Promise<Proof>;
   findings(result: SweepResult, proof?: Proof): Findings;
   /** `onRow` gets every pair at a pose that was asked for: a row of one step. */
-  probe(onRow: (travelMm: number, steer: number, row: Row) => void, onFailure: (why: string) => void): Probe;
+  probe(
+    onRow: (travelMm: number, steer: number, row: Row) => void,
+    onFailure: (why: string) => void,
+  ): Promise<Probe>;
   /** The clearance report, a complete HTML page. */
   report(result: SweepResult, findings: Findings, unit: 'mm' | 'in'): Promise<string>;
-  /** Ends all that works for this corner. */
-  close(): void;
 }

@@ -1,7 +1,8 @@
 import { createContext, useContext } from 'react';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
-import type { Engine, OpenCorner, Probe } from './engine.ts';
+import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
+import { sourceInHand, useDocument, withChange } from './stores/documentStore.ts';
 import { usePose } from './stores/poseStore.ts';
 import { useView } from './stores/viewStore.ts';
 
@@ -13,12 +14,21 @@ const LARGEST_FILE_BYTES = 5_000_000;
 
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
+/** A file to be opened, or the file in hand as it stands now. */
+interface Wanted {
+  kind: 'file' | 'edit';
+  fileName: string;
+  text: string;
+}
+
 /** What a person can do on the workbench. Owns the engine's workers; tells the stores. */
 export class Session {
   private readonly engine: Engine;
   private probe: Probe | undefined;
+  private probed: OpenCorner | undefined;
   private sweeping: AbortController | undefined;
-  private opening: AbortController | undefined;
+  private wanted: Wanted | undefined;
+  private opening: Promise<void> | undefined;
 
   constructor(engine: Engine) {
     this.engine = engine;
@@ -26,24 +36,8 @@ export class Session {
 
   /** Opens a corner file; on problems whatever was open stays. The last of several openings holds. */
   async open(fileName: string, text: string): Promise<void> {
-    this.opening?.abort();
-    const opening = new AbortController();
-    this.opening = opening;
     useCorner.setState({ opening: fileName });
-    const opened = await this.engine.open(text, opening.signal).catch((error: Error) => ({
-      kind: 'bad' as const,
-      problems: [{ path: '', found: '', message: error.message }],
-    }));
-    if (opening.signal.aborted) {
-      if (opened.kind === 'open') opened.corner.close();
-      return;
-    }
-    if (opened.kind === 'bad') {
-      useCorner.setState({ opening: undefined, rejected: { fileName, problems: opened.problems } });
-      return;
-    }
-    this.close();
-    this.show(opened.corner);
+    await this.want({ kind: 'file', fileName, text });
   }
 
   /** Opens a file that was chosen or dropped. */
@@ -56,43 +50,131 @@ export class Session {
     await this.open(file.name, await file.text());
   }
 
-  private show(corner: OpenCorner): void {
+  /**
+   * Changes the file in hand to `source`, to be undone by the name of `label`. Changes with the same `merge` that follow
+   * one another closely are undone as one. A file that is not sound any more is kept, with its problems; what is shown is
+   * then the last sound one.
+   */
+  async change(label: string, source: unknown, merge?: string): Promise<void> {
+    const change = { label, source, at: new Date(), merge };
+    useDocument.setState((state) => withChange(state, change));
+    await this.wantEdit();
+  }
+
+  /** Goes to a state of the file in hand: back to what was changed, or forward again to what was undone. */
+  async goTo(now: number): Promise<void> {
+    const { changes } = useDocument.getState();
+    if (now < 0 || now >= changes.length) return;
+    useDocument.setState({ now });
+    await this.wantEdit();
+  }
+
+  undo = (): Promise<void> => this.goTo(useDocument.getState().now - 1);
+
+  redo = (): Promise<void> => this.goTo(useDocument.getState().now + 1);
+
+  private async wantEdit(): Promise<void> {
+    const document = useDocument.getState();
+    const text = JSON.stringify(sourceInHand(document));
+    await this.want({ kind: 'edit', fileName: document.fileName, text });
+  }
+
+  /** Opens the newest of what is wanted, one after the other; resolves when nothing is wanted any more. */
+  private want(wanted: Wanted): Promise<void> {
+    // An edit of a file that is about to be left is not worth opening.
+    if (wanted.kind === 'file' || this.wanted?.kind !== 'file') this.wanted = wanted;
+    this.opening ??= this.openNewest().finally(() => {
+      this.opening = undefined;
+    });
+    return this.opening;
+  }
+
+  private async openNewest(): Promise<void> {
+    while (this.wanted !== undefined) {
+      const wanted = this.wanted;
+      this.wanted = undefined;
+      const opened = await this.engine.open(wanted.text).catch((error: Error) => ({
+        kind: 'bad' as const,
+        problems: [{ path: '', found: '', message: error.message }],
+      }));
+      // While a value is dragged every state on the way is shown; of files only the last.
+      const newer = this.wanted as Wanted | undefined;
+      if (newer?.kind === 'file' || (newer !== undefined && wanted.kind === 'file')) continue;
+      if (wanted.kind === 'file') this.showFile(wanted.fileName, opened);
+      else this.showEdit(opened);
+    }
+  }
+
+  private showFile(fileName: string, opened: Opened): void {
+    if (opened.kind === 'bad') {
+      useCorner.setState({ opening: undefined, rejected: { fileName, problems: opened.problems } });
+      return;
+    }
+    const { corner } = opened;
+    const { source } = corner.design;
+    const first = { label: `Opened ${fileName}`, source, at: new Date(), merge: undefined };
+    useDocument.setState({ fileName, changes: [first], now: 0, saved: source, problems: [] });
     useView.setState(({ unit }) => ({
       pair: undefined,
       part: undefined,
       hidden: new Set(),
       unit: corner.design.corner.unit ?? unit,
     }));
-    usePose.setState({ measured: undefined, probeFailure: undefined, drawn: undefined });
-    useCorner.setState({
-      corner,
+    usePose.setState({ drawn: undefined });
+    useCorner.setState(({ opened: count }) => ({
+      opened: count + 1,
       opening: undefined,
       rejected: undefined,
-      swept: undefined,
-      progress: undefined,
-    });
-    this.moveTo(0, 0);
+    }));
+    this.show(corner, 0, 0);
     useView.getState().lookFrom('threeQuarter');
+  }
+
+  /** Shows the file in hand as it was changed, at the pose and in the view that were in hand. */
+  private showEdit(opened: Opened): void {
+    if (opened.kind === 'bad') {
+      useDocument.setState({ problems: opened.problems });
+      return;
+    }
+    const { corner } = opened;
+    const before = useCorner.getState().corner;
+    useDocument.setState({ problems: [] });
+    useView.setState(({ pair, part }) => ({
+      pair: before === undefined || pair === undefined ? undefined : samePair(before, pair, corner),
+      part: before === undefined || part === undefined ? undefined : samePart(before, part, corner),
+    }));
+    const { travelMm, steer } = usePose.getState();
+    this.show(corner, travelMm, steer);
+  }
+
+  private show(corner: OpenCorner, travelMm: number, steer: number): void {
+    this.leave();
+    usePose.setState({ measured: undefined, probeFailure: undefined });
+    useCorner.setState({ corner, swept: undefined, progress: undefined });
+    this.moveTo(travelMm, steer);
+    void this.startProbe(corner);
     void this.sweep();
   }
 
-  /** Has the pose measured from now on: a worker more. The first map comes before it. */
-  private startProbe(corner: OpenCorner): void {
-    if (this.probe !== undefined || useCorner.getState().corner !== corner) return;
-    this.probe = corner.probe(
+  /** Has the pose in hand measured from now on. */
+  private async startProbe(corner: OpenCorner): Promise<void> {
+    this.probed = corner;
+    const probe = await corner.probe(
       (travelMm, steer, row) => usePose.setState({ measured: { travelMm, steer, row } }),
       (why) => usePose.setState({ probeFailure: why }),
     );
+    if (this.probed !== corner) return probe.end();
+    this.probe = probe;
     const { travelMm, steer } = usePose.getState();
-    this.probe.ask(travelMm, steer);
+    probe.ask(travelMm, steer);
   }
 
   /** Ends what runs for the corner in hand. */
-  close(): void {
+  private leave(): void {
     this.sweeping?.abort();
     this.probe?.end();
     this.probe = undefined;
-    useCorner.getState().corner?.close();
+    this.probed = undefined;
     usePose.setState({ playing: false });
   }
 
@@ -115,7 +197,6 @@ export class Session {
 
   /** Sweeps the corner in hand from the start, and proves what lies between the steps. */
   async sweep(): Promise<void> {
-    const { corner: swept } = useCorner.getState();
     const done = await this.work('sweep', async (corner, signal, onProgress) => {
       let telling = false;
       let whole = false;
@@ -128,7 +209,6 @@ export class Session {
         await pause(0);
         if (signal.aborted || whole) return;
         useCorner.setState({ swept: { result: partial, findings } });
-        this.startProbe(corner);
         await pause(PARTIAL_INTERVAL_MS);
         telling = false;
       };
@@ -136,7 +216,6 @@ export class Session {
       whole = true;
       return { result, findings: corner.findings(result) };
     });
-    if (swept !== undefined) this.startProbe(swept);
     if (done) await this.prove();
   }
 
@@ -213,6 +292,21 @@ export class Session {
       html: await corner.report(swept.result, swept.findings, useView.getState().unit),
     };
   }
+}
+
+/** Index of the pair of the same two parts in a changed corner; undefined where there is none any more. */
+function samePair(before: OpenCorner, pair: number, after: OpenCorner): number | undefined {
+  const idsOf = ({ solids, pairs }: OpenCorner, p: number) =>
+    `${solids[pairs[p].a].id} ${solids[pairs[p].b].id}`;
+  const ids = idsOf(before, pair);
+  const index = after.pairs.findIndex((_, p) => idsOf(after, p) === ids);
+  return index < 0 ? undefined : index;
+}
+
+function samePart(before: OpenCorner, part: number, after: OpenCorner): number | undefined {
+  const { id } = before.design.corner.parts[part];
+  const index = after.design.corner.parts.findIndex((entry) => entry.id === id);
+  return index < 0 ? undefined : index;
 }
 
 export const SessionContext = createContext<Session | undefined>(undefined);

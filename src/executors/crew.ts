@@ -11,12 +11,22 @@ import { provingOrder } from './provingOrder.ts';
 /** Requests that a worker has in hand at once, so that it need not wait for a busy thread between two. */
 const IN_HAND = 2;
 
+/** What a crew works on. */
+interface Held {
+  built: Built;
+  /** Of each member, when it holds the corner. */
+  ready: readonly Promise<unknown>[];
+}
+
 /**
- * Workers that hold one corner, and sweep and prove it between them. They start to load when the crew is made. Rows and
- * pairs are dealt out as workers come free; as each comes out the same whoever computes it, so does the whole.
+ * Workers that hold one corner at a time, and sweep and prove it between them. They start to load when the crew is made.
+ * Rows and pairs are dealt out as workers come free; as each comes out the same whoever computes it, so does the whole. A
+ * corner that is read from its file is built by one worker more, which keeps what it built for the next one, and stays
+ * free to measure single poses.
  *
- * A sweep or proof that is cancelled rejects with the signal's reason, and answers still under way are dropped; one whose
- * worker dies rejects with an Error, and the crew is not `alive` any more. No partial result is ever returned.
+ * A sweep or proof that is cancelled rejects with the signal's reason, one of a corner that the crew holds no more with
+ * an Error, and answers still under way are dropped; one whose worker dies rejects with an Error, and the crew is not
+ * `alive` any more. No partial result is ever returned.
  *
  * Tried first: workers that each build the corner from its file. On two cores both then spend as long on building as on
  * a third of their sweep, and the modeller is loaded twice; a copy of what one has built takes 40 ms.
@@ -24,7 +34,8 @@ const IN_HAND = 2;
 export class Crew {
   private readonly makeWorker: () => WorkerHandle;
   private readonly members: Member[];
-  private held: { built: Built; ready: readonly Promise<unknown>[] } | undefined;
+  private builder: Member | undefined;
+  private held: Held | undefined;
 
   constructor(makeWorker: () => WorkerHandle, workers: number) {
     this.makeWorker = makeWorker;
@@ -32,14 +43,23 @@ export class Crew {
   }
 
   get alive(): boolean {
-    return this.members.every(({ alive }) => alive);
+    return [...this.members, ...(this.builder === undefined ? [] : [this.builder])].every(
+      ({ alive }) => alive,
+    );
   }
 
-  /** Builds the corner of a file, in the first worker. Rejects with DesignProblems when the corner is bad. */
+  /**
+   * Builds the corner of a file. Rejects with DesignProblems when the corner is bad; the crew holds on to the one before
+   * then.
+   */
   async open(designText: string, settings: SweepSettings): Promise<Built> {
-    const [first, ...others] = this.members;
-    const { built } = await first.ask({ kind: 'open', designText, settings });
-    this.hold(built, [Promise.resolve(), ...others.map((member) => this.shareWith(member))]);
+    this.builder ??= new Member(this.makeWorker());
+    const { builder } = this;
+    const { built } = await builder.ask({ kind: 'open', designText, settings });
+    this.hold(
+      built,
+      this.members.map((member) => handOn(builder, member)),
+    );
     return built;
   }
 
@@ -51,11 +71,10 @@ export class Crew {
     );
   }
 
-  /** One more worker that holds the corner and stays free of the crew's work. */
-  async spare(): Promise<Member> {
-    const member = new Member(this.makeWorker());
-    await this.shareWith(member);
-    return member;
+  /** The worker that built the corner: measures poses beside what the others do. Throws an Error before `open`. */
+  get prober(): Member {
+    if (this.builder === undefined) throw new Error('a crew was asked for poses before it built a corner');
+    return this.builder;
   }
 
   /** Every pair at every step. */
@@ -104,15 +123,15 @@ export class Crew {
 
   /** Where the parts of a pair meet at a pose; undefined where they do not. */
   async contact(pair: number, travelMm: number, steer: number): Promise<PairContact | undefined> {
-    const [first] = this.members;
-    return (await first.ask({ kind: 'contact', pair, travelMm, steer })).contact;
+    return (await this.prober.ask({ kind: 'contact', pair, travelMm, steer })).contact;
   }
 
   end(): void {
     for (const member of this.members) member.end();
+    this.builder?.end();
   }
 
-  private get corner(): NonNullable<typeof this.held> {
+  private get corner(): Held {
     if (this.held === undefined) throw new Error('a crew was asked to work before it held a corner');
     return this.held;
   }
@@ -123,15 +142,6 @@ export class Crew {
     for (const member of ready) member.catch(() => {});
   }
 
-  private async shareWith(member: Member): Promise<void> {
-    const { port1, port2 } = new MessageChannel();
-    const [first] = this.members;
-    await Promise.all([
-      first.ask({ kind: 'share', port: port1 }, [port1]),
-      member.ask({ kind: 'receive', port: port2 }, [port2]),
-    ]);
-  }
-
   /** Lets every member work, as many times at once as told, until all have done or one fails or it is called off. */
   private async deal(
     signal: AbortSignal | undefined,
@@ -139,20 +149,29 @@ export class Crew {
     work: (member: Member, isOff: () => boolean) => Promise<void>,
   ): Promise<void> {
     signal?.throwIfAborted();
-    const { ready } = this.corner;
+    const { corner } = this;
     let off = false;
+    const isOff = () => off || signal?.aborted === true || this.held !== corner;
     const calledOff = new Promise<never>((_, reject) => {
       signal?.addEventListener('abort', () => reject(signal.reason), { once: true });
     });
     const all = this.members.flatMap((member, m) =>
-      Array.from({ length: times }, () =>
-        ready[m].then(() => work(member, () => off || signal?.aborted === true)),
-      ),
+      Array.from({ length: times }, () => corner.ready[m].then(() => work(member, isOff))),
     );
     try {
       await Promise.race([Promise.all(all), calledOff]);
+      if (this.held !== corner) throw new Error('another corner has been opened');
     } finally {
       off = true;
     }
   }
+}
+
+/** Hands the corner that one worker holds to another, past this thread. */
+async function handOn(from: Member, to: Member): Promise<void> {
+  const { port1, port2 } = new MessageChannel();
+  await Promise.all([
+    from.ask({ kind: 'share', port: port1 }, [port1]),
+    to.ask({ kind: 'receive', port: port2 }, [port2]),
+  ]);
 }

@@ -4,7 +4,7 @@ import { type PairContact, pairContact } from '../sweep/pairContact.ts';
 import { type LockedOut, type ProvedPair, type ProvedSteps, Prover } from '../sweep/prove.ts';
 import type { SweepSettings } from '../sweep/result.ts';
 import { type Row, RowSweeper, rowBuffers } from '../sweep/row.ts';
-import { type Built, type Setup, setUp } from '../sweep/setUp.ts';
+import { type Built, type Setup, SetupMemory, setUp } from '../sweep/setUp.ts';
 
 /** What a worker is told. It must hold a corner (`open`, `take` or `receive`) before it is asked about one. */
 export type Request =
@@ -59,6 +59,7 @@ class Desk {
   private readonly reply: (message: Reply, transfer: ArrayBuffer[]) => void;
   private held: RowSweeper | undefined;
   private prover: Prover | undefined;
+  private readonly memory = new SetupMemory();
 
   constructor(reply: (message: Reply, transfer: ArrayBuffer[]) => void) {
     this.reply = reply;
@@ -69,7 +70,7 @@ class Desk {
       case 'open': {
         const parsed = parseDesign(request.designText);
         if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
-        const { bodies, ...built } = this.hold(await setUp(parsed.design, request.settings));
+        const { bodies, ...built } = this.hold(await setUp(parsed.design, request.settings, this.memory));
         return this.reply({ kind: 'open', built }, []);
       }
       case 'take':

@@ -158,17 +158,39 @@ describe('executors', () => {
     }
   });
 
-  it('hand a corner that one worker has built to the others and to a spare one', async () => {
+  it('hand a corner that one worker has built to the others', async () => {
     const setup = await ready();
     const crew = new Crew(() => localWorker(), 2);
     const built = await crew.open(JSON.stringify(minimalCorner()), SETTINGS);
     expect(built.solids.map(({ id }) => id)).toEqual(setup.solids.map(({ id }) => id));
     expect(built).not.toHaveProperty('bodies');
     expect(bytes(await crew.sweep())).toEqual(bytes(await sweepInProcess(setup)));
-    const spare = await crew.spare();
-    const { row } = await spare.ask({ kind: 'pose', travelMm: setup.travelMm[1], steer: setup.steer[2] });
+    const { row } = await crew.prober.ask({
+      kind: 'pose',
+      travelMm: setup.travelMm[1],
+      steer: setup.steer[2],
+    });
     const expected = new RowSweeper(setup).sweep(setup.travelMm[1], setup.steer.slice(2));
     expect(row).toEqual(expected);
+    crew.end();
+  });
+
+  it('drop what they do for a corner when another is opened, and keep the old one when the new is bad', async () => {
+    const crew = new Crew(() => localWorker(), 2);
+    const text = JSON.stringify(minimalCorner());
+    await crew.open(text, SETTINGS);
+    const bad = crew.open(JSON.stringify({ format: 'daylight.corner' }), SETTINGS);
+    await expect(bad).rejects.toBeInstanceOf(DesignProblems);
+    const result = await crew.sweep();
+    const changed = { ...minimalCorner(), name: 'Changed' };
+    changed.suspension.camberDeg = -2;
+    const old = crew.sweep();
+    const opening = crew.open(JSON.stringify(changed), { ...SETTINGS, travelSteps: 3 });
+    await expect(old).rejects.toThrow('another corner has been opened');
+    expect((await opening).design.corner.name).toBe('Changed');
+    const after = await crew.sweep();
+    expect(after.travelMm).toHaveLength(3);
+    expect(after.designHash).not.toBe(result.designHash);
     crew.end();
   });
 
@@ -179,14 +201,14 @@ describe('executors', () => {
     const seen: number[] = [];
     const failures: string[] = [];
     const probe = new PoseProbe(
-      crew.spare(),
+      crew.prober,
       (travelMm) => seen.push(travelMm),
       (why) => failures.push(why),
     );
     for (const travelMm of [1, 2, 3]) probe.ask(travelMm, 0);
-    await expect.poll(() => seen).toEqual([3]);
+    await expect.poll(() => seen).toEqual([1, 3]);
     for (const travelMm of [4, 5, 6]) probe.ask(travelMm, 0);
-    await expect.poll(() => seen).toEqual([3, 4, 6]);
+    await expect.poll(() => seen).toEqual([1, 3, 4, 6]);
     probe.end();
     probe.ask(7, 0);
     expect(failures).toEqual([]);

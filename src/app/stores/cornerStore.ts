@@ -24,6 +24,8 @@ export interface Swept {
 }
 
 interface CornerState {
+  /** How many files have been opened: panels of one file keep nothing of the one before. */
+  opened: number;
   corner: OpenCorner | undefined;
   /** Name of a file that is being read. */
   opening: string | undefined;
@@ -35,6 +37,7 @@ interface CornerState {
 
 /** The corner in hand and what is known of it. Written by the session alone. */
 export const useCorner = create<CornerState>(() => ({
+  opened: 0,
   corner: undefined,
   opening: undefined,
   rejected: undefined,

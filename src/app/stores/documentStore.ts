@@ -1,0 +1,59 @@
+import { create } from 'zustand';
+import type { Problem } from '../../design/problem.ts';
+
+/** One state of the file in hand, and what made it. */
+export interface Change {
+  label: string;
+  /** The JSON of the file as it was typed. */
+  source: unknown;
+  at: Date;
+  /** Changes of the same name that follow one another closely are one: a value that is dragged. */
+  merge: string | undefined;
+}
+
+interface DocumentState {
+  fileName: string;
+  /** All states since the file was opened, oldest first; those after `now` were undone. */
+  changes: readonly Change[];
+  now: number;
+  /** The state that was last opened or saved. */
+  saved: unknown;
+  /** What is wrong with the state in hand: what is shown is the last one that was sound. */
+  problems: readonly Problem[];
+}
+
+/** Most states that can be undone: a corner file is some 10 kB. */
+const MOST_CHANGES = 500;
+/** Changes of the same name within this time are one. */
+const MERGE_MS = 1000;
+
+/** The file in hand and its history. Written by the session alone. */
+export const useDocument = create<DocumentState>(() => ({
+  fileName: '',
+  changes: [],
+  now: -1,
+  saved: undefined,
+  problems: [],
+}));
+
+/** The state of the file in hand; undefined while none is open. */
+export const sourceInHand = ({ changes, now }: Pick<DocumentState, 'changes' | 'now'>): unknown =>
+  changes[now]?.source;
+
+/** Whether something would be lost if the file were closed. */
+export const isUnsaved = (state: DocumentState): boolean => sourceInHand(state) !== state.saved;
+
+/** The history with one more change, in place of all that was undone. */
+export function withChange(
+  { changes, now }: Pick<DocumentState, 'changes' | 'now'>,
+  change: Change,
+): Pick<DocumentState, 'changes' | 'now'> {
+  const kept = changes.slice(0, now + 1);
+  const last = kept[kept.length - 1];
+  const isMore =
+    change.merge !== undefined &&
+    last?.merge === change.merge &&
+    change.at.getTime() - last.at.getTime() < MERGE_MS;
+  const all = [...(isMore ? kept.slice(0, -1) : kept), change].slice(-MOST_CHANGES);
+  return { changes: all, now: all.length - 1 };
+}
