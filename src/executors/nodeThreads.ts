@@ -3,8 +3,8 @@ import { type TransferListItem, Worker } from 'node:worker_threads';
 import { Crew } from './crew.ts';
 import type { WorkerHandle } from './member.ts';
 
-/** A thread makes little garbage at a time; left to itself Node keeps some 30 MB more of it for each. */
-const LIMITS = { maxYoungGenerationSizeMb: 16 };
+/** A thread makes little garbage at a time; left to itself Node keeps tens of MB more of it for each. */
+const LIMITS = { maxYoungGenerationSizeMb: 6 };
 
 function startThread(): WorkerHandle {
   const worker = new Worker(new URL('./nodeWorkerEntry.js', import.meta.url), { resourceLimits: LIMITS });

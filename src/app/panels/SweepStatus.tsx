@@ -30,6 +30,7 @@ export function SweepStatus() {
     <div className="status" role="status" data-testid="sweep-status" data-progress={progress?.kind}>
       {swept !== undefined && (
         <span className="counts">
+          {progress?.kind !== 'done' && <span className="soft">so far</span>}
           {COUNTS.filter(([state]) => swept.findings.counts[state] > 0).map(([state, one, many]) => (
             <span key={state} className="count" data-state={state}>
               <StateMark state={state} />
