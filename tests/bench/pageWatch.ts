@@ -41,11 +41,11 @@ export function watchPage(): void {
     };
   };
   const cornerDrawn = once('cornerDrawn');
-  const { drawArrays } = WebGL2RenderingContext.prototype;
-  WebGL2RenderingContext.prototype.drawArrays = function (...call) {
+  const { drawElements } = WebGL2RenderingContext.prototype;
+  WebGL2RenderingContext.prototype.drawElements = function (...call) {
     // Every solid of a corner has more corners of triangles than a plane or a helper has.
-    if (call[2] > 100) cornerDrawn();
-    drawArrays.apply(this, call);
+    if (call[1] > 100) cornerDrawn();
+    drawElements.apply(this, call);
   };
   const mapDrawn = once('mapDrawn');
   const { fillRect } = CanvasRenderingContext2D.prototype;

@@ -6,16 +6,21 @@ const ASK_MS = 4;
 
 /**
  * Draws a frame only when the one before has left the graphics card. Where drawing is slow, frames asked for faster than
- * they can be drawn would otherwise queue, and the page stand still for seconds until the queue was done.
+ * they can be drawn would otherwise queue, and the page stand still for seconds until the queue was done. Draws none that
+ * is not due.
  */
-export function Pacer() {
+export function Pacer({ due }: { due: boolean }) {
   const invalidate = useThree((state) => state.invalidate);
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
   const heldBack = useRef(false);
   useEffect(() => () => clearTimeout(timer.current), []);
+  useEffect(() => {
+    if (due) invalidate();
+  }, [due, invalidate]);
 
   // A priority above 0 takes the drawing over.
   useFrame(({ gl, scene, camera }) => {
+    if (!due) return;
     if (timer.current !== undefined) {
       heldBack.current = true;
       return;

@@ -12,6 +12,7 @@ import { Pacer } from './Pacer.tsx';
 import { Parts } from './Parts.tsx';
 import { PoseNotice } from './PoseNotice.tsx';
 import { Shaders } from './Shaders.tsx';
+import { usePictureDue } from './usePictureDue.ts';
 import { ViewBar } from './ViewBar.tsx';
 
 /** The bench: the corner in three dimensions, true to scale in every direction (no perspective). */
@@ -19,6 +20,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const tokens = useTokens();
   const overlay = useRef<OverlayHandle>(null);
   const [ready, setReady] = useState(false);
+  const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
   return (
     <section className="viewer" aria-label="The corner in three dimensions">
@@ -37,7 +39,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           <TokensContext value={tokens}>
             <Lights />
             <Shaders />
-            <Pacer />
+            <Pacer due={due} />
             {corner !== undefined && (
               <Fragment key={corner.design.hash}>
                 <Parts corner={corner} />

@@ -1,9 +1,13 @@
 import type { Mesh } from '../../solids/solid.ts';
 
-/** What the graphics card is given of a mesh: three corners a triangle, and the lines where faces fold. */
+/**
+ * What the graphics card is given of a mesh: points with their normals, three of them a triangle, and the lines where
+ * faces fold. A vertex is one point for each of its normals.
+ */
 export interface DrawnMesh {
   positions: Float32Array;
   normals: Float32Array;
+  triangles: Uint32Array;
   /** Two ends a line. */
   edges: Float32Array;
 }
@@ -31,8 +35,13 @@ function faceNormals({ positions: p, triangles }: Mesh): { unit: Float64Array; w
   return { unit, weight };
 }
 
-/** Faces round each vertex, as a flat list with the place where each vertex's faces begin. */
-function facesByVertex({ positions, triangles }: Mesh): { first: Uint32Array; faces: Uint32Array } {
+/** Faces round each vertex in their order, as a flat list with the place where each vertex's faces begin. */
+interface Around {
+  first: Uint32Array;
+  faces: Uint32Array;
+}
+
+function facesByVertex({ positions, triangles }: Mesh): Around {
   const first = new Uint32Array(positions.length / 3 + 1);
   for (const v of triangles) first[v + 1] += 1;
   for (let v = 1; v < first.length; v++) first[v] += first[v - 1];
@@ -44,21 +53,23 @@ function facesByVertex({ positions, triangles }: Mesh): { first: Uint32Array; fa
   return { first, faces };
 }
 
-function foldedEdges(mesh: Mesh, unit: Float64Array): Float32Array {
-  const { positions, triangles } = mesh;
-  const vertices = positions.length / 3;
-  const seen = new Map<number, number>();
+function foldedEdges({ positions, triangles }: Mesh, unit: Float64Array, around: Around): Float32Array {
+  const { first, faces } = around;
+  /** The first face that has the edge, if it comes before `face`. */
+  const before = (face: number, from: number, to: number): number | undefined => {
+    for (let k = first[from]; k < first[from + 1] && faces[k] < face; k++) {
+      const t = 3 * faces[k];
+      if (triangles[t] === to || triangles[t + 1] === to || triangles[t + 2] === to) return faces[k];
+    }
+    return undefined;
+  };
   const ends: number[] = [];
   for (let corner = 0; corner < triangles.length; corner++) {
     const face = Math.floor(corner / 3);
     const from = triangles[corner];
     const to = triangles[3 * face + ((corner + 1) % 3)];
-    const key = Math.min(from, to) * vertices + Math.max(from, to);
-    const other = seen.get(key);
-    if (other === undefined) {
-      seen.set(key, face);
-      continue;
-    }
+    const other = before(face, from, to);
+    if (other === undefined) continue;
     const [i, j] = [3 * face, 3 * other];
     const cos = unit[i] * unit[j] + unit[i + 1] * unit[j + 1] + unit[i + 2] * unit[j + 2];
     if (cos < FOLD_COS) {
@@ -75,9 +86,16 @@ function foldedEdges(mesh: Mesh, unit: Float64Array): Float32Array {
 export function drawnMesh(mesh: Mesh): DrawnMesh {
   const { positions, triangles } = mesh;
   const { unit, weight } = faceNormals(mesh);
-  const { first, faces } = facesByVertex(mesh);
+  const around = facesByVertex(mesh);
+  const { first, faces } = around;
   const corners = triangles.length;
-  const drawn = { positions: new Float32Array(3 * corners), normals: new Float32Array(3 * corners) };
+  const points = { positions: new Float32Array(3 * corners), normals: new Float32Array(3 * corners) };
+  const drawn = new Uint32Array(corners);
+  /** The last point made of each vertex, and of each point the one made before it: 1 more than its number, 0 for none. */
+  const last = new Uint32Array(positions.length / 3);
+  const earlier = new Uint32Array(corners);
+  const normal = new Float32Array(3);
+  let count = 0;
   for (let corner = 0; corner < corners; corner++) {
     const own = 3 * Math.floor(corner / 3);
     const vertex = triangles[corner];
@@ -92,8 +110,28 @@ export function drawnMesh(mesh: Mesh): DrawnMesh {
       z += weight[face] * unit[i + 2];
     }
     const l = Math.hypot(x, y, z) || 1;
-    drawn.normals.set([x / l, y / l, z / l], 3 * corner);
-    for (let k = 0; k < 3; k++) drawn.positions[3 * corner + k] = positions[3 * vertex + k];
+    normal[0] = x / l;
+    normal[1] = y / l;
+    normal[2] = z / l;
+    let known = last[vertex];
+    while (known > 0 && !sameAt(points.normals, 3 * (known - 1), normal)) known = earlier[known - 1];
+    if (known === 0) {
+      points.normals.set(normal, 3 * count);
+      for (let k = 0; k < 3; k++) points.positions[3 * count + k] = positions[3 * vertex + k];
+      earlier[count] = last[vertex];
+      count += 1;
+      last[vertex] = count;
+      known = count;
+    }
+    drawn[corner] = known - 1;
   }
-  return { ...drawn, edges: foldedEdges(mesh, unit) };
+  return {
+    positions: points.positions.slice(0, 3 * count),
+    normals: points.normals.slice(0, 3 * count),
+    triangles: drawn,
+    edges: foldedEdges(mesh, unit, around),
+  };
 }
+
+const sameAt = (values: Float32Array, at: number, [x, y, z]: Float32Array): boolean =>
+  values[at] === x && values[at + 1] === y && values[at + 2] === z;

@@ -43,6 +43,7 @@ function geometryOf(drawn: DrawnMesh): PartGeometry {
   const faces = new BufferGeometry();
   faces.setAttribute('position', new BufferAttribute(drawn.positions, 3));
   faces.setAttribute('normal', new BufferAttribute(drawn.normals, 3));
+  faces.setIndex(new BufferAttribute(drawn.triangles, 1));
   const edges = new BufferGeometry();
   edges.setAttribute('position', new BufferAttribute(drawn.edges, 3));
   return { faces, edges };

@@ -25,6 +25,21 @@ function geometryOf(mesh: Mesh): BufferGeometry {
 }
 
 describe('a mesh made ready to draw', () => {
+  it('has a point for each corner of each face of a box, and none twice', () => {
+    const box = prism(4);
+    const { positions, normals, triangles } = drawnMesh(box);
+    expect(positions).toHaveLength(24 * 3);
+    const points = Array.from({ length: 24 }, (_, i) =>
+      [...positions.subarray(3 * i, 3 * i + 3), ...normals.subarray(3 * i, 3 * i + 3)].join(' '),
+    );
+    expect(new Set(points).size).toBe(24);
+    const place = ({ positions: p }: { positions: ArrayLike<number> }, v: number) =>
+      [0, 1, 2].map((k) => Math.fround(p[3 * v + k]));
+    expect([...triangles].map((v) => place({ positions }, v))).toEqual(
+      [...box.triangles].map((v) => place(box, v)),
+    );
+  });
+
   it('of a box has its twelve edges and flat faces', () => {
     const { edges, normals, positions } = drawnMesh(prism(4));
     expect(edges).toHaveLength(12 * 6);
