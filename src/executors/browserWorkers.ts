@@ -1,18 +1,34 @@
 import { Crew } from './crew.ts';
 import type { WorkerHandle } from './member.ts';
 
-function startWorker(): WorkerHandle {
-  const worker = new Worker(new URL('./browserWorker.ts', import.meta.url), { type: 'module' });
+const startWorker = (): Worker =>
+  new Worker(new URL('./browserWorker.ts', import.meta.url), { type: 'module' });
+
+/**
+ * A worker that starts when it is first told something: those that are to sweep a corner do not take the cores from the one
+ * that builds it, nor from the page that loads.
+ */
+function workerInWaiting(): WorkerHandle {
+  let worker: Worker | undefined;
+  let listen = (_: Worker) => {};
   return {
-    post: (request, transfer = []) => worker.postMessage(request, [...transfer]),
-    listen(onReply, onDeath) {
-      worker.addEventListener('message', (event) => onReply(event.data));
-      worker.addEventListener('error', (event) => onDeath(event.message));
+    post(request, transfer = []) {
+      if (worker === undefined) {
+        worker = startWorker();
+        listen(worker);
+      }
+      worker.postMessage(request, [...transfer]);
     },
-    terminate: () => worker.terminate(),
+    listen(onReply, onDeath) {
+      listen = (started) => {
+        started.addEventListener('message', (event) => onReply(event.data));
+        started.addEventListener('error', (event) => onDeath(event.message));
+      };
+    },
+    terminate: () => worker?.terminate(),
   };
 }
 
 /** A crew of browser workers; `workers` of them, by default one a core. They run until the crew is ended. */
 export const crewOfWorkers = (workers = navigator.hardwareConcurrency ?? 2): Crew =>
-  new Crew(startWorker, workers);
+  new Crew(workerInWaiting, workers);
