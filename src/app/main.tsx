@@ -1,6 +1,7 @@
 import './styles/index.css';
 import { browserEngine } from './browserEngine.ts';
 import type { Demo } from './demos.ts';
+import { openFirst } from './keep/openFirst.ts';
 import { Session } from './session.ts';
 import { graphicsReady } from './viewer/drawing.ts';
 
@@ -17,8 +18,7 @@ const demos = Object.entries(texts)
 
 // The first corner is built in its worker while the screens are still being read.
 const session = new Session(browserEngine());
-const [first] = demos;
-if (first !== undefined) void session.open(first.fileName, first.text);
+void openFirst(session, demos);
 void graphicsReady();
 const { showPage } = await import('./page.tsx');
 showPage(session, demos);

@@ -2,7 +2,7 @@ import { createContext, useContext } from 'react';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
-import { sourceInHand, useDocument, withChange } from './stores/documentStore.ts';
+import { type OnDisk, sourceInHand, useDocument, withChange } from './stores/documentStore.ts';
 import { usePose } from './stores/poseStore.ts';
 import { useView } from './stores/viewStore.ts';
 
@@ -19,6 +19,14 @@ interface Wanted {
   kind: 'file' | 'edit';
   fileName: string;
   text: string;
+  from?: OpenedFrom;
+}
+
+/** Where a file comes from; an example or a dropped text where nothing is said. */
+export interface OpenedFrom {
+  onDisk?: OnDisk;
+  /** It holds changes that were never saved. */
+  unsaved?: boolean;
 }
 
 /** What a person can do on the workbench. Owns the engine's workers; tells the stores. */
@@ -35,19 +43,20 @@ export class Session {
   }
 
   /** Opens a corner file; on problems whatever was open stays. The last of several openings holds. */
-  async open(fileName: string, text: string): Promise<void> {
+  async open(fileName: string, text: string, from: OpenedFrom = {}): Promise<void> {
     useCorner.setState({ opening: fileName });
-    await this.want({ kind: 'file', fileName, text });
+    await this.want({ kind: 'file', fileName, text, from });
   }
 
   /** Opens a file that was chosen or dropped. */
-  async openFile(file: File): Promise<void> {
+  async openFile(file: File, handle?: FileSystemFileHandle): Promise<void> {
     if (file.size > LARGEST_FILE_BYTES) {
       const message = `the file holds ${file.size} bytes; a corner file is a few thousand: choose a .corner.json`;
       useCorner.setState({ rejected: { fileName: file.name, problems: [{ path: '', found: '', message }] } });
       return;
     }
-    await this.open(file.name, await file.text());
+    const onDisk = handle && { handle, lastModified: file.lastModified };
+    await this.open(file.name, await file.text(), { onDisk });
   }
 
   /**
@@ -100,12 +109,12 @@ export class Session {
       // While a value is dragged every state on the way is shown; of files only the last.
       const newer = this.wanted as Wanted | undefined;
       if (newer?.kind === 'file' || (newer !== undefined && wanted.kind === 'file')) continue;
-      if (wanted.kind === 'file') this.showFile(wanted.fileName, opened);
+      if (wanted.kind === 'file') this.showFile(wanted, opened);
       else this.showEdit(opened);
     }
   }
 
-  private showFile(fileName: string, opened: Opened): void {
+  private showFile({ fileName, from = {} }: Wanted, opened: Opened): void {
     if (opened.kind === 'bad') {
       useCorner.setState({ opening: undefined, rejected: { fileName, problems: opened.problems } });
       return;
@@ -113,7 +122,14 @@ export class Session {
     const { corner } = opened;
     const { source } = corner.design;
     const first = { label: `Opened ${fileName}`, source, at: new Date(), merge: undefined };
-    useDocument.setState({ fileName, changes: [first], now: 0, saved: source, problems: [] });
+    useDocument.setState({
+      fileName,
+      onDisk: from.onDisk,
+      changes: [first],
+      now: 0,
+      saved: from.unsaved ? undefined : source,
+      problems: [],
+    });
     useView.setState(({ unit }) => ({
       pair: undefined,
       part: undefined,
@@ -304,9 +320,11 @@ function samePair(before: OpenCorner, pair: number, after: OpenCorner): number |
 }
 
 function samePart(before: OpenCorner, part: number, after: OpenCorner): number | undefined {
-  const { id } = before.design.corner.parts[part];
-  const index = after.design.corner.parts.findIndex((entry) => entry.id === id);
-  return index < 0 ? undefined : index;
+  const [was, are] = [before.design.corner.parts, after.design.corner.parts];
+  const index = are.findIndex((entry) => entry.id === was[part].id);
+  if (index >= 0) return index;
+  // A part of the same kind in its place is the same one by another name.
+  return was.length === are.length && was[part].kind === are[part].kind ? part : undefined;
 }
 
 export const SessionContext = createContext<Session | undefined>(undefined);

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { mayLeave } from '../keep/leaving.ts';
 import { useSession } from '../session.ts';
 
 /** A corner file dropped anywhere on the page is opened. */
@@ -20,7 +21,7 @@ export function DropZone() {
       event.preventDefault();
       setOver(false);
       const file = event.dataTransfer?.files[0];
-      if (file) void session.openFile(file);
+      if (file && mayLeave()) void session.openFile(file);
     };
     window.addEventListener('dragover', onOver);
     window.addEventListener('dragleave', onLeave);

@@ -11,8 +11,16 @@ export interface Change {
   merge: string | undefined;
 }
 
+/** A file on the disk that can be written back to, and when it was last written as far as is known here. */
+export interface OnDisk {
+  handle: FileSystemFileHandle;
+  lastModified: number;
+}
+
 interface DocumentState {
   fileName: string;
+  /** Undefined where the browser gives no hold of the file, and for examples. */
+  onDisk: OnDisk | undefined;
   /** All states since the file was opened, oldest first; those after `now` were undone. */
   changes: readonly Change[];
   now: number;
@@ -30,6 +38,7 @@ const MERGE_MS = 1000;
 /** The file in hand and its history. Written by the session alone. */
 export const useDocument = create<DocumentState>(() => ({
   fileName: '',
+  onDisk: undefined,
   changes: [],
   now: -1,
   saved: undefined,

@@ -1,5 +1,6 @@
 import '../../../src/app/styles/index.css';
 import { browserEngine } from '../../../src/app/browserEngine.ts';
+import { openFirst } from '../../../src/app/keep/openFirst.ts';
 import { showPage } from '../../../src/app/page.tsx';
 import { Session } from '../../../src/app/session.ts';
 import { COARSE } from './settings.ts';
@@ -16,6 +17,5 @@ const demos = Object.entries(texts)
   .map(([path, text]) => ({ fileName: path.replace(/^.*\//, ''), name: JSON.parse(text).name, text }));
 
 const session = new Session(browserEngine(COARSE));
-const [first] = demos;
-if (first !== undefined) void session.open(first.fileName, first.text);
+void openFirst(session, demos);
 showPage(session, demos);

@@ -1,0 +1,82 @@
+import { useEffect, useRef } from 'react';
+import { useSession } from '../session.ts';
+import { isUnsaved, useDocument } from '../stores/documentStore.ts';
+import { chooseFile, isCalledOff, save } from './files.ts';
+import { useKeeping } from './keepingStore.ts';
+import { mayLeave } from './leaving.ts';
+
+/** Saves the file in hand; says in `useKeeping` why it could not. */
+async function saveInHand(options?: { elsewhere?: boolean }): Promise<void> {
+  useKeeping.setState({ notSaved: undefined });
+  try {
+    if ((await save(options)) === 'saved') return;
+    const { fileName } = useDocument.getState();
+    const overwrite = window.confirm(
+      `${fileName} was changed on the disk since it was opened here, perhaps in another tab. Write over that?`,
+    );
+    if (overwrite) await save({ overwrite });
+  } catch (error) {
+    if (!isCalledOff(error)) useKeeping.setState({ notSaved: (error as Error).message });
+  }
+}
+
+/** Opens and saves corner files. Ctrl+S saves, Ctrl+O opens. */
+export function FileTools() {
+  const session = useSession();
+  const unsaved = useDocument(isUnsaved);
+  const fileName = useDocument((state) => state.fileName);
+  const input = useRef<HTMLInputElement>(null);
+
+  const open = async () => {
+    if (!mayLeave()) return;
+    if (!('showOpenFilePicker' in window)) return input.current?.click();
+    try {
+      const { file, handle } = await chooseFile();
+      await session.openFile(file, handle);
+    } catch (error) {
+      if (!isCalledOff(error)) useKeeping.setState({ notSaved: (error as Error).message });
+    }
+  };
+
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+      const key = event.key.toLowerCase();
+      if (key !== 's') return;
+      event.preventDefault();
+      void saveInHand({ elsewhere: event.shiftKey });
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, []);
+
+  return (
+    <>
+      <button type="button" onClick={() => void open()}>
+        Open
+      </button>
+      <input
+        ref={input}
+        type="file"
+        hidden
+        accept=".json,application/json"
+        aria-label="Corner file"
+        onChange={(event) => {
+          const chosen = event.target.files?.[0];
+          // The same file may be chosen again after it was changed.
+          event.target.value = '';
+          if (chosen) void session.openFile(chosen);
+        }}
+      />
+      <button
+        type="button"
+        disabled={fileName === ''}
+        title={`${unsaved ? 'Not saved: ' : ''}${fileName} (Ctrl+S; with Shift to another place)`}
+        onClick={() => void saveInHand()}
+      >
+        {unsaved ? 'Save •' : 'Save'}
+        {unsaved && <span className="hidden-words"> changes</span>}
+      </button>
+    </>
+  );
+}

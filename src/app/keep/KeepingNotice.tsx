@@ -1,0 +1,62 @@
+import { useEffect, useState } from 'react';
+import { useSession } from '../session.ts';
+import { type Draft, forgetDraft, leftDrafts } from './drafts.ts';
+import { useKeeping } from './keepingStore.ts';
+import { mayLeave } from './leaving.ts';
+import { openDraft } from './openFirst.ts';
+
+/** Tells of changes that a closed tab left unsaved, and of what could not be kept or saved. */
+export function KeepingNotice() {
+  const session = useSession();
+  const { failure, notSaved } = useKeeping();
+  const [left, setLeft] = useState<readonly { tab: string; draft: Draft }[]>([]);
+  useEffect(() => {
+    leftDrafts().then(setLeft, () => {});
+  }, []);
+  const without = (tab: string) => {
+    setLeft((all) => all.filter((one) => one.tab !== tab));
+    void forgetDraft(tab);
+  };
+  const [first] = left;
+  if (first === undefined && failure === undefined && notSaved === undefined) return null;
+  return (
+    <section className="keeping" aria-label="Kept changes" role="status">
+      {notSaved !== undefined && (
+        <p className="warning">
+          Not saved: {notSaved}
+          <button
+            type="button"
+            className="quiet"
+            onClick={() => useKeeping.setState({ notSaved: undefined })}
+          >
+            Close
+          </button>
+        </p>
+      )}
+      {failure !== undefined && (
+        <p className="warning">
+          This browser keeps no drafts ({failure}): save often, a crash would lose changes.
+        </p>
+      )}
+      {first !== undefined && (
+        <p>
+          A tab that was closed left changes to {first.draft.fileName} unsaved, the last at{' '}
+          {first.draft.at.toLocaleString()}: {first.draft.label}.
+          <button
+            type="button"
+            onClick={() => {
+              if (!mayLeave()) return;
+              void openDraft(session, first.draft);
+              without(first.tab);
+            }}
+          >
+            Open them
+          </button>
+          <button type="button" className="quiet" onClick={() => without(first.tab)}>
+            Throw away
+          </button>
+        </p>
+      )}
+    </section>
+  );
+}

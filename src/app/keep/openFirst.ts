@@ -1,0 +1,34 @@
+import { valueAt } from '../../design/path.ts';
+import type { Demo } from '../demos.ts';
+import type { Session } from '../session.ts';
+import { type Draft, keepDrafts, ownDraft } from './drafts.ts';
+import { useKeeping } from './keepingStore.ts';
+import { askBeforeClosing } from './leaving.ts';
+import { noteRecent } from './recent.ts';
+import { wasHereBefore } from './tab.ts';
+
+/**
+ * Opens a draft; its changes are not saved yet if they were not when it was left. One that was left unsound stands as it
+ * was left beside its last sound state.
+ */
+export async function openDraft(session: Session, draft: Draft): Promise<void> {
+  const { fileName, source, sound = source, unsaved, label } = draft;
+  await session.open(fileName, JSON.stringify(sound), { unsaved });
+  if (sound !== source && JSON.stringify(sound) !== JSON.stringify(source))
+    await session.change(label, source);
+}
+
+/**
+ * Opens what this tab had in hand before it was reloaded, else the first example; and keeps from then on what is in hand,
+ * so that the next reload finds it.
+ */
+export async function openFirst(session: Session, demos: readonly Demo[]): Promise<void> {
+  keepDrafts((why) => useKeeping.setState({ failure: why }));
+  noteRecent((source) => String(valueAt(source, ['name']) ?? ''));
+  askBeforeClosing();
+  // A tab that is new has nothing to wait for.
+  const draft = wasHereBefore() ? await ownDraft().catch(() => undefined) : undefined;
+  const [first] = demos;
+  if (draft !== undefined) await openDraft(session, draft);
+  else if (first !== undefined) await session.open(first.fileName, first.text);
+}

@@ -1,0 +1,120 @@
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { minimalCorner } from '../design/fixtures.ts';
+import { launchChromium } from './chromium.ts';
+import { type Served, serveWorkbench } from './server.ts';
+
+let served: Served;
+let browser: Browser;
+let context: BrowserContext;
+
+beforeAll(async () => {
+  served = await serveWorkbench();
+  browser = await launchChromium();
+  context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+async function openPage(before: () => void = () => {}): Promise<Page> {
+  const page = await context.newPage();
+  await page.addInitScript(before);
+  await page.goto(new URL('/tests/app/coarse/index.html?demo=larkrise', served.url).href);
+  const cautions = page.getByRole('button', { name: 'I have read this' });
+  await page.locator('[data-progress]').waitFor({ timeout: 60_000 });
+  if (await cautions.isVisible()) await cautions.click();
+  return page;
+}
+
+/** Opens a corner of the test's own, so that no other test's drafts are in the way. */
+async function openCorner(page: Page, name: string): Promise<void> {
+  const text = JSON.stringify({ ...minimalCorner(), name });
+  await page
+    .getByLabel('Corner file')
+    .setInputFiles({ name: `${name}.corner.json`, mimeType: 'application/json', buffer: Buffer.from(text) });
+  await page.getByRole('heading', { level: 1, name: `${name}, left side` }).waitFor({ timeout: 60_000 });
+}
+
+/** Types a value into a field of the wheel, as a person does. */
+async function changeWheel(page: Page, text: string): Promise<void> {
+  await page
+    .getByRole('button', { name: 'wheel', exact: false })
+    .filter({ hasText: /^wheel/ })
+    .first()
+    .click();
+  const width = page.getByLabel('Width', { exact: true });
+  await width.fill(text);
+  await width.press('Enter');
+  await page.getByRole('button', { name: 'Save • changes' }).waitFor();
+}
+
+it('goes on after a reload with what was in hand, changes and all', async () => {
+  const page = await openPage();
+  await openCorner(page, 'Reloaded');
+  await changeWheel(page, '8 1/2 in ±1/32');
+  await page.waitForTimeout(1000);
+  page.on('dialog', (dialog) => void dialog.accept());
+  await page.reload();
+  await page.getByRole('heading', { level: 1, name: 'Reloaded, left side' }).waitFor({ timeout: 60_000 });
+  await page.getByRole('button', { name: 'Save • changes' }).waitFor();
+  await page
+    .getByRole('button')
+    .filter({ hasText: /^wheel/ })
+    .first()
+    .click();
+  expect(await page.getByLabel('Width', { exact: true }).inputValue()).toBe('8 1/2 in ±1/32');
+  await page.close();
+});
+
+it('offers in a new tab what a killed tab left, and loses no more than the last second', async () => {
+  const page = await openPage();
+  await openCorner(page, 'Killed');
+  await changeWheel(page, '8 1/4 in');
+  await page.waitForTimeout(1000);
+  // A change that is not sound is kept as it was typed, too.
+  await page.getByLabel('Width', { exact: true }).fill('eight');
+  await page.getByLabel('Width', { exact: true }).press('Enter');
+  await page.waitForTimeout(1000);
+  const cdp = await context.newCDPSession(page);
+  void cdp.send('Page.crash').catch(() => {});
+  await page.waitForEvent('crash');
+  const next = await openPage();
+  const notice = next.getByRole('status', { name: 'Kept changes' });
+  await notice.waitFor({ timeout: 30_000 });
+  expect(await notice.textContent()).toContain('Killed.corner.json');
+  await notice.getByRole('button', { name: 'Open them' }).click();
+  await next.getByRole('heading', { level: 1, name: 'Killed, left side' }).waitFor({ timeout: 60_000 });
+  await next
+    .getByRole('button')
+    .filter({ hasText: /^wheel/ })
+    .first()
+    .click();
+  await expect.poll(() => next.getByLabel('Width', { exact: true }).inputValue()).toBe('eight');
+  await next.close();
+});
+
+it('asks before a change would be lost, and saves as a download where there is no other way', async () => {
+  const page = await openPage(() => {
+    for (const name of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, name);
+  });
+  await openCorner(page, 'Asked');
+  await changeWheel(page, '8 1/4 in');
+  const asked: string[] = [];
+  page.once('dialog', (dialog) => {
+    asked.push(dialog.message());
+    void dialog.dismiss();
+  });
+  await page.getByRole('combobox', { name: 'Open an example corner' }).selectOption({ index: 1 });
+  expect(asked.join()).toContain('The changes to Asked.corner.json are not saved');
+  await page.getByRole('heading', { level: 1, name: 'Asked, left side' }).waitFor();
+  const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Control+s')]);
+  expect(download.suggestedFilename()).toBe('Asked.corner.json');
+  const written = await (await download.createReadStream()).toArray();
+  const { parts } = JSON.parse(Buffer.concat(written).toString());
+  expect(parts[0].width).toBe('8 1/4 in');
+  await page.getByRole('button', { name: 'Save', exact: true }).waitFor();
+  await page.close();
+});
