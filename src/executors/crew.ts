@@ -3,7 +3,7 @@ import type { PairContact } from '../sweep/pairContact.ts';
 import type { LockedOut, Proof, ProvedPair } from '../sweep/prove.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
 import type { Built, Setup } from '../sweep/setUp.ts';
-import { coarseToFine } from '../sweep/steps.ts';
+import { bandsCoarseToFine } from '../sweep/steps.ts';
 import { Member, type WorkerHandle } from './member.ts';
 import type { ProofOptions, SweepOptions } from './options.ts';
 import { provingOrder } from './provingOrder.ts';
@@ -81,17 +81,19 @@ export class Crew {
   async sweep(options: SweepOptions = {}): Promise<SweepResult> {
     const { onProgress, onPartial } = options;
     const result = pendingResult(this.corner.built);
-    const order = coarseToFine(result.travelMm.length);
+    const order = bandsCoarseToFine(result.travelMm.length);
     let next = 0;
     let done = 0;
     await this.deal(options.signal, IN_HAND, async (member, isOff) => {
       while (next < order.length && !isOff()) {
-        const travelIndex = order[next++];
-        const { row } = await member.ask({ kind: 'row', travelIndex });
+        const travelIndexes = order[next++];
+        const { rows } = await member.ask({ kind: 'band', travelIndexes });
         if (isOff()) return;
-        placeRow(result, travelIndex, row);
-        done += 1;
-        onProgress?.(done, order.length);
+        rows.forEach((row, k) => {
+          placeRow(result, travelIndexes[k], row);
+        });
+        done += rows.length;
+        onProgress?.(done, result.travelMm.length);
         onPartial?.(result);
       }
     });

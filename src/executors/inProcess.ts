@@ -3,22 +3,26 @@ import { type Proof, type ProvedPair, Prover } from '../sweep/prove.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import { RowSweeper } from '../sweep/row.ts';
 import type { Setup } from '../sweep/setUp.ts';
-import { coarseToFine } from '../sweep/steps.ts';
+import { bandsCoarseToFine } from '../sweep/steps.ts';
 import type { ProofOptions, SweepOptions } from './options.ts';
 
 /** Gives way to other work. */
 const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
 
-/** Sweeps in the calling thread, one row after the other, giving way to other work between rows. */
+/** Sweeps in the calling thread, one band of rows after the other, giving way to other work between bands. */
 export async function sweepInProcess(setup: Setup, options: SweepOptions = {}): Promise<SweepResult> {
   const { signal, onProgress, onPartial } = options;
   const result = pendingResult(setup);
   const sweeper = new RowSweeper(setup);
-  const order = coarseToFine(setup.travelMm.length);
-  for (const [done, travelIndex] of order.entries()) {
+  let done = 0;
+  for (const band of bandsCoarseToFine(setup.travelMm.length)) {
     signal?.throwIfAborted();
-    placeRow(result, travelIndex, sweeper.sweep(setup.travelMm[travelIndex], setup.steer));
-    onProgress?.(done + 1, order.length);
+    const travelsMm = band.map((travelIndex) => setup.travelMm[travelIndex]);
+    sweeper.sweepBand(travelsMm, setup.steer).forEach((row, k) => {
+      placeRow(result, band[k], row);
+    });
+    done += band.length;
+    onProgress?.(done, setup.travelMm.length);
     onPartial?.(result);
     await breathe();
   }

@@ -16,8 +16,8 @@ export type Request =
   | { kind: 'share'; port: MessagePort }
   /** Holds the corner that comes out of a port. */
   | { kind: 'receive'; port: MessagePort }
-  /** All poses of one travel step. */
-  | { kind: 'row'; travelIndex: number }
+  /** All poses of some neighbouring travel steps. */
+  | { kind: 'band'; travelIndexes: readonly number[] }
   /** One pose anywhere; answered with a row of one step. */
   | { kind: 'pose'; travelMm: number; steer: number }
   /** A whole sweep, of which pairs are then to be proved. */
@@ -32,7 +32,7 @@ export type Reply =
   | { kind: 'take' }
   | { kind: 'share' }
   | { kind: 'receive' }
-  | { kind: 'row'; row: Row }
+  | { kind: 'band'; rows: readonly Row[] }
   | { kind: 'pose'; row: Row }
   | { kind: 'steps'; lockedOut: readonly LockedOut[] }
   | { kind: 'prove'; proved: ProvedPair }
@@ -82,10 +82,11 @@ class Desk {
       case 'receive':
         this.hold(await messageFrom(request.port));
         return this.reply({ kind: 'receive' }, []);
-      case 'row': {
+      case 'band': {
         const { setup } = this.sweeper;
-        const row = this.sweeper.sweep(setup.travelMm[request.travelIndex], setup.steer);
-        return this.reply({ kind: 'row', row }, rowBuffers(row));
+        const travelsMm = request.travelIndexes.map((travelIndex) => setup.travelMm[travelIndex]);
+        const rows = this.sweeper.sweepBand(travelsMm, setup.steer);
+        return this.reply({ kind: 'band', rows }, rows.flatMap(rowBuffers));
       }
       case 'pose': {
         const row = this.sweeper.sweep(request.travelMm, Float64Array.of(request.steer));

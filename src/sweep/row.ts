@@ -42,8 +42,8 @@ export const rowBuffers = (row: Row): ArrayBuffer[] =>
 const UNKNOWN = CLEARANCE_KINDS.indexOf('unknown');
 
 /**
- * Measures rows of poses. A row is the unit of work: what queries remember of other rows changes the time that it
- * takes, never a bit of it, so that it comes out the same whoever computes it and in whatever order.
+ * Measures rows of poses. What queries remember of other rows changes the time that a row takes, never a bit of it, so
+ * that it comes out the same whoever computes it, beside whichever others, and in whatever order.
  */
 export class RowSweeper {
   readonly setup: Setup;
@@ -58,23 +58,32 @@ export class RowSweeper {
     this.fitDone = new Uint8Array(setup.pairs.length);
   }
 
-  /**
-   * Every pair at one travel and each of the given steers. One pair after the other goes along the row, so that its
-   * trees stay at hand; every other row is gone along backward, so that the first pose is near the last of the row before.
-   */
+  /** Every pair at one travel and each of the given steers. */
   sweep(travelMm: number, steers: Float64Array): Row {
+    return this.sweepBand([travelMm], steers)[0];
+  }
+
+  /**
+   * Every pair at each of some neighbouring travels and each of the given steers. One pair after the other goes through
+   * the band, so that its trees stay at hand, up and down along the travels from one steer to the next: a step of travel
+   * moves most parts less than a step of steer, so that more of what a query remembers holds. Every other band is gone
+   * through backward, so that the first steer is the last of the band before.
+   */
+  sweepBand(travelsMm: readonly number[], steers: Float64Array): Row[] {
     const { setup, queries } = this;
     const steps = steers.length;
-    const row = emptyRow(setup.pairs.length, steps);
-    const poses = Array.from(steers, (steer) => solvePose(setup.mechanism, travelMm, steer));
-    poses.forEach((pose, step) => {
-      row.poseState[step] = POSE_STATES.indexOf(pose.kind);
-      if (pose.kind === 'solved') this.writePose(pose, row, step);
+    const rows = travelsMm.map(() => emptyRow(setup.pairs.length, steps));
+    const poses = travelsMm.map((travelMm) =>
+      Array.from(steers, (steer) => solvePose(setup.mechanism, travelMm, steer)),
+    );
+    rows.forEach((row, r) => {
+      poses[r].forEach((pose, step) => {
+        row.poseState[step] = POSE_STATES.indexOf(pose.kind);
+        if (pose.kind === 'solved') this.writePose(pose, row, step);
+      });
     });
-    const motions = new Map<string, (Rigid | undefined)[]>();
-    const order = Array.from(poses.keys());
-    if (this.backward) order.reverse();
-    this.backward = !this.backward;
+    const motions = new Map<string, (Rigid | undefined)[][]>();
+    const order = this.orderOf(rows.length, steps);
     setup.pairs.forEach((pair, p) => {
       const query = queries[p];
       const a = setup.solids[pair.a].carrier;
@@ -82,14 +91,17 @@ export class RowSweeper {
       const key = `${a} ${b}`;
       const motion =
         motions.get(key) ??
-        poses.map((pose) =>
-          pose.kind === 'solved' ? compose(invert(pose.carriers[a]), pose.carriers[b]) : undefined,
+        poses.map((posesOfRow) =>
+          posesOfRow.map((pose) =>
+            pose.kind === 'solved' ? compose(invert(pose.carriers[a]), pose.carriers[b]) : undefined,
+          ),
         );
       motions.set(key, motion);
-      for (const step of order) {
-        const pose = poses[step];
+      for (const [r, step] of order) {
+        const row = rows[r];
+        const pose = poses[r][step];
         const at = p * steps + step;
-        const aFromB = motion[step];
+        const aFromB = motion[r][step];
         if (pose.kind !== 'solved' || aFromB === undefined) {
           row.state[at] = UNKNOWN;
           continue;
@@ -103,7 +115,18 @@ export class RowSweeper {
         write(query, row, at, pose.carriers[a], pair.moves ? 2 * pose.residualMm : 0);
       }
     });
-    return row;
+    return rows;
+  }
+
+  /** Each row and step of a band in the order in which they are measured. */
+  private orderOf(rows: number, steps: number): [row: number, step: number][] {
+    const order = Array.from({ length: rows * steps }, (_, k): [number, number] => {
+      const step = Math.floor(k / rows);
+      return [step % 2 === 0 ? k % rows : rows - 1 - (k % rows), step];
+    });
+    if (this.backward) order.reverse();
+    this.backward = !this.backward;
+    return order;
   }
 
   private writePose(pose: SolvedPose, row: Row, step: number): void {

@@ -38,3 +38,30 @@ export function coarseToFine(count: number): number[] {
   }
   return order;
 }
+
+/** Rows that are swept one by one: the ends, the middle and the quarters, the first picture. */
+const ALONE = 5;
+/** Most rows that are swept together. */
+const TOGETHER = 3;
+
+/**
+ * Row numbers 0 to count - 1 in the bands of neighbours that are swept together, in the order of the sweep: a few rows
+ * far apart, each alone, for a coarse picture; then bands in the middles of what lies between, then finer.
+ */
+export function bandsCoarseToFine(count: number): number[][] {
+  const alone = coarseToFine(count).slice(0, ALONE);
+  const placed = alone.toSorted((a, b) => a - b);
+  const between = placed.slice(1).map((end, gap) => {
+    const start = placed[gap] + 1;
+    const bands = Math.ceil((end - start) / TOGETHER);
+    const firstOf = (band: number) => start + Math.round(((end - start) * band) / bands);
+    return coarseToFine(bands + 2)
+      .slice(2)
+      .map((k) => Array.from({ length: firstOf(k) - firstOf(k - 1) }, (_, row) => firstOf(k - 1) + row));
+  });
+  const most = Math.max(0, ...between.map((bands) => bands.length));
+  const turns = Array.from({ length: most }, (_, turn) =>
+    between.flatMap((bands) => bands.slice(turn, turn + 1)),
+  );
+  return [...alone.map((row) => [row]), ...turns.flat()];
+}

@@ -121,7 +121,7 @@ describe('executors', () => {
     const crew = new Crew(
       () =>
         localWorker((reply) => {
-          if (reply.kind === 'row') rows.push(reply.row.poseState.length);
+          if (reply.kind === 'band') rows.push(...reply.rows.map((row) => row.poseState.length));
           return reply;
         }),
       2,
@@ -217,9 +217,9 @@ describe('executors', () => {
 
   it('a worker that dies or fails ends the sweep with its words', async () => {
     const setup = await ready();
-    let rows = 0;
+    let bands = 0;
     const dying = new Crew(
-      () => localWorker((reply) => (reply.kind === 'row' && ++rows === 3 ? 'die' : reply)),
+      () => localWorker((reply) => (reply.kind === 'band' && ++bands === 3 ? 'die' : reply)),
       2,
     );
     await expect(sweepOn(dying, setup)).rejects.toThrow('a sweep worker died: out of memory');

@@ -8,7 +8,7 @@ const bytes = (row: Row): Record<string, Buffer> =>
   Object.fromEntries(Object.entries(row).map(([name, array]) => [name, Buffer.from(array.buffer)]));
 
 describe('a row of the sweep', () => {
-  it('is the same bytes whatever was measured before it, and a pose alone the same as in its row', () => {
+  it('is the same bytes whatever was measured before it or beside it, and a pose alone the same as in its row', () => {
     let numbers = 0;
     for (const seed of [4, 6, 11, 26, 41, 46]) {
       const random = mulberry32(seed);
@@ -33,6 +33,16 @@ describe('a row of the sweep', () => {
           ]);
         });
         numbers += alone.clearanceMm.filter(Number.isFinite).length;
+      }
+      for (const band of [
+        [1, 2, 3],
+        [5, 6],
+        [0, 1],
+      ]) {
+        const travelsMm = band.map((travelIndex) => setup.travelMm[travelIndex]);
+        const alone = travelsMm.map((travelMm) => bytes(new RowSweeper(setup).sweep(travelMm, setup.steer)));
+        const where = `seed ${seed}, travels ${travelsMm}`;
+        expect(busy.sweepBand(travelsMm, setup.steer).map(bytes), where).toEqual(alone);
       }
     }
     expect(numbers).toBeGreaterThan(100);

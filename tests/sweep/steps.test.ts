@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { coarseToFine, stepsThroughZero } from '../../src/sweep/steps.ts';
+import { bandsCoarseToFine, coarseToFine, stepsThroughZero } from '../../src/sweep/steps.ts';
 
 describe('steps through zero', () => {
   it('are even where the range is symmetric', () => {
@@ -38,5 +38,36 @@ describe('coarse to fine', () => {
       expect([...order].sort((a, b) => a - b)).toEqual(Array.from({ length: count }, (_, i) => i));
     }
     expect(coarseToFine(9)).toEqual([0, 8, 4, 2, 6, 1, 3, 5, 7]);
+  });
+});
+
+describe('bands from coarse to fine', () => {
+  it('name every row once, each band neighbours upward, the first rows alone', () => {
+    for (const count of [0, 1, 2, 3, 4, 5, 6, 7, 9, 16, 41, 64, 81]) {
+      const bands = bandsCoarseToFine(count);
+      const rows = bands.flat();
+      expect([...rows].sort((a, b) => a - b)).toEqual(Array.from({ length: count }, (_, i) => i));
+      for (const band of bands) {
+        expect(band.length).toBeGreaterThan(0);
+        expect(band.length).toBeLessThanOrEqual(3);
+        expect(band).toEqual(band.map((_, k) => band[0] + k));
+      }
+      expect(rows.slice(0, 5)).toEqual(coarseToFine(count).slice(0, 5));
+      expect(bands.slice(0, 5).every((band) => band.length === 1)).toBe(true);
+    }
+  });
+
+  it('begin in the middles of what lies between', () => {
+    expect(bandsCoarseToFine(41).slice(0, 9)).toEqual([
+      [0],
+      [40],
+      [20],
+      [10],
+      [30],
+      [4, 5, 6],
+      [14, 15, 16],
+      [24, 25, 26],
+      [34, 35, 36],
+    ]);
   });
 });
