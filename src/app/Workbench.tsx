@@ -2,6 +2,7 @@ import { Fragment, useDeferredValue } from 'react';
 import { Charts } from './charts/Charts.tsx';
 import { type Demo, DemosContext } from './demos.ts';
 import type { OpenCorner } from './engine.ts';
+import { KeepingNotice } from './keep/KeepingNotice.tsx';
 import { MapPanel } from './pad/MapPanel.tsx';
 import { PlayButton } from './pad/PlayButton.tsx';
 import { SteerRule, TravelRule } from './pad/PoseRules.tsx';
@@ -28,7 +29,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   const corner = useCorner((state) => state.corner);
   const opened = useCorner((state) => state.opened);
   const waiting = useCorner((state) => state.opening !== undefined);
-  const shown = useInTurns(corner);
+  const shown = useInTurns(corner, opened);
 
   if (tokens === undefined) return null;
   return (
@@ -37,6 +38,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
         <TokensContext value={tokens}>
           <div className="workbench">
             <Header />
+            <KeepingNotice />
             <main className="bench-grid">
               <Viewer corner={corner} />
               {corner === undefined && !waiting && (
@@ -71,9 +73,10 @@ export function Workbench({ session, demos }: WorkbenchProps) {
 
 /**
  * The corner for the panels, which are made after the bench has it and in pieces, so that no task is long. Never a corner
- * that is not in hand any more: its panels would show another corner's results.
+ * of another file: its panels would show another corner's results. A corner that was changed keeps its panels, so that
+ * whoever types in one goes on typing.
  */
-function useInTurns(corner: OpenCorner | undefined): OpenCorner | undefined {
-  const deferred = useDeferredValue(corner);
-  return deferred === corner ? deferred : undefined;
+function useInTurns(corner: OpenCorner | undefined, opened: number): OpenCorner | undefined {
+  const deferred = useDeferredValue(opened);
+  return deferred === opened ? corner : undefined;
 }

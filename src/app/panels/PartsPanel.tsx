@@ -1,16 +1,52 @@
+import { useMemo, useState } from 'react';
 import type { Solid } from '../../solids/solid.ts';
+import { AddPart } from '../bench/AddPart.tsx';
+import { AssumedSheet } from '../bench/AssumedSheet.tsx';
+import { assumedValues, countAssumed } from '../bench/assumedValues.ts';
+import { FileProblems } from '../bench/FileProblems.tsx';
+import { PartSheet } from '../bench/PartSheet.tsx';
+import { SuspensionSheet } from '../bench/SuspensionSheet.tsx';
 import type { OpenCorner } from '../engine.ts';
+import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { PART_TONES } from '../tones.ts';
 import { keyDimension } from './inputText.ts';
-import { PartInputs } from './PartInputs.tsx';
 import { partGroups } from './partGroups.ts';
 
-/** The parts by what they move with, and the dimensions of the one in hand. */
+/** The parts by what they move with, and the bench sheet of the one in hand. */
 export function PartsPanel({ corner }: { corner: OpenCorner }) {
   const part = useView((view) => view.part);
+  const [sheet, setSheet] = useState<'suspension' | 'assumed'>();
+  const source = useDocument(sourceInHand);
+  const assumed = useMemo(() => countAssumed(assumedValues(source)), [source]);
+  // A part that is taken into hand lies over the sheet of the whole corner.
+  const inHand = part === undefined ? sheet : undefined;
+  const toggle = (wanted: 'suspension' | 'assumed') => {
+    useView.setState({ part: undefined });
+    setSheet(inHand === wanted ? undefined : wanted);
+  };
+  const close = () => setSheet(undefined);
   return (
     <aside className="parts-panel" aria-label="Parts">
+      <div className="bench-tools">
+        <AddPart corner={corner} />
+        <button
+          type="button"
+          aria-pressed={inHand === 'suspension'}
+          aria-label="Points and suspension"
+          onClick={() => toggle('suspension')}
+        >
+          Points
+        </button>
+        <button
+          type="button"
+          aria-pressed={inHand === 'assumed'}
+          title="Values that nobody has given"
+          onClick={() => toggle('assumed')}
+        >
+          {assumed} assumed
+        </button>
+      </div>
       <div className="parts-list">
         {partGroups(corner.solids).map(({ title, solids }) => (
           <section key={title} aria-label={title}>
@@ -23,7 +59,16 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
           </section>
         ))}
       </div>
-      {part !== undefined && <PartInputs corner={corner} part={part} />}
+      <FileProblems
+        corner={corner}
+        onSuspension={() => {
+          useView.setState({ part: undefined });
+          setSheet('suspension');
+        }}
+      />
+      {part !== undefined && <PartSheet corner={corner} part={part} />}
+      {inHand === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
+      {inHand === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
     </aside>
   );
 }

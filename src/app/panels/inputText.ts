@@ -18,11 +18,11 @@ export function inputText(
   if (typeof value === 'number' && (quantity === 'angle' || path.endsWith('Deg')))
     return `${String(value).replace('-', '−')}°`;
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  return words(String(value));
+  return inWords(String(value));
 }
 
 /** `outboardDepth` as "outboard depth". */
-const words = (name: string): string =>
+export const inWords = (name: string): string =>
   name
     .replace(/Deg$/, '')
     .replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
@@ -33,7 +33,7 @@ export function inputName(path: string): string {
   const text = path
     .replace(/^parts\[\d+\]\./, '')
     .split('.')
-    .map(words)
+    .map(inWords)
     .join(', ')
     .trim();
   return text.charAt(0).toUpperCase() + text.slice(1);

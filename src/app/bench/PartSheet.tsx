@@ -1,0 +1,81 @@
+import { useMemo, useState } from 'react';
+import { withCopy, withoutPart } from '../../design/edit.ts';
+import { fieldsAt } from '../../design/fields.ts';
+import type { OpenCorner } from '../engine.ts';
+import { useSession } from '../session.ts';
+import { sourceInHand, useDocument } from '../stores/documentStore.ts';
+import { useView } from '../stores/viewStore.ts';
+import { FieldRows } from './FieldRows.tsx';
+import { unitInWords } from './fieldText.ts';
+import { IdRow } from './IdRow.tsx';
+import { objection } from './partEdits.ts';
+import { entriesOf, idOf, kindNameOf, nameOf } from './partOf.ts';
+import { SheetFrame } from './SheetFrame.tsx';
+import { SheetContext } from './sheetContext.ts';
+import { useFileUnit } from './useFileUnit.ts';
+
+/** The part in hand, every dimension as typed, to be changed. `part` is an index into the corner's parts. */
+export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }) {
+  const session = useSession();
+  const source = useDocument(sourceInHand);
+  const fileUnit = useFileUnit();
+  const [refused, setRefused] = useState<string>();
+  const { id } = corner.design.corner.parts[part];
+  const at = entriesOf(source).findIndex((entry) => idOf(entry) === id);
+  const entry = entriesOf(source)[at];
+  const fields = useMemo(
+    () => (at < 0 ? [] : fieldsAt(source, ['parts', at]).filter(({ key }) => key !== 'id' && key !== 'kind')),
+    [source, at],
+  );
+  const close = () => useView.setState({ part: undefined });
+  if (at < 0)
+    return (
+      <SheetFrame title={id} onClose={close}>
+        <p>This part is not in the file any more. It stands on the bench until the file is sound.</p>
+      </SheetFrame>
+    );
+  const owner = nameOf(entry);
+  const sheet = { corner, part, owner };
+  const propose = (label: string, changed: unknown) => {
+    const why = objection(source, changed);
+    setRefused(why);
+    if (why === undefined) void session.change(label, changed);
+  };
+  return (
+    <SheetFrame
+      title={owner}
+      onClose={close}
+      tools={
+        <>
+          <button
+            type="button"
+            className="quiet"
+            onClick={() => propose(`${owner}: copied`, withCopy(source, at))}
+          >
+            Copy
+          </button>
+          <button
+            type="button"
+            className="quiet"
+            onClick={() => propose(`${owner}: removed`, withoutPart(source, at))}
+          >
+            Remove
+          </button>
+        </>
+      }
+    >
+      {refused !== undefined && (
+        <p className="bench-problem" role="alert">
+          That cannot be done as the corner stands. {refused}
+        </p>
+      )}
+      <SheetContext value={sheet}>
+        <p className="bench-kind">
+          {kindNameOf(entry)}. {unitInWords(fileUnit)}
+        </p>
+        <IdRow at={at} id={id} />
+        <FieldRows key={at} fields={fields} />
+      </SheetContext>
+    </SheetFrame>
+  );
+}

@@ -1,0 +1,69 @@
+import { type KeyboardEvent, useState } from 'react';
+import { valueFromText } from '../../design/edit.ts';
+import type { ValueField } from '../../design/fields.ts';
+import { shownText } from './fieldText.ts';
+import { stepped } from './stepText.ts';
+import type { FieldChange } from './useFieldChange.ts';
+import { useFileUnit } from './useFileUnit.ts';
+
+export interface InputProps {
+  id: string;
+  field: ValueField;
+  spoken: string;
+  /** The value in use while none is given; empty where nothing is assumed. */
+  assumed: string;
+  invalid: boolean;
+  /** Ids of the help and of the problem. */
+  describedBy: string;
+  change: FieldChange;
+}
+
+const LARGE_STEP = 10;
+
+/** A value as typed: Enter or leaving the field takes it, Escape brings back what stood there, arrow keys step it. */
+export function TextInput({ id, field, spoken, assumed, invalid, describedBy, change }: InputProps) {
+  const [draft, setDraft] = useState<string>();
+  const fileUnit = useFileUnit();
+  const stands = shownText(field);
+  const text = draft ?? stands;
+
+  const commit = () => {
+    setDraft(undefined);
+    if (text.trim() !== stands) change(valueFromText(field, text), text.trim());
+  };
+  const onKey = (event: KeyboardEvent<HTMLInputElement>) => {
+    if (event.key === 'Enter') {
+      commit();
+      event.currentTarget.select();
+    }
+    if (event.key === 'Escape' && draft !== undefined) {
+      event.stopPropagation();
+      setDraft(undefined);
+    }
+    const up = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;
+    if (up === 0 || event.altKey || event.ctrlKey || event.metaKey) return;
+    const next = stepped(field.kind, text || assumed, up * (event.shiftKey ? LARGE_STEP : 1), fileUnit);
+    if (next === undefined) return;
+    event.preventDefault();
+    setDraft(undefined);
+    change(valueFromText(field, next), next, true);
+  };
+  return (
+    <input
+      id={id}
+      type="text"
+      value={text}
+      placeholder={assumed || (field.optional ? 'not given' : '')}
+      aria-label={spoken}
+      aria-describedby={describedBy || undefined}
+      aria-invalid={invalid}
+      aria-required={!field.optional}
+      data-uncommitted={draft !== undefined && draft !== stands}
+      autoComplete="off"
+      spellCheck={false}
+      onChange={(event) => setDraft(event.target.value)}
+      onKeyDown={onKey}
+      onBlur={commit}
+    />
+  );
+}

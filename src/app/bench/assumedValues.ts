@@ -1,0 +1,34 @@
+import { type Field, fieldsAt } from '../../design/fields.ts';
+import { pathText } from '../../design/path.ts';
+import { assumedIn } from './fieldText.ts';
+import { entriesOf, idOf, nameOf } from './partOf.ts';
+
+/** The assumed values of one part, or of the suspension. */
+export interface AssumedGroup {
+  owner: string;
+  /** Id of the part; undefined for the suspension. */
+  id: string | undefined;
+  fields: readonly Field[];
+}
+
+/** Everything in a file that stands on a default nobody confirmed, by part; parts without are left out. */
+export function assumedValues(source: unknown): AssumedGroup[] {
+  const parts = entriesOf(source).map((entry, at) => ({
+    owner: nameOf(entry),
+    id: idOf(entry),
+    fields: assumedIn(fieldsAt(source, ['parts', at])),
+  }));
+  const suspension = {
+    owner: 'Suspension',
+    id: undefined,
+    fields: assumedIn(fieldsAt(source, ['suspension'])),
+  };
+  return [...parts, suspension].filter(({ fields }) => fields.length > 0);
+}
+
+export const countAssumed = (groups: readonly AssumedGroup[]): number =>
+  groups.reduce((count, { fields }) => count + fields.length, 0);
+
+/** Tells a field from all others, whatever place its part has in the file. */
+export const assumedKey = ({ id }: AssumedGroup, field: Field): string =>
+  `${id} ${pathText(id === undefined ? field.path : field.path.slice(2))}`;

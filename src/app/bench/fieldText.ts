@@ -1,0 +1,64 @@
+import { textFromValue } from '../../design/edit.ts';
+import type { Field, ValueField } from '../../design/fields.ts';
+import type { LengthUnit } from '../../report/figures.ts';
+import { inWords } from '../panels/inputText.ts';
+import { trimmed } from '../words.ts';
+
+/** Decimals to which a default is told in each unit. */
+const DECIMALS: Record<LengthUnit, number> = { mm: 3, in: 4 };
+
+/** What a file holds in a field, as a person types it: a plain number of a length with its mm, an angle with its degrees. */
+export function shownText({ kind, typed }: Pick<ValueField, 'kind' | 'typed'>): string {
+  if (typeof typed !== 'number') return textFromValue(typed);
+  const number = String(typed).replace('-', '−');
+  return kind === 'length' ? `${number} mm` : kind === 'angle' ? `${number}°` : number;
+}
+
+/** The value that is assumed while the file holds none, in the unit chosen; empty where nothing is assumed. */
+export function assumedText(
+  { kind, fallback }: Pick<ValueField, 'kind' | 'fallback'>,
+  unit: LengthUnit,
+): string {
+  if (fallback === undefined) return '';
+  if (kind === 'length' && typeof fallback === 'number')
+    return `${trimmed(fallback, unit, DECIMALS[unit])} ${unit}`;
+  return kind === 'choice' ? inWords(String(fallback)) : shownText({ kind, typed: fallback });
+}
+
+/** What a file holds once the assumed value of a field is confirmed: in the unit chosen where that says it exactly. */
+export function confirmedValue(
+  { kind, fallback }: Pick<ValueField, 'kind' | 'fallback'>,
+  unit: LengthUnit,
+): unknown {
+  if (kind !== 'length' || typeof fallback !== 'number') return fallback;
+  const inches = trimmed(fallback, 'in', DECIMALS.in);
+  const exact = Math.abs(Number(inches.replace('−', '-')) * 25.4 - fallback) < 1e-9;
+  return unit === 'in' && exact ? `${inches} in` : `${trimmed(fallback, 'mm', DECIMALS.mm)} mm`;
+}
+
+/** Fields whose value is a default that nobody confirmed; a direction that is assumed is one. */
+export const assumedIn = (fields: readonly Field[]): Field[] =>
+  fields.flatMap((field) => {
+    if (field.kind === 'group')
+      return field.optional && field.typed === undefined ? [] : assumedIn(field.fields);
+    if (field.kind === 'list')
+      return field.typed !== undefined ? assumedIn(field.items) : field.items.length > 0 ? [field] : [];
+    return field.typed === undefined && field.fallback !== undefined ? [field] : [];
+  });
+
+/** What a field is called under its object: `outboardDepth` is "Outboard depth". */
+export function fieldName(key: string | number): string {
+  if (typeof key === 'number') return String(key + 1);
+  const text = inWords(key);
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** A sentence about a field: problems speak without naming it. */
+export const problemSentence = (name: string, message: string): string =>
+  /^[a-z]/.test(message) ? `${name} ${message}` : message;
+
+/** What a length is that is typed without its unit. */
+export const unitInWords = (unit: LengthUnit | undefined): string =>
+  unit === undefined
+    ? 'Write the unit with each length.'
+    : `A length without a unit is in ${unit === 'mm' ? 'mm' : 'inches'}.`;

@@ -1,0 +1,20 @@
+import { createContext, useContext } from 'react';
+import type { OpenCorner } from '../engine.ts';
+
+/** What the rows of a sheet belong to. */
+export interface Sheet {
+  /** What is shown: the last sound corner. */
+  corner: OpenCorner;
+  /** Index into the corner's parts; undefined for what is no part. */
+  part: number | undefined;
+  /** Name of the part, for the list of changes. */
+  owner: string;
+}
+
+export const SheetContext = createContext<Sheet | undefined>(undefined);
+
+export function useSheet(): Sheet {
+  const sheet = useContext(SheetContext);
+  if (sheet === undefined) throw new Error('this row stands outside a sheet');
+  return sheet;
+}

@@ -1,0 +1,195 @@
+import type { Corner, JointPlace, PartKind } from '../../design/schema.ts';
+import { JOINT_PLACES } from '../../design/schema.ts';
+import { readTyreSize } from '../../design/tyreSize.ts';
+import { add, distance, midpoint, type Vec3 } from '../../math/vec.ts';
+
+type Dimensions = Record<string, unknown>;
+
+/** The kinds of parts as people call them, in the order in which a corner is put together. */
+export const KIND_NAMES: Readonly<Record<PartKind, string>> = {
+  wheel: 'Wheel',
+  tyre: 'Tyre',
+  hub: 'Hub and bearing housing',
+  spacer: 'Spacer',
+  rotor: 'Brake rotor',
+  caliper: 'Brake caliper',
+  upright: 'Upright',
+  controlArm: 'Control arm',
+  joint: 'Joint',
+  tieRod: 'Tie rod',
+  damper: 'Damper',
+  tube: 'Tube',
+  box: 'Box',
+  plate: 'Plate',
+};
+
+const STARTING_ROTOR_MM = 280;
+
+/**
+ * A part of a kind with dimensions to start from, mm, chosen so that it is sound beside what the corner has: nothing here
+ * is measured.
+ */
+export function startingPart(kind: PartKind, corner: Corner): { kind: PartKind } & Dimensions {
+  return { kind, ...dimensionsOf(kind, corner) };
+}
+
+function dimensionsOf(kind: PartKind, corner: Corner): Dimensions {
+  const { hardpoints, damper } = corner.suspension;
+  // Beside the lower arm's front pivot, inboard of it, where the chassis is.
+  const beside = add(hardpoints.lowerArmFront, [0, -60, 0]).map(Math.round) as unknown as Vec3;
+  switch (kind) {
+    case 'wheel':
+      return { diameterCode: rimCodeOf(corner), width: '8 in', offset: 25 };
+    case 'tyre':
+      return { designation: `225/60R${entryOf(corner, 'wheel')?.diameterCode ?? 17}` };
+    case 'hub':
+      return {
+        flangeDiameter: 140,
+        mountDepth: 75,
+        housingDiameter: 90,
+        mountFlangeDiameter: 140,
+      };
+    case 'spacer':
+      return { place: 'wheel', thickness: 5, outerDiameter: 150, innerDiameter: 75 };
+    case 'rotor':
+      return { diameter: STARTING_ROTOR_MM, thickness: 24, hatDiameter: 165, height: 47 };
+    case 'caliper':
+      return caliperOver((entryOf(corner, 'rotor')?.diameter ?? STARTING_ROTOR_MM) / 2);
+    case 'upright':
+      return {
+        plateThickness: 12,
+        hubMount: { diameter: 145, bore: 80 },
+        legWidth: 50,
+        kickOutRadius: 78,
+        steeringArm: { width: 40, thickness: 16 },
+        jointMounts: { diameter: 36, height: 20 },
+        jointGap: 18,
+      };
+    case 'controlArm':
+      return {
+        arm: corner.parts.some((part) => part.kind === kind && part.arm === 'lower') ? 'upper' : 'lower',
+        tubeDiameter: 28,
+        pivotDiameter: 40,
+        pivotLength: 45,
+        cupDiameter: 50,
+        cupHeight: 24,
+      };
+    case 'joint':
+      return {
+        at: freePlace(corner),
+        form: 'cup',
+        ballDiameter: 28,
+        housingDiameter: 42,
+        housingWidth: 20,
+        boltDiameter: 14,
+        boltLength: 80,
+      };
+    case 'tieRod':
+      return { tubeDiameter: 22 };
+    case 'damper': {
+      const between = damper === undefined ? 400 : distance(damper.chassisMount, damper.armMount);
+      return { bodyDiameter: 46, bodyLength: Math.round(0.6 * between), rodDiameter: 14 };
+    }
+    case 'tube':
+      return { from: add(beside, [-200, 0, 0]), to: add(beside, [200, 0, 0]), diameter: 40 };
+    case 'box':
+      return { centre: beside, size: [100, 50, 50] };
+    case 'plate':
+      return {
+        outline: (
+          [
+            [0, 0],
+            [80, 0],
+            [80, 80],
+            [0, 80],
+          ] as const
+        ).map(([x, z]): Vec3 => add(beside, [x, 0, z])),
+        thickness: 6,
+      };
+  }
+}
+
+/** A caliper behind the axle over a rotor of so large a radius. */
+const caliperOver = (radiusMm: number): Dimensions => ({
+  clockingDeg: 90,
+  mount: { boltRadius: radiusMm - 30, boltSpacing: Math.min(130, radiusMm - 30), earFace: 34 },
+  body: {
+    outboardDepth: 40,
+    inboardDepth: 60,
+    innerRadius: radiusMm - 47,
+    outerRadius: radiusMm + 20,
+    length: 150,
+  },
+});
+
+/** A group that a part may have or lack, with dimensions to start from; undefined where none are known. */
+export function startingGroup(key: string, corner: Corner, part: number | undefined): unknown {
+  const entry = part === undefined ? undefined : corner.parts[part];
+  const { lowerArmFront, lowerArmRear, lowerJoint, upperJoint } = corner.suspension.hardpoints;
+  if (key === 'damper') {
+    const pivots = midpoint(lowerArmFront, lowerArmRear);
+    const chassisMount = add(pivots, [0, 80, upperJoint[2] - pivots[2] + 120]).map(Math.round);
+    return { chassisMount, armMount: midpoint(pivots, lowerJoint).map(Math.round), on: 'lowerArm' };
+  }
+  switch (entry?.kind) {
+    case 'caliper': {
+      const { boltRadius, boltSpacing } = entry.mount;
+      if (key === 'bracket')
+        return {
+          thickness: 10,
+          innerRadius: Math.round(0.6 * boltRadius),
+          width: Math.round(boltSpacing + 30),
+        };
+      const { length, outerRadius } = entry.body;
+      return { along: -Math.round(0.4 * length), radius: Math.round(outerRadius - 15), depth: 20 };
+    }
+    case 'controlArm':
+      return key === 'brace'
+        ? { at: 0.35, diameter: Math.round(0.8 * entry.tubeDiameter) }
+        : { thickness: 5, length: 80 };
+    case 'damper':
+      return {
+        outerDiameter: Math.round(entry.bodyDiameter + 26),
+        seat: Math.round(0.36 * entry.bodyLength),
+      };
+    case 'wheel': {
+      const widthMm = entry.width;
+      const inboard = -(entry.backspacing ?? widthMm / 2 + entry.lip + (entry.offset ?? 0));
+      const radius = Math.round(entry.diameterCode * 12.7 - entry.wall - entry.dropDepth);
+      return [
+        { depth: Math.round(inboard), radius },
+        { depth: Math.round(inboard + 0.7 * widthMm), radius },
+      ];
+    }
+    default:
+      return undefined;
+  }
+}
+
+/** Between two stations of a measured barrel, mm. */
+const NEXT_STATION_MM = 10;
+
+/** An item to follow the last of a list that may grow, mm: a corner between the last and the first, a station further on. */
+export function nextItem(items: readonly unknown[]): unknown {
+  const [first, last] = [items[0], items[items.length - 1]];
+  if (isPoint(first) && isPoint(last)) return midpoint(last, first);
+  if (typeof last === 'object' && last !== null && 'depth' in last && typeof last.depth === 'number')
+    return { ...last, depth: last.depth + NEXT_STATION_MM };
+  return last;
+}
+
+const isPoint = (value: unknown): value is Vec3 =>
+  Array.isArray(value) && value.length === 3 && value.every((n) => typeof n === 'number');
+
+const entryOf = <K extends PartKind>(corner: Corner, kind: K) =>
+  corner.parts.find((part): part is Extract<Corner['parts'][number], { kind: K }> => part.kind === kind);
+
+function rimCodeOf(corner: Corner): number {
+  const tyre = entryOf(corner, 'tyre');
+  return tyre === undefined ? 17 : readTyreSize(tyre.designation).rimCode;
+}
+
+/** A place that no joint takes; the first where all are taken. */
+const freePlace = ({ parts }: Corner): JointPlace =>
+  JOINT_PLACES.find((place) => !parts.some((part) => part.kind === 'joint' && part.at === place)) ??
+  JOINT_PLACES[0];

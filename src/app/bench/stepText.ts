@@ -1,0 +1,79 @@
+import type { FieldKind } from '../../design/fields.ts';
+import { formatInches } from '../../units/formatLength.ts';
+import { type LengthUnit, unitNamed, unitRatio } from '../../units/lengthUnits.ts';
+import { parseLength } from '../../units/parseLength.ts';
+
+/** One step of a length: the finest graduation of a tape in its unit. */
+const STEP_MM = { inch: 25.4 / 16, metric: 0.5 };
+/** Decimals that one step needs in each unit. */
+const STEP_DECIMALS: Record<LengthUnit, number> = { mm: 1, cm: 2, m: 4, in: 4, ft: 6 };
+const VALUE_AND_TOLERANCE = /^(.*?)(\s*(?:±|\+\/-|\+-).*)?$/s;
+/** Sign and number, fractions and their one-character forms included, before the unit. */
+const NUMBER = /^[\s+\-‐-–−]*[\d.,/\s\-‐-–⁄¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]*/u;
+
+/**
+ * The text of a field a number of steps further: 1/16 in or 0.5 mm for a length, by how it was typed, 1 for an angle in
+ * degrees and for a count. The unit, the ± and the way of writing stay. Undefined where the text is no such value, or is of
+ * a kind without steps. `unit` is that of a length typed without one.
+ */
+export function stepped(
+  kind: FieldKind,
+  text: string,
+  steps: number,
+  unit: LengthUnit | undefined,
+): string | undefined {
+  if (kind === 'length') return steppedLength(text, steps, unit);
+  if (kind !== 'angle' && kind !== 'count') return undefined;
+  const number = Number(text.replace('°', '').replace('−', '-').trim() || Number.NaN);
+  if (!Number.isFinite(number)) return undefined;
+  return withMinus(`${Number((number + steps).toFixed(9))}${kind === 'angle' ? '°' : ''}`);
+}
+
+function steppedLength(text: string, steps: number, fileUnit: LengthUnit | undefined): string | undefined {
+  const [, value, tolerance = ''] = VALUE_AND_TOLERANCE.exec(text.trim()) as RegExpExecArray;
+  const number = NUMBER.exec(value)?.[0] ?? '';
+  const suffix = value.slice(number.length);
+  const feetAndInches = /\d/.test(suffix);
+  const unit = feetAndInches ? 'in' : (unitNamed(suffix.replace(/\s*[+\-−]$/, '')) ?? fileUnit);
+  if (unit === undefined) return undefined;
+  let mm: number;
+  try {
+    mm = parseLength(text, { unit: fileUnit }).mm;
+  } catch {
+    return undefined;
+  }
+  const imperial = unit === 'in' || unit === 'ft';
+  const next = mm + steps * (imperial ? STEP_MM.inch : STEP_MM.metric);
+  if (feetAndInches) return `${feetAndInchesOf(next)}${tolerance}`;
+  const gap = /\s*$/.exec(number)?.[0] ?? '';
+  return `${numberLike(number, next, unit)}${gap}${suffix}${tolerance}`;
+}
+
+/** A length in mm as a number of its unit: a fraction where `like` is one or is whole and inches are meant. */
+function numberLike(like: string, mm: number, unit: LengthUnit): string {
+  if (unit === 'in' && !/[.,]/.test(like)) {
+    const fraction = inchFraction(mm);
+    if (fraction !== undefined) return fraction;
+  }
+  const [n, d] = unitRatio(unit);
+  const typed = /[.,](\d*)/.exec(like)?.[1].length ?? 0;
+  const digits = ((mm * d) / n).toFixed(Math.max(typed, STEP_DECIMALS[unit]));
+  const plain = withMinus(String(Number(digits)));
+  return like.includes(',') ? plain.replace('.', ',') : plain;
+}
+
+/** `5 9/16`; undefined where the length is no whole number of sixty-fourths. */
+function inchFraction(mm: number): string | undefined {
+  const text = formatInches(mm, 64);
+  return text.endsWith(' in') ? text.slice(0, -' in'.length) : undefined;
+}
+
+function feetAndInchesOf(mm: number): string {
+  const [n, d] = unitRatio('ft');
+  const sign = mm < 0 ? '−' : '';
+  const feet = Math.floor((Math.abs(mm) * d) / n + 1e-9);
+  const inches = numberLike('', Math.max(0, Math.abs(mm) - (feet * n) / d), 'in');
+  return `${sign}${feet}' ${inches}"`;
+}
+
+const withMinus = (text: string): string => text.replace(/^-/, '−').replace(/^−0(?![.\d])/, '0');

@@ -1,0 +1,109 @@
+import { describe, expect, it } from 'vitest';
+import { additions, objection } from '../../../src/app/bench/partEdits.ts';
+import { nextItem, startingGroup } from '../../../src/app/bench/startingParts.ts';
+import { withoutPart, withValue } from '../../../src/design/edit.ts';
+import { partKinds } from '../../../src/design/fields.ts';
+import { parseDesign } from '../../../src/design/parse.ts';
+import { valueAt } from '../../../src/design/path.ts';
+import type { Corner, PartKind } from '../../../src/design/schema.ts';
+import { minimalCorner } from '../../design/fixtures.ts';
+
+const read = (source: unknown): Corner => {
+  const parsed = parseDesign(JSON.stringify(source));
+  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+  return parsed.design.corner;
+};
+/** What must go with a kind for the rest to be sound. */
+const WITH: Partial<Record<PartKind, readonly PartKind[]>> = {
+  wheel: ['tyre'],
+  hub: ['upright'],
+  rotor: ['caliper'],
+};
+const without = (kinds: readonly PartKind[]): unknown => {
+  let source: unknown = minimalCorner();
+  const parts = () => valueAt(source, ['parts']) as { kind: PartKind }[];
+  for (;;) {
+    const at = parts().findIndex(({ kind }) => kinds.includes(kind));
+    if (at < 0) return source;
+    source = withoutPart(source, at);
+  }
+};
+
+describe('a part that is added', () => {
+  it.each(partKinds())('%s is sound as it starts', (kind) => {
+    const source = without([kind, ...(WITH[kind] ?? [])]);
+    const addition = additions(source, read(source)).find((one) => one.kind === kind);
+    expect(addition?.why).toBeUndefined();
+    const corner = read(addition?.changed);
+    expect(corner.parts[corner.parts.length - 1].kind).toBe(kind);
+  });
+
+  it('is refused in words where a corner has one and has it', () => {
+    const source = minimalCorner();
+    const refused = additions(source, read(source)).filter(({ why }) => why !== undefined);
+    expect(refused.map(({ kind }) => kind)).toEqual([
+      'wheel',
+      'tyre',
+      'hub',
+      'upright',
+      'controlArm',
+      'tieRod',
+      'damper',
+    ]);
+    expect(refused[0].why).toBe('a corner has one of each, and has it');
+  });
+
+  it('takes the place that no joint has', () => {
+    const source = minimalCorner();
+    const joint = additions(source, read(source)).find(({ kind }) => kind === 'joint');
+    const { parts } = read(joint?.changed);
+    const added = parts[parts.length - 1];
+    expect(added.kind === 'joint' && added.at).toBe('tieRodInner');
+  });
+});
+
+describe('a part that is taken out', () => {
+  it('is missed in words by what needs it', () => {
+    const source = minimalCorner();
+    const at = (id: string) => source.parts.findIndex((part) => part.id === id);
+    expect(objection(source, withoutPart(source, at('rotor')))).toBe(
+      'caliper: needs a part of kind "rotor": it is placed from the friction faces',
+    );
+    expect(objection(source, withoutPart(source, at('tieRod')))).toBeUndefined();
+  });
+});
+
+describe('a group that is added', () => {
+  it.each([
+    ['caliper', 'bracket'],
+    ['caliper', 'bleedScrew'],
+    ['lowerArm', 'brace'],
+    ['upperArm', 'gusset'],
+    ['damper', 'spring'],
+    ['wheel', 'innerBarrel'],
+  ])('%s: %s is sound as it starts', (id, key) => {
+    const corner = minimalCorner();
+    const part = corner.parts.findIndex((one) => one.id === id);
+    const path = ['parts', part, key];
+    const bare = withValue(corner, path, undefined);
+    read(withValue(bare, path, startingGroup(key, read(bare), part)));
+  });
+
+  it('puts a damper between arm and chassis', () => {
+    const bare = withValue(without(['damper']), ['suspension', 'damper'], undefined);
+    const { suspension } = read(
+      withValue(bare, ['suspension', 'damper'], startingGroup('damper', read(bare), undefined)),
+    );
+    expect(suspension.damper?.chassisMount[2]).toBeGreaterThan(suspension.hardpoints.upperJoint[2]);
+  });
+});
+
+it('a corner added to an outline lies between the last and the first', () => {
+  expect(
+    nextItem([
+      [0, 0, 0],
+      [10, 0, 0],
+      [10, 20, 0],
+    ]),
+  ).toEqual([5, 10, 0]);
+});

@@ -1,0 +1,223 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { minimalCorner } from '../design/fixtures.ts';
+import { launchChromium } from './chromium.ts';
+import { type Served, serveWorkbench } from './server.ts';
+
+let served: Served;
+let browser: Browser;
+let page: Page;
+const errors: string[] = [];
+
+const field = (name: string) => page.getByLabel(name, { exact: true });
+const alert = () => page.getByRole('alert');
+const isFocused = (name: string) => field(name).evaluate((input) => input === document.activeElement);
+/** The least gap of a pair, as listed; undefined while none is known. */
+async function gap(one: string, other: string): Promise<string | undefined> {
+  const row = page
+    .getByRole('option')
+    .filter({ hasText: new RegExp(`${one} ↔ ${other}|${other} ↔ ${one}`) })
+    .first();
+  if ((await row.count()) === 0) return undefined;
+  return (await row.locator('.pair-gap').textContent()) ?? undefined;
+}
+const swept = () =>
+  page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 120_000 });
+const takeInHand = (name: string) =>
+  page
+    .locator('.parts-list')
+    .getByRole('button', { name: new RegExp(`^${name}`) })
+    .first()
+    .click();
+
+beforeAll(async () => {
+  served = await serveWorkbench();
+  browser = await launchChromium();
+  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  page.setDefaultTimeout(8_000);
+  page.on('pageerror', (error) => errors.push(error.message));
+  await page.goto(new URL('/tests/app/coarse/index.html', served.url).href);
+  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
+  await page.getByLabel('Corner file').setInputFiles({
+    name: 'bench.corner.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from(JSON.stringify(minimalCorner())),
+  });
+  await page.getByRole('heading', { name: 'Bench corner, left side' }).waitFor({ timeout: 60_000 });
+  await swept();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+describe('the bench sheet', () => {
+  it('takes a dimension as typed, shows what it does to a clearance, and undoes it by keyboard', async () => {
+    const before = await gap('caliper', 'upright');
+    expect(before).toMatch(/^\d/);
+    await takeInHand('caliper');
+    const length = field('Body, length');
+    expect(await length.inputValue()).toBe('190 mm');
+    await length.fill('5 1/2 in ±1/32');
+    await page.keyboard.press('Enter');
+    // The ends of a shorter body lie further from the upright's legs.
+    await expect
+      .poll(async () => Number(await gap('caliper', 'upright')), { timeout: 60_000 })
+      .toBeGreaterThan(Number(before));
+    expect(await length.inputValue()).toBe('5 1/2 in ±1/32');
+    expect(await isFocused('Body, length')).toBe(true);
+    await page.getByRole('button', { name: 'Undo caliper, body, length: 5 1/2 in ±1/32' }).waitFor();
+    await page.keyboard.press('Control+z');
+    expect(await length.inputValue()).toBe('190 mm');
+    await expect.poll(() => gap('caliper', 'upright'), { timeout: 60_000 }).toBe(before);
+    await page.keyboard.press('Control+Shift+Z');
+    expect(await length.inputValue()).toBe('5 1/2 in ±1/32');
+    await page.keyboard.press('Control+z');
+    await swept();
+  });
+
+  it('keeps nonsense in its field, says there what is wrong, and shows the last sound corner', async () => {
+    const before = await gap('caliper', 'upright');
+    const length = field('Body, length');
+    await length.fill('twelve furlongs');
+    await page.keyboard.press('Enter');
+    await alert().first().waitFor();
+    expect(await alert().allTextContents()).toEqual([
+      expect.stringContaining('"twelve furlongs" is not a length'),
+    ]);
+    expect(await length.inputValue()).toBe('twelve furlongs');
+    expect(await length.getAttribute('aria-invalid')).toBe('true');
+    expect(await page.getByRole('status').allTextContents()).toContainEqual(
+      expect.stringContaining('What is shown is the last sound corner'),
+    );
+    expect(await gap('caliper', 'upright')).toBe(before);
+    await length.fill('190 mm');
+    await page.keyboard.press('Enter');
+    await alert().first().waitFor({ state: 'detached' });
+    expect(await length.getAttribute('aria-invalid')).toBe('false');
+  });
+
+  it('brings back what stood there on Escape', async () => {
+    const length = field('Body, length');
+    await length.fill('12 in');
+    await page.keyboard.press('Escape');
+    expect(await length.inputValue()).toBe('190 mm');
+  });
+
+  it('leaves undoing to the field while its text is not taken', async () => {
+    const changes = await page.getByRole('button', { name: /^Changes/ }).textContent();
+    await field('Body, length').pressSequentially('9');
+    await page.keyboard.press('Control+z');
+    expect(await page.getByRole('button', { name: /^Changes/ }).textContent()).toBe(changes);
+    await page.keyboard.press('Escape');
+  });
+
+  it('turns the caliper by arrow keys, as one change, and the figure of a fit pair follows', async () => {
+    await swept();
+    const before = await gap('caliper', 'upright');
+    expect(before).toMatch(/\d/);
+    await field('Clocking').focus();
+    for (let n = 0; n < 10; n++) await page.keyboard.press('ArrowUp');
+    expect(await field('Clocking').inputValue()).toBe('100°');
+    await expect.poll(() => gap('caliper', 'upright'), { timeout: 60_000 }).not.toBe(before);
+    await swept();
+    expect(await gap('caliper', 'upright')).not.toBe(before);
+    expect(await isFocused('Clocking')).toBe(true);
+    await page.keyboard.press('Control+z');
+    expect(await field('Clocking').inputValue()).toBe('90°');
+    await page.keyboard.press('Shift+ArrowDown');
+    expect(await field('Clocking').inputValue()).toBe('80°');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => gap('caliper', 'upright'), { timeout: 60_000 }).toBe(before);
+  });
+
+  it('steps a length in the unit in which it was typed', async () => {
+    await takeInHand('rotor');
+    await field('Height').focus();
+    await page.keyboard.press('ArrowDown');
+    expect(await field('Height').inputValue()).toBe('1 13/16" ±1/64');
+    await page.keyboard.press('Control+z');
+    expect(await field('Height').inputValue()).toBe('1 7/8" ±1/64');
+  });
+
+  it('confirms what is assumed, in the sheet and in the list of all that is', async () => {
+    const count = async () =>
+      Number.parseInt((await page.getByRole('button', { name: /^\d+ assumed$/ }).textContent()) ?? '', 10);
+    const before = await count();
+    expect(await field('Hat thickness').inputValue()).toBe('');
+    await page.getByRole('button', { name: 'Confirm Hat thickness, assumed 7 mm' }).click();
+    expect(await field('Hat thickness').inputValue()).toBe('7 mm');
+    expect(await count()).toBe(before - 1);
+    await page.getByRole('button', { name: /^\d+ assumed$/ }).click();
+    await page.getByRole('button', { name: 'Confirm Lip, assumed 12.7 mm' }).click();
+    expect(await count()).toBe(before - 2);
+    expect(await field('Lip').inputValue()).toBe('12.7 mm');
+  });
+
+  it('adds, renames, copies, moves and takes out a part', async () => {
+    const listed = (name: string) => page.locator('.parts-list .part-name').filter({ hasText: name });
+    await page.getByRole('button', { name: 'Add part' }).click();
+    expect(await page.getByRole('button', { name: /^Wheel a corner has one/ }).isDisabled()).toBe(true);
+    await page.getByRole('button', { name: 'Box', exact: true }).click();
+    await listed('Box').waitFor({ timeout: 60_000 });
+    await field('Label').fill('Battery');
+    await page.keyboard.press('Enter');
+    await listed('Battery').waitFor({ timeout: 60_000 });
+    await field('Short name').fill('rotor');
+    await page.keyboard.press('Enter');
+    expect(await alert().first().textContent()).toContain('give each part its own');
+    expect(await field('Short name').inputValue()).toBe('rotor');
+    await field('Short name').fill('battery');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Undo Battery: short name battery' }).waitFor();
+    await field('Carrier').selectOption('lowerArm');
+    await page
+      .getByRole('region', { name: 'Lower arm', exact: true })
+      .getByText('Battery')
+      .waitFor({ timeout: 60_000 });
+    await page.getByRole('button', { name: 'Copy', exact: true }).click();
+    await listed('Battery, copy').waitFor({ timeout: 60_000 });
+    await page.getByRole('button', { name: 'Remove', exact: true }).click();
+    await expect.poll(() => listed('Battery').count(), { timeout: 60_000 }).toBe(1);
+    await takeInHand('rotor');
+    await page.getByRole('button', { name: 'Remove', exact: true }).click();
+    expect(await alert().first().textContent()).toContain('needs a part of kind "rotor"');
+  });
+
+  it('adds a group to a part and takes it out again', async () => {
+    await takeInHand('upperArm');
+    await page.getByRole('button', { name: 'Add gusset' }).click();
+    expect(await field('Gusset, thickness').inputValue()).toBe('5 mm');
+    await page.getByRole('button', { name: 'Remove gusset' }).click();
+    await page.getByRole('button', { name: 'Add gusset' }).waitFor();
+  });
+
+  it('moves a hardpoint', async () => {
+    await page.getByRole('button', { name: 'Points and suspension' }).click();
+    const before = await page.getByRole('region', { name: 'This pose' }).textContent();
+    const z = field('Hardpoints, upper joint, Z');
+    await z.focus();
+    await page.keyboard.press('Shift+ArrowUp');
+    expect(await z.inputValue()).toBe('525 mm');
+    await expect
+      .poll(() => page.getByRole('region', { name: 'This pose' }).textContent(), { timeout: 60_000 })
+      .not.toBe(before);
+  });
+
+  it('goes back to any change in the list', async () => {
+    await page.getByRole('button', { name: /^Changes/ }).click();
+    const list = page.getByRole('list', { name: 'Changes, the newest first' });
+    expect(await list.getByRole('button').first().textContent()).toContain(
+      'Suspension, hardpoints, upper joint, Z: 525 mm',
+    );
+    await list.getByRole('button', { name: /^Opened bench/ }).click();
+    await page.keyboard.press('Escape');
+    expect(await field('Hardpoints, upper joint, Z').inputValue()).toBe('520 mm');
+    await expect.poll(() => page.getByRole('button', { name: 'Undo', exact: true }).isDisabled()).toBe(true);
+  });
+
+  it('met no error on the way', () => {
+    expect(errors).toEqual([]);
+  });
+});
