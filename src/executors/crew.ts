@@ -2,6 +2,7 @@ import { pendingResult, placeRow } from '../sweep/assemble.ts';
 import type { PairContact } from '../sweep/pairContact.ts';
 import type { LockedOut, Proof, ProvedPair } from '../sweep/prove.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
+import type { Row } from '../sweep/row.ts';
 import type { Built, Setup } from '../sweep/setUp.ts';
 import { bandsCoarseToFine } from '../sweep/steps.ts';
 import { Member, type WorkerHandle } from './member.ts';
@@ -16,13 +17,14 @@ interface Held {
   built: Built;
   /** Of each member, when it holds the corner. */
   ready: readonly Promise<unknown>[];
+  /** The rows to be swept first, where the builder sweeps them before it hands the corner on. */
+  firstBand?: Promise<readonly Row[]>;
 }
 
 /**
- * Workers that hold one corner at a time, and sweep and prove it between them. They start to load when the crew is made.
- * Rows and pairs are dealt out as workers come free; as each comes out the same whoever computes it, so does the whole. A
- * corner that is read from its file is built by one worker more, which keeps what it built for the next one, and stays
- * free to measure single poses.
+ * Workers that hold one corner at a time, and sweep and prove it between them. Rows and pairs are dealt out as workers
+ * come free; as each comes out the same whoever computes it, so does the whole. A corner that is read from its file is
+ * built by one worker more, which keeps what it built for the next one, and stays free to measure single poses.
  *
  * A sweep or proof that is cancelled rejects with the signal's reason, one of a corner that the crew holds no more with
  * an Error, and answers still under way are dropped; one whose worker dies rejects with an Error, and the crew is not
@@ -56,19 +58,22 @@ export class Crew {
     this.builder ??= new Member(this.makeWorker());
     const { builder } = this;
     const { built } = await builder.ask({ kind: 'open', designText, settings });
-    this.hold(
-      built,
-      this.members.map((member) => handOn(builder, member)),
-    );
+    // Of the first corner the first row comes sooner from the builder: the others have yet to load.
+    const [travelIndexes] = bandsCoarseToFine(built.travelMm.length);
+    const firstBand =
+      this.held === undefined
+        ? builder.ask({ kind: 'band', travelIndexes }).then(({ rows }) => rows)
+        : undefined;
+    this.hold({ built, firstBand, ready: this.members.map((member) => handOn(builder, member)) });
     return built;
   }
 
   /** Gives the crew a corner that this thread has built. */
   take(setup: Setup): void {
-    this.hold(
-      setup,
-      this.members.map((member) => member.ask({ kind: 'take', setup })),
-    );
+    this.hold({
+      built: setup,
+      ready: this.members.map((member) => member.ask({ kind: 'take', setup })),
+    });
   }
 
   /** The worker that built the corner: measures poses beside what the others do. Throws an Error before `open`. */
@@ -80,23 +85,35 @@ export class Crew {
   /** Every pair at every step. */
   async sweep(options: SweepOptions = {}): Promise<SweepResult> {
     const { onProgress, onPartial } = options;
-    const result = pendingResult(this.corner.built);
+    const { built, firstBand } = this.corner;
+    const result = pendingResult(built);
     const order = bandsCoarseToFine(result.travelMm.length);
-    let next = 0;
+    let next = firstBand === undefined ? 0 : 1;
     let done = 0;
-    await this.deal(options.signal, IN_HAND, async (member, isOff) => {
-      while (next < order.length && !isOff()) {
-        const travelIndexes = order[next++];
-        const { rows } = await member.ask({ kind: 'band', travelIndexes });
-        if (isOff()) return;
-        rows.forEach((row, k) => {
-          placeRow(result, travelIndexes[k], row);
-        });
-        done += rows.length;
-        onProgress?.(done, result.travelMm.length);
-        onPartial?.(result);
-      }
-    });
+    const place = (travelIndexes: readonly number[], rows: readonly Row[]) => {
+      rows.forEach((row, k) => {
+        placeRow(result, travelIndexes[k], row);
+      });
+      done += rows.length;
+      onProgress?.(done, result.travelMm.length);
+      onPartial?.(result);
+    };
+    await this.deal(
+      options.signal,
+      IN_HAND,
+      async (member, isOff) => {
+        while (next < order.length && !isOff()) {
+          const travelIndexes = order[next++];
+          const { rows } = await member.ask({ kind: 'band', travelIndexes });
+          if (isOff()) return;
+          place(travelIndexes, rows);
+        }
+      },
+      async (isOff) => {
+        const rows = await firstBand;
+        if (rows !== undefined && !isOff()) place(order[0], rows);
+      },
+    );
     return result;
   }
 
@@ -138,17 +155,22 @@ export class Crew {
     return this.held;
   }
 
-  private hold(built: Built, ready: readonly Promise<unknown>[]): void {
-    this.held = { built, ready };
+  private hold(held: Held): void {
+    this.held = held;
     // Whoever works next is told of a member that could not be made ready; until then nobody listens.
-    for (const member of ready) member.catch(() => {});
+    for (const member of held.ready) member.catch(() => {});
+    held.firstBand?.catch(() => {});
   }
 
-  /** Lets every member work, as many times at once as told, until all have done or one fails or it is called off. */
+  /**
+   * Lets every member work, as many times at once as told, and does what is told `beside` that, until all have done or one
+   * fails or it is called off.
+   */
   private async deal(
     signal: AbortSignal | undefined,
     times: number,
     work: (member: Member, isOff: () => boolean) => Promise<void>,
+    beside?: (isOff: () => boolean) => Promise<void>,
   ): Promise<void> {
     signal?.throwIfAborted();
     const { corner } = this;
@@ -161,7 +183,7 @@ export class Crew {
       Array.from({ length: times }, () => corner.ready[m].then(() => work(member, isOff))),
     );
     try {
-      await Promise.race([Promise.all(all), calledOff]);
+      await Promise.race([Promise.all([...all, beside?.(isOff)]), calledOff]);
       if (this.held !== corner) throw new Error('another corner has been opened');
     } finally {
       off = true;
