@@ -1,11 +1,60 @@
 import react from '@vitejs/plugin-react';
+import type { Plugin } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 
 /** Tests that run whole commands, sweeps and corners: a few seconds each. */
 const WHOLE = 'tests/**/*.whole.test.ts';
 
+/**
+ * What the built page may do: run its own scripts, workers and WebAssembly, show its own pictures, ask its own address
+ * for its own files. Nothing leaves the machine.
+ */
+const POLICY = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "worker-src 'self'",
+  "connect-src 'self'",
+  "style-src 'self' 'unsafe-inline'",
+  "img-src 'self' data: blob:",
+  "font-src 'self'",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join('; ');
+
+const contentSecurityPolicy: Plugin = {
+  name: 'content-security-policy',
+  apply: 'build',
+  transformIndexHtml: () => [
+    {
+      tag: 'meta',
+      attrs: { 'http-equiv': 'Content-Security-Policy', content: POLICY },
+      injectTo: 'head-prepend',
+    },
+  ],
+};
+
+/** The built page works without a network once it was loaded, and can be installed. */
+const offline = VitePWA({
+  // A new version comes into use when the last tab of the old one is closed: its parts are never mixed.
+  registerType: 'prompt',
+  injectRegister: 'script-defer',
+  workbox: { globPatterns: ['**/*.{js,css,html,svg,wasm}'], maximumFileSizeToCacheInBytes: 3_000_000 },
+  manifest: {
+    name: 'Daylight',
+    short_name: 'Daylight',
+    description: "Clearances of a vehicle's front corner through bump, droop and steering lock.",
+    start_url: '.',
+    display: 'standalone',
+    background_color: '#f4f2ec',
+    theme_color: '#f4f2ec',
+    icons: [{ src: 'icon.svg', sizes: 'any', type: 'image/svg+xml', purpose: 'any' }],
+  },
+});
+
 export default defineConfig({
-  plugins: [react()],
+  plugins: [react(), contentSecurityPolicy, offline],
   worker: { format: 'es' },
   // The solid modeller finds its WebAssembly beside its own module, so it must not be moved by pre-bundling.
   optimizeDeps: { exclude: ['manifold-3d'] },

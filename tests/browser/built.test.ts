@@ -1,0 +1,75 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { build, type PreviewServer, preview } from 'vite';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { launchChromium } from './chromium.ts';
+
+const root = resolve(import.meta.dirname, '../..');
+const configFile = resolve(root, 'vite.config.ts');
+let folder: string;
+let server: PreviewServer;
+let url: string;
+let browser: Browser;
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'daylight-built-'));
+  const options = {
+    root,
+    configFile,
+    logLevel: 'error',
+    build: { outDir: folder, emptyOutDir: true },
+  } as const;
+  await build(options);
+  server = await preview({ ...options, preview: { port: 0, open: false } });
+  url = server.resolvedUrls?.local[0] ?? '';
+  browser = await launchChromium();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await server?.close();
+  await rm(folder, { recursive: true, force: true });
+});
+
+it('the built workbench keeps to its policy, asks nobody else for anything, and works without a network', async () => {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const page = await context.newPage();
+  const faults: string[] = [];
+  const asked = new Set<string>();
+  page.on('pageerror', (error) => faults.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text());
+  });
+  context.on('request', (request) => asked.add(new URL(request.url()).origin));
+  await page.addInitScript(() => {
+    document.addEventListener('securitypolicyviolation', (event) =>
+      console.error(`against the policy: ${event.violatedDirective} ${event.blockedURI}`),
+    );
+  });
+  await page.goto(url);
+  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
+  await page.locator('[data-progress=done]').waitFor({ timeout: 150_000 });
+  const counts = await page.locator('.counts').textContent();
+  await page.evaluate(async () => {
+    const { active } = await navigator.serviceWorker.ready;
+    if (active !== null && active.state !== 'activated')
+      await new Promise((done) => active.addEventListener('statechange', done, { once: true }));
+  });
+
+  await context.setOffline(true);
+  await server.close();
+  await page.reload();
+  await page.locator('[data-progress=done]').waitFor({ timeout: 150_000 });
+  expect(await page.locator('.counts').textContent()).toBe(counts);
+  // The report is written by a script that is only loaded now.
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Clearance report' }).click(),
+  ]);
+  expect(download.suggestedFilename()).toMatch(/-clearance\.html$/);
+  expect(faults).toEqual([]);
+  expect([...asked].filter((origin) => origin !== new URL(url).origin && origin !== 'null')).toEqual([]);
+  await context.close();
+});
