@@ -1,0 +1,62 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launchChromium } from './chromium.ts';
+import { type Served, serveWorkbench } from './server.ts';
+
+/**
+ * Every screen under the rules of axe-core for WCAG 2.0 to 2.2, A and AA (github.com/dequelabs/axe-core): names, roles,
+ * contrast, order of headings, size of targets.
+ */
+const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+let served: Served;
+let browser: Browser;
+
+beforeAll(async () => {
+  served = await serveWorkbench();
+  browser = await launchChromium();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+/** What axe-core finds, one line a fault. */
+async function faultsOn(page: Page): Promise<string[]> {
+  const { violations, passes } = await new AxeBuilder({ page }).withTags(RULES).analyze();
+  expect(passes.length).toBeGreaterThan(10);
+  return violations.flatMap(({ id, help, nodes }) =>
+    nodes.map(({ target }) => `${id} (${help}): ${target.join(' ')}`),
+  );
+}
+
+describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fault', (colorScheme) => {
+  it('on the cautions, the bench, a part in hand, a pair in hand and what is wrong with a file', async () => {
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme });
+    const page = await context.newPage();
+    await page.goto(new URL('/tests/app/coarse/index.html?demo=saltpan', served.url).href);
+    const understood = page.getByRole('button', { name: 'I have read this' });
+    await understood.waitFor({ timeout: 60_000 });
+    await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+    const found: Record<string, string[]> = { cautions: await faultsOn(page) };
+    await understood.click();
+    found.bench = await faultsOn(page);
+    await page
+      .getByRole('button')
+      .filter({ hasText: /^Rotor/ })
+      .first()
+      .click();
+    found.part = await faultsOn(page);
+    await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
+    found.pair = await faultsOn(page);
+    await page
+      .getByLabel('Corner file')
+      .setInputFiles({ name: 'bad.json', mimeType: 'application/json', buffer: Buffer.from('{}') });
+    await page.getByRole('dialog').waitFor();
+    found.problems = await faultsOn(page);
+    expect(found).toEqual({ cautions: [], bench: [], part: [], pair: [], problems: [] });
+    await context.close();
+  });
+});
