@@ -137,6 +137,8 @@ describe('the bench sheet', () => {
     await field('Height').focus();
     await page.keyboard.press('ArrowDown');
     expect(await field('Height').inputValue()).toBe('1 13/16" ±1/64');
+    expect(await page.locator('.sketch-lit').getAttribute('data-field')).toBe('height');
+    expect(await page.locator('.sketch-lit text').textContent()).toBe('1 13/16" ±1/64');
     await page.keyboard.press('Control+z');
     expect(await field('Height').inputValue()).toBe('1 7/8" ±1/64');
   });

@@ -1,24 +1,37 @@
 import { useMemo, useState } from 'react';
-import { withCopy, withoutPart } from '../../design/edit.ts';
-import { fieldsAt } from '../../design/fields.ts';
+import { valuesIn, withCopy, withoutPart } from '../../design/edit.ts';
+import { type Field, fieldsAt } from '../../design/fields.ts';
+import { type Path, pathText } from '../../design/path.ts';
+import type { LengthUnit } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { FieldRows } from './FieldRows.tsx';
-import { unitInWords } from './fieldText.ts';
+import { assumedText, shownText, unitInWords } from './fieldText.ts';
 import { IdRow } from './IdRow.tsx';
 import { objection } from './partEdits.ts';
 import { entriesOf, idOf, kindNameOf, nameOf } from './partOf.ts';
 import { SheetFrame } from './SheetFrame.tsx';
 import { SheetContext } from './sheetContext.ts';
+import { PartSketch } from './sketch/PartSketch.tsx';
+import { sketchOf } from './sketch/sketchOf.ts';
 import { useFileUnit } from './useFileUnit.ts';
+
+/** What stands in a field, or is assumed there. */
+function textOf(fields: readonly Field[], path: Path | undefined, unit: LengthUnit): string {
+  const text = path && pathText(path);
+  const field = valuesIn(fields).find((one) => pathText(one.path) === text);
+  return field === undefined ? '' : shownText(field) || assumedText(field, unit);
+}
 
 /** The part in hand, every dimension as typed, to be changed. `part` is an index into the corner's parts. */
 export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }) {
   const session = useSession();
   const source = useDocument(sourceInHand);
   const fileUnit = useFileUnit();
+  const unit = useView((view) => view.unit);
+  const [lit, setLit] = useState<Path>();
   const [refused, setRefused] = useState<string>();
   const { id } = corner.design.corner.parts[part];
   const at = entriesOf(source).findIndex((entry) => idOf(entry) === id);
@@ -27,6 +40,7 @@ export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }
     () => (at < 0 ? [] : fieldsAt(source, ['parts', at]).filter(({ key }) => key !== 'id' && key !== 'kind')),
     [source, at],
   );
+  const sketch = useMemo(() => sketchOf(corner.design.corner, part), [corner, part]);
   const close = () => useView.setState({ part: undefined });
   if (at < 0)
     return (
@@ -35,7 +49,7 @@ export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }
       </SheetFrame>
     );
   const owner = nameOf(entry);
-  const sheet = { corner, part, owner };
+  const sheet = { corner, part, owner, onField: setLit };
   const propose = (label: string, changed: unknown) => {
     const why = objection(source, changed);
     setRefused(why);
@@ -73,6 +87,9 @@ export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }
         <p className="bench-kind">
           {kindNameOf(entry)}. {unitInWords(fileUnit)}
         </p>
+        {sketch !== undefined && (
+          <PartSketch sketch={sketch} lit={lit?.slice(2).join('.')} text={textOf(fields, lit, unit)} />
+        )}
         <IdRow at={at} id={id} />
         <FieldRows key={at} fields={fields} />
       </SheetContext>

@@ -2,6 +2,7 @@ import { type KeyboardEvent, useState } from 'react';
 import { valueFromText } from '../../design/edit.ts';
 import type { ValueField } from '../../design/fields.ts';
 import { shownText } from './fieldText.ts';
+import { useSheet } from './sheetContext.ts';
 import { stepped } from './stepText.ts';
 import type { FieldChange } from './useFieldChange.ts';
 import { useFileUnit } from './useFileUnit.ts';
@@ -24,6 +25,7 @@ const LARGE_STEP = 10;
 export function TextInput({ id, field, spoken, assumed, invalid, describedBy, change }: InputProps) {
   const [draft, setDraft] = useState<string>();
   const fileUnit = useFileUnit();
+  const { onField } = useSheet();
   const stands = shownText(field);
   const text = draft ?? stands;
 
@@ -63,7 +65,11 @@ export function TextInput({ id, field, spoken, assumed, invalid, describedBy, ch
       spellCheck={false}
       onChange={(event) => setDraft(event.target.value)}
       onKeyDown={onKey}
-      onBlur={commit}
+      onFocus={() => onField?.(field.path)}
+      onBlur={() => {
+        onField?.(undefined);
+        commit();
+      }}
     />
   );
 }

@@ -1,4 +1,5 @@
 import { createContext, useContext } from 'react';
+import type { Path } from '../../design/path.ts';
 import type { OpenCorner } from '../engine.ts';
 
 /** What the rows of a sheet belong to. */
@@ -9,6 +10,8 @@ export interface Sheet {
   part: number | undefined;
   /** Name of the part, for the list of changes. */
   owner: string;
+  /** Told which field is in hand; undefined when none is any more. */
+  onField?(path: Path | undefined): void;
 }
 
 export const SheetContext = createContext<Sheet | undefined>(undefined);

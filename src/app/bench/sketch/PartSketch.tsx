@@ -1,0 +1,75 @@
+import { boundsOf, type Point, type Sketch, type SketchDimension } from './sketch.ts';
+
+interface PartSketchProps {
+  sketch: Sketch;
+  /** Field in hand, under the part. */
+  lit: string | undefined;
+  /** The field's value as typed or assumed. */
+  text: string;
+}
+
+/** The sketch's width in units of its figures' height. */
+const FIGURES_ACROSS = 20;
+const TICK = 0.3;
+
+/** A part at scale with its dimensions as lines; the one in hand in layout blue with its figure. */
+export function PartSketch({ sketch, lit, text }: PartSketchProps) {
+  const [x0, x1, y0, y1] = boundsOf(sketch);
+  const size = (x1 - x0) / FIGURES_ACROSS;
+  const dimension = sketch.dimensions.find(({ field }) => field === lit);
+  const [left, top] = [x0 - size, -y1 - 1.5 * size];
+  const [width, height] = [x1 - x0 + 2 * size, y1 - y0 + 2.5 * size];
+  return (
+    <svg
+      className="sketch"
+      viewBox={`${left} ${top} ${width} ${height}`}
+      role="img"
+      aria-label={`${sketch.title}${dimension === undefined ? '' : `; ${text} is lit`}`}
+    >
+      {sketch.outlines.map((outline) => (
+        <path key={pathOf(outline)} className="sketch-outline" d={`${pathOf(outline)}Z`} />
+      ))}
+      {sketch.axes.map((axis) => (
+        <path key={pathOf(axis)} className="sketch-axis" d={pathOf(axis)} />
+      ))}
+      {sketch.dimensions.map((one) => (
+        <path key={one.field} className="sketch-dimension" d={linesOf(one, TICK * size)} />
+      ))}
+      {dimension !== undefined && (
+        <g className="sketch-lit" data-field={dimension.field}>
+          <path d={linesOf(dimension, 2 * TICK * size)} />
+          <text fontSize={1.1 * size} {...textPlace(dimension, size, left, left + width, text)}>
+            {text}
+          </text>
+        </g>
+      )}
+    </svg>
+  );
+}
+
+const at = ([x, y]: Point): string => `${x.toFixed(2)} ${(-y).toFixed(2)}`;
+const pathOf = (points: readonly Point[]): string => `M${points.map(at).join('L')}`;
+
+/** A dimension with a tick across each end. */
+function linesOf({ from, to }: SketchDimension, tick: number): string {
+  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+  const long = Math.hypot(dx, dy) || 1;
+  const [nx, ny] = [(-dy / long) * tick, (dx / long) * tick];
+  const tickAt = ([x, y]: Point) =>
+    pathOf([
+      [x - nx, y - ny],
+      [x + nx, y + ny],
+    ]);
+  return `${pathOf([from, to])}${tickAt(from)}${tickAt(to)}`;
+}
+
+/** Above the middle of the dimension, within the drawing. */
+function textPlace({ from, to }: SketchDimension, size: number, left: number, right: number, text: string) {
+  const half = 0.3 * size * text.length;
+  const middle = (from[0] + to[0]) / 2;
+  return {
+    x: Math.max(left + half, Math.min(right - half, middle)),
+    y: -(from[1] + to[1]) / 2 - 0.45 * size,
+    textAnchor: 'middle' as const,
+  };
+}

@@ -1,0 +1,77 @@
+import type { Entry } from '../../../design/schema.ts';
+import { across, bothHalves, diameter, type Point, rectangle, type Sketch, upward } from './sketch.ts';
+
+/** Between a part and a dimension beside it, mm. */
+const ASIDE = 10;
+/** Run of the drop centre's flanks: for the picture alone. */
+const FLANK = 12;
+
+/** Section of a wheel through its axis, outboard up, the hub's mounting face at y = 0. */
+export function wheelSketch(wheel: Entry<'wheel'>): Sketch {
+  const { lip, flangeHeight, wall, dropDepth, dropPlace, dropWidth, backspacing, offset } = wheel;
+  const seat = wheel.diameterCode * 12.7;
+  const half = wheel.width / 2;
+  const centre = backspacing === undefined ? -(offset ?? 0) : half + lip - backspacing;
+  const [inboard, outboard] = [centre - half - lip, centre + half + lip];
+  const flange = seat + flangeHeight;
+  const [drop0, drop1] = [centre + dropPlace - dropWidth / 2, centre + dropPlace + dropWidth / 2];
+  const floor = seat - dropDepth;
+  const barrel: Point[] = [
+    [flange, inboard],
+    [flange, inboard + lip],
+    [seat, inboard + lip],
+    [seat, drop0 - FLANK],
+    [floor, drop0],
+    [floor, drop1],
+    [seat, drop1 + FLANK],
+    [seat, outboard - lip],
+    [flange, outboard - lip],
+    [flange, outboard],
+    [seat - wall, outboard],
+    [seat - wall, drop1 + FLANK],
+    [floor - wall, drop1],
+    [floor - wall, drop0],
+    [seat - wall, drop0 - FLANK],
+    [seat - wall, inboard],
+  ];
+  const pad = wheel.padDiameter / 2;
+  const { padThickness, spokeDepth, spokeThickness, boltCircle, boltHole, centreBore } = wheel;
+  const spoke: Point[] = [
+    [pad, 0],
+    [floor - wall, spokeDepth],
+    [floor - wall, spokeDepth + spokeThickness],
+    [pad, padThickness],
+  ];
+  const placed =
+    backspacing === undefined
+      ? upward('offset', 0, centre, -flange - ASIDE)
+      : upward('backspacing', 0, -backspacing, -flange - ASIDE);
+  return {
+    title: 'Section through the axis, outboard up',
+    outlines: bothHalves([barrel, rectangle(centreBore / 2, pad, 0, padThickness), spoke]),
+    axes: [
+      [
+        [0, inboard],
+        [0, outboard],
+      ],
+    ],
+    dimensions: [
+      placed,
+      upward('width', centre - half, centre + half, flange + ASIDE),
+      diameter('diameterCode', 2 * seat, inboard - ASIDE),
+      upward('lip', outboard - lip, outboard, flange + ASIDE),
+      across('flangeHeight', seat, flange, outboard + ASIDE / 2),
+      across('wall', seat - wall, seat, centre - half / 2),
+      across('dropDepth', floor, seat, centre + dropPlace),
+      upward('dropPlace', centre, centre + dropPlace, -floor + wall + ASIDE),
+      upward('dropWidth', drop0, drop1, floor - wall - ASIDE),
+      upward('padThickness', 0, padThickness, pad + ASIDE / 2),
+      diameter('padDiameter', wheel.padDiameter, padThickness + ASIDE),
+      upward('spokeDepth', 0, spokeDepth, -floor + wall + 2 * ASIDE),
+      upward('spokeThickness', spokeDepth, spokeDepth + spokeThickness, floor - wall - ASIDE),
+      diameter('boltCircle', boltCircle, padThickness / 2),
+      across('boltHole', boltCircle / 2 - boltHole / 2, boltCircle / 2 + boltHole / 2, -ASIDE / 2),
+      diameter('centreBore', centreBore, -ASIDE),
+    ],
+  };
+}

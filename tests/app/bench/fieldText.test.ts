@@ -1,0 +1,91 @@
+import { describe, expect, it } from 'vitest';
+import { assumedValues, countAssumed } from '../../../src/app/bench/assumedValues.ts';
+import { assumedText, confirmedValue, shownText } from '../../../src/app/bench/fieldText.ts';
+import { historyKey } from '../../../src/app/bench/historyKey.ts';
+import { withTyped } from '../../../src/app/bench/partEdits.ts';
+import { type Field, fieldsAt, type ListField, type ValueField } from '../../../src/design/fields.ts';
+import { parseDesign } from '../../../src/design/parse.ts';
+import { type Path, valueAt } from '../../../src/design/path.ts';
+import { parseLength } from '../../../src/units/parseLength.ts';
+import { minimalCorner } from '../../design/fixtures.ts';
+
+const fieldAt = (source: unknown, path: Path): Field => {
+  const found = fieldsAt(source, path.slice(0, -1)).find(({ key }) => key === path[path.length - 1]);
+  if (found === undefined) throw new Error(`no field at ${path.join('.')}`);
+  return found;
+};
+
+describe('the text of a field', () => {
+  it('is what was typed, a plain number with what it means', () => {
+    expect(shownText({ kind: 'length', typed: '5 1/2 in ±1/32' })).toBe('5 1/2 in ±1/32');
+    expect(shownText({ kind: 'length', typed: 310 })).toBe('310 mm');
+    expect(shownText({ kind: 'angle', typed: -1.5 })).toBe('−1.5°');
+    expect(shownText({ kind: 'count', typed: 5 })).toBe('5');
+    expect(shownText({ kind: 'length', typed: undefined })).toBe('');
+  });
+
+  it('of an assumed value is in the unit chosen', () => {
+    expect(assumedText({ kind: 'length', fallback: 12.7 }, 'mm')).toBe('12.7 mm');
+    expect(assumedText({ kind: 'length', fallback: 12.7 }, 'in')).toBe('0.5 in');
+    expect(assumedText({ kind: 'choice', fallback: 'overStuds' }, 'in')).toBe('over studs');
+    expect(assumedText({ kind: 'length', fallback: undefined }, 'in')).toBe('');
+  });
+});
+
+describe('a value that is confirmed', () => {
+  it('is the value that was assumed, exactly, in either unit', () => {
+    const source = minimalCorner();
+    for (const unit of ['mm', 'in'] as const) {
+      for (const { fields } of assumedValues(source)) {
+        for (const field of fields) {
+          if (field.kind !== 'length') continue;
+          const text = confirmedValue(field, unit);
+          expect(parseLength(String(text)).mm, String(field.key)).toBeCloseTo(Number(field.fallback), 9);
+        }
+      }
+    }
+    expect(confirmedValue({ kind: 'length', fallback: 12.7 }, 'in')).toBe('0.5 in');
+    expect(confirmedValue({ kind: 'length', fallback: 17.5 }, 'in')).toBe('17.5 mm');
+    expect(confirmedValue({ kind: 'yesNo', fallback: true }, 'in')).toBe(true);
+  });
+});
+
+describe('the list of assumed values', () => {
+  it('has as many as the reader of the file assumed, a direction as one', () => {
+    const parsed = parseDesign(JSON.stringify(minimalCorner()));
+    if (parsed.kind === 'bad') throw new Error('the sound corner is not sound');
+    const read = parsed.design.inputs.filter(
+      ({ assumed, path }) => assumed && /^(parts|suspension)/.test(path) && !/\[[12]\]$/.test(path),
+    );
+    expect(countAssumed(assumedValues(minimalCorner()))).toBe(read.length);
+    expect(read.length).toBeGreaterThan(40);
+  });
+});
+
+describe('what is typed into a list', () => {
+  const source = minimalCorner();
+  const hinge = ['suspension', 'hardpoints', 'upperJoint'];
+  it('empties a coordinate and leaves the others in their places', () => {
+    const list = fieldAt(source, hinge) as ListField;
+    const changed = withTyped(source, list.items[1] as ValueField, undefined, list);
+    expect(valueAt(changed, hinge)).toEqual([-20, '', 520]);
+  });
+
+  it('writes an assumed direction whole', () => {
+    const path = ['suspension', 'steering', 'rackDirection'];
+    const list = fieldAt(source, path) as ListField;
+    const changed = withTyped(source, list.items[2] as ValueField, 0.1, list);
+    expect(valueAt(changed, path)).toEqual([0, 1, 0.1]);
+  });
+});
+
+it('keys of the history are those that people know', () => {
+  const key = (name: string, more = {}) =>
+    historyKey({ key: name, ctrlKey: true, metaKey: false, shiftKey: false, altKey: false, ...more });
+  expect(key('z')).toBe('undo');
+  expect(key('Z', { shiftKey: true })).toBe('redo');
+  expect(key('y')).toBe('redo');
+  expect(key('z', { ctrlKey: false, metaKey: true })).toBe('undo');
+  expect(key('z', { ctrlKey: false })).toBeUndefined();
+  expect(key('z', { altKey: true })).toBeUndefined();
+});
