@@ -30,6 +30,10 @@ const takeInHand = (name: string) =>
     .first()
     .click();
 
+/** How many values nobody has given. */
+const count = async () =>
+  Number.parseInt((await page.getByRole('button', { name: /^\d+ assumed$/ }).textContent()) ?? '', 10);
+
 beforeAll(async () => {
   served = await serveWorkbench();
   browser = await launchChromium();
@@ -144,8 +148,6 @@ describe('the bench sheet', () => {
   });
 
   it('confirms what is assumed, in the sheet and in the list of all that is', async () => {
-    const count = async () =>
-      Number.parseInt((await page.getByRole('button', { name: /^\d+ assumed$/ }).textContent()) ?? '', 10);
     const before = await count();
     expect(await field('Hat thickness').inputValue()).toBe('');
     await page.getByRole('button', { name: 'Confirm Hat thickness, assumed 7 mm' }).click();
@@ -159,10 +161,17 @@ describe('the bench sheet', () => {
 
   it('adds, renames, copies, moves and takes out a part', async () => {
     const listed = (name: string) => page.locator('.parts-list .part-name').filter({ hasText: name });
+    const before = await count();
     await page.getByRole('button', { name: 'Add part' }).click();
     expect(await page.getByRole('button', { name: /^Wheel a corner has one/ }).isDisabled()).toBe(true);
     await page.getByRole('button', { name: 'Box', exact: true }).click();
     await listed('Box').waitFor({ timeout: 60_000 });
+    // Centre and size to start from; allowance, carrier and three turns by default.
+    expect(await count()).toBe(before + 7);
+    await page.getByRole('button', { name: 'Confirm Size, guess 100 mm, 50 mm, 50 mm' }).click();
+    expect(await count()).toBe(before + 6);
+    await field('Centre, Z').fill('8 in');
+    await page.keyboard.press('Enter');
     await field('Label').fill('Battery');
     await page.keyboard.press('Enter');
     await listed('Battery').waitFor({ timeout: 60_000 });

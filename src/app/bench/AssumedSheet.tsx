@@ -5,6 +5,7 @@ import { inWords } from '../panels/inputText.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { assumedKey, assumedValues, countAssumed } from './assumedValues.ts';
 import { FieldRow } from './FieldRows.tsx';
+import { useGuesses } from './guesses.ts';
 import { entriesOf, idOf } from './partOf.ts';
 import { SheetFrame } from './SheetFrame.tsx';
 import { SheetContext } from './sheetContext.ts';
@@ -12,7 +13,8 @@ import { SheetContext } from './sheetContext.ts';
 /** All that is assumed in the corner. What is confirmed or changed here stays in its place until the sheet is closed. */
 export function AssumedSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
   const source = useDocument(sourceInHand);
-  const assumed = useMemo(() => assumedValues(source), [source]);
+  const guesses = useGuesses((state) => state.guesses);
+  const assumed = useMemo(() => assumedValues(source, guesses), [source, guesses]);
   const [first] = useState(assumed);
   const left = countAssumed(assumed);
   const groups = useMemo(
@@ -24,7 +26,7 @@ export function AssumedSheet({ corner, onClose }: { corner: OpenCorner; onClose(
       <p className="bench-kind">
         {left === 0
           ? 'Nothing is assumed any more.'
-          : 'Nobody has given these values. Press "assumed" where the value is what you have; type or step it where it is not.'}
+          : 'Nobody has given these values. Press "assumed" or "guess" where the value is what you have; type or step it where it is not.'}
       </p>
       {groups.map((group) => (
         <fieldset key={group.id ?? 'suspension'} className="bench-group">

@@ -4,6 +4,7 @@ import { pathText } from '../../design/path.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { fieldName } from './fieldText.ts';
+import { noteGuesses } from './guesses.ts';
 import { ListRows } from './ListRows.tsx';
 import { useSheet } from './sheetContext.ts';
 import { startingGroup } from './startingParts.ts';
@@ -48,7 +49,9 @@ function AbsentRow({ field, name }: { field: Field; name: string }) {
         onClick={() => {
           const source = sourceInHand(useDocument.getState());
           const label = `${owner}: ${name.toLowerCase()} added, dimensions not measured yet`;
-          void session.change(label, withValue(source, field.path, start ?? {}));
+          const changed = withValue(source, field.path, start ?? {});
+          noteGuesses(changed, field.path);
+          void session.change(label, changed);
         }}
       >
         Add

@@ -3,7 +3,11 @@ import type { OpenCorner } from '../engine.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
+import { problemSentence } from './fieldText.ts';
 import { entriesOf, idOf, nameOf } from './partOf.ts';
+
+/** What no sheet has an input for is told here. */
+const HAS_NO_FIELD = /^(parts\[\d+\](\.(id|kind))?|pairs.*|name|side|unit|)$/;
 
 interface FileProblemsProps {
   corner: OpenCorner;
@@ -33,6 +37,17 @@ export function FileProblems({ corner, onSuspension }: FileProblemsProps) {
         <b>{problems.length === 1 ? 'One value is' : `${problems.length} values are`} wrong.</b> What is shown
         is the last sound corner.
       </p>
+      {problems
+        .filter(({ path }) => HAS_NO_FIELD.test(path))
+        .map(({ path, message }) => {
+          const at = /^parts\[(\d+)\]/.exec(path)?.[1];
+          const name = at === undefined ? path : nameOf(entriesOf(source)[Number(at)]);
+          return (
+            <p key={`${path} ${message}`} className="bench-problem">
+              {problemSentence(name, message)}
+            </p>
+          );
+        })}
       <p>
         {[...places].map(([name, go]) => (
           <button key={name} type="button" onClick={go}>

@@ -2,6 +2,7 @@ import { useId, useState } from 'react';
 import { withId } from '../../design/edit.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
+import { carryGuesses } from './guesses.ts';
 import { objection } from './partEdits.ts';
 import { useSheet } from './sheetContext.ts';
 
@@ -26,6 +27,7 @@ export function IdRow({ at, id }: { at: number; id: string }) {
     setRefused(why);
     if (why !== undefined) return;
     setDraft(undefined);
+    carryGuesses(source, changed, at);
     void session.change(`${owner}: short name ${wanted}`, changed);
   };
   return (

@@ -6,9 +6,11 @@ import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { ConfirmButton } from './ConfirmButton.tsx';
 import { FieldRows, RemoveButton } from './FieldRows.tsx';
-import { assumedText } from './fieldText.ts';
+import { assumedText, shownText } from './fieldText.ts';
+import { confirmGuess, noteGuesses } from './guesses.ts';
 import { useSheet } from './sheetContext.ts';
 import { nextItem } from './startingParts.ts';
+import { useGuessed } from './useGuessed.ts';
 import { useProblem } from './useProblem.ts';
 import { ValueRow } from './ValueRow.tsx';
 
@@ -35,6 +37,7 @@ function TripleRow({ field, name, spoken, children }: ListRowsProps & { children
   const problem = useProblem(field.path);
   const values = field.items as readonly ValueField[];
   const assumed = field.typed === undefined && values.every(({ fallback }) => fallback !== undefined);
+  const guessed = useGuessed(field);
   const confirm = () => {
     const fallbacks = values.map(({ fallback }) => fallback);
     const source = withValue(sourceInHand(useDocument.getState()), field.path, fallbacks);
@@ -48,6 +51,14 @@ function TripleRow({ field, name, spoken, children }: ListRowsProps & { children
           spoken={spoken}
           assumed={values.map((value) => assumedText(value, unit)).join(', ')}
           onConfirm={confirm}
+        />
+      )}
+      {guessed && (
+        <ConfirmButton
+          spoken={spoken}
+          assumed={values.map((value) => shownText(value)).join(', ')}
+          guess
+          onConfirm={() => confirmGuess(sourceInHand(useDocument.getState()), field.path)}
         />
       )}
       {children}
@@ -82,10 +93,9 @@ function GrowingRows({ field, name, spoken }: ListRowsProps) {
     const next = nextItem(Array.isArray(sound) ? sound : []);
     const source = sourceInHand(useDocument.getState());
     const path = [...field.path, field.items.length];
-    void session.change(
-      `${owner}: ${itemName.toLowerCase()} ${field.items.length + 1} added`,
-      withValue(source, path, next),
-    );
+    const changed = withValue(source, path, next);
+    noteGuesses(changed, path);
+    void session.change(`${owner}: ${itemName.toLowerCase()} ${field.items.length + 1} added`, changed);
   };
   return (
     <fieldset className="bench-group" title={field.description}>

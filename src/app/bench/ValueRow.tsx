@@ -1,11 +1,14 @@
 import { useId } from 'react';
 import type { ListField, ValueField } from '../../design/fields.ts';
+import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { ChoiceInput } from './ChoiceInput.tsx';
 import { ConfirmButton } from './ConfirmButton.tsx';
-import { assumedText, confirmedValue, problemSentence } from './fieldText.ts';
+import { assumedText, confirmedValue, problemSentence, shownText } from './fieldText.ts';
+import { confirmGuess } from './guesses.ts';
 import { TextInput } from './TextInput.tsx';
 import { useFieldChange } from './useFieldChange.ts';
+import { useGuessed } from './useGuessed.ts';
 import { useProblem } from './useProblem.ts';
 
 export interface ValueProps {
@@ -27,6 +30,7 @@ export function ValueRow({ field, name, spoken, list }: ValueProps) {
   const assumed = field.typed === undefined ? assumedText(field, unit) : '';
   // Items of a list are confirmed with it.
   const confirms = assumed !== '' && list === undefined;
+  const guessed = useGuessed(field) && list === undefined;
   const input = {
     id,
     field,
@@ -48,6 +52,14 @@ export function ValueRow({ field, name, spoken, list }: ValueProps) {
         <ChoiceInput {...input} />
       ) : (
         <TextInput {...input} />
+      )}
+      {guessed && (
+        <ConfirmButton
+          spoken={spoken}
+          assumed={shownText(field)}
+          guess
+          onConfirm={() => confirmGuess(sourceInHand(useDocument.getState()), field.path)}
+        />
       )}
       {confirms && (
         <ConfirmButton

@@ -1,6 +1,7 @@
 import { type Field, fieldsAt } from '../../design/fields.ts';
 import { pathText } from '../../design/path.ts';
 import { assumedIn } from './fieldText.ts';
+import { isGuess } from './guesses.ts';
 import { entriesOf, idOf, nameOf } from './partOf.ts';
 
 /** The assumed values of one part, or of the suspension. */
@@ -11,17 +12,21 @@ export interface AssumedGroup {
   fields: readonly Field[];
 }
 
-/** Everything in a file that stands on a default nobody confirmed, by part; parts without are left out. */
-export function assumedValues(source: unknown): AssumedGroup[] {
+/** Everything in a file that stands on a default or a guess that nobody confirmed, by part; parts without are left out. */
+export function assumedValues(
+  source: unknown,
+  guesses: ReadonlyMap<string, string> = new Map(),
+): AssumedGroup[] {
+  const guessed = (field: Field) => isGuess(guesses, source, field);
   const parts = entriesOf(source).map((entry, at) => ({
     owner: nameOf(entry),
     id: idOf(entry),
-    fields: assumedIn(fieldsAt(source, ['parts', at])),
+    fields: assumedIn(fieldsAt(source, ['parts', at]), guessed),
   }));
   const suspension = {
     owner: 'Suspension',
     id: undefined,
-    fields: assumedIn(fieldsAt(source, ['suspension'])),
+    fields: assumedIn(fieldsAt(source, ['suspension']), guessed),
   };
   return [...parts, suspension].filter(({ fields }) => fields.length > 0);
 }

@@ -36,14 +36,18 @@ export function confirmedValue(
   return unit === 'in' && exact ? `${inches} in` : `${trimmed(fallback, 'mm', DECIMALS.mm)} mm`;
 }
 
-/** Fields whose value is a default that nobody confirmed; a direction that is assumed is one. */
-export const assumedIn = (fields: readonly Field[]): Field[] =>
+/** Fields whose value nobody has given, a default or a guess to start from; a point or a direction is one. */
+export const assumedIn = (
+  fields: readonly Field[],
+  isGuess: (field: Field) => boolean = () => false,
+): Field[] =>
   fields.flatMap((field) => {
     if (field.kind === 'group')
-      return field.optional && field.typed === undefined ? [] : assumedIn(field.fields);
+      return field.optional && field.typed === undefined ? [] : assumedIn(field.fields, isGuess);
     if (field.kind === 'list')
-      return field.typed !== undefined ? assumedIn(field.items) : field.items.length > 0 ? [field] : [];
-    return field.typed === undefined && field.fallback !== undefined ? [field] : [];
+      return isGuess(field) || (field.typed === undefined && field.items.length > 0) ? [field] : [];
+    const assumed = field.typed === undefined && field.fallback !== undefined;
+    return assumed || isGuess(field) ? [field] : [];
   });
 
 /** What a field is called under its object: `outboardDepth` is "Outboard depth". */
