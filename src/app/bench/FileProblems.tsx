@@ -3,7 +3,6 @@ import type { OpenCorner } from '../engine.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
-import { problemSentence } from './fieldText.ts';
 import { entriesOf, idOf, nameOf } from './partOf.ts';
 
 /** What no sheet has an input for is told here. */
@@ -44,7 +43,7 @@ export function FileProblems({ corner, onSuspension }: FileProblemsProps) {
           const name = at === undefined ? path : nameOf(entriesOf(source)[Number(at)]);
           return (
             <p key={`${path} ${message}`} className="bench-problem">
-              {problemSentence(name, message)}
+              {name === '' ? message : `${name}: ${message}`}
             </p>
           );
         })}
