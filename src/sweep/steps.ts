@@ -41,7 +41,10 @@ export function coarseToFine(count: number): number[] {
 
 /** Rows that are swept one by one: the ends, the middle and the quarters, the first picture. */
 const ALONE = 5;
-/** Most rows that are swept together. */
+/**
+ * Most rows that are swept together. Where all rows of the desert demo went in bands of 2 / 3 / 4 / 5 they took 0.71 /
+ * 0.66 / 0.63 / 0.62 of the processor time of single rows; the longer a band, the further apart workers come to an end.
+ */
 const TOGETHER = 3;
 
 /**
