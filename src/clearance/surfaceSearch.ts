@@ -31,7 +31,7 @@
  * On the same demo, processor time of the whole sweep:
  * - the way counted apart for each of up to 15 / 31 / 63 patches of either surface, each pair by the patch that moves
  *   less: 0.84 / 0.83 / 0.80 of the looks at four times the steps, no time gained over a single patch (0.98 to 1.05).
- *   Where the box of a lower arm moves 14.7 mm against the wheel, the gaps in its front shrink by 1.2 mm (median).
+ *   Where the box of a lower arm moves 14.7 mm against the wheel, the gaps in its front shrink by about 1 mm (median).
  * - looks with the pose in numbers of their own and the reach written out: 0.97 to 1.01.
  * - a front given up when 1.25 times or twice as long, not 1.5 times: 0.94 to 1.03, 1.08 to 1.19.
  * - pairs of triangles in doubt bounded by their flat boxes before they are measured: 1.05 to 1.10.
