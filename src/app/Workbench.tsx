@@ -1,7 +1,6 @@
-import { Fragment, useDeferredValue } from 'react';
+import { Fragment, startTransition, useEffect, useState } from 'react';
 import { Charts } from './charts/Charts.tsx';
 import { type Demo, DemosContext } from './demos.ts';
-import type { OpenCorner } from './engine.ts';
 import { KeepingNotice } from './keep/KeepingNotice.tsx';
 import { MapPanel } from './pad/MapPanel.tsx';
 import { PlayButton } from './pad/PlayButton.tsx';
@@ -29,7 +28,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   const corner = useCorner((state) => state.corner);
   const opened = useCorner((state) => state.opened);
   const waiting = useCorner((state) => state.opening !== undefined);
-  const shown = useInTurns(corner, opened);
+  const turns = useTurns(corner === undefined ? 0 : opened);
 
   if (tokens === undefined) return null;
   return (
@@ -44,19 +43,23 @@ export function Workbench({ session, demos }: WorkbenchProps) {
               {corner === undefined && !waiting && (
                 <p className="empty">Open a corner file, or drop one here.</p>
               )}
-              {shown !== undefined && (
+              {corner !== undefined && turns > 0 && (
                 <Fragment key={opened}>
-                  <PartsPanel corner={shown} />
-                  <TravelRule corner={shown} />
-                  <SteerRule corner={shown} />
-                  <PlayButton corner={shown} />
+                  {turns > 2 && <PartsPanel corner={corner} />}
+                  {turns > 1 && (
+                    <>
+                      <TravelRule corner={corner} />
+                      <SteerRule corner={corner} />
+                      <PlayButton corner={corner} />
+                    </>
+                  )}
                   <aside className="right-panel" aria-label="Clearances">
-                    <MapPanel corner={shown} />
-                    <PairList corner={shown} />
+                    <MapPanel corner={corner} />
+                    {turns > 1 && <PairList corner={corner} />}
                   </aside>
                   <div className="strip">
-                    <Charts corner={shown} />
-                    <PoseReadout corner={shown} />
+                    {turns > 3 && <Charts corner={corner} />}
+                    {turns > 1 && <PoseReadout corner={corner} />}
                   </div>
                 </Fragment>
               )}
@@ -71,12 +74,19 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   );
 }
 
+const LAST_TURN = 4;
+
 /**
- * The corner for the panels, which are made after the bench has it and in pieces, so that no task is long. Never a corner
- * of another file: its panels would show another corner's results. A corner that was changed keeps its panels, so that
- * whoever types in one goes on typing.
+ * How many turns of the panels of the file opened are made: after the bench has it and one by one, so that no task is long.
+ * A corner of the same file that was changed keeps its panels, so that whoever types in one goes on typing.
  */
-function useInTurns(corner: OpenCorner | undefined, opened: number): OpenCorner | undefined {
-  const deferred = useDeferredValue(opened);
-  return deferred === opened ? corner : undefined;
+function useTurns(opened: number): number {
+  const [made, setMade] = useState({ opened, turns: 0 });
+  const turns = made.opened === opened ? made.turns : 0;
+  useEffect(() => {
+    if (opened === 0 || turns === LAST_TURN) return;
+    const timer = setTimeout(() => startTransition(() => setMade({ opened, turns: turns + 1 })));
+    return () => clearTimeout(timer);
+  }, [opened, turns]);
+  return turns;
 }

@@ -1,10 +1,10 @@
 import { type ThreeEvent, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
-import { Color, LineBasicMaterial, MeshBasicMaterial } from 'three';
+import { Color, LineBasicMaterial } from 'three';
 import type { SolidKind } from '../../solids/solid.ts';
 import { useTokens } from '../tokens.ts';
 import { PART_TONES } from '../tones.ts';
-import { PartMaterial } from './partMaterial.ts';
+import { depthOnly, PartMaterial } from './partMaterial.ts';
 import type { PartGeometry } from './useGeometries.ts';
 
 /**
@@ -34,14 +34,6 @@ const LINE_OPACITY: Record<Look, number> = { solid: 0.5, glass: 0.3, xray: 0.6, 
 const HATCH: Record<Look, number> = { solid: 0.85, glass: 0.45, xray: 0, ghost: 0 };
 const GLASS_INK = 0.25;
 const IN_HAND_TINT = 0.45;
-
-/** Depth of glass, as far back as its faces are drawn: see below. */
-const depthOnly = new MeshBasicMaterial({
-  colorWrite: false,
-  polygonOffset: true,
-  polygonOffsetFactor: 1,
-  polygonOffsetUnits: 1,
-});
 
 export function PartMesh({ name, kind, geometry, look, touching, inHand, onPick }: PartMeshProps) {
   const tokens = useTokens();

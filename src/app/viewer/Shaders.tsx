@@ -1,7 +1,7 @@
 import { useThree } from '@react-three/fiber';
 import { useEffect } from 'react';
 import { BufferGeometry, Float32BufferAttribute, Group, LineBasicMaterial, LineSegments, Mesh } from 'three';
-import { PartMaterial } from './partMaterial.ts';
+import { depthOnly, PartMaterial } from './partMaterial.ts';
 
 /** By then a graphics card has made the shaders; to use one before waits for it. */
 const MADE_MS = 300;
@@ -22,12 +22,16 @@ export function Shaders() {
     glass.setOpacity(0.5);
     const lines = new LineBasicMaterial({ transparent: true, depthWrite: false });
     const group = new Group();
-    group.add(new Mesh(point, new PartMaterial()), new Mesh(point, glass), new LineSegments(point, lines));
-    gl.compile(group, camera, scene);
-    const timer = setTimeout(() => {
-      scene.add(group);
-      invalidate();
-    }, MADE_MS);
+    for (const material of [new PartMaterial(), glass, depthOnly]) group.add(new Mesh(point, material));
+    group.add(new LineSegments(point, lines));
+    // A task of its own: the one that makes the canvas is long enough.
+    let timer = setTimeout(() => {
+      gl.compile(group, camera, scene);
+      timer = setTimeout(() => {
+        scene.add(group);
+        invalidate();
+      }, MADE_MS);
+    });
     return () => {
       clearTimeout(timer);
       scene.remove(group);

@@ -1,4 +1,12 @@
-import { Color, type IUniform, MeshLambertMaterial } from 'three';
+import { Color, type IUniform, MeshBasicMaterial, MeshLambertMaterial } from 'three';
+
+/** Depth of glass, as far back as its faces are drawn, so that its own faces pass it. */
+export const depthOnly = new MeshBasicMaterial({
+  colorWrite: false,
+  polygonOffset: true,
+  polygonOffsetFactor: 1,
+  polygonOffsetUnits: 1,
+});
 
 /** A matt material that can be hatched: touching parts are marked by pattern as well as colour. */
 export class PartMaterial extends MeshLambertMaterial {
