@@ -15,6 +15,7 @@ export function Header() {
   const design = corner?.design.corner;
   return (
     <header className="header">
+      <title>{design === undefined ? 'Daylight' : `${design.name} – Daylight`}</title>
       <h1 title={design?.note}>{design === undefined ? 'Daylight' : titleOf(design)}</h1>
       <SweepStatus />
       <div className="header-tools">
