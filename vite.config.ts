@@ -39,8 +39,9 @@ const contentSecurityPolicy: Plugin = {
 const offline = VitePWA({
   // A new version comes into use when the last tab of the old one is closed: its parts are never mixed.
   registerType: 'prompt',
-  injectRegister: 'script-defer',
-  workbox: { globPatterns: ['**/*.{js,css,html,svg,wasm}'], maximumFileSizeToCacheInBytes: 3_000_000 },
+  // The page does it itself, once it has time.
+  injectRegister: null,
+  workbox: { globPatterns: ['**/*.{js,css,html,svg,wasm}'], maximumFileSizeToCacheInBytes: 4_000_000 },
   manifest: {
     name: 'Daylight',
     short_name: 'Daylight',

@@ -4,6 +4,7 @@ import type { Session } from '../session.ts';
 import { type Draft, keepDrafts, ownDraft } from './drafts.ts';
 import { useKeeping } from './keepingStore.ts';
 import { askBeforeClosing } from './leaving.ts';
+import { keepOffline } from './offline.ts';
 import { noteRecent } from './recent.ts';
 import { wasHereBefore } from './tab.ts';
 
@@ -26,6 +27,7 @@ export async function openFirst(session: Session, demos: readonly Demo[]): Promi
   keepDrafts((why) => useKeeping.setState({ failure: why }));
   noteRecent((source) => String(valueAt(source, ['name']) ?? ''));
   askBeforeClosing();
+  keepOffline();
   // A tab that is new has nothing to wait for.
   const draft = wasHereBefore() ? await ownDraft().catch(() => undefined) : undefined;
   const [first] = demos;
