@@ -1,8 +1,10 @@
+import { execFile } from 'node:child_process';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { promisify } from 'node:util';
 import type { Browser } from 'playwright-core';
-import { build, type PreviewServer, preview } from 'vite';
+import { type PreviewServer, preview } from 'vite';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { launchChromium } from './chromium.ts';
 
@@ -15,14 +17,19 @@ let browser: Browser;
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'daylight-built-'));
-  const options = {
+  // In a process of its own, as the command builds it: in this one NODE_ENV says that tests are run.
+  const vite = resolve(root, 'node_modules/vite/bin/vite.js');
+  await promisify(execFile)(process.execPath, [vite, 'build', '--outDir', folder, '--emptyOutDir'], {
+    cwd: root,
+    env: { ...process.env, NODE_ENV: 'production' },
+  });
+  server = await preview({
     root,
     configFile,
     logLevel: 'error',
-    build: { outDir: folder, emptyOutDir: true },
-  } as const;
-  await build(options);
-  server = await preview({ ...options, preview: { port: 0, open: false } });
+    build: { outDir: folder },
+    preview: { port: 0, open: false },
+  });
   url = server.resolvedUrls?.local[0] ?? '';
   browser = await launchChromium();
 });
