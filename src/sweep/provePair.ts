@@ -62,7 +62,10 @@ export type ProvedSteps = Pick<SweepResult, 'travelMm' | 'steer' | 'poseState' |
 export const FAR_MM = 20;
 /** Cells a pair may take before it is closed in on half as closely. */
 const MOST_CELLS = 3_000;
-/** A point keeps off a surface when it is further away than this, mm: any distance beyond rounding does. */
+/**
+ * A point keeps off a surface when it is further away than this, mm. Any distance above 0 would do, as rounding is taken
+ * off before; this is far above what is left of it (about 1e-10 mm a metre off) and far below the size of any part.
+ */
 const OFF_SURFACE_MM = 1e-6;
 /** Cells over which a motion is not known to this share of the clearance to be proved are halved before any search. */
 const REST_SHARE = 1 / 4;

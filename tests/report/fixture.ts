@@ -26,10 +26,11 @@ export function boxMesh(low: Vec3, high: Vec3): Mesh {
   const positions = Float64Array.from(
     Array.from({ length: 8 }, (_, i) => [0, 1, 2].map((k) => ((i >> k) & 1 ? high[k] : low[k]))).flat(),
   );
-  // biome-ignore format: two triangles a face
-  const triangles = Uint32Array.of(
-    0, 2, 3, 0, 3, 1,  4, 5, 7, 4, 7, 6,  0, 1, 5, 0, 5, 4,  2, 6, 7, 2, 7, 3,  0, 4, 6, 0, 6, 2,  1, 3, 7, 1, 7, 5,
-  );
+  /** Two triangles a face. */
+  const triangles = Uint32Array.from([
+    0, 2, 3, 0, 3, 1, 4, 5, 7, 4, 7, 6, 0, 1, 5, 0, 5, 4, 2, 6, 7, 2, 7, 3, 0, 4, 6, 0, 6, 2, 1, 3, 7, 1, 7,
+    5,
+  ]);
   return { positions, triangles };
 }
 

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { withValue } from '../../design/edit.ts';
 import type { Field, GroupField } from '../../design/fields.ts';
 import { pathText } from '../../design/path.ts';
@@ -61,6 +62,15 @@ function AbsentRow({ field, name }: { field: Field; name: string }) {
 }
 
 function GroupRows({ field, name, spoken }: { field: GroupField; name: string; spoken: string }) {
+  return (
+    <FieldSet field={field} name={name}>
+      <FieldRows fields={field.fields} within={`${spoken}, `} />
+    </FieldSet>
+  );
+}
+
+/** The frame of a group or a list: its name, what is wrong with it as a whole, and taking it away where that may be. */
+export function FieldSet({ field, name, children }: { field: Field; name: string; children: ReactNode }) {
   const problem = useProblem(field.path);
   return (
     <fieldset className="bench-group" title={field.description}>
@@ -71,7 +81,7 @@ function GroupRows({ field, name, spoken }: { field: GroupField; name: string; s
           {name} {problem}
         </p>
       )}
-      <FieldRows fields={field.fields} within={`${spoken}, `} />
+      {children}
     </fieldset>
   );
 }

@@ -5,7 +5,7 @@ import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { ConfirmButton } from './ConfirmButton.tsx';
-import { FieldRows, RemoveButton } from './FieldRows.tsx';
+import { FieldRows, FieldSet, RemoveButton } from './FieldRows.tsx';
 import { assumedText, shownText } from './fieldText.ts';
 import { confirmGuess, noteGuesses } from './guesses.ts';
 import { useSheet } from './sheetContext.ts';
@@ -85,7 +85,6 @@ function TripleRow({ field, name, spoken, children }: ListRowsProps & { children
 function GrowingRows({ field, name, spoken }: ListRowsProps) {
   const session = useSession();
   const { corner, part, owner } = useSheet();
-  const problem = useProblem(field.path);
   const itemName = ITEM_NAMES[field.key] ?? name;
   const grow = () => {
     // The sound corner has every length in mm, whatever was typed.
@@ -98,14 +97,7 @@ function GrowingRows({ field, name, spoken }: ListRowsProps) {
     void session.change(`${owner}: ${itemName.toLowerCase()} ${field.items.length + 1} added`, changed);
   };
   return (
-    <fieldset className="bench-group" title={field.description}>
-      <legend>{name}</legend>
-      {field.optional && field.typed !== undefined && <RemoveButton field={field} name={name} />}
-      {problem !== undefined && (
-        <p className="bench-problem" role="alert">
-          {name} {problem}
-        </p>
-      )}
+    <FieldSet field={field} name={name}>
       {field.items.map((item, index) => {
         const title = `${itemName} ${index + 1}`;
         const remove = field.items.length > field.least && <RemoveButton field={item} name={title} />;
@@ -130,6 +122,6 @@ function GrowingRows({ field, name, spoken }: ListRowsProps) {
       >
         Add {itemName.toLowerCase()}
       </button>
-    </fieldset>
+    </FieldSet>
   );
 }
