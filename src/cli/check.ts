@@ -1,4 +1,4 @@
-import type { Design } from '../design/design.ts';
+import type { Design, InputRecord } from '../design/design.ts';
 import { printable } from '../report/escape.ts';
 import { counted, type Figures, figuresIn } from '../report/figures.ts';
 import { findingsJson } from '../report/findingsJson.ts';
@@ -54,9 +54,22 @@ export const check: Command = {
 function assumedInWords(design: Design, figures: Figures): string[] {
   const assumed = design.inputs.filter((input) => input.assumed);
   if (assumed.length === 0) return ['Every value was given; none is assumed.'];
+  const told = (why: string, inputs: readonly InputRecord[]) =>
+    inputs.length === 0
+      ? []
+      : [
+          `Assumed, because the file ${why} (${counted(inputs.length, 'value')}):`,
+          ...inputs.map((input) => printable(`  ${input.path}: ${valueInWords(input, figures)}`)),
+        ];
   return [
-    `Assumed, because the file does not say (${counted(assumed.length, 'value')}):`,
-    ...assumed.map((input) => printable(`  ${input.path}: ${valueInWords(input, figures)}`)),
+    ...told(
+      'does not say',
+      assumed.filter(({ typed }) => typed === undefined),
+    ),
+    ...told(
+      'lists them as not measured',
+      assumed.filter(({ typed }) => typed !== undefined),
+    ),
   ];
 }
 

@@ -1,3 +1,4 @@
+import { assumedExist } from './checks/assumedChecks.ts';
 import {
   caliperSpansRotor,
   dimensionOrder,
@@ -26,6 +27,7 @@ const CHECKS: readonly Check[] = [
   shapesWithSize,
   tyreFitsWheel,
   pairRules,
+  assumedExist,
 ];
 
 /** What fields that are each sound on their own contradict in each other. */

@@ -11,7 +11,7 @@ export interface InputRecord {
   quantity: 'length' | 'angle' | 'other';
   /** The ± typed with a length; undefined where none was. */
   plusMinusMm: number | undefined;
-  /** True for a default that nobody confirmed. */
+  /** True for a default that nobody confirmed, and for a value that the file lists as assumed. */
   assumed: boolean;
 }
 

@@ -53,7 +53,8 @@ function schemaOfCorner(): ReturnType<typeof cornerSchema> {
 
 /**
  * The fields of the object at `path` of a file, in the schema's order, those that the file leaves out among them; none
- * where the schema knows of no object there (a part of unknown kind).
+ * where the schema knows of no object there (a part of unknown kind). What a file lists as assumed is no field: it is
+ * told of the fields.
  */
 export function fieldsAt(source: unknown, path: Path): Field[] {
   const schema = schemaAt(schemaOfCorner(), source, path);
@@ -67,9 +68,9 @@ export const partKinds = (): PartKind[] =>
 function fieldsIn(schema: z.core.$ZodType, source: unknown, path: Path): Field[] {
   const object = optionFor(schema, valueAt(source, path));
   if (!(object instanceof z.ZodObject)) return [];
-  return Object.entries(object.shape as Record<string, z.core.$ZodType>).map(([key, child]) =>
-    fieldOf(child, source, [...path, key]),
-  );
+  return Object.entries(object.shape as Record<string, z.core.$ZodType>)
+    .filter(([key]) => key !== 'assumed')
+    .map(([key, child]) => fieldOf(child, source, [...path, key]));
 }
 
 function fieldOf(schema: z.core.$ZodType, source: unknown, path: Path): Field {

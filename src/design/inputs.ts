@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { LengthUnit } from '../units/lengthUnits.ts';
 import { parseLength } from '../units/parseLength.ts';
+import { isListedAssumed } from './assumed.ts';
 import type { InputRecord } from './design.ts';
 import { type Path, pathText } from './path.ts';
 import type { Corner } from './schema.ts';
@@ -12,11 +13,13 @@ export function inputsOf(schema: z.core.$ZodType, source: unknown, corner: Corne
   const walk = (at: z.core.$ZodType | undefined, typed: unknown, value: unknown, path: Path): void => {
     if (at === undefined || value === undefined) return;
     if (typeof value !== 'object') {
-      records.push(recordOf(at, typed, value as InputRecord['value'], path, corner.unit));
+      const record = recordOf(at, typed, value as InputRecord['value'], path, corner.unit);
+      records.push({ ...record, assumed: typed === undefined || isListedAssumed(source, path) });
       return;
     }
     const entries = Array.isArray(value) ? [...value.entries()] : Object.entries(value as object);
     for (const [key, child] of entries) {
+      if (key === 'assumed') continue;
       const typedChild = (typed as Record<string | number, unknown> | undefined)?.[key];
       walk(childSchema(at, value, key), typedChild, child, [...path, key]);
     }
@@ -31,7 +34,7 @@ function recordOf(
   value: InputRecord['value'],
   path: Path,
   unit: LengthUnit | undefined,
-): InputRecord {
+): Omit<InputRecord, 'assumed'> {
   const quantity = measureOf(schema) ?? 'other';
   const text = quantity === 'length' && typeof typed === 'string' ? typed : undefined;
   return {
@@ -40,6 +43,5 @@ function recordOf(
     value,
     quantity,
     plusMinusMm: text === undefined ? undefined : parseLength(text, { unit }).plusMinusMm,
-    assumed: typed === undefined,
   };
 }

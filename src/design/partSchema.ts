@@ -24,12 +24,22 @@ export const JOINT_PLACES = [
   'upperArmRear',
 ] as const;
 
+/** Values that stand in the file though nobody measured them: see assumed.ts. */
+export const assumedList = (owner: string) =>
+  z
+    .array(z.string())
+    .optional()
+    .describe(
+      `Values of ${owner} that stand in the file though nobody measured them, by their paths from here: "hubMount" for all of a group, "hubMount.bore" for one.`,
+    );
+
 /** The entries that `parts` may hold, told apart by `kind`. Frames and senses are those of schema.ts. */
 export function partSchema({ coordinate, size, extent, point, direction, degrees, count }: Quantities) {
   const common = {
     id: z.string().regex(/^[a-zA-Z][\w-]*$/, 'letters, digits, - and _, beginning with a letter'),
     label: z.string().min(1).optional().describe('What people call it; the id where absent.'),
     allowance: extent('Taken off every margin of this part: flex, play, measuring error.').default(0),
+    assumed: assumedList('this part'),
   };
 
   const wheel = z.strictObject({

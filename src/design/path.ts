@@ -10,6 +10,21 @@ export function pathText(path: Path): string {
   }, '');
 }
 
+const PATH_STEP = /^\.?([$\w]+)|^\[(\d+)\]|^\[("(?:[^"\\]|\\.)*")\]/;
+
+/** The path of which `pathText` gives the text; undefined where the text is that of none. */
+export function pathFrom(text: string): Path | undefined {
+  const path: (string | number)[] = [];
+  for (let rest = text; rest !== ''; ) {
+    const [step, word, index, quoted] = PATH_STEP.exec(rest) ?? [];
+    if (step === undefined || (word !== undefined && step.startsWith('.') === (path.length === 0)))
+      return undefined;
+    path.push(word ?? (index === undefined ? (JSON.parse(quoted) as string) : Number(index)));
+    rest = rest.slice(step.length);
+  }
+  return path.length === 0 ? undefined : path;
+}
+
 /** The value at a path of a JSON value; undefined where there is none. Looks at own fields only. */
 export function valueAt(root: unknown, path: Path): unknown {
   let value = root;

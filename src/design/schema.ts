@@ -9,7 +9,7 @@
  * - clocking: about the wheel axis, 0 = straight above it, positive toward the rear.
  */
 import { z } from 'zod';
-import { CARRIERS, JOINT_PLACES, partSchema } from './partSchema.ts';
+import { assumedList, CARRIERS, JOINT_PLACES, partSchema } from './partSchema.ts';
 import { quantities, type ReadLengthMm } from './quantities.ts';
 
 export { CARRIERS, JOINT_PLACES, type ReadLengthMm };
@@ -60,6 +60,7 @@ export function cornerSchema(readLengthMm: ReadLengthMm) {
       rackInboard: extent("Rack travel from straight ahead that turns the wheel's front edge inboard."),
       rackDirection: direction('The line the rack slides along, either way round.').default([0, 1, 0]),
     }),
+    assumed: assumedList('the suspension'),
   });
 
   /** Rides with both parts: its centre belongs on the point or the axis about which they turn. */

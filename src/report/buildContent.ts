@@ -3,7 +3,7 @@ import { spacingInWords } from './betweenSteps.ts';
 import { CAUTIONS } from './cautions.ts';
 import type { ReportContent } from './content.ts';
 import { figuresIn } from './figures.ts';
-import { inputSection } from './inputSection.ts';
+import { assumedSection, inputSection } from './inputSection.ts';
 import { lockOutInWords } from './lockedOut.ts';
 import { aboutSection, methodSection } from './methodSections.ts';
 import { pairSections, uncheckedSection } from './pairSections.ts';
@@ -40,6 +40,7 @@ export function buildContent(input: ReportInput): ReportContent {
       mapSection(input, figures),
       reachSection(input, figures),
       alignmentSection(corner, input.alignmentAtRideHeight, figures),
+      assumedSection(design, figures),
       inputSection(design, figures),
       uncheckedSection(input),
       methodSection(input, figures),

@@ -37,9 +37,17 @@ function tripleAt(inputs: readonly InputRecord[], at: number): InputRecord[] | u
   return name !== undefined && follows && ends ? three : undefined;
 }
 
-function inputRows(design: Design, figures: Figures): Row[] {
+/** Why a value is assumed, for a table; empty where it was given. */
+function assumedInWords(records: readonly InputRecord[]): string {
+  const assumed = records.filter((record) => record.assumed);
+  if (assumed.length === 0) return '';
+  return assumed.every(({ typed }) => typed === undefined) ? 'a default' : 'to start from';
+}
+
+/** A row for each value, or point, of a file. */
+function inputRows(design: Design, figures: Figures): { cells: string[]; assumed: string }[] {
   const inputs = design.inputs.filter(({ path }) => !NOT_TOLD.has(path) && !NAMES_PART.test(path));
-  const rows: Row[] = [];
+  const rows: ReturnType<typeof inputRows> = [];
   for (let i = 0; i < inputs.length; ) {
     const records = tripleAt(inputs, i) ?? [inputs[i]];
     const { part, field } = fieldInWords(design, records[0].path);
@@ -47,14 +55,16 @@ function inputRows(design: Design, figures: Figures): Row[] {
       const each = records.map(words);
       return each.every((word) => word === '') ? '' : each.map((word) => word || '–').join(between);
     };
+    const assumed = assumedInWords(records);
     rows.push({
+      assumed,
       cells: [
         part,
         records.length === 3 ? field.replace(/\[0\]$/, '') : field,
         joined(typedInWords, '; '),
         joined((input) => valueInWords(input, figures), '; '),
         joined((input) => plusMinusInWords(input, figures), '; '),
-        records.some(({ assumed }) => assumed) ? 'assumed' : '',
+        assumed === '' ? '' : `assumed, ${assumed}`,
       ],
     });
     i += records.length;
@@ -62,19 +72,42 @@ function inputRows(design: Design, figures: Figures): Row[] {
   return rows;
 }
 
-/** Every input as typed, and the value it stands for; defaults that nobody confirmed are marked. */
+/** Every value of the file that nobody measured, a point as one: those that it leaves out, and those it lists as assumed. */
+export function assumedSection(design: Design, figures: Figures): Section {
+  const rows = inputRows(design, figures).filter(({ assumed }) => assumed !== '');
+  if (rows.length === 0)
+    return {
+      title: 'Assumed values',
+      blocks: [{ kind: 'text', text: 'Every value was given; none is assumed.' }],
+    };
+  return {
+    title: 'Assumed values',
+    blocks: [
+      {
+        kind: 'text',
+        text: `${counted(rows.length, 'value is', 'values are')} assumed: nobody measured them on these parts. Measure them. A default is a usual size that stands in for what the file leaves out; a value to start from came with the part and is listed as assumed in the file.`,
+      },
+      {
+        kind: 'table',
+        columns: [{ title: 'Part' }, { title: 'Field' }, { title: 'In use' }, { title: 'What it is' }],
+        rows: rows.map(
+          ({ cells: [part, field, , inUse], assumed }): Row => ({
+            cells: [part, field, inUse, assumed],
+          }),
+        ),
+      },
+    ],
+  };
+}
+
+/** Every input as typed, and the value it stands for; what is assumed is marked. */
 export function inputSection(design: Design, figures: Figures): Section {
-  const assumed = design.inputs.filter((input) => input.assumed).length;
   return {
     title: 'Inputs',
     blocks: [
       {
         kind: 'text',
-        text: `${
-          assumed === 0
-            ? 'Every value was given; none is assumed.'
-            : `${counted(assumed, 'value is', 'values are')} assumed, out of ${design.inputs.length}: a usual size that nobody measured on these parts. Measure them.`
-        } A number without a unit is in millimetres; three values are X, Y and Z.`,
+        text: 'A number without a unit is in millimetres; three values are X, Y and Z.',
       },
       {
         kind: 'table',
@@ -86,7 +119,7 @@ export function inputSection(design: Design, figures: Figures): Section {
           { title: '±' },
           { title: 'Note' },
         ],
-        rows: inputRows(design, figures),
+        rows: inputRows(design, figures).map(({ cells }): Row => ({ cells })),
       },
     ],
   };

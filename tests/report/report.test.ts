@@ -2,7 +2,10 @@ import { marked } from 'marked';
 import { type DefaultTreeAdapterMap, parse, parseFragment } from 'parse5';
 import { describe, expect, it } from 'vitest';
 import { CAUTIONS } from '../../src/report/cautions.ts';
+import { figuresIn } from '../../src/report/figures.ts';
+import { findingsJson } from '../../src/report/findingsJson.ts';
 import { reportHtml } from '../../src/report/html.ts';
+import { assumedSection } from '../../src/report/inputSection.ts';
 import { reportMarkdown } from '../../src/report/markdown.ts';
 import type { ReportInput } from '../../src/report/reportInput.ts';
 import { atPose, proofOf } from '../oracles/inventedProof.ts';
@@ -198,8 +201,39 @@ describe('report', () => {
     expect(markdown).toContain(
       '120; 640; 9 27/32 in ±1/32 | 120.00 mm; 640.00 mm; 250.03 mm | –; –; 0.80 mm |  |',
     );
-    expect(markdown).toMatch(/\| Tie rod \| endGap \| {2}\| 45\.00 mm \| {2}\| assumed \|/);
-    expect(markdown).toMatch(/\d+ values are assumed/);
+    expect(markdown).toMatch(/\| Tie rod \| endGap \| {2}\| 45\.00 mm \| {2}\| assumed, a default \|/);
+  });
+
+  it('lists what is assumed, in both forms: defaults, and what the file says nobody measured', () => {
+    const { suspension, parts } = cornerSource();
+    const input = reportInput({
+      source: cornerSource({
+        suspension: { ...suspension, assumed: ['hardpoints.lowerJoint'] },
+        parts: parts.map((part) => (part.id === 'battery' ? { ...part, assumed: ['size[1]'] } : part)),
+      }),
+    });
+    const listOf = (text: string) => text.split('Assumed values')[1].split('Inputs')[0];
+    const markdown = listOf(reportMarkdown(input));
+    const rows = [...markdown.matchAll(/^\| .* \| (a default|to start from) \|$/gm)];
+    expect(markdown).toContain(`${rows.length} values are assumed`);
+    expect(rows.filter(([, what]) => what === 'to start from')).toHaveLength(2);
+    expect(markdown).toContain('hardpoints.lowerJoint | 5.00 mm; 660.00 mm; 200.00 mm | to start from |');
+    expect(markdown).toContain('| Battery | size | 150.00 mm; 60.00 mm; 50.00 mm | to start from |');
+    expect(markdown).toContain('| Tie rod | endGap | 45.00 mm | a default |');
+    const html = listOf(reportHtml(input));
+    for (const text of ['hardpoints.lowerJoint', 'endGap', 'to start from']) expect(html).toContain(text);
+    const paths: string[] = JSON.parse(findingsJson(input, '1.2.3')).assumedInputs;
+    expect(paths).toEqual(
+      expect.arrayContaining(['suspension.hardpoints.lowerJoint[2]', 'parts[3].size[1]', 'parts[2].endGap']),
+    );
+    expect(paths).not.toContain('parts[3].size[0]');
+  });
+
+  it('says so where nothing is assumed', () => {
+    const { design } = reportInput();
+    const inputs = design.inputs.map((record) => ({ ...record, assumed: false }));
+    const { blocks } = assumedSection({ ...design, inputs }, figuresIn('mm'));
+    expect(blocks).toEqual([{ kind: 'text', text: 'Every value was given; none is assumed.' }]);
   });
 
   it('refuses results that another state of the design made', () => {

@@ -4,10 +4,8 @@ import { useSession } from '../session.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
-import { noteGuesses } from './guesses.ts';
 import { Menu } from './Menu.tsx';
 import { type Addition, additions } from './partEdits.ts';
-import { entriesOf } from './partOf.ts';
 
 /** A menu of the kinds of parts; one that is added comes into hand. */
 export function AddPart({ corner }: { corner: OpenCorner }) {
@@ -21,7 +19,6 @@ function Kinds({ corner, onDone }: { corner: OpenCorner; onDone(): void }) {
   const all = useMemo(() => additions(source, corner.design.corner), [source, corner]);
   const add = async ({ name, id, changed }: Addition) => {
     onDone();
-    noteGuesses(changed, ['parts', entriesOf(source).length]);
     await session.change(`${name} added, dimensions not measured yet`, changed);
     const part = useCorner.getState().corner?.design.corner.parts.findIndex((entry) => entry.id === id);
     if (part !== undefined && part >= 0) useView.setState({ part });

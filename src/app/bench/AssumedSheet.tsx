@@ -5,7 +5,6 @@ import { inWords } from '../panels/inputText.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { assumedKey, assumedValues, countAssumed } from './assumedValues.ts';
 import { FieldRow } from './FieldRows.tsx';
-import { useGuesses } from './guesses.ts';
 import { entriesOf, idOf } from './partOf.ts';
 import { SheetFrame } from './SheetFrame.tsx';
 import { SheetContext } from './sheetContext.ts';
@@ -13,8 +12,7 @@ import { SheetContext } from './sheetContext.ts';
 /** All that is assumed in the corner. What is confirmed or changed here stays in its place until the sheet is closed. */
 export function AssumedSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
   const source = useDocument(sourceInHand);
-  const guesses = useGuesses((state) => state.guesses);
-  const assumed = useMemo(() => assumedValues(source, guesses), [source, guesses]);
+  const assumed = useMemo(() => assumedValues(source), [source]);
   const [first] = useState(assumed);
   const left = countAssumed(assumed);
   const groups = useMemo(

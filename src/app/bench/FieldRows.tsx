@@ -1,11 +1,11 @@
 import type { ReactNode } from 'react';
+import { withAssumed, withGiven } from '../../design/assumed.ts';
 import { withValue } from '../../design/edit.ts';
 import type { Field, GroupField } from '../../design/fields.ts';
 import { pathText } from '../../design/path.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { fieldName } from './fieldText.ts';
-import { noteGuesses } from './guesses.ts';
 import { ListRows } from './ListRows.tsx';
 import { useSheet } from './sheetContext.ts';
 import { startingGroup } from './startingParts.ts';
@@ -51,8 +51,7 @@ function AbsentRow({ field, name }: { field: Field; name: string }) {
           const source = sourceInHand(useDocument.getState());
           const label = `${owner}: ${name.toLowerCase()} added, dimensions not measured yet`;
           const changed = withValue(source, field.path, start ?? {});
-          noteGuesses(changed, field.path);
-          void session.change(label, changed);
+          void session.change(label, withAssumed(changed, field.path));
         }}
       >
         Add
@@ -98,7 +97,7 @@ export function RemoveButton({ field, name }: { field: Field; name: string }) {
         const source = sourceInHand(useDocument.getState());
         void session.change(
           `${owner}: ${name.toLowerCase()} removed`,
-          withValue(source, field.path, undefined),
+          withGiven(source, field.path, undefined),
         );
       }}
     >

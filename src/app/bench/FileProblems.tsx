@@ -6,7 +6,7 @@ import { useView } from '../stores/viewStore.ts';
 import { entriesOf, idOf, nameOf } from './partOf.ts';
 
 /** What no sheet has an input for is told here. */
-const HAS_NO_FIELD = /^(parts\[\d+\](\.(id|kind))?|pairs.*|name|side|unit|)$/;
+const HAS_NO_FIELD = /^(parts\[\d+\](\.(id|kind|assumed.*))?|suspension\.assumed.*|pairs.*|name|side|unit|)$/;
 
 interface FileProblemsProps {
   corner: OpenCorner;

@@ -2,7 +2,6 @@ import { useId, useState } from 'react';
 import { withId } from '../../design/edit.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
-import { carryGuesses } from './guesses.ts';
 import { objection } from './partEdits.ts';
 import { useSheet } from './sheetContext.ts';
 
@@ -27,7 +26,6 @@ export function IdRow({ at, id }: { at: number; id: string }) {
     setRefused(why);
     if (why !== undefined) return;
     setDraft(undefined);
-    carryGuesses(source, changed, at);
     void session.change(`${owner}: short name ${wanted}`, changed);
   };
   return (

@@ -1,3 +1,4 @@
+import { withAssumed } from '../../design/assumed.ts';
 import { withValue } from '../../design/edit.ts';
 import type { ListField, ValueField } from '../../design/fields.ts';
 import { pathText, valueAt } from '../../design/path.ts';
@@ -7,9 +8,9 @@ import { useView } from '../stores/viewStore.ts';
 import { ConfirmButton } from './ConfirmButton.tsx';
 import { FieldRows, FieldSet, RemoveButton } from './FieldRows.tsx';
 import { assumedText, shownText } from './fieldText.ts';
-import { confirmGuess, noteGuesses } from './guesses.ts';
 import { useSheet } from './sheetContext.ts';
 import { nextItem } from './startingParts.ts';
+import { useConfirmGuess } from './useConfirmGuess.ts';
 import { useGuessed } from './useGuessed.ts';
 import { useProblem } from './useProblem.ts';
 import { ValueRow } from './ValueRow.tsx';
@@ -38,6 +39,7 @@ function TripleRow({ field, name, spoken, children }: ListRowsProps & { children
   const values = field.items as readonly ValueField[];
   const assumed = field.typed === undefined && values.every(({ fallback }) => fallback !== undefined);
   const guessed = useGuessed(field);
+  const confirmGuess = useConfirmGuess(field, spoken);
   const confirm = () => {
     const fallbacks = values.map(({ fallback }) => fallback);
     const source = withValue(sourceInHand(useDocument.getState()), field.path, fallbacks);
@@ -58,7 +60,7 @@ function TripleRow({ field, name, spoken, children }: ListRowsProps & { children
           spoken={spoken}
           assumed={values.map((value) => shownText(value)).join(', ')}
           guess
-          onConfirm={() => confirmGuess(sourceInHand(useDocument.getState()), field.path)}
+          onConfirm={confirmGuess}
         />
       )}
       {children}
@@ -92,8 +94,7 @@ function GrowingRows({ field, name, spoken }: ListRowsProps) {
     const next = nextItem(Array.isArray(sound) ? sound : []);
     const source = sourceInHand(useDocument.getState());
     const path = [...field.path, field.items.length];
-    const changed = withValue(source, path, next);
-    noteGuesses(changed, path);
+    const changed = withAssumed(withValue(source, path, next), path);
     void session.change(`${owner}: ${itemName.toLowerCase()} ${field.items.length + 1} added`, changed);
   };
   return (

@@ -1,12 +1,11 @@
 import { useId } from 'react';
 import type { ListField, ValueField } from '../../design/fields.ts';
-import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { ChoiceInput } from './ChoiceInput.tsx';
 import { ConfirmButton } from './ConfirmButton.tsx';
 import { assumedText, confirmedValue, problemSentence, shownText } from './fieldText.ts';
-import { confirmGuess } from './guesses.ts';
 import { TextInput } from './TextInput.tsx';
+import { useConfirmGuess } from './useConfirmGuess.ts';
 import { useFieldChange } from './useFieldChange.ts';
 import { useGuessed } from './useGuessed.ts';
 import { useProblem } from './useProblem.ts';
@@ -27,6 +26,7 @@ export function ValueRow({ field, name, spoken, list }: ValueProps) {
   const unit = useView((view) => view.unit);
   const problem = useProblem(field.path);
   const change = useFieldChange(field, spoken, list);
+  const confirmGuess = useConfirmGuess(field, spoken);
   const assumed = field.typed === undefined ? assumedText(field, unit) : '';
   // Items of a list are confirmed with it.
   const confirms = assumed !== '' && list === undefined;
@@ -53,14 +53,7 @@ export function ValueRow({ field, name, spoken, list }: ValueProps) {
       ) : (
         <TextInput {...input} />
       )}
-      {guessed && (
-        <ConfirmButton
-          spoken={spoken}
-          assumed={shownText(field)}
-          guess
-          onConfirm={() => confirmGuess(sourceInHand(useDocument.getState()), field.path)}
-        />
-      )}
+      {guessed && <ConfirmButton spoken={spoken} assumed={shownText(field)} guess onConfirm={confirmGuess} />}
       {confirms && (
         <ConfirmButton
           spoken={spoken}

@@ -1,7 +1,7 @@
+import { isListedAssumed } from '../../design/assumed.ts';
 import { type Field, fieldsAt } from '../../design/fields.ts';
 import { pathText } from '../../design/path.ts';
 import { assumedIn } from './fieldText.ts';
-import { isGuess } from './guesses.ts';
 import { entriesOf, idOf, nameOf } from './partOf.ts';
 
 /** The assumed values of one part, or of the suspension. */
@@ -13,11 +13,8 @@ export interface AssumedGroup {
 }
 
 /** Everything in a file that stands on a default or a guess that nobody confirmed, by part; parts without are left out. */
-export function assumedValues(
-  source: unknown,
-  guesses: ReadonlyMap<string, string> = new Map(),
-): AssumedGroup[] {
-  const guessed = (field: Field) => isGuess(guesses, source, field);
+export function assumedValues(source: unknown): AssumedGroup[] {
+  const guessed = ({ path }: Field) => isListedAssumed(source, path);
   const parts = entriesOf(source).map((entry, at) => ({
     owner: nameOf(entry),
     id: idOf(entry),

@@ -1,8 +1,10 @@
+import { withAssumed, withGiven } from '../../design/assumed.ts';
 import { freeId, withPart, withValue } from '../../design/edit.ts';
 import { type ListField, partKinds, type ValueField } from '../../design/fields.ts';
 import { parseDesign } from '../../design/parse.ts';
 import { valueAt } from '../../design/path.ts';
 import type { Corner, PartKind } from '../../design/schema.ts';
+import { entriesOf } from './partOf.ts';
 import { KIND_NAMES, startingPart } from './startingParts.ts';
 
 const problemsIn = (source: unknown) => {
@@ -41,7 +43,8 @@ export const additions = (source: unknown, corner: Corner): Addition[] => {
       const id = freeId(source, kind);
       const name = KIND_NAMES[kind];
       const label = `${name} ${id.slice(kind.length)}`.trim();
-      const changed = withPart(source, { id, label, ...startingPart(kind, corner) });
+      const added = withPart(source, { id, label, ...startingPart(kind, corner) });
+      const changed = withAssumed(added, ['parts', entriesOf(source).length]);
       return { kind, name, id, changed, why: shortWhy(objection(source, changed)) };
     });
 };
@@ -64,5 +67,5 @@ export function withTyped(source: unknown, field: ValueField, value: unknown, li
     );
     return withValue(source, list.path, items);
   }
-  return withValue(source, field.path, value === undefined && typeof field.key === 'number' ? '' : value);
+  return withGiven(source, field.path, value === undefined && typeof field.key === 'number' ? '' : value);
 }

@@ -1,9 +1,7 @@
+import { isListedAssumed } from '../../design/assumed.ts';
 import type { Field } from '../../design/fields.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
-import { isGuess, useGuesses } from './guesses.ts';
 
-/** Whether a field of the file in hand still is a guess. */
-export function useGuessed(field: Field): boolean {
-  const source = useDocument(sourceInHand);
-  return useGuesses(({ guesses }) => isGuess(guesses, source, field));
-}
+/** Whether a field of the file in hand, or any of a list's, still is the value that it began with. */
+export const useGuessed = ({ path }: Field): boolean =>
+  useDocument((state) => isListedAssumed(sourceInHand(state), path));

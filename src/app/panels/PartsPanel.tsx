@@ -4,7 +4,6 @@ import { AddPart } from '../bench/AddPart.tsx';
 import { AssumedSheet } from '../bench/AssumedSheet.tsx';
 import { assumedValues, countAssumed } from '../bench/assumedValues.ts';
 import { FileProblems } from '../bench/FileProblems.tsx';
-import { useGuesses } from '../bench/guesses.ts';
 import { PartSheet } from '../bench/PartSheet.tsx';
 import { SuspensionSheet } from '../bench/SuspensionSheet.tsx';
 import type { OpenCorner } from '../engine.ts';
@@ -19,8 +18,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
   const part = useView((view) => view.part);
   const [sheet, setSheet] = useState<'suspension' | 'assumed'>();
   const source = useDocument(sourceInHand);
-  const guesses = useGuesses((state) => state.guesses);
-  const assumed = useMemo(() => countAssumed(assumedValues(source, guesses)), [source, guesses]);
+  const assumed = useMemo(() => countAssumed(assumedValues(source)), [source]);
   // A part that is taken into hand lies over the sheet of the whole corner.
   const inHand = part === undefined ? sheet : undefined;
   const toggle = (wanted: 'suspension' | 'assumed') => {
