@@ -68,10 +68,11 @@ function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
   const { hubFaceY, housingFaceDepth } = axialStack(corner);
   const face = hubFaceY + housingFaceDepth;
   const front = face + hub.mountFlangeThickness;
+  const back = hubFaceY - hub.flangeThickness;
   const profile = modeller.CrossSection.union([
     ringProfile(modeller, 0, hub.spigotDiameter / 2, face - hub.spigotLength, front),
     ringProfile(modeller, 0, hub.mountFlangeDiameter / 2, face, front),
-    ringProfile(modeller, 0, hub.housingDiameter / 2, face, hubFaceY - hub.flangeThickness),
+    ringProfile(modeller, 0, hub.housingDiameter / 2, face, back),
   ]);
   const { body, placed } = turned(profile, context);
   const pattern = {
@@ -80,7 +81,11 @@ function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     diameterMm: hub.mountBoltDiameter,
     clockingDeg: hub.clockingDeg,
   };
-  const looks = body.subtract(boltPattern(context, pattern, face - THROUGH_MM, front));
+  // Holes go through the flange, beyond its front: to end in its face would leave a skin as thin as rounding on them.
+  const drilled = boltPattern(context, pattern, face - THROUGH_MM, front + THROUGH_MM);
+  const above = ringProfile(modeller, 0, hub.housingDiameter / 2, front, back);
+  const holes = back > front ? drilled.subtract(turned(above, context).body) : drilled;
+  const looks = body.subtract(holes);
   return {
     id: `${hub.id}.housing`,
     kind: 'bearingHousing',
