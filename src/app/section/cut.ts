@@ -1,0 +1,80 @@
+import { Earcut } from 'three/src/extras/Earcut.js';
+import { compose, invert, type Rigid } from '../../math/rigid.ts';
+import type { Carriers } from '../../mechanism/pose.ts';
+import { type Outline, type SectionRegion, sectionOf } from '../../solids/section.ts';
+import type { Mesh, Solid } from '../../solids/solid.ts';
+
+/** What is cut of a solid: the part as it looks, and the body that it sweeps in a full turn where that is another. */
+export interface CutBody {
+  carrier: Solid['carrier'];
+  looks: Mesh;
+  sweeps: Mesh | undefined;
+}
+
+export const cutBody = ({ carrier, mesh, shown }: Solid): CutBody => ({
+  carrier,
+  looks: shown ?? mesh,
+  sweeps: shown === undefined ? undefined : mesh,
+});
+
+/** A cut through one part, ready to draw. Points are x y z in the frame of the plane, mm; z is 0. */
+export interface PartCut {
+  points: Float32Array;
+  /** Three points each: what of the plane is inside the part. */
+  triangles: Uint32Array;
+  /** Two ends a line. */
+  outline: Float32Array;
+  /** The same of the body that the part sweeps in a full turn, where that is another. */
+  swept: Float32Array;
+}
+
+/** Cuts every body at a pose with the plane z = 0 of a frame. Throws as `sectionOf` does. */
+export const cutBodies = (
+  bodies: readonly CutBody[],
+  carriers: Carriers,
+  vehicleFromPlane: Rigid,
+): PartCut[] =>
+  bodies.map(({ carrier, looks, sweeps }) => {
+    const meshFromPlane = compose(invert(carriers[carrier]), vehicleFromPlane);
+    const regions = sectionOf(looks, meshFromPlane);
+    const swept = sweeps === undefined ? [] : sectionOf(sweeps, meshFromPlane);
+    return {
+      ...filled(regions),
+      outline: linesOf(regions),
+      swept: linesOf(swept),
+    };
+  });
+
+function filled(regions: readonly SectionRegion[]): Pick<PartCut, 'points' | 'triangles'> {
+  const points: number[] = [];
+  const triangles: number[] = [];
+  for (const { outer, holes } of regions) {
+    const before = points.length / 3;
+    const flat = [...outer];
+    const starts: number[] = [];
+    for (const hole of holes) {
+      starts.push(flat.length / 2);
+      for (const value of hole) flat.push(value);
+    }
+    for (const corner of Earcut.triangulate(flat, starts)) triangles.push(before + corner);
+    for (let i = 0; i < flat.length; i += 2) points.push(flat[i], flat[i + 1], 0);
+  }
+  return { points: Float32Array.from(points), triangles: Uint32Array.from(triangles) };
+}
+
+const outlinesOf = (regions: readonly SectionRegion[]): Outline[] =>
+  regions.flatMap(({ outer, holes }) => [outer, ...holes]);
+
+function linesOf(regions: readonly SectionRegion[]): Float32Array {
+  const outlines = outlinesOf(regions);
+  const ends = new Float32Array(3 * outlines.reduce((sum, outline) => sum + outline.length, 0));
+  let at = 0;
+  for (const outline of outlines) {
+    for (let i = 0; i < outline.length; i += 2) {
+      const next = (i + 2) % outline.length;
+      ends.set([outline[i], outline[i + 1], 0, outline[next], outline[next + 1], 0], at);
+      at += 6;
+    }
+  }
+  return ends;
+}
