@@ -1,4 +1,4 @@
-import { Fragment, startTransition, useEffect, useState } from 'react';
+import { Fragment, lazy, Suspense, startTransition, useEffect, useState } from 'react';
 import { Charts } from './charts/Charts.tsx';
 import { type Demo, DemosContext } from './demos.ts';
 import { KeepingNotice } from './keep/KeepingNotice.tsx';
@@ -13,9 +13,14 @@ import { PartsPanel } from './panels/PartsPanel.tsx';
 import { PoseReadout } from './panels/PoseReadout.tsx';
 import { ProblemsDialog } from './panels/ProblemsDialog.tsx';
 import { type Session, SessionContext } from './session.ts';
+import { useStart } from './start/startStore.ts';
 import { useCorner } from './stores/cornerStore.ts';
 import { TokensContext, useTheme } from './tokens.ts';
 import { Viewer } from './viewer/Viewer.tsx';
+
+const StartSheet = lazy(() =>
+  import('./start/StartSheet.tsx').then((made) => ({ default: made.StartSheet })),
+);
 
 interface WorkbenchProps {
   session: Session;
@@ -28,6 +33,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   const corner = useCorner((state) => state.corner);
   const opened = useCorner((state) => state.opened);
   const waiting = useCorner((state) => state.opening !== undefined);
+  const starting = useStart((state) => state.open);
   const turns = useTurns(corner === undefined ? 0 : opened);
 
   if (tokens === undefined) return null;
@@ -67,6 +73,11 @@ export function Workbench({ session, demos }: WorkbenchProps) {
           </div>
           <ProblemsDialog />
           <CautionsDialog />
+          {starting && (
+            <Suspense fallback={null}>
+              <StartSheet />
+            </Suspense>
+          )}
           <DropZone />
         </TokensContext>
       </DemosContext>

@@ -1,4 +1,5 @@
 import { createContext, useContext } from 'react';
+import type { Problem } from '../design/problem.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
@@ -27,6 +28,10 @@ export interface OpenedFrom {
   onDisk?: OnDisk;
   /** It holds changes that were never saved. */
   unsaved?: boolean;
+  /** Names the first of its changes, in place of "Opened". */
+  label?: string;
+  /** Told what is wrong with it, in place of everybody. */
+  onProblems?(problems: readonly Problem[]): void;
 }
 
 /** What a person can do on the workbench. Owns the engine's workers; tells the stores. */
@@ -116,12 +121,18 @@ export class Session {
 
   private showFile({ fileName, from = {} }: Wanted, opened: Opened): void {
     if (opened.kind === 'bad') {
-      useCorner.setState({ opening: undefined, rejected: { fileName, problems: opened.problems } });
+      const { problems } = opened;
+      useCorner.setState(
+        from.onProblems === undefined
+          ? { opening: undefined, rejected: { fileName, problems } }
+          : { opening: undefined },
+      );
+      from.onProblems?.(problems);
       return;
     }
     const { corner } = opened;
     const { source } = corner.design;
-    const first = { label: `Opened ${fileName}`, source, at: new Date(), merge: undefined };
+    const first = { label: from.label ?? `Opened ${fileName}`, source, at: new Date(), merge: undefined };
     useDocument.setState({
       fileName,
       onDisk: from.onDisk,

@@ -33,7 +33,7 @@ async function faultsOn(page: Page): Promise<string[]> {
 }
 
 describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fault', (colorScheme) => {
-  it('on the cautions, the bench, a part in hand, a pair in hand and what is wrong with a file', async () => {
+  it('on the cautions, the bench, a part in hand, a pair in hand, a new corner and what is wrong with a file', async () => {
     const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme });
     const page = await context.newPage();
     await page.goto(new URL('/tests/app/coarse/index.html?demo=saltpan', served.url).href);
@@ -51,12 +51,18 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
     found.part = await faultsOn(page);
     await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
     found.pair = await faultsOn(page);
+    await page.getByRole('button', { name: 'New corner' }).click();
+    const start = page.getByRole('dialog', { name: 'New corner' });
+    await start.getByRole('textbox', { name: 'Bolt circle' }).fill('seven');
+    await start.getByRole('textbox', { name: 'Kingpin length' }).focus();
+    found.start = await faultsOn(page);
+    await page.keyboard.press('Escape');
     await page
       .getByLabel('Corner file')
       .setInputFiles({ name: 'bad.json', mimeType: 'application/json', buffer: Buffer.from('{}') });
     await page.getByRole('dialog').waitFor();
     found.problems = await faultsOn(page);
-    expect(found).toEqual({ cautions: [], bench: [], part: [], pair: [], problems: [] });
+    expect(found).toEqual({ cautions: [], bench: [], part: [], pair: [], start: [], problems: [] });
     await context.close();
   });
 });

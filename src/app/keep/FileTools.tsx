@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'react';
 import { useSession } from '../session.ts';
+import { useStart } from '../start/startStore.ts';
 import { isUnsaved, useDocument } from '../stores/documentStore.ts';
 import { chooseFile, isCalledOff, save } from './files.ts';
 import { useKeeping } from './keepingStore.ts';
@@ -52,6 +53,13 @@ export function FileTools() {
 
   return (
     <>
+      <button
+        type="button"
+        title="Describe a new corner by the few dimensions that matter first"
+        onClick={() => useStart.setState({ open: true })}
+      >
+        New<span className="wide"> corner</span>
+      </button>
       <button type="button" onClick={() => void open()}>
         Open
       </button>

@@ -1,4 +1,5 @@
 import { cross, distance, length, sub, type Vec3 } from '../../math/vec.ts';
+import { isListedAssumed } from '../assumed.ts';
 import { type Path, valueAt } from '../path.ts';
 import type { Entry, PartEntry } from '../schema.ts';
 import { type Check, mmText } from './report.ts';
@@ -52,7 +53,10 @@ export const dimensionOrder: Check = ({ parts, source }, report) => {
       if (typeof a !== 'number' || typeof b !== 'number' || a < b || (a === b && relation === '<=')) continue;
       const here: Path = ['parts', index];
       const assumed = (field: string) =>
-        valueAt(source, [...here, ...field.split('.')]) === undefined ? ', as assumed' : '';
+        valueAt(source, [...here, ...field.split('.')]) === undefined ||
+        isListedAssumed(source, [...here, ...field.split('.')])
+          ? ', as assumed'
+          : '';
       const must = relation === '<' ? 'must be less than' : 'must not be more than';
       report(
         [...here, ...smaller.split('.')],

@@ -1,0 +1,18 @@
+import type { Side } from '../../design/side.ts';
+import type { LengthUnit } from '../../report/figures.ts';
+import { type Asked, QUESTIONS } from './questions.ts';
+
+/** What was typed on the sheet of a new corner; empty where nothing was. */
+export interface Answers extends Record<Asked, string> {
+  name: string;
+  side: Side;
+  /** Of lengths typed without one, and of the file. */
+  unit: LengthUnit;
+}
+
+export const noAnswers = (unit: LengthUnit): Answers => ({
+  ...(Object.fromEntries(QUESTIONS.map(({ key }) => [key, ''])) as Record<Asked, string>),
+  name: '',
+  side: 'left',
+  unit,
+});

@@ -1,0 +1,178 @@
+import type { PartKind } from '../../design/schema.ts';
+import type { Vec3 } from '../../math/vec.ts';
+import type { LengthUnit } from '../../report/figures.ts';
+import { KIND_NAMES } from '../bench/startingParts.ts';
+import { guess, lengthValue, roundMm, withGuessesListed } from './guess.ts';
+import type { NewPoints } from './newPoints.ts';
+import type { Asked } from './questions.ts';
+import type { Sizes } from './sizes.ts';
+
+type Fields = Record<string, unknown>;
+
+/** Beyond a bolt hole, the metal that a wheel's pad needs, mm. */
+const PAD_EDGE_MM = 24;
+const DEFAULT_PAD_MM = 170;
+const DEFAULT_SPOKE_DEPTH_MM = 25;
+
+/** Suspension and parts of a new corner, in the order of `PLACE`; what nobody gave is listed as assumed. */
+export function partsOf(
+  answer: (key: Asked) => unknown,
+  sizes: Sizes,
+  points: NewPoints,
+  unit: LengthUnit,
+): { suspension: Fields; parts: Fields[] } {
+  const usual = (mm: number) => guess(lengthValue(roundMm(mm, unit), unit));
+  const exactly = (mm: number) => guess(lengthValue(mm, unit));
+  const point = (p: Vec3) => guess(p.map((mm) => lengthValue(mm, unit)));
+  const part = (id: string, kind: PartKind, fields: Fields, label = KIND_NAMES[kind]) =>
+    withGuessesListed({ id, label, kind, ...fields });
+
+  const circle = answer('boltCircle');
+  const studs = answer('studCount');
+  const padMm = sizes.boltCircle + 14 + PAD_EDGE_MM;
+  const rotorRadius = sizes.rotorDiameter / 2;
+  // The spokes meet the barrel outboard of the drop, however far in the rim stands.
+  const spokeDepth = sizes.width / 2 - sizes.wheelOffset - 30;
+  const hatMm = Math.min(Math.max(150, sizes.boltCircle + 36), sizes.rotorDiameter - 40);
+
+  const suspension = withGuessesListed({
+    layout: 'doubleWishboneRack',
+    hardpoints: Object.fromEntries(Object.entries(points.hardpoints).map(([name, p]) => [name, point(p)])),
+    damper: {
+      chassisMount: point(points.chassisMount),
+      armMount: point(points.armMount),
+      on: guess('lowerArm'),
+    },
+    travel: { bump: answer('bump'), droop: answer('droop') },
+    steering: { rackOutboard: answer('rack'), rackInboard: answer('rack') },
+  });
+
+  const arm = (which: 'lower' | 'upper') => {
+    const scale = which === 'lower' ? 1 : 0.85;
+    return part(
+      `${which}Arm`,
+      'controlArm',
+      {
+        arm: which,
+        tubeDiameter: usual(28 * scale),
+        pivotDiameter: usual(40 * scale),
+        pivotLength: usual(45 * scale),
+        cupDiameter: usual(50 * scale),
+        cupHeight: usual(24 * scale),
+      },
+      `${which === 'lower' ? 'Lower' : 'Upper'} arm`,
+    );
+  };
+  const cup = (which: 'lower' | 'upper') =>
+    part(
+      `${which}Joint`,
+      'joint',
+      {
+        at: `${which}Joint`,
+        form: guess('cup'),
+        ballDiameter: usual(28),
+        housingDiameter: usual(42),
+        housingWidth: usual(20),
+        boltDiameter: usual(14),
+        boltLength: usual(80),
+      },
+      `${which === 'lower' ? 'Lower' : 'Upper'} joint`,
+    );
+  const rodEnd = (id: string, at: string, fields: Fields, label: string) =>
+    part(
+      id,
+      'joint',
+      {
+        at,
+        form: guess('rodEnd'),
+        ballDiameter: usual(19),
+        housingDiameter: usual(30),
+        housingWidth: usual(14),
+        boltDiameter: usual(12),
+        ...fields,
+        shankDiameter: usual(16),
+        shankLength: usual(42),
+      },
+      label,
+    );
+
+  return {
+    suspension,
+    parts: [
+      part('wheel', 'wheel', {
+        diameterCode: answer('diameterCode'),
+        width: answer('width'),
+        backspacing: answer('backspacing'),
+        offset: answer('offset'),
+        spokeDepth: spokeDepth < DEFAULT_SPOKE_DEPTH_MM ? exactly(spokeDepth) : undefined,
+        padDiameter: padMm > DEFAULT_PAD_MM ? usual(padMm) : undefined,
+        boltCount: studs,
+        boltCircle: circle,
+        centreBore: exactly(sizes.pilotDiameter + 1),
+      }),
+      part('tyre', 'tyre', { designation: answer('designation') }),
+      part(
+        'hub',
+        'hub',
+        {
+          flangeDiameter: answer('flangeDiameter'),
+          pilotDiameter: answer('pilotDiameter'),
+          studCount: studs,
+          boltCircle: circle,
+          mountDepth: exactly(points.mountDepth),
+          housingDiameter: usual(85),
+          mountFlangeDiameter: usual(132),
+        },
+        'Hub',
+      ),
+      part('rotor', 'rotor', {
+        diameter: answer('rotorDiameter'),
+        thickness: answer('rotorThickness'),
+        hatDiameter: usual(hatMm),
+        height: usual(Math.max(55, sizes.rotorThickness + 28)),
+        centreBore: exactly(sizes.pilotDiameter + 1),
+      }),
+      part('caliper', 'caliper', {
+        clockingDeg: guess(90),
+        mount: {
+          boltRadius: usual(rotorRadius - 30),
+          boltSpacing: usual(Math.min(130, rotorRadius - 30)),
+          earFace: usual(34),
+        },
+        body: {
+          outboardDepth: answer('caliperOutboard'),
+          inboardDepth: answer('caliperInboard'),
+          innerRadius: usual(Math.max(0.5 * rotorRadius, rotorRadius - 48)),
+          outerRadius: answer('caliperRadius'),
+          length: answer('caliperLength'),
+        },
+      }),
+      part('upright', 'upright', {
+        plateThickness: usual(12),
+        hubMount: { diameter: usual(140), bore: usual(76) },
+        legWidth: usual(50),
+        kickOutRadius: exactly(points.kickOutRadius),
+        steeringArm: { width: usual(40), thickness: usual(16) },
+        jointMounts: { diameter: usual(36), height: usual(20) },
+        jointGap: usual(26),
+      }),
+      arm('lower'),
+      arm('upper'),
+      cup('lower'),
+      cup('upper'),
+      rodEnd('tieRodEnd', 'tieRodOuter', { boltLength: usual(76) }, 'Tie-rod end'),
+      rodEnd(
+        'tieRodInnerEnd',
+        'tieRodInner',
+        { boltLength: usual(50), boltDirection: guess([1, 0, 0]) },
+        'Inner tie-rod end',
+      ),
+      part('tieRod', 'tieRod', { tubeDiameter: usual(22) }),
+      part('damper', 'damper', {
+        bodyDiameter: usual(46),
+        bodyLength: exactly(points.bodyLength),
+        rodDiameter: usual(14),
+      }),
+    ],
+  };
+}

@@ -1,0 +1,211 @@
+import { describe, expect, it } from 'vitest';
+import { type Answers, noAnswers } from '../../../src/app/start/answers.ts';
+import { fileNameOf, newCorner } from '../../../src/app/start/newCorner.ts';
+import { QUESTIONS } from '../../../src/app/start/questions.ts';
+import { isListedAssumed } from '../../../src/design/assumed.ts';
+import { parseDesign } from '../../../src/design/parse.ts';
+import { valueAt } from '../../../src/design/path.ts';
+import type { Corner } from '../../../src/design/schema.ts';
+import { cross, distance, length, normalize, sub, type Vec3 } from '../../../src/math/vec.ts';
+import { solvePose } from '../../../src/mechanism/mechanism.ts';
+import { SolidMaker } from '../../../src/solids/catalogue.ts';
+import { mechanismOf } from '../../../src/sweep/setUp.ts';
+import { between, mulberry32 } from '../../oracles/random.ts';
+
+const read = (source: unknown): Corner => {
+  const parsed = parseDesign(JSON.stringify(source));
+  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+  return parsed.design.corner;
+};
+const answered = (given: Partial<Answers>, unit: 'mm' | 'in' = 'in'): Answers => ({
+  ...noAnswers(unit),
+  ...given,
+});
+const offLine = (p: Vec3, a: Vec3, b: Vec3) => length(cross(normalize(sub(b, a)), sub(p, a)));
+
+/** What a builder of a two-seater may have measured, in units as they come. */
+const MEASURED: Partial<Answers> = {
+  name: 'Shed two-seater, front right',
+  side: 'right',
+  diameterCode: '15',
+  width: '7 in',
+  offset: '20 mm',
+  designation: '205/50R15',
+  flangeDiameter: '5 1/4 ±1/64',
+  boltCircle: '100 mm',
+  studCount: '4',
+  pilotDiameter: '56 mm ±0.1',
+  rotorDiameter: '262 mm',
+  rotorThickness: '22 mm',
+  caliperLength: '5 in ±1/32',
+  caliperRadius: '163 mm',
+  caliperOutboard: '1',
+  caliperInboard: '1 1/2',
+  kingpin: '9 3/8 ±1/32',
+  lowerArm: '348 mm ±1',
+  upperArm: '11 5/16',
+  bump: '55 mm',
+  droop: '2 3/8',
+  rack: '40 mm',
+};
+
+describe('a new corner', () => {
+  it.each(['mm', 'in'] as const)('is sound when nothing was measured, all of it assumed (%s)', (unit) => {
+    const { source, wrong, others } = newCorner(noAnswers(unit));
+    expect({ wrong, others }).toEqual({ wrong: {}, others: [] });
+    const parsed = parseDesign(JSON.stringify(source));
+    if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+    const given = parsed.design.inputs.filter(({ assumed }) => !assumed).map(({ path }) => path);
+    expect(given.filter((path) => !/^parts\[\d+\]\.(id|kind|label|arm|at)$/.test(path))).toEqual([
+      'format',
+      'version',
+      'name',
+      'side',
+      'unit',
+      'suspension.layout',
+    ]);
+  });
+
+  it('keeps every answer as typed, where it belongs, and measured', () => {
+    const { source, wrong, others } = newCorner(answered(MEASURED));
+    expect({ wrong, others }).toEqual({ wrong: {}, others: [] });
+    for (const { key, path } of QUESTIONS) {
+      const typed = MEASURED[key];
+      if (path === undefined || typed === undefined) continue;
+      const steps = path
+        .split(/[.[\]]+/)
+        .filter(Boolean)
+        .map((step) => (/^\d+$/.test(step) ? Number(step) : step));
+      expect(String(valueAt(source, steps)), path).toBe(typed);
+      expect(isListedAssumed(source, steps), path).toBe(false);
+    }
+    expect(source).toMatchObject({ name: MEASURED.name, side: 'right', unit: 'in' });
+    expect(source.note).toContain('kingpin length 9 3/8 ±1/32; lower arm 348 mm ±1; upper arm 11 5/16');
+    // The wheel was placed by its offset.
+    expect(valueAt(source, ['parts', 0])).not.toHaveProperty('backspacing');
+  });
+
+  it('places its points by the kingpin and the arms as measured', () => {
+    const { hardpoints: points } = read(newCorner(answered(MEASURED)).source).suspension;
+    // Coordinates are written to 0.001 in: 0.013 mm each.
+    expect(Math.abs(distance(points.lowerJoint, points.upperJoint) - 9.375 * 25.4)).toBeLessThan(0.05);
+    expect(
+      Math.abs(offLine(points.lowerJoint, points.lowerArmFront, points.lowerArmRear) - 348),
+    ).toBeLessThan(0.05);
+    expect(
+      Math.abs(offLine(points.upperJoint, points.upperArmFront, points.upperArmRear) - (11 + 5 / 16) * 25.4),
+    ).toBeLessThan(0.05);
+  });
+
+  it('says beside the answer what is wrong with it, and with nothing else', () => {
+    const wrongWith = (given: Partial<Answers>) => {
+      const { wrong, others } = newCorner(answered({ ...MEASURED, ...given }));
+      expect(others).toEqual([]);
+      return Object.entries(wrong).map(([key, message]) => `${key} ${message}`);
+    };
+    expect(wrongWith({ width: 'twelve furlongs' })).toEqual([
+      expect.stringMatching(/^width .*is not a length/),
+    ]);
+    expect(wrongWith({ offset: 'out' })).toEqual([expect.stringMatching(/^offset .*is not a length/)]);
+    expect(wrongWith({ kingpin: '9 38' })).toEqual([expect.stringMatching(/^kingpin .*is not a length/)]);
+    expect(wrongWith({ kingpin: '2' })).toEqual(['kingpin must be at least 100 mm, and is 50.8 mm']);
+    expect(wrongWith({ backspacing: '5' })).toEqual([
+      expect.stringMatching(/^backspacing stands beside offset/),
+    ]);
+    expect(wrongWith({ designation: '205/50R16' })).toEqual([
+      expect.stringMatching(/^designation is for a 16-inch/),
+    ]);
+    expect(wrongWith({ boltCircle: '5 1/2' })).toEqual([
+      expect.stringMatching(/^boltCircle is 139.7 mm, and must be less than flangeDiameter/),
+    ]);
+    expect(wrongWith({ caliperRadius: '130 mm' })).toEqual([
+      expect.stringMatching(/^caliperRadius must be more/),
+    ]);
+    expect(wrongWith({ width: '1 1/2' })).toEqual([
+      'width goes against drop width, which is 60 mm, as assumed, and must be less than width (38.1 mm)',
+    ]);
+    expect(wrongWith({ pilotDiameter: '4 1/2' })).toEqual([
+      expect.stringMatching(/^pilotDiameter is 114.3 mm, and must be less than boltCircle/),
+    ]);
+    expect(wrongWith({ studCount: 'four' })).toEqual([
+      expect.stringMatching(/^studCount is not allowed here/),
+    ]);
+  });
+
+  it('has a file name of its own', () => {
+    expect(fileNameOf('Shed two-seater, front right')).toBe('shed-two-seater-front-right.corner.json');
+    expect(fileNameOf('Süd 3½')).toBe('sud-31-2.corner.json');
+    expect(fileNameOf('—')).toBe('new.corner.json');
+  });
+});
+
+describe('a new corner of whatever was measured', () => {
+  const SEED = 7;
+  const next = mulberry32(SEED);
+  const pick = <T>(choices: readonly T[]): T => choices[Math.floor(next() * choices.length)];
+  const mm = (least: number, most: number) => `${between(next, least, most).toFixed(1)} mm`;
+  const RIMS = [13, 14, 15, 16, 17, 18, 20];
+  const some = (): Answers => {
+    const code = pick(RIMS);
+    const barrel = code * 12.7 - 21;
+    const circle = pick([98, 100, 108, 112, 114.3, 120, 127, 139.7]);
+    const rotor = between(next, 200, 2 * (barrel - 25));
+    const all: Partial<Answers> = {
+      diameterCode: String(code),
+      width: `${pick([5.5, 6, 7, 8, 9, 10])} in`,
+      ...(next() < 0.5 ? { offset: mm(-30, 45) } : { backspacing: mm(115, 160) }),
+      designation: `225/60R${code}`,
+      flangeDiameter: `${(circle + between(next, 20, 40)).toFixed(1)} mm`,
+      boltCircle: `${circle} mm`,
+      studCount: pick(['4', '5', '6']),
+      pilotDiameter: mm(45, circle - 30),
+      rotorDiameter: `${rotor.toFixed(1)} mm`,
+      rotorThickness: mm(8, 36),
+      caliperRadius: `${(rotor / 2 + between(next, 10, 30)).toFixed(1)} mm`,
+      caliperLength: mm(80, 180),
+      caliperOutboard: mm(20, 50),
+      caliperInboard: mm(25, 75),
+      kingpin: mm(170, 480),
+      lowerArm: mm(240, 700),
+      upperArm: mm(200, 560),
+    };
+    const travel = { bump: mm(30, 90), droop: mm(30, 90), rack: mm(25, 75) };
+    const kept = Object.entries({ ...all, ...travel }).filter(() => next() < 0.7);
+    const given = Object.fromEntries(kept);
+    // A tyre goes with its rim, and a flange with its studs.
+    if (given.diameterCode === undefined) delete given.designation;
+    if (given.boltCircle === undefined || given.flangeDiameter === undefined) {
+      delete given.flangeDiameter;
+      delete given.boltCircle;
+      delete given.pilotDiameter;
+    }
+    if (given.rotorDiameter === undefined || given.diameterCode === undefined) {
+      delete given.rotorDiameter;
+      delete given.caliperRadius;
+    }
+    return answered(given, pick(['mm', 'in']));
+  };
+
+  it('can be built and posed to the ends of its travel', { timeout: 120_000 }, async () => {
+    const maker = new SolidMaker();
+    for (let n = 0; n < 60; n++) {
+      const answers = some();
+      const told = `seed ${SEED}, corner ${n}: ${JSON.stringify(answers)}`;
+      const { source, wrong, others } = newCorner(answers);
+      expect({ wrong, others }, told).toEqual({ wrong: {}, others: [] });
+      const corner = read(source);
+      const solids = await maker.make(corner, 0.5).catch((error: Error) => error.message);
+      expect(Array.isArray(solids), `${told}: ${solids}`).toBe(true);
+      const { bump, droop } = corner.suspension.travel;
+      const mechanism = mechanismOf(corner);
+      for (const [travelMm, steer] of [
+        [0, 0],
+        [bump, 0],
+        [-droop, 0],
+        [0, 1],
+        [0, -1],
+      ] as const)
+        expect(solvePose(mechanism, travelMm, steer).kind, `${told} at ${travelMm}, ${steer}`).toBe('solved');
+    }
+  });
+});

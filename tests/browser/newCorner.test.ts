@@ -1,0 +1,169 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { launchChromium } from './chromium.ts';
+import { type Served, serveWorkbench } from './server.ts';
+
+let served: Served;
+let browser: Browser;
+let page: Page;
+const errors: string[] = [];
+/** What the page asked, and what it was answered. */
+let asked: string[] = [];
+let answer = true;
+
+const sheet = () => page.getByRole('dialog', { name: 'New corner' });
+const field = (name: string) => sheet().getByRole('textbox', { name, exact: true });
+const swept = () =>
+  page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 120_000 });
+const isFocused = (name: string) => field(name).evaluate((input) => input === document.activeElement);
+const heading = (name: string) => page.getByRole('heading', { level: 1, name });
+
+beforeAll(async () => {
+  served = await serveWorkbench();
+  browser = await launchChromium();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+beforeEach(async () => {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  page = await context.newPage();
+  page.setDefaultTimeout(10_000);
+  page.on('pageerror', (error) => errors.push(error.message));
+  asked = [];
+  answer = true;
+  page.on('dialog', async (dialog) => {
+    asked.push(dialog.message());
+    await (answer ? dialog.accept() : dialog.dismiss());
+  });
+  await page.goto(new URL('/tests/app/coarse/index.html?demo=larkrise', served.url).href);
+  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
+  await swept();
+});
+
+afterEach(async () => {
+  await page.context().close();
+  expect(errors).toEqual([]);
+});
+
+describe('a new corner', () => {
+  it('is described and made by mouse, is swept at once, and counts as not saved', async () => {
+    await page.getByRole('button', { name: 'New corner' }).click();
+    await field('Name').fill('Lathe shed special');
+    await sheet().getByLabel('Side', { exact: true }).selectOption('right');
+    await sheet().getByLabel('Unit of the file').selectOption('in');
+    await field('Rim width').fill('9');
+    await field('Rotor diameter').fill('330 mm');
+    expect(await page.locator('.start .sketch-lit').getAttribute('data-field')).toBe('rotorDiameter');
+    expect(await page.locator('.start .sketch-lit text').textContent()).toBe('330 mm');
+    await field('Kingpin length').fill('11 1/4 ±1/32');
+    await sheet().getByRole('button', { name: 'Make it' }).click();
+    await heading('Lathe shed special, right side').waitFor({ timeout: 60_000 });
+    await swept();
+    expect(asked).toEqual([]);
+    await sheet().waitFor({ state: 'detached' });
+    expect(await page.getByRole('option').count()).toBeGreaterThan(5);
+    await page.getByRole('button', { name: 'Save • changes' }).waitFor();
+    // What was typed stands on the bench sheet as typed, what was not is listed.
+    await page
+      .locator('.parts-list')
+      .getByRole('button', { name: /^Brake rotor/ })
+      .first()
+      .click();
+    expect(await page.getByLabel('Diameter', { exact: true }).inputValue()).toBe('330 mm');
+    expect(await page.getByRole('button', { name: /^Confirm Diameter/ }).count()).toBe(0);
+    await page.getByRole('button', { name: /^Confirm Hat diameter, guess/ }).click();
+    await page.getByRole('button', { name: 'Undo Brake rotor, hat diameter: confirmed' }).click();
+    await page.getByRole('button', { name: /^Confirm Hat diameter, guess/ }).waitFor();
+    // The sheet is empty for the next one.
+    await page.getByRole('button', { name: 'New corner' }).click();
+    expect(await field('Kingpin length').inputValue()).toBe('');
+  });
+
+  it('is described and made by keyboard alone', async () => {
+    const start = page.getByRole('button', { name: 'New corner' });
+    for (let n = 0; n < 40; n++) {
+      await page.keyboard.press('Tab');
+      if (await start.evaluate((button) => button === document.activeElement)) break;
+    }
+    await page.keyboard.press('Enter');
+    await sheet().waitFor();
+    const to = async (name: string) => {
+      for (let n = 0; n < 60 && !(await isFocused(name)); n++) await page.keyboard.press('Tab');
+      expect(await isFocused(name)).toBe(true);
+    };
+    await to('Name');
+    await page.keyboard.type('By keys alone, left');
+    await to('Rim diameter code');
+    await page.keyboard.type('15');
+    await to('Bump');
+    await page.keyboard.type('2');
+    await page.keyboard.press('ArrowUp');
+    expect(await field('Bump').inputValue()).toBe('2.5');
+    await page.keyboard.press('Control+a');
+    await page.keyboard.type('2 1/4 in');
+    for (let n = 0; n < 60; n++) {
+      await page.keyboard.press('Tab');
+      if ((await page.evaluate(() => document.activeElement?.textContent)) === 'Make it') break;
+    }
+    await page.keyboard.press('Enter');
+    await heading('By keys alone, left').waitFor({ timeout: 60_000 });
+    await swept();
+  });
+
+  it('says beside a field what is wrong, goes there, and makes nothing of it', async () => {
+    await page.getByRole('button', { name: 'New corner' }).click();
+    await field('Bolt circle').fill('seven');
+    await field('Kingpin length').fill('2 in');
+    await sheet().getByRole('button', { name: 'Make it' }).click();
+    expect(await isFocused('Bolt circle')).toBe(true);
+    expect(await field('Bolt circle').getAttribute('aria-invalid')).toBe('true');
+    const told = (await sheet().getByRole('alert').allTextContents()).join('\n');
+    expect(told).toContain('"seven" is not a length');
+    expect(told).toContain('Kingpin length must be at least 100 mm, and is 50.8 mm');
+    expect(await heading('Larkrise').count()).toBe(1);
+    expect(await field('Bolt circle').inputValue()).toBe('seven');
+  });
+
+  it('loses nothing typed when it is closed or the page is loaded anew, and asks before it is emptied', async () => {
+    await page.getByRole('button', { name: 'New corner' }).click();
+    await field('Kingpin length').fill('11 1/4 ±1/32');
+    await page.keyboard.press('Escape');
+    await sheet().waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: 'New corner' }).click();
+    expect(await field('Kingpin length').inputValue()).toBe('11 1/4 ±1/32');
+    await page.reload();
+    await page.getByRole('button', { name: 'New corner' }).click({ timeout: 60_000 });
+    expect(await field('Kingpin length').inputValue()).toBe('11 1/4 ±1/32');
+    answer = false;
+    await sheet().getByRole('button', { name: 'Empty all' }).click();
+    expect(await field('Kingpin length').inputValue()).toBe('11 1/4 ±1/32');
+    answer = true;
+    await sheet().getByRole('button', { name: 'Empty all' }).click();
+    expect(await field('Kingpin length').inputValue()).toBe('');
+    expect(asked).toEqual(Array(2).fill('Empty every field of the new corner?'));
+  });
+
+  it('asks before work that is not saved is left, and keeps both when told to stay', async () => {
+    await page
+      .locator('.parts-list')
+      .getByRole('button', { name: /^Rotor/ })
+      .first()
+      .click();
+    await page.getByLabel('Diameter', { exact: true }).fill('260 mm');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'New corner' }).click();
+    await field('Bump').fill('50 mm');
+    answer = false;
+    await sheet().getByRole('button', { name: 'Make it' }).click();
+    await expect.poll(() => asked).toEqual([expect.stringContaining('are not saved')]);
+    expect(await field('Bump').inputValue()).toBe('50 mm');
+    expect(await heading('Larkrise').count()).toBe(1);
+    answer = true;
+    await sheet().getByRole('button', { name: 'Make it' }).click();
+    await heading('New corner, front left').waitFor({ timeout: 60_000 });
+  });
+});
