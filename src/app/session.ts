@@ -2,6 +2,7 @@ import { createContext, useContext } from 'react';
 import type { Problem } from '../design/problem.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
+import { endSection } from './section/sectionStore.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
 import { type OnDisk, sourceInHand, useDocument, withChange } from './stores/documentStore.ts';
 import { usePose } from './stores/poseStore.ts';
@@ -147,6 +148,7 @@ export class Session {
       hidden: new Set(),
       unit: corner.design.corner.unit ?? unit,
     }));
+    endSection();
     usePose.setState({ drawn: undefined });
     useCorner.setState(({ opened: count }) => ({
       opened: count + 1,

@@ -1,7 +1,7 @@
 import { Earcut } from 'three/src/extras/Earcut.js';
 import { compose, invert, type Rigid } from '../../math/rigid.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
-import { type Outline, type SectionRegion, sectionOf } from '../../solids/section.ts';
+import { type SectionRegion, sectionOf } from '../../solids/section.ts';
 import type { Mesh, Solid } from '../../solids/solid.ts';
 
 /** What is cut of a solid: the part as it looks, and the body that it sweeps in a full turn where that is another. */
@@ -26,6 +26,8 @@ export interface PartCut {
   outline: Float32Array;
   /** The same of the body that the part sweeps in a full turn, where that is another. */
   swept: Float32Array;
+  /** Of each end in `swept`, how far along its outline it stands, mm: for dashes. */
+  sweptAlong: Float32Array;
 }
 
 /** Cuts every body at a pose with the plane z = 0 of a frame. Throws as `sectionOf` does. */
@@ -38,10 +40,12 @@ export const cutBodies = (
     const meshFromPlane = compose(invert(carriers[carrier]), vehicleFromPlane);
     const regions = sectionOf(looks, meshFromPlane);
     const swept = sweeps === undefined ? [] : sectionOf(sweeps, meshFromPlane);
+    const sweptLines = linesOf(swept);
     return {
       ...filled(regions),
-      outline: linesOf(regions),
-      swept: linesOf(swept),
+      outline: linesOf(regions).ends,
+      swept: sweptLines.ends,
+      sweptAlong: sweptLines.along,
     };
   });
 
@@ -62,19 +66,24 @@ function filled(regions: readonly SectionRegion[]): Pick<PartCut, 'points' | 'tr
   return { points: Float32Array.from(points), triangles: Uint32Array.from(triangles) };
 }
 
-const outlinesOf = (regions: readonly SectionRegion[]): Outline[] =>
-  regions.flatMap(({ outer, holes }) => [outer, ...holes]);
-
-function linesOf(regions: readonly SectionRegion[]): Float32Array {
-  const outlines = outlinesOf(regions);
-  const ends = new Float32Array(3 * outlines.reduce((sum, outline) => sum + outline.length, 0));
-  let at = 0;
+/** The outlines as lines of two ends each, and how far along its outline each end stands. */
+function linesOf(regions: readonly SectionRegion[]): { ends: Float32Array; along: Float32Array } {
+  const outlines = regions.flatMap(({ outer, holes }) => [outer, ...holes]);
+  const corners = outlines.reduce((sum, outline) => sum + outline.length / 2, 0);
+  const ends = new Float32Array(6 * corners);
+  const along = new Float32Array(2 * corners);
+  let line = 0;
   for (const outline of outlines) {
+    let gone = 0;
     for (let i = 0; i < outline.length; i += 2) {
       const next = (i + 2) % outline.length;
-      ends.set([outline[i], outline[i + 1], 0, outline[next], outline[next + 1], 0], at);
-      at += 6;
+      const [x, y, toX, toY] = [outline[i], outline[i + 1], outline[next], outline[next + 1]];
+      ends.set([x, y, 0, toX, toY, 0], 6 * line);
+      along[2 * line] = gone;
+      gone += Math.hypot(toX - x, toY - y);
+      along[2 * line + 1] = gone;
+      line += 1;
     }
   }
-  return ends;
+  return { ends, along };
 }

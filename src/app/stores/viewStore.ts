@@ -8,7 +8,7 @@ export type Standpoint = (typeof STANDPOINTS)[number];
 
 /** Where the viewer is asked to look from. `count` tells one request from the next for the same place. */
 export interface LookRequest {
-  from: Standpoint | 'pair';
+  from: Standpoint | 'pair' | 'section';
   count: number;
 }
 

@@ -7,15 +7,16 @@ import { shownPoint } from '../../design/side.ts';
 import { applyPoint, compose, invert } from '../../math/rigid.ts';
 import { distance, midpoint, normalize, sub, type Vec3 } from '../../math/vec.ts';
 import type { OpenCorner } from '../engine.ts';
+import { sectionPlaneNow, useSection } from '../section/sectionStore.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { type LookRequest, useView } from '../stores/viewStore.ts';
 import { prefersStill } from '../tokens.ts';
 import { GLASS } from '../tones.ts';
 import { cornerPoints, shownSpinAxis } from './cornerPoints.ts';
-import { type Framing, frame } from './frame.ts';
+import { below, type Framing, frame } from './frame.ts';
 import { hiddenFrom } from './hiddenFrom.ts';
-import { eyeDirection, squareOn } from './standpoint.ts';
+import { eyeDirection, eyeOnCut, squareOn } from './standpoint.ts';
 
 /** The eye stands this far off: beyond any corner, so that near and far planes can stay tight. */
 export const EYE_DISTANCE_MM = 4000;
@@ -23,6 +24,8 @@ const TURN_S = 0.35;
 /** A pair's dimension is shown with this much round it. */
 const PAIR_SURROUNDINGS_MM = 230;
 const PAIR_REACH = 7;
+/** Lower bars over the picture leave enough of it. */
+const LOW_BARS_PX = 60;
 
 interface View extends Framing {
   eye: Vec3;
@@ -30,7 +33,7 @@ interface View extends Framing {
 
 /** Camera and controls. */
 export function CameraRig({ corner }: { corner: OpenCorner }) {
-  const { camera, size, scene, invalidate } = useThree();
+  const { camera, size, scene, gl, invalidate } = useThree();
   const controls = useRef<Controls>(null);
   const looked = useRef(false);
   const turning = useRef<{ from: View; to: View; t: number } | undefined>(undefined);
@@ -38,8 +41,11 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: looks once for each request, from where things then stand
   useEffect(() => {
-    const to = wantedView(look, corner, size, scene);
-    if (to === undefined) return;
+    const coveredPx = coveredAbove(gl.domElement);
+    const free = { width: size.width, height: size.height - coveredPx };
+    const seen = wantedView(look, corner, free, scene);
+    if (seen === undefined) return;
+    const to = { eye: seen.eye, ...below(seen, seen.eye, coveredPx) };
     turning.current = { from: currentView(), to, t: prefersStill() || !looked.current ? 1 : 0 };
     looked.current = true;
     invalidate();
@@ -85,6 +91,13 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
   );
 }
 
+/** How much of the picture the bars over its upper edge cover, px; none where they are low. */
+function coveredAbove(canvas: HTMLCanvasElement): number {
+  const bars = canvas.closest('.viewer')?.querySelector('.viewer-head');
+  const px = (bars?.getBoundingClientRect().bottom ?? 0) - canvas.getBoundingClientRect().top;
+  return px > LOW_BARS_PX ? px : 0;
+}
+
 function wantedView(
   { from }: LookRequest,
   corner: OpenCorner,
@@ -96,6 +109,15 @@ function wantedView(
   if (drawn === undefined || width === 0) return undefined;
   const { side } = corner.design.corner;
   const axis = shownSpinAxis(corner, drawn);
+  if (from === 'section') {
+    const plane = sectionPlaneNow(corner);
+    if (plane === undefined) return undefined;
+    const eye = eyeOnCut(shownPoint(side, [plane[2], plane[6], plane[10]]));
+    if (useSection.getState().kind !== 'gap')
+      return { eye, ...frame(cornerPoints(corner, drawn, hiddenIds), eye, width, height, 0.86) };
+    const target = shownPoint(side, [plane[3], plane[7], plane[11]]);
+    return { eye, target, pxPerMm: Math.min(width, height) / PAIR_SURROUNDINGS_MM };
+  }
   if (from !== 'pair') {
     const eye = eyeDirection(from, side, axis);
     return { eye, ...frame(cornerPoints(corner, drawn, hiddenIds), eye, width, height, 0.86) };

@@ -4,6 +4,7 @@ import type { Group } from 'three';
 import { CARRIERS } from '../../design/schema.ts';
 import { toMatrix4 } from '../../math/rigid.ts';
 import type { OpenCorner } from '../engine.ts';
+import { useSection } from '../section/sectionStore.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { GLASS } from '../tones.ts';
@@ -20,6 +21,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const part = useView((view) => view.part);
   const pair = useView((view) => view.pair);
   const hiding = useView((view) => view.hiding);
+  const cut = useSection((section) => section.kind !== undefined);
   const touching = useTouchingSolids(corner);
 
   const geometries = useGeometries(corner.solids);
@@ -43,7 +45,8 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const chosen = pair === undefined ? undefined : corner.pairs[pair];
   const lookOf = (index: number): Look => {
     if (chosen !== undefined && chosen.a !== index && chosen.b !== index) return 'ghost';
-    if (chosen !== undefined && hiding.includes(index)) return 'xray';
+    // What hides a gap is cut away by a section.
+    if (chosen !== undefined && !cut && hiding.includes(index)) return 'xray';
     return seeThrough && GLASS.includes(corner.solids[index].kind) ? 'glass' : 'solid';
   };
 

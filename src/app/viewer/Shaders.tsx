@@ -1,6 +1,16 @@
 import { useThree } from '@react-three/fiber';
 import { useEffect } from 'react';
-import { BufferGeometry, Float32BufferAttribute, Group, LineBasicMaterial, LineSegments, Mesh } from 'three';
+import {
+  BufferGeometry,
+  Float32BufferAttribute,
+  Group,
+  LineBasicMaterial,
+  LineDashedMaterial,
+  LineSegments,
+  Mesh,
+} from 'three';
+import { CutMaterial } from '../section/CutMaterial.ts';
+import { clipPlane } from '../section/clipPlane.ts';
 import { depthOnly, PartMaterial } from './partMaterial.ts';
 
 /** By then a graphics card has made the shaders; to use one before waits for it. */
@@ -13,6 +23,8 @@ const MADE_MS = 300;
 export function Shaders() {
   const { gl, scene, camera, invalidate } = useThree();
   useEffect(() => {
+    // All that is drawn can be cut: shaders are made for it from the start.
+    gl.clippingPlanes = [clipPlane];
     // To ask whether a shader came out well waits for it as well.
     gl.debug.checkShaderErrors = import.meta.env.DEV;
     const point = new BufferGeometry();
@@ -21,9 +33,11 @@ export function Shaders() {
     const glass = new PartMaterial();
     glass.setOpacity(0.5);
     const lines = new LineBasicMaterial({ transparent: true, depthWrite: false });
+    const dashes = new LineDashedMaterial({ transparent: true });
     const group = new Group();
-    for (const material of [new PartMaterial(), glass, depthOnly]) group.add(new Mesh(point, material));
-    group.add(new LineSegments(point, lines));
+    for (const material of [new PartMaterial(), glass, depthOnly, new CutMaterial()])
+      group.add(new Mesh(point, material));
+    for (const material of [lines, dashes]) group.add(new LineSegments(point, material));
     // A task of its own: the one that makes the canvas is long enough.
     let timer = setTimeout(() => {
       gl.compile(group, camera, scene);

@@ -1,3 +1,5 @@
+import type { OpenCorner } from '../engine.ts';
+import { SectionButton } from '../section/SectionButton.tsx';
 import { type Standpoint, useView } from '../stores/viewStore.ts';
 
 const NAMES: readonly (readonly [Standpoint, string, string])[] = [
@@ -8,26 +10,30 @@ const NAMES: readonly (readonly [Standpoint, string, string])[] = [
   ['axis', 'Along axis', 'From outboard along the wheel axis as it stands'],
 ];
 
-/** Where to look from. */
-export function ViewBar() {
+/** Where to look from, and what to look at it with. */
+export function ViewBar({ corner }: { corner: OpenCorner }) {
   const lookFrom = useView((view) => view.lookFrom);
   const seeThrough = useView((view) => view.seeThrough);
   return (
-    <div className="view-bar" role="toolbar" aria-label="Views">
-      {NAMES.map(([standpoint, name, title]) => (
-        <button key={standpoint} type="button" title={title} onClick={() => lookFrom(standpoint)}>
-          {name}
+    <div className="view-bars">
+      <div className="view-bar" role="toolbar" aria-label="Views">
+        {NAMES.map(([standpoint, name, title]) => (
+          <button key={standpoint} type="button" title={title} onClick={() => lookFrom(standpoint)}>
+            {name}
+          </button>
+        ))}
+      </div>
+      <div className="view-bar" role="toolbar" aria-label="Looking in">
+        <button
+          type="button"
+          aria-pressed={seeThrough}
+          title="Draw wheel and tyre so that what is inside shows"
+          onClick={() => useView.setState({ seeThrough: !seeThrough })}
+        >
+          Glass wheel
         </button>
-      ))}
-      <button
-        type="button"
-        className="apart"
-        aria-pressed={seeThrough}
-        title="Draw wheel and tyre so that what is inside shows"
-        onClick={() => useView.setState({ seeThrough: !seeThrough })}
-      >
-        Glass wheel
-      </button>
+        <SectionButton corner={corner} />
+      </div>
     </div>
   );
 }

@@ -1,6 +1,9 @@
 import { Canvas } from '@react-three/fiber';
 import { Fragment, useEffect, useRef, useState } from 'react';
 import type { OpenCorner } from '../engine.ts';
+import { SectionBar } from '../section/SectionBar.tsx';
+import { SectionCuts } from '../section/SectionCuts.tsx';
+import { SectionOverlay } from '../section/SectionOverlay.tsx';
 import { useView } from '../stores/viewStore.ts';
 import { TokensContext, useTokens } from '../tokens.ts';
 import { CameraRig, EYE_DISTANCE_MM } from './CameraRig.tsx';
@@ -19,6 +22,7 @@ import { ViewBar } from './ViewBar.tsx';
 export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const tokens = useTokens();
   const overlay = useRef<OverlayHandle>(null);
+  const sectionOverlay = useRef<OverlayHandle>(null);
   const [ready, setReady] = useState(false);
   const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
@@ -43,8 +47,9 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
             {corner !== undefined && (
               <Fragment key={corner.design.hash}>
                 <Parts corner={corner} />
+                <SectionCuts corner={corner} />
                 <CameraRig corner={corner} />
-                <OverlayDriver handle={overlay} />
+                <OverlayDriver handles={[overlay, sectionOverlay]} />
               </Fragment>
             )}
           </TokensContext>
@@ -53,7 +58,11 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
       {corner !== undefined && (
         <Fragment key={corner.design.hash}>
           <DimensionOverlay corner={corner} handle={overlay} />
-          <ViewBar />
+          <SectionOverlay corner={corner} handle={sectionOverlay} />
+          <div className="viewer-head">
+            <ViewBar corner={corner} />
+            <SectionBar corner={corner} />
+          </div>
           <PoseNotice corner={corner} />
         </Fragment>
       )}

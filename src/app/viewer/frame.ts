@@ -1,4 +1,4 @@
-import { cross, dot, normalize, perpendicular, type Vec3 } from '../../math/vec.ts';
+import { addScaled, cross, dot, normalize, perpendicular, type Vec3 } from '../../math/vec.ts';
 
 /** What a view must hold: middle of it, and px a mm. */
 export interface Framing {
@@ -11,6 +11,11 @@ export function screenAxes(eye: Vec3): { right: Vec3; up: Vec3 } {
   const flat = cross([0, 0, 1], eye);
   const right = Math.hypot(...flat) > 1e-9 ? normalize(flat) : perpendicular(eye);
   return { right, up: cross(eye, right) };
+}
+
+/** The same with its middle below what covers the upper `topPx` of the window. */
+export function below({ target, pxPerMm }: Framing, eye: Vec3, topPx: number): Framing {
+  return { target: addScaled(target, screenAxes(eye).up, topPx / 2 / pxPerMm), pxPerMm };
 }
 
 /** Frames the points seen from `eye` into `width` by `height` px, `fill` of it used. */

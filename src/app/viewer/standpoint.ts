@@ -17,6 +17,13 @@ export function eyeDirection(standpoint: Standpoint, side: Side, spinAxis: Vec3)
   return standpoint === 'axis' ? normalize(spinAxis) : normalize(shownPoint(side, FROM[standpoint]));
 }
 
+/** Straighter down or up than this, what is up on the screen is the vehicle's front. */
+const UPRIGHT_COS = 0.995;
+
+/** Toward an eye that looks straight at a cut with this normal; from straight above or below, with the front up. */
+export const eyeOnCut = (normal: Vec3): Vec3 =>
+  Math.abs(normal[2]) > UPRIGHT_COS ? normalize([-1e-4, 0, Math.sign(normal[2])]) : normalize(normal);
+
 /** Directions tried round a dimension. */
 const TURNS = 36;
 /** How much a hidden end point weighs against a turn away from the preferred direction (a right angle is 1). */

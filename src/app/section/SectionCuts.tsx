@@ -1,0 +1,181 @@
+import { type ThreeEvent, useThree } from '@react-three/fiber';
+import { useEffect, useMemo, useRef } from 'react';
+import {
+  BufferAttribute,
+  BufferGeometry,
+  Color,
+  type Group,
+  LineBasicMaterial,
+  LineDashedMaterial,
+} from 'three';
+import { toMatrix4 } from '../../math/rigid.ts';
+import type { Solid } from '../../solids/solid.ts';
+import type { OpenCorner } from '../engine.ts';
+import { usePose } from '../stores/poseStore.ts';
+import { useView } from '../stores/viewStore.ts';
+import { useTokens } from '../tokens.ts';
+import { PART_TONES } from '../tones.ts';
+import { CutMaterial } from './CutMaterial.ts';
+import { Cutter } from './Cutter.ts';
+import { isCutAway, setClipPlane } from './clipPlane.ts';
+import { cutBody, type PartCut } from './cut.ts';
+import { sectionPlaneNow, useSection } from './sectionStore.ts';
+
+/** What is drawn of the cut through one part. */
+interface CutGeometry {
+  faces: BufferGeometry;
+  outline: BufferGeometry;
+  swept: BufferGeometry;
+}
+
+const emptyGeometry = (): CutGeometry => ({
+  faces: new BufferGeometry(),
+  outline: new BufferGeometry(),
+  swept: new BufferGeometry(),
+});
+
+/**
+ * The section in hand: clips all that is drawn, and fills and outlines what the plane meets of every part. It follows the
+ * pose without a render; the faces come from a worker as soon as it has them.
+ */
+export function SectionCuts({ corner }: { corner: OpenCorner }) {
+  const { invalidate, setEvents } = useThree();
+  const group = useRef<Group>(null);
+  const on = useSection((section) => section.kind !== undefined);
+  const hidden = useView((view) => view.hidden);
+  const pair = useView((view) => view.pair);
+  const geometries = useMemo(() => corner.solids.map(emptyGeometry), [corner]);
+
+  useEffect(() => {
+    // What is clipped away is not there to be pressed.
+    setEvents({ filter: (hits) => hits.filter(({ point }) => !isCutAway(point)) });
+  }, [setEvents]);
+
+  useEffect(
+    () => () => {
+      for (const { faces, outline, swept } of geometries) {
+        faces.dispose();
+        outline.dispose();
+        swept.dispose();
+      }
+    },
+    [geometries],
+  );
+
+  useEffect(() => {
+    const { side } = corner.design.corner;
+    const cutter = new Cutter(
+      corner.solids.map(cutBody),
+      (cuts, vehicleFromPlane) => {
+        if (group.current === null) return;
+        cuts.forEach((cut, i) => {
+          show(geometries[i], cut);
+        });
+        group.current.matrix.set(...(toMatrix4(vehicleFromPlane) as Parameters<Group['matrix']['set']>));
+        group.current.visible = useSection.getState().kind !== undefined;
+        invalidate();
+      },
+      (failure) => useSection.setState({ failure }),
+    );
+    const follow = () => {
+      const plane = sectionPlaneNow(corner);
+      setClipPlane(plane, side);
+      const { drawn } = usePose.getState();
+      if (plane !== undefined && drawn !== undefined) cutter.cut(drawn, plane);
+      else if (group.current) group.current.visible = false;
+      invalidate();
+    };
+    follow();
+    const stops = [
+      useSection.subscribe(follow),
+      usePose.subscribe((now, before) => {
+        if (now.drawn !== before.drawn) follow();
+      }),
+    ];
+    return () => {
+      for (const stop of stops) stop();
+      cutter.end();
+      setClipPlane(undefined, side);
+    };
+  }, [corner, geometries, invalidate]);
+
+  const chosen = pair === undefined ? undefined : corner.pairs[pair];
+  return (
+    <group scale={corner.design.corner.side === 'right' ? [1, -1, 1] : [1, 1, 1]}>
+      <group ref={group} matrixAutoUpdate={false} visible={false}>
+        {on &&
+          corner.solids.map((solid, i) => (
+            <CutFace
+              key={solid.id}
+              solid={solid}
+              geometry={geometries[i]}
+              visible={!hidden.has(solid.id)}
+              rank={chosen === undefined ? i : i === chosen.a ? 0 : i === chosen.b ? 1 : undefined}
+            />
+          ))}
+      </group>
+    </group>
+  );
+}
+
+function show({ faces, outline, swept }: CutGeometry, cut: PartCut): void {
+  // Buffers of another length cannot take the place of those the graphics card has.
+  for (const geometry of [faces, outline, swept]) geometry.dispose();
+  faces.setAttribute('position', new BufferAttribute(cut.points, 3));
+  faces.setIndex(new BufferAttribute(cut.triangles, 1));
+  outline.setAttribute('position', new BufferAttribute(cut.outline, 3));
+  swept.setAttribute('position', new BufferAttribute(cut.swept, 3));
+  swept.setAttribute('lineDistance', new BufferAttribute(cut.sweptAlong, 1));
+  for (const geometry of [faces, outline, swept]) geometry.boundingSphere = null;
+}
+
+interface CutFaceProps {
+  solid: Solid;
+  geometry: CutGeometry;
+  visible: boolean;
+  /** Parts of odd and of even rank are hatched differently; undefined for one that stands back. */
+  rank: number | undefined;
+}
+
+const HATCH = 0.45;
+const STANDS_BACK = 0.2;
+const FACE_LIGHT = 0.18;
+const always = { frustumCulled: false };
+
+function CutFace({ solid, geometry, visible, rank }: CutFaceProps) {
+  const tokens = useTokens();
+  const invalidate = useThree((state) => state.invalidate);
+  const face = useMemo(() => new CutMaterial(), []);
+  const line = useMemo(() => new LineBasicMaterial({ transparent: true }), []);
+  const dashed = useMemo(() => new LineDashedMaterial({ transparent: true, dashSize: 4, gapSize: 3 }), []);
+  useEffect(
+    () => () => {
+      for (const material of [face, line, dashed]) material.dispose();
+    },
+    [face, line, dashed],
+  );
+  const back = rank === undefined;
+  // Cut metal is lighter than its skin, on the bench of either theme.
+  face.color.set(PART_TONES[solid.kind]).lerp(new Color('#ffffff'), FACE_LIGHT);
+  face.opacity = back ? STANDS_BACK : 1;
+  face.hatch((rank ?? 0) % 2 === 0 ? 1 : -1, tokens.ink, back ? 0 : HATCH);
+  line.color.set(tokens.ink);
+  line.opacity = back ? 2 * STANDS_BACK : 1;
+  dashed.color.set(tokens.ink);
+  dashed.opacity = back ? STANDS_BACK : 0.7;
+  useEffect(() => invalidate());
+  const picking = {
+    onClick(event: ThreeEvent<MouseEvent>) {
+      if (event.delta > 3 || back) return;
+      event.stopPropagation();
+      useView.setState({ part: solid.partIndex });
+    },
+  };
+  return (
+    <group name={`cut of ${solid.id}`} visible={visible}>
+      <mesh {...always} geometry={geometry.faces} material={face} renderOrder={back ? 2 : 0} {...picking} />
+      <lineSegments {...always} geometry={geometry.outline} material={line} renderOrder={3} />
+      <lineSegments {...always} geometry={geometry.swept} material={dashed} renderOrder={3} />
+    </group>
+  );
+}

@@ -1,0 +1,97 @@
+import { type KeyboardEvent, useId, useState } from 'react';
+import type { LengthUnit } from '../../report/figures.ts';
+import { LengthError, parseLength } from '../../units/parseLength.ts';
+import { stepped } from '../bench/stepText.ts';
+import { trimmed } from '../words.ts';
+
+interface ValueInputProps {
+  /** The name as shown, and as spoken where that says more. */
+  name: string;
+  spoken?: string;
+  kind: 'length' | 'angle';
+  /** In mm or degrees. */
+  value: number;
+  unit: LengthUnit;
+  onChange(value: number): void;
+}
+
+const LARGE_STEP = 10;
+
+/** Millimetres or degrees out of a text; a sentence where it is neither. */
+function read(text: string, kind: ValueInputProps['kind'], unit: LengthUnit): number | string {
+  if (kind === 'length') {
+    try {
+      return parseLength(text, { unit }).mm;
+    } catch (error) {
+      if (error instanceof LengthError) return error.message;
+      throw error;
+    }
+  }
+  const degrees = Number(text.replace('°', '').replace(/[−–]/g, '-').replace(',', '.').trim() || Number.NaN);
+  return Number.isFinite(degrees) ? degrees : `"${text}" is not an angle: write degrees, such as 12.5`;
+}
+
+/** A length or an angle as typed: Enter or leaving takes it, Escape brings back what stood there, arrow keys step it. */
+export function ValueInput({ name, spoken, kind, value, unit, onChange }: ValueInputProps) {
+  const [draft, setDraft] = useState<string>();
+  const [problem, setProblem] = useState<string>();
+  const id = useId();
+  const stands =
+    kind === 'length' ? trimmed(value, unit, unit === 'mm' ? 2 : 4) : `${trimmed(value, 'mm', 2)}°`;
+  const text = draft ?? stands;
+  const take = (typed: string) => {
+    const found = read(typed, kind, unit);
+    if (typeof found === 'string') {
+      // What cannot be stays as it was typed.
+      setDraft(typed);
+      setProblem(found);
+      return;
+    }
+    setDraft(undefined);
+    setProblem(undefined);
+    onChange(found);
+  };
+  const onKey = (event: KeyboardEvent<HTMLInputElement>) => {
+    if (event.key === 'Enter') {
+      if (draft !== undefined) take(draft);
+      event.currentTarget.select();
+    }
+    if (event.key === 'Escape' && draft !== undefined) {
+      event.stopPropagation();
+      setDraft(undefined);
+      setProblem(undefined);
+    }
+    const up = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;
+    if (up === 0) return;
+    const next = stepped(kind, text, up * (event.shiftKey ? LARGE_STEP : 1), unit);
+    if (next === undefined) return;
+    event.preventDefault();
+    take(next);
+  };
+  return (
+    <span className="value-input">
+      <label htmlFor={id}>{name}</label>
+      <input
+        id={id}
+        type="text"
+        value={text}
+        aria-label={spoken}
+        aria-invalid={problem !== undefined}
+        aria-describedby={problem === undefined ? undefined : `${id}-problem`}
+        autoComplete="off"
+        spellCheck={false}
+        onChange={(event) => setDraft(event.target.value)}
+        onKeyDown={onKey}
+        onBlur={() => {
+          if (draft !== undefined) take(draft);
+        }}
+      />
+      {kind === 'length' && <span className="soft">{unit}</span>}
+      {problem !== undefined && (
+        <span id={`${id}-problem`} className="value-problem" role="alert">
+          {problem}
+        </span>
+      )}
+    </span>
+  );
+}
