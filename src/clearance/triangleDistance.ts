@@ -21,28 +21,35 @@ const SLAB_ROUNDING = 8 * 2 ** -52;
 /** A corner may reach this share of the slab's width into it: a hundredth of the accuracy asked for. */
 const SLAB_SLACK = 1e-11;
 
-/** Nearest points of the last two segments. */
-const onEdges = new Float64Array(6);
+/** Nearest points of the last two segments, and their squared distance. */
+const onEdges = new Float64Array(7);
 
 /**
- * Squared distance of the segments `p + s u` and `q + t v`, s and t in 0..1. The parameter on the first line is found
- * from the cross product u x v, which keeps its digits where the textbook |u|^2 |v|^2 - (u.v)^2 loses them for nearly
- * parallel edges.
+ * Nearest points of the segments from `a[p]` to `a[p1]` and from `b[q]` to `b[q1]`. The parameter on the first line is
+ * found from the cross product of both, which keeps its digits where the textbook |u|^2 |v|^2 - (u.v)^2 loses them for
+ * nearly parallel edges. (Places are handed over and back, not numbers: those would go to the heap, half a kilobyte for
+ * two triangles.)
  */
-function segmentDistanceSq(
-  px: number,
-  py: number,
-  pz: number,
-  ux: number,
-  uy: number,
-  uz: number,
-  qx: number,
-  qy: number,
-  qz: number,
-  vx: number,
-  vy: number,
-  vz: number,
-): number {
+function nearestOnSegments(
+  a: Float64Array,
+  p: number,
+  p1: number,
+  b: Float64Array,
+  q: number,
+  q1: number,
+): void {
+  const px = a[p];
+  const py = a[p + 1];
+  const pz = a[p + 2];
+  const ux = a[p1] - px;
+  const uy = a[p1 + 1] - py;
+  const uz = a[p1 + 2] - pz;
+  const qx = b[q];
+  const qy = b[q + 1];
+  const qz = b[q + 2];
+  const vx = b[q1] - qx;
+  const vy = b[q1 + 1] - qy;
+  const vz = b[q1 + 2] - qz;
   const wx = qx - px;
   const wy = qy - py;
   const wz = qz - pz;
@@ -79,7 +86,7 @@ function segmentDistanceSq(
   const dx = bx - ax;
   const dy = by - ay;
   const dz = bz - az;
-  return dx * dx + dy * dy + dz * dz;
+  onEdges[6] = dx * dx + dy * dy + dz * dz;
 }
 
 /**
@@ -95,33 +102,12 @@ function edgesDistanceSq(a: Float64Array, i: number, b: Float64Array, j: number)
     const p = i + e;
     const p1 = e === 6 ? i : p + 3;
     const p2 = e === 0 ? i + 6 : p - 3;
-    const px = a[p];
-    const py = a[p + 1];
-    const pz = a[p + 2];
-    const ux = a[p1] - px;
-    const uy = a[p1 + 1] - py;
-    const uz = a[p1 + 2] - pz;
     for (let f = 0; f < 9; f += 3) {
       const q = j + f;
       const q1 = f === 6 ? j : q + 3;
       const q2 = f === 0 ? j + 6 : q - 3;
-      const qx = b[q];
-      const qy = b[q + 1];
-      const qz = b[q + 2];
-      const d = segmentDistanceSq(
-        px,
-        py,
-        pz,
-        ux,
-        uy,
-        uz,
-        qx,
-        qy,
-        qz,
-        b[q1] - qx,
-        b[q1 + 1] - qy,
-        b[q1 + 2] - qz,
-      );
+      nearestOnSegments(a, p, p1, b, q, q1);
+      const d = onEdges[6];
       if (d >= best) continue;
       best = d;
       const ax = onEdges[0];

@@ -9,17 +9,27 @@ import { type Motion, TERM, TERMS } from './proveMotion.ts';
  */
 const MOVED = 19;
 
-/** The boxes of a body that moves over a cell, each placed when it is first asked for. */
+/**
+ * The boxes of a body that moves over a cell, each placed when it is first asked for. What `findGapSq` is given and finds
+ * stands in fields: as arguments and answers of millions of calls the numbers would go to the heap.
+ */
 export class MovedBoxes {
+  /** What `findGapSq` found last, mm^2. */
+  readonly gapSq = new Float64Array(1);
   private numbers = new Float64Array(0);
   private placedIn = new Uint32Array(0);
   private cell = 0;
   private motion: Motion | undefined;
   private boxes: Float64Array = new Float64Array(0);
   private restMm = 0;
+  private enoughSq = 0;
 
-  /** Turns to the boxes of a body over a cell. `restMm`: what the terms of the motion leave out, and rounding. */
-  begin({ oriented, right }: Tree, motion: Motion, restMm: number): void {
+  /**
+   * Turns to the boxes of a body over a cell. `restMm`: what the terms of the motion leave out, and rounding. `leastMm`:
+   * the distance that is to be shown.
+   */
+  begin({ oriented, right }: Tree, motion: Motion, restMm: number, leastMm: number): void {
+    this.enoughSq = leastMm * leastMm;
     this.boxes = oriented;
     this.motion = motion;
     this.restMm = restMm;
@@ -79,15 +89,11 @@ export class MovedBoxes {
 
   /**
    * Lower bound of the squared distance, over the cell, of a box of the fixed body from one of this: along `direction`,
-   * else along the axes of either box at the middle. Later ones are left out where an earlier one comes to `enough`.
+   * else along the axes of either box at the middle. Later ones are left out where an earlier one is enough. The answer
+   * is whether the bound is.
    */
-  gapSq(
-    fixed: Float64Array,
-    nodeFixed: number,
-    node: number,
-    direction: Direction | undefined,
-    enough: number,
-  ): number {
+  findGapSq(fixed: Float64Array, nodeFixed: number, node: number, direction: Direction | undefined): boolean {
+    const { gapSq, enoughSq } = this;
     if (this.placedIn[node] !== this.cell) this.place(node);
     const a = fixed;
     const b = this.boxes;
@@ -147,7 +153,10 @@ export class MovedBoxes {
         Math.abs(x * xx + y * xy + z * xz) -
         Math.abs(x * yx + y * yy + z * yz) -
         rest;
-      if (gap > 0 && gap * gap >= enough) return gap * gap;
+      if (gap > 0 && gap * gap >= enoughSq) {
+        gapSq[0] = gap * gap;
+        return true;
+      }
     }
     const up = Math.abs(ux * px + uy * py + uz * pz);
     const uq = Math.abs(ux * qx + uy * qy + uz * qz);
@@ -174,7 +183,10 @@ export class MovedBoxes {
       Math.abs(xx * wx + xy * wy + xz * wz) -
       Math.abs(yx * wx + yy * wy + yz * wz);
     const first = squareOfPositive(gu) + squareOfPositive(gv) + squareOfPositive(gw);
-    if (first >= enough) return first;
+    if (first >= enoughSq) {
+      gapSq[0] = first;
+      return true;
+    }
     const gp =
       Math.abs(dx * px + dy * py + dz * pz) -
       (hp + up * hu + vp * hv + wp * hw + rest) -
@@ -190,7 +202,8 @@ export class MovedBoxes {
       (hr + ur * hu + vr * hv + wr * hw + rest) -
       Math.abs(xx * rx + xy * ry + xz * rz) -
       Math.abs(yx * rx + yy * ry + yz * rz);
-    return Math.max(first, squareOfPositive(gp) + squareOfPositive(gq) + squareOfPositive(gr));
+    gapSq[0] = Math.max(first, squareOfPositive(gp) + squareOfPositive(gq) + squareOfPositive(gr));
+    return gapSq[0] >= enoughSq;
   }
 }
 

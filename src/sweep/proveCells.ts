@@ -3,7 +3,7 @@ import { encloseAssembly } from '../mechanism/enclosure.ts';
 import { type CarrierEnclosures, encloseCarriers } from '../mechanism/enclosureCarriers.ts';
 import { type Mechanism, rackAt } from '../mechanism/linkage.ts';
 import { wayTo } from '../mechanism/solvePose.ts';
-import { inverseOf, isKnown, motionOf, type RelativeMotion, relativeTo } from './proveMotion.ts';
+import { isKnown, RelativeMotion } from './proveMotion.ts';
 
 /** A cell of travel and steer is halved so often at most, in either direction. */
 const MOST_HALVINGS = 14;
@@ -59,8 +59,7 @@ export class PoseCell {
     if (known !== undefined) return known;
     if (this.carriers === undefined)
       throw new Error('no motion is known where the carriers are not enclosed');
-    const relative = relativeTo(this.carriers[fixed], this.carriers[mover]);
-    const made = { forward: motionOf(relative), back: motionOf(inverseOf(relative)) };
+    const made = new RelativeMotion(this.carriers[fixed], this.carriers[mover]);
     this.motions.set(key, made);
     return made;
   }

@@ -1,6 +1,12 @@
 import { type Motion, TERM, TERMS } from './proveMotion.ts';
 
 /**
+ * What the last call of `findLowest` found: a number that is handed back by a call that is not compiled into its caller
+ * goes to the heap, and there are millions of these.
+ */
+const lowest = new Float64Array(1);
+
+/**
  * A unit vector that is fixed in the one body, and what it sees of each term of the other's motion: the coordinate along
  * it of a point of the other body is a quadratic in x and y, whose coefficients are affine in the point.
  */
@@ -38,13 +44,22 @@ export class Direction {
    * in, and `q` of the other. What the terms leave out is still to be taken off.
    */
   slabMm(p: Float64Array, i: number, q: Float64Array, j: number): number {
-    return Math.min(this.lowest(q, j), this.lowest(q, j + 3), this.lowest(q, j + 6)) - this.highest(p, i);
+    let least = Number.POSITIVE_INFINITY;
+    for (let k = j; k < j + 9; k += 3) {
+      this.findLowest(q, k);
+      least = Math.min(least, lowest[0]);
+    }
+    return least - this.highest(p, i);
   }
 
   /** Whether that slab is so wide at least; cheaper where it is not. */
   keeps(p: Float64Array, i: number, q: Float64Array, j: number, widthMm: number): boolean {
     const enough = this.highest(p, i) + widthMm;
-    return this.lowest(q, j) >= enough && this.lowest(q, j + 3) >= enough && this.lowest(q, j + 6) >= enough;
+    for (let k = j; k < j + 9; k += 3) {
+      this.findLowest(q, k);
+      if (lowest[0] < enough) return false;
+    }
+    return true;
   }
 
   /** Greatest coordinate along the direction of the corners of a triangle of the body it is fixed in. */
@@ -60,14 +75,20 @@ export class Direction {
     );
   }
 
-  /** Least coordinate along the direction of a point of the other body over the cell. */
-  private lowest(q: Float64Array, k: number): number {
-    return (
-      this.at(0, q, k) +
-      leastOfQuadratic(this.at(1, q, k), this.at(3, q, k)) +
-      leastOfQuadratic(this.at(2, q, k), this.at(5, q, k)) -
-      Math.abs(this.at(4, q, k))
-    );
+  /** Least coordinate along the direction of a point of the other body over the cell, into `lowest`. */
+  private findLowest(q: Float64Array, k: number): void {
+    const { rows: r } = this;
+    const x = q[k];
+    const y = q[k + 1];
+    const z = q[k + 2];
+    lowest[0] =
+      r[0] * x +
+      r[1] * y +
+      r[2] * z +
+      r[3] +
+      leastOfQuadratic(r[4] * x + r[5] * y + r[6] * z + r[7], r[12] * x + r[13] * y + r[14] * z + r[15]) +
+      leastOfQuadratic(r[8] * x + r[9] * y + r[10] * z + r[11], r[20] * x + r[21] * y + r[22] * z + r[23]) -
+      Math.abs(r[16] * x + r[17] * y + r[18] * z + r[19]);
   }
 
   /** How far x alone brings a corner of triangle `q` down along the direction; half of what x and y do together. */

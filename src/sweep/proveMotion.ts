@@ -28,17 +28,29 @@ export interface Motion {
   bend: number;
 }
 
-/** How a body moves in another's frame over a cell, and the other way round. */
-export interface RelativeMotion {
-  forward: Motion;
-  back: Motion;
+/** How a body moves in another's frame over a cell, and the other way round, which is not always asked for. */
+export class RelativeMotion {
+  readonly forward: Motion;
+  private readonly aFromB: TaylorRigid;
+  private known: Motion | undefined;
+
+  /** Of two carriers over a cell: of b in the frame of a. */
+  constructor(vehicleFromA: TaylorRigid, vehicleFromB: TaylorRigid) {
+    this.aFromB = relativeTo(vehicleFromA, vehicleFromB);
+    this.forward = motionOf(this.aFromB);
+  }
+
+  get back(): Motion {
+    this.known ??= motionOf(inverseOf(this.aFromB));
+    return this.known;
+  }
 }
 
 const ONE = constant(1);
 const column = (rows: TaylorRigid['rows'], c: number): TaylorVec => [rows[0][c], rows[1][c], rows[2][c]];
 
 /** `aFromB` over a cell, of two carriers. */
-export function relativeTo(vehicleFromA: TaylorRigid, vehicleFromB: TaylorRigid): TaylorRigid {
+function relativeTo(vehicleFromA: TaylorRigid, vehicleFromB: TaylorRigid): TaylorRigid {
   const columnsA = [0, 1, 2].map((c) => column(vehicleFromA.rows, c));
   const columnsB = [0, 1, 2].map((c) => column(vehicleFromB.rows, c));
   const between = subVec(vehicleFromB.to, vehicleFromA.to);
@@ -52,7 +64,7 @@ export function relativeTo(vehicleFromA: TaylorRigid, vehicleFromB: TaylorRigid)
 }
 
 /** `bFromA` of an `aFromB` over a cell. */
-export function inverseOf({ rows, from, to }: TaylorRigid): TaylorRigid {
+function inverseOf({ rows, from, to }: TaylorRigid): TaylorRigid {
   const middle: Vec3 = [to[0][0], to[1][0], to[2][0]];
   // Seen from b, the place in a that `from` goes to at the middle of the cell stands where `from` is, less the way that
   // `from` still has to go.
@@ -78,7 +90,7 @@ function normOf(terms: Float64Array, at: number): number {
   );
 }
 
-export function motionOf({ rows, from, to }: TaylorRigid): Motion {
+function motionOf({ rows, from, to }: TaylorRigid): Motion {
   const terms = new Float64Array(TERMS * TERM);
   let restSq = 0;
   let turnRestSq = 0;

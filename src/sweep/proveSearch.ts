@@ -65,7 +65,8 @@ export class CellSearch {
   private readonly own = new Direction();
   private readonly back = new Direction();
   private leastMm = 0;
-  private backRestMm = 0;
+  /** What rounding can do to a coordinate. */
+  private slackMm = 0;
   private pairsLeft = 0;
   private readonly moved = new Float64Array(9);
   /** Halved triangles, nine coordinates for each halving. */
@@ -86,24 +87,23 @@ export class CellSearch {
    */
   keeps(motion: RelativeMotion, { leastMm, mostRestMm, mostPairs }: Asked, open: Int32Array = ALL): boolean {
     const { fixed, mover } = this;
-    const { forward, back } = motion;
+    const { forward } = motion;
     this.middleMm = Number.POSITIVE_INFINITY;
     this.left = open;
     if (fixed.right.length === 0 || mover.right.length === 0) return true;
     const { terms } = forward;
-    const slackMm =
+    this.slackMm =
       ROUNDING *
       (3 * (fixed.reachMm + mover.reachMm) + Math.abs(terms[3]) + Math.abs(terms[7]) + Math.abs(terms[11]));
     this.leastMm = leastMm;
-    this.restMm = restOf(forward, mover) + slackMm;
-    this.backRestMm = restOf(back, fixed) + slackMm;
+    this.restMm = restOf(forward, mover) + this.slackMm;
     this.pairsLeft = mostPairs;
     this.nearestMm = Number.POSITIVE_INFINITY;
     this.hasHinted = false;
     this.byX = wayOf(forward, mover, 1, 3);
     this.byY = wayOf(forward, mover, 2, 5);
     if (!(this.restMm <= mostRestMm)) return false;
-    this.boxes.begin(mover, forward, this.restMm);
+    this.boxes.begin(mover, forward, this.restMm, leastMm);
     if (this.hintFixed >= 0) {
       if (!this.trianglesKeep(motion, this.hintFixed, this.hintMover)) return false;
       this.hinted.copy(this.own);
@@ -118,7 +118,6 @@ export class CellSearch {
     if (this.stack.length < most) this.stack = new Int32Array(2 * most);
     const { stack } = this;
     stack.set(open);
-    const enough = this.leastMm * this.leastMm;
     let top = open.length / 2;
     let unseen = top;
     while (top > 0) {
@@ -128,7 +127,7 @@ export class CellSearch {
       if (top < unseen) {
         unseen = top;
         const direction = this.nearestMm < Number.POSITIVE_INFINITY ? nearest : undefined;
-        if (boxes.gapSq(fixed.oriented, nodeF, nodeM, direction, enough) >= enough) continue;
+        if (boxes.findGapSq(fixed.oriented, nodeF, nodeM, direction)) continue;
       }
       for (;;) {
         const leafF = fixed.right[nodeF] === 0;
@@ -148,15 +147,16 @@ export class CellSearch {
         let nearM = splitF ? nodeM : nodeM + 1;
         let farM = splitF ? nodeM : mover.right[nodeM];
         const direction = this.nearestMm < Number.POSITIVE_INFINITY ? nearest : undefined;
-        let nearSq = boxes.gapSq(fixed.oriented, nearF, nearM, direction, enough);
-        let farSq = boxes.gapSq(fixed.oriented, farF, farM, direction, enough);
-        if (farSq < nearSq) {
+        let nearKeeps = boxes.findGapSq(fixed.oriented, nearF, nearM, direction);
+        const nearSq = boxes.gapSq[0];
+        let farKeeps = boxes.findGapSq(fixed.oriented, farF, farM, direction);
+        if (boxes.gapSq[0] < nearSq) {
           [nearF, farF] = [farF, nearF];
           [nearM, farM] = [farM, nearM];
-          [nearSq, farSq] = [farSq, nearSq];
+          [nearKeeps, farKeeps] = [farKeeps, nearKeeps];
         }
-        if (nearSq >= enough) break;
-        if (farSq < enough) {
+        if (nearKeeps) break;
+        if (!farKeeps) {
           stack[2 * top] = farF;
           stack[2 * top + 1] = farM;
           top++;
@@ -259,7 +259,8 @@ export class CellSearch {
     const z = n[0] * terms[2] + n[1] * terms[6] + n[2] * terms[10];
     this.back.set(-x, -y, -z, back);
     // The model of a rotation is a rotation but for what it leaves out, and by as much the direction may be too long.
-    return this.back.slabMm(q, j, p, i) / (1 + back.restPerMm) - this.backRestMm;
+    const restMm = restOf(back, this.fixed) + this.slackMm;
+    return this.back.slabMm(q, j, p, i) / (1 + back.restPerMm) - restMm;
   }
 
   /** Notes which way the pair that failed moves most. */
