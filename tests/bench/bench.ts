@@ -48,11 +48,22 @@ async function timed<T>(work: () => Promise<T> | T): Promise<[number, T]> {
   return [performance.now() - start, value];
 }
 
-/** Processor time of a sweep in process, ms: other work on the machine sways it less than the time that passes. */
-async function busyMs(setup: Setup): Promise<number> {
+/** Processor time of some work, ms: what else the machine does sways it less than the time that passes. */
+async function busyMs(work: () => Promise<unknown>): Promise<number> {
   const start = process.cpuUsage();
-  await sweepInProcess(setup);
+  await work();
   return process.cpuUsage(start).user / 1000;
+}
+
+/** Processor time of a sweep on a thread that has done none before, as that of a command, ms. */
+async function busyOnThreadMs(setup: Setup): Promise<number> {
+  const crew = crewOfThreads(1);
+  crew.take(setup);
+  // Loading the code is over by then, and counts for no sweep.
+  await new Promise((resolve) => setTimeout(resolve, 3000));
+  const ms = await busyMs(() => crew.sweep());
+  crew.end();
+  return ms;
 }
 
 function geometryOf(mesh: Mesh): BufferGeometry {
@@ -212,14 +223,21 @@ async function main(): Promise<void> {
     record(`proof between its steps ${on}`, proving / 1000, 's');
   }
   const finer = await setUp(design, { ...DEFAULT_SETTINGS, travelSteps: 81, steerSteps: 41 });
-  const busy = await busyMs(setup);
-  record('  four times the steps, processor time', (await busyMs(finer)) / busy, 'x');
   const denser = await setUp(design, {
     ...DEFAULT_SETTINGS,
     chordToleranceMm: DEFAULT_SETTINGS.chordToleranceMm / 6.5,
   });
   const more = denser.solids.reduce((sum, { mesh }) => sum + mesh.triangles.length / 3, 0) / triangles;
-  record(`  ${more.toFixed(1)} times the triangles, processor time`, (await busyMs(denser)) / busy, 'x');
+  const busy = await busyOnThreadMs(setup);
+  const warmBusy = await busyMs(() => sweepInProcess(setup));
+  for (const [what, grown] of [
+    ['four times the steps', finer],
+    [`${more.toFixed(1)} times the triangles`, denser],
+  ] as const) {
+    record(`  ${what}, on 1 thread, processor time`, (await busyOnThreadMs(grown)) / busy, 'x');
+    const warm = (await busyMs(() => sweepInProcess(grown))) / warmBusy;
+    record('  the same in process, the code warm', warm, 'x');
+  }
   record('memory of the command that sweeps and proves the desert demo, peak', memoryOfCommand(), 'MB');
 
   const machine = `${cpus()[0]?.model ?? 'unknown'} x${availableParallelism()} node ${process.versions.node}`;
