@@ -29,6 +29,9 @@ function workerInWaiting(): WorkerHandle {
   };
 }
 
-/** A crew of browser workers; `workers` of them, by default one a core. They run until the crew is ended. */
-export const crewOfWorkers = (workers = navigator.hardwareConcurrency ?? 2): Crew =>
+/**
+ * A crew of browser workers; `workers` of them, by default as many as leave one core to the page, which else answers late
+ * while they work. They run until the crew is ended.
+ */
+export const crewOfWorkers = (workers = Math.max(1, (navigator.hardwareConcurrency ?? 2) - 1)): Crew =>
   new Crew(workerInWaiting, workers);
