@@ -3,12 +3,9 @@ import { readTyreSize, type TyreSize } from '../design/tyreSize.ts';
 import { formatMm } from '../units/formatLength.ts';
 import type { Builder } from './build.ts';
 import { outline, turned } from './revolved.ts';
-import { type TyreShape, tyreOutline } from './tyreProfile.ts';
+import { leastTreadMm, type TyreShape, tyreOutline, tyreShape } from './tyreProfile.ts';
 import { beadZone } from './wheel.ts';
-import { axialStack, entries, rimDiameterMm } from './wheelFrame.ts';
-
-/** Width of the tread over section width where it was not measured. Common practice, no source. */
-const TREAD_OF_SECTION = 0.8;
+import { axialStack, entries } from './wheelFrame.ts';
 
 /**
  * A tyre is meshed to this many times the chord tolerance: its own shape varies by millimetres from one to the next,
@@ -55,27 +52,6 @@ function readSize(designation: string): TyreSize {
     throw new Error(`designation "${designation}" ${(error as Error).message}`);
   }
 }
-
-/** The dimensions a tyre is drawn to on a wheel: as measured, or by its designation. */
-export function tyreShape(tyre: Entry<'tyre'>, size: TyreSize, wheel: Entry<'wheel'>): TyreShape {
-  const outerRadiusMm = (tyre.overallDiameter ?? size.overallDiameterMm) / 2;
-  const sectionWidthMm = tyre.sectionWidth ?? size.sectionWidthMm;
-  const heelRadiusMm = rimDiameterMm(wheel.diameterCode) / 2;
-  const least = leastTreadMm(outerRadiusMm, heelRadiusMm, Math.max(sectionWidthMm, wheel.width));
-  return {
-    outerRadiusMm,
-    sectionWidthMm,
-    treadWidthMm: tyre.treadWidth ?? Math.max(TREAD_OF_SECTION * sectionWidthMm, least),
-    heelRadiusMm,
-    flangeHeightMm: wheel.flangeHeight,
-    rimWidthMm: wheel.width,
-    growthMm: tyre.growth,
-  };
-}
-
-/** Below this the arc from the widest place would rise above the tread. */
-const leastTreadMm = (outerRadiusMm: number, heelRadiusMm: number, widthMm: number): number =>
-  widthMm - (outerRadiusMm - heelRadiusMm);
 
 function checkShape(shape: TyreShape): void {
   const { outerRadiusMm, heelRadiusMm, flangeHeightMm, treadWidthMm, sectionWidthMm, rimWidthMm } = shape;

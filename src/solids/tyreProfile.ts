@@ -1,5 +1,11 @@
+import type { Entry } from '../design/schema.ts';
+import type { TyreSize } from '../design/tyreSize.ts';
 import { cos, sin } from '../math/sine.ts';
 import type { ProfilePoint } from './revolved.ts';
+import { rimDiameterMm } from './wheelFrame.ts';
+
+/** Width of the tread over section width where it was not measured. Common practice, no source. */
+const TREAD_OF_SECTION = 0.8;
 
 /** Dimensions of a tyre's outside as mounted, before it grows, and of its rim. */
 export interface TyreShape {
@@ -13,6 +19,27 @@ export interface TyreShape {
   /** Added square to the outside everywhere. */
   growthMm: number;
 }
+
+/** The dimensions a tyre is drawn to on a wheel: as measured, or by its designation. */
+export function tyreShape(tyre: Entry<'tyre'>, size: TyreSize, wheel: Entry<'wheel'>): TyreShape {
+  const outerRadiusMm = (tyre.overallDiameter ?? size.overallDiameterMm) / 2;
+  const sectionWidthMm = tyre.sectionWidth ?? size.sectionWidthMm;
+  const heelRadiusMm = rimDiameterMm(wheel.diameterCode) / 2;
+  const least = leastTreadMm(outerRadiusMm, heelRadiusMm, Math.max(sectionWidthMm, wheel.width));
+  return {
+    outerRadiusMm,
+    sectionWidthMm,
+    treadWidthMm: tyre.treadWidth ?? Math.max(TREAD_OF_SECTION * sectionWidthMm, least),
+    heelRadiusMm,
+    flangeHeightMm: wheel.flangeHeight,
+    rimWidthMm: wheel.width,
+    growthMm: tyre.growth,
+  };
+}
+
+/** Below this the arc from the widest place would rise above the tread. */
+export const leastTreadMm = (outerRadiusMm: number, heelRadiusMm: number, widthMm: number): number =>
+  widthMm - (outerRadiusMm - heelRadiusMm);
 
 /** A sidewall keeps this much bulge, mm, so that its arcs keep a finite radius: a fifth of the chord tolerance. */
 const LEAST_BULGE_MM = 0.01;

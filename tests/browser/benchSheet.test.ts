@@ -143,6 +143,12 @@ describe('the bench sheet', () => {
     expect(await field('Height').inputValue()).toBe('1 13/16" ±1/64');
     expect(await page.locator('.sketch-lit').getAttribute('data-field')).toBe('height');
     expect(await page.locator('.sketch-lit text').textContent()).toBe('1 13/16" ±1/64');
+    // It is lit on the part in the view as well.
+    await expect.poll(() => page.getByTestId('lit-label').textContent()).toBe('1 13/16" ±1/64');
+    await expect.poll(() => page.getByTestId('lit-line').getAttribute('d')).toMatch(/^M\d/);
+    await page.getByLabel('Label', { exact: true }).focus();
+    await expect.poll(() => page.getByTestId('lit-line').getAttribute('d')).toBe('');
+    await field('Height').focus();
     await page.keyboard.press('Control+z');
     expect(await field('Height').inputValue()).toBe('1 7/8" ±1/64');
   });

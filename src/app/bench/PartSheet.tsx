@@ -16,6 +16,7 @@ import { SheetFrame } from './SheetFrame.tsx';
 import { SheetContext } from './sheetContext.ts';
 import { PartSketch } from './sketch/PartSketch.tsx';
 import { sketchOf } from './sketch/sketchOf.ts';
+import { useLitInView } from './sketch/useLitInView.ts';
 import { useFileUnit } from './useFileUnit.ts';
 
 /** What stands in a field, or is assumed there. */
@@ -41,6 +42,8 @@ export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }
     [source, at],
   );
   const sketch = useMemo(() => sketchOf(corner.design.corner, part), [corner, part]);
+  const text = textOf(fields, lit, unit);
+  useLitInView(corner, part, sketch, lit?.slice(2).join('.'), text);
   const close = () => useView.setState({ part: undefined });
   if (at < 0)
     return (
@@ -87,9 +90,7 @@ export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }
         <p className="bench-kind">
           {kindNameOf(entry)}. {unitInWords(fileUnit)}
         </p>
-        {sketch !== undefined && (
-          <PartSketch sketch={sketch} lit={lit?.slice(2).join('.')} text={textOf(fields, lit, unit)} />
-        )}
+        {sketch !== undefined && <PartSketch sketch={sketch} lit={lit?.slice(2).join('.')} text={text} />}
         <IdRow at={at} id={id} />
         <FieldRows key={at} fields={fields} />
       </SheetContext>

@@ -122,6 +122,7 @@ export function StartSheet() {
           <PartSketch
             sketch={sketch}
             lit={inHand}
+            room={[26, 28]}
             text={
               inHand === undefined
                 ? ''

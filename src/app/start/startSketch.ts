@@ -48,6 +48,7 @@ export function startSketch(sizes: Sizes, { hardpoints }: NewPoints): Sketch {
   const diameter = (field: Asked, mm: number, x: number) => upward(field, cz - mm / 2, cz + mm / 2, x);
   const between = (field: Asked, from: Point, to: Point): SketchDimension => ({ field, from, to });
   return {
+    views: [],
     title: 'The corner from behind, cut through the wheel axis, outboard to the right',
     outlines: [
       ...both(cy - 0.6 * sizes.width, cy + 0.6 * sizes.width, seat, sizes.tyreRadius),

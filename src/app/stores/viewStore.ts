@@ -1,4 +1,6 @@
 import { create } from 'zustand';
+import type { Carrier } from '../../design/schema.ts';
+import type { Vec3 } from '../../math/vec.ts';
 import type { LengthUnit } from '../../report/figures.ts';
 
 export type Theme = 'auto' | 'light' | 'dark';
@@ -12,6 +14,15 @@ export interface LookRequest {
   count: number;
 }
 
+/** The dimension of a part that is in hand on its sheet, where it is in the vehicle at ride height. */
+export interface LitDimension {
+  carrier: Carrier;
+  from: Vec3;
+  to: Vec3;
+  /** Its value as typed or assumed. */
+  text: string;
+}
+
 interface ViewState {
   unit: LengthUnit;
   theme: Theme;
@@ -21,6 +32,7 @@ interface ViewState {
   hiding: readonly number[];
   /** Index into `corner.parts`. */
   part: number | undefined;
+  lit: LitDimension | undefined;
   /** Ids of solids that are not drawn. */
   hidden: ReadonlySet<string>;
   /** Wheel and tyre are drawn as glass. */
@@ -38,6 +50,7 @@ export const useView = create<ViewState>((set) => ({
   pair: undefined,
   hiding: [],
   part: undefined,
+  lit: undefined,
   hidden: new Set(),
   seeThrough: true,
   look: { from: 'threeQuarter', count: 0 },

@@ -10,6 +10,7 @@ import { CameraRig, EYE_DISTANCE_MM } from './CameraRig.tsx';
 import { DimensionOverlay, type OverlayHandle } from './DimensionOverlay.tsx';
 import { graphicsReady } from './drawing.ts';
 import { Lights } from './Lights.tsx';
+import { LitOverlay } from './LitOverlay.tsx';
 import { OverlayDriver } from './OverlayDriver.tsx';
 import { Pacer } from './Pacer.tsx';
 import { Parts } from './Parts.tsx';
@@ -23,6 +24,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const tokens = useTokens();
   const overlay = useRef<OverlayHandle>(null);
   const sectionOverlay = useRef<OverlayHandle>(null);
+  const litOverlay = useRef<OverlayHandle>(null);
   const [ready, setReady] = useState(false);
   const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
@@ -49,7 +51,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
                 <Parts corner={corner} />
                 <SectionCuts corner={corner} />
                 <CameraRig corner={corner} />
-                <OverlayDriver handles={[overlay, sectionOverlay]} />
+                <OverlayDriver handles={[overlay, sectionOverlay, litOverlay]} />
               </Fragment>
             )}
           </TokensContext>
@@ -58,6 +60,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
       {corner !== undefined && (
         <Fragment key={corner.design.hash}>
           <DimensionOverlay corner={corner} handle={overlay} />
+          <LitOverlay corner={corner} handle={litOverlay} />
           <SectionOverlay corner={corner} handle={sectionOverlay} />
           <div className="viewer-head">
             <ViewBar corner={corner} />

@@ -43,3 +43,20 @@ export function dimensionDrawing(a: Place, b: Place): DimensionDrawing {
       : `M${text(at(a, back, TAIL_PX))}L${text(a)}${arrow(a, along)}M${text(b)}L${text(at(b, along, TAIL_PX))}${arrow(b, back)}`;
   return { path: line + leader, labelAt };
 }
+
+const TICK_PX = 7;
+const LIT_LABEL_OFF_PX = 18;
+
+/** The line between two places with a tick across each end, its label beside its middle. */
+export function tickedLine(a: Place, b: Place): DimensionDrawing {
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const length = Math.hypot(dx, dy);
+  const along = length > 1e-6 ? { x: dx / length, y: dy / length } : { x: 1, y: 0 };
+  const square = { x: -along.y, y: along.x };
+  const tick = (p: Place) => `M${text(at(p, square, -TICK_PX))}L${text(at(p, square, TICK_PX))}`;
+  const up = square.y < 0 || (square.y === 0 && square.x > 0) ? square : { x: -square.x, y: -square.y };
+  // Beside an upright line the label stands clear of it sideways, over a level one above.
+  const off = LIT_LABEL_OFF_PX + 26 * Math.abs(up.x);
+  const middle = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+  return { path: `M${text(a)}L${text(b)}${tick(a)}${tick(b)}`, labelAt: at(middle, up, off) };
+}

@@ -1,30 +1,81 @@
 import { describe, expect, it } from 'vitest';
-import { boundsOf } from '../../../src/app/bench/sketch/sketch.ts';
+import { boundsOf, placesOf, type Sketch } from '../../../src/app/bench/sketch/sketch.ts';
 import { sketchOf } from '../../../src/app/bench/sketch/sketchOf.ts';
+import type { Design } from '../../../src/design/design.ts';
 import { parseDesign } from '../../../src/design/parse.ts';
 import { valueAt } from '../../../src/design/path.ts';
-import type { Corner } from '../../../src/design/schema.ts';
+import type { Corner, Entry, PartKind } from '../../../src/design/schema.ts';
+import { applyPoint, invert } from '../../../src/math/rigid.ts';
+import { distance, type Vec3 } from '../../../src/math/vec.ts';
+import { buildSolids } from '../../../src/solids/catalogue.ts';
+import type { Solid } from '../../../src/solids/solid.ts';
+import { axialStack, vehicleFromWheelAxis } from '../../../src/solids/wheelFrame.ts';
 import { type CornerInput, entryOf, minimalCorner } from '../../design/fixtures.ts';
 
-const read = (source: CornerInput): Corner => {
+const designOf = (source: CornerInput): Design => {
   const parsed = parseDesign(JSON.stringify(source));
   if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  return parsed.design.corner;
+  return parsed.design;
 };
-const withSpacer = (): CornerInput => {
-  const source = minimalCorner();
-  source.parts.push({
-    id: 'spacer',
-    kind: 'spacer',
-    place: 'wheel',
-    thickness: '1/4 in',
-    outerDiameter: 150,
-    innerDiameter: 70,
+const read = (source: CornerInput): Corner => designOf(source).corner;
+
+/** A dimension stands beside its part by no more than this, mm. */
+const BESIDE_MM = 35;
+
+/** How far a place is outside the box that holds solids at ride height. */
+function outsideMm(solids: readonly Solid[], place: Vec3): number {
+  const off = place.map((at, axis) => {
+    const along = solids.flatMap(({ mesh }) => [...mesh.positions].filter((_, i) => i % 3 === axis));
+    const [low, high] = along.reduce(([l, h], one) => [Math.min(l, one), Math.max(h, one)], [at, at]);
+    const [least, most] = along.reduce(
+      ([l, h], one) => [Math.min(l, one), Math.max(h, one)],
+      [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY],
+    );
+    return Math.max(least - low, high - most);
   });
+  return Math.hypot(...off);
+}
+/** One of each kind, with all that a part may have. */
+const withAll = (): CornerInput => {
+  const source = minimalCorner();
+  source.parts.push(
+    {
+      id: 'spacer',
+      kind: 'spacer',
+      place: 'wheel',
+      thickness: '1/4 in',
+      outerDiameter: 150,
+      innerDiameter: 70,
+    },
+    {
+      id: 'battery',
+      kind: 'box',
+      centre: [100, 200, 300],
+      size: [120, 60, '4 in'],
+      rollDeg: 20,
+      pitchDeg: -35,
+      yawDeg: 50,
+    },
+    {
+      id: 'tab',
+      kind: 'plate',
+      thickness: 6,
+      outline: [
+        [0, 300, 300],
+        [80, 300, 300],
+        [80, 330, 380],
+        [0, 330, 380],
+      ],
+    },
+  );
+  const arm = entryOf(source, 'controlArm');
+  arm.gusset = { thickness: 5, length: 80 };
+  Object.assign(entryOf(source, 'tyre'), { overallDiameter: 745, sectionWidth: 240, treadWidth: 200 });
+  Object.assign(entryOf(source, 'upright'), { boxDepth: 30, boxWall: 3 });
   return source;
 };
 const byBackspacing = (): CornerInput => {
-  const source = withSpacer();
+  const source = withAll();
   const wheel = entryOf(source, 'wheel');
   wheel.offset = undefined;
   wheel.backspacing = '5 1/2 in ±1/32';
@@ -33,27 +84,97 @@ const byBackspacing = (): CornerInput => {
 };
 
 describe.each([
-  ['by its offset', withSpacer()],
+  ['by its offset', withAll()],
   ['by its backspacing', byBackspacing()],
 ])('sketches of a corner whose wheel is placed %s', (_, source) => {
-  const corner = read(source);
-  it.each(['wheel', 'rotor', 'spacer', 'caliper'] as const)(
-    '%s: each dimension is drawn as long as it is',
-    (kind) => {
-      const part = corner.parts.findIndex((one) => one.kind === kind);
+  const design = designOf(source);
+  const { corner } = design;
+  const sketched = corner.parts.map(({ id, kind }, part) => [id, kind, part] as const);
+  it.each(sketched)('%s, a %s: each dimension is drawn as long as it is', (_id, kind, part) => {
+    const sketch = sketchOf(corner, part);
+    expect(sketch?.outlines.length).toBeGreaterThan(0);
+    expect(sketch?.dimensions.length).toBeGreaterThan(0);
+    const fields = sketch?.dimensions.map(({ field }) => field) ?? [];
+    expect(new Set(fields).size).toBe(fields.length);
+    for (const { field, from, to, view = 0 } of sketch?.dimensions ?? []) {
+      const value = valueAt(corner, ['parts', part, ...field.split('.')]);
+      if (typeof value !== 'number') throw new Error(`${field} is no field of a ${kind}`);
+      const drawn = Math.hypot(to[0] - from[0], to[1] - from[1]);
+      // A rim's diameter code is its diameter in inches.
+      expect(drawn, field).toBeCloseTo(Math.abs(field === 'diameterCode' ? value * 25.4 : value), 9);
+      expect(sketch?.views[view], field).toBeDefined();
+    }
+  });
+
+  it('every length that was given has its dimension, but for what a sketch cannot show', () => {
+    const left = sketched.flatMap(([id, , part]) => {
+      const shown = new Set(sketchOf(corner, part)?.dimensions.map(({ field }) => `parts[${part}].${field}`));
+      return design.inputs
+        .filter(
+          ({ path, quantity, typed }) =>
+            quantity === 'length' && typed !== undefined && path.startsWith(`parts[${part}]`),
+        )
+        .map(({ path }) => path.replace(/\.(\w+)\[(\d)\]$/, '.$1.$2'))
+        .filter((path) => !shown.has(path))
+        .map((path) => `${id} ${path.replace(/^parts\[\d+\]\./, '')}`);
+    });
+    // Places rather than sizes, and what belongs to the bracket and the bleed screw.
+    expect(
+      left.filter((text) => !/ (bracket|bleedScrew|from|to|centre|outline|allowance)\b/.test(text)),
+    ).toEqual([]);
+  });
+
+  it('dimensions lie on or beside their part in the vehicle', async () => {
+    const solids = await buildSolids(corner, 0.5);
+    for (const [id, , part] of sketched) {
       const sketch = sketchOf(corner, part);
-      expect(sketch?.dimensions.length).toBeGreaterThan(2);
-      const fields = sketch?.dimensions.map(({ field }) => field) ?? [];
-      expect(new Set(fields).size).toBe(fields.length);
-      for (const { field, from, to } of sketch?.dimensions ?? []) {
-        const value = valueAt(corner, ['parts', part, ...field.split('.')]);
-        if (typeof value !== 'number') throw new Error(`${field} is no field of a ${kind}`);
-        const drawn = Math.hypot(to[0] - from[0], to[1] - from[1]);
-        // A rim's diameter code is its diameter in inches.
-        expect(drawn, field).toBeCloseTo(Math.abs(field === 'diameterCode' ? value * 25.4 : value), 9);
+      const mine = solids.filter(({ partIndex }) => partIndex === part);
+      for (const dimension of sketch?.dimensions ?? []) {
+        const places = placesOf(sketch as Sketch, dimension);
+        expect(distance(...(places as [Vec3, Vec3])), `${id} ${dimension.field}`).toBeCloseTo(
+          Math.hypot(dimension.to[0] - dimension.from[0], dimension.to[1] - dimension.from[1]),
+          9,
+        );
+        const off = places.map((place) => outsideMm(mine, place));
+        // A radius begins at the wheel axis, what is left bare of a rod at its joint.
+        const worst = /Radius$|^endGap$/.test(dimension.field) ? Math.min(...off) : Math.max(...off);
+        expect(worst, `${id} ${dimension.field}`).toBeLessThan(BESIDE_MM);
       }
-    },
-  );
+    }
+  });
+});
+
+it('dimensions about the wheel axis end as far from it, and as deep, as they measure', () => {
+  const corner = read(byBackspacing());
+  const stack = axialStack(corner);
+  const wheelFromVehicle = invert(vehicleFromWheelAxis(corner.suspension));
+  const ends = (kind: PartKind, field: string) => {
+    const part = corner.parts.findIndex((one) => one.kind === kind);
+    const sketch = sketchOf(corner, part) as Sketch;
+    const dimension = sketch.dimensions.find((one) => one.field === field);
+    if (dimension === undefined) throw new Error(`${kind} has no ${field}`);
+    return placesOf(sketch, dimension).map((place) => {
+      const [x, y, z] = applyPoint(wheelFromVehicle, place);
+      return { radius: Math.hypot(x, z), depth: y - stack.hubFaceY };
+    });
+  };
+  for (const { radius } of ends('rotor', 'diameter')) expect(radius).toBeCloseTo(155, 9);
+  const rotor = stack.rotorFaces(corner.parts.find(({ kind }) => kind === 'rotor') as Entry<'rotor'>);
+  const depths = (kind: PartKind, field: string) =>
+    ends(kind, field)
+      .map(({ depth }) => depth)
+      .toSorted((a, b) => a - b);
+  const expectDepths = (found: number[], wanted: number[]) =>
+    wanted.forEach((mm, i) => {
+      expect(found[i]).toBeCloseTo(mm, 9);
+    });
+  expectDepths(depths('rotor', 'thickness'), [rotor.inboard, rotor.outboard]);
+  expectDepths(depths('caliper', 'body.inboardDepth'), [rotor.inboard - 68, rotor.inboard]);
+  expectDepths(depths('caliper', 'body.outboardDepth'), [rotor.outboard, rotor.outboard + 40]);
+  expectDepths(depths('hub', 'mountDepth'), [-75, 0]);
+  expectDepths(depths('upright', 'plateThickness'), [stack.uprightFaceDepth - 12, stack.uprightFaceDepth]);
+  expectDepths(depths('wheel', 'backspacing'), [stack.wheelFaceDepth - 139.7, stack.wheelFaceDepth]);
+  expect(ends('caliper', 'body.outerRadius').map(({ radius }) => Math.round(radius))).toEqual([0, 186]);
 });
 
 it('a wheel placed by its backspacing has its inboard edge there', () => {
@@ -63,15 +184,5 @@ it('a wheel placed by its backspacing has its inboard edge there', () => {
   const depths = sketch?.outlines.flat().map(([, y]) => y) ?? [];
   // 5 1/2 in.
   expect(Math.min(...depths)).toBeCloseTo(-139.7, 9);
-  expect(boundsOf(sketch ?? { title: '', outlines: [], axes: [], dimensions: [] })[2]).toBeLessThan(-139.7);
-});
-
-it('a tie rod is not sketched', () => {
-  const corner = read(minimalCorner());
-  expect(
-    sketchOf(
-      corner,
-      corner.parts.findIndex(({ kind }) => kind === 'tieRod'),
-    ),
-  ).toBeUndefined();
+  expect(boundsOf(sketch as Sketch)[2]).toBeLessThan(-139.7);
 });

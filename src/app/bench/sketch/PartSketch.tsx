@@ -6,16 +6,18 @@ interface PartSketchProps {
   lit: string | undefined;
   /** The field's value as typed or assumed. */
   text: string;
+  /** The room for the sketch in heights of its figures: across and down. */
+  room?: readonly [across: number, down: number];
 }
 
-/** The sketch's width in units of its figures' height. */
-const FIGURES_ACROSS = 20;
+/** Of a sheet's sketch, which is low. */
+const ROOM = [20, 10] as const;
 const TICK = 0.3;
 
 /** A part at scale with its dimensions as lines; the one in hand in layout blue with its figure. */
-export function PartSketch({ sketch, lit, text }: PartSketchProps) {
+export function PartSketch({ sketch, lit, text, room = ROOM }: PartSketchProps) {
   const [x0, x1, y0, y1] = boundsOf(sketch);
-  const size = (x1 - x0) / FIGURES_ACROSS;
+  const size = Math.max((x1 - x0) / room[0], (y1 - y0) / room[1]);
   const dimension = sketch.dimensions.find(({ field }) => field === lit);
   const [left, top] = [x0 - size, -y1 - 1.5 * size];
   const [width, height] = [x1 - x0 + 2 * size, y1 - y0 + 2.5 * size];

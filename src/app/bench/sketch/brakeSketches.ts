@@ -1,6 +1,10 @@
-import type { Entry } from '../../../design/schema.ts';
+import type { Corner, Entry } from '../../../design/schema.ts';
+import { compose, fromAxes } from '../../../math/rigid.ts';
+import { axialStack, wheelFromClock } from '../../../solids/wheelFrame.ts';
+import { axialView, wheelAtDepth } from './axialView.ts';
 import {
   across,
+  arc,
   bothHalves,
   diameter,
   type Point,
@@ -12,10 +16,16 @@ import {
 
 /** Between a part and a dimension beside it, mm. */
 const ASIDE = 8;
+/** Views in the caliper's own frame: x toward lesser clocking, y outboard, z outward from the axis. */
+const FROM_INBOARD = fromAxes([1, 0, 0], [0, 0, 1], [0, -1, 0], [0, 0, 0]);
+const CUT = fromAxes([0, -1, 0], [0, 0, 1], [-1, 0, 0], [0, 0, 0]);
 
 /** Section of a spacer through its axis. */
-export function spacerSketch({ thickness, outerDiameter, innerDiameter }: Entry<'spacer'>): Sketch {
+export function spacerSketch(spacer: Entry<'spacer'>, corner: Corner): Sketch {
+  const { thickness, outerDiameter, innerDiameter } = spacer;
+  const { inboard } = axialStack(corner).spacerFaces(spacer);
   return {
+    views: [axialView(corner, inboard)],
     title: 'Section through the axis',
     outlines: bothHalves([rectangle(innerDiameter / 2, outerDiameter / 2, 0, thickness)]),
     axes: [
@@ -33,7 +43,7 @@ export function spacerSketch({ thickness, outerDiameter, innerDiameter }: Entry<
 }
 
 /** Section of a rotor through its axis, outboard up, the hat's outer face at y = 0. */
-export function rotorSketch(rotor: Entry<'rotor'>): Sketch {
+export function rotorSketch(rotor: Entry<'rotor'>, corner: Corner): Sketch {
   const { thickness, hatThickness, height, centreBore } = rotor;
   const [edge, hat, bore] = [rotor.diameter / 2, rotor.hatDiameter / 2, centreBore / 2];
   const inside = (rotor.innerDiameter ?? rotor.hatDiameter) / 2;
@@ -48,6 +58,7 @@ export function rotorSketch(rotor: Entry<'rotor'>): Sketch {
   ];
   return {
     title: 'Section through the axis, outboard up',
+    views: [axialView(corner, axialStack(corner).rotorFaces(rotor).hatOuter)],
     outlines: bothHalves([bell, rectangle(inside, edge, -height, thickness - height)]),
     axes: [
       [
@@ -69,17 +80,12 @@ export function rotorSketch(rotor: Entry<'rotor'>): Sketch {
   };
 }
 
-const RING_STEPS = 24;
-
-/** A circle, or the part of it between two angles from straight up, toward +x. */
-const arc = ([x, y]: Point, radius: number, from = 0, to = 2 * Math.PI): Point[] =>
-  Array.from({ length: RING_STEPS + 1 }, (_, i): Point => {
-    const angle = from + ((to - from) * i) / RING_STEPS;
-    return [x + radius * Math.sin(angle), y + radius * Math.cos(angle)];
-  });
-
 /** A caliper along the wheel axis at the left, cut through its middle at the right, outward from the axis up. */
-export function caliperSketch({ mount, body }: Entry<'caliper'>, rotor: Entry<'rotor'>): Sketch {
+export function caliperSketch(
+  { mount, body, clockingDeg }: Entry<'caliper'>,
+  rotor: Entry<'rotor'>,
+  corner: Corner,
+): Sketch {
   const { boltRadius, boltSpacing, boltDiameter, earDiameter, earFace, earThickness } = mount;
   const { innerRadius, outerRadius, length, outboardDepth, inboardDepth, rotorGap, faceGap } = body;
   const half = length / 2;
@@ -115,8 +121,17 @@ export function caliperSketch({ mount, body }: Entry<'caliper'>, rotor: Entry<'r
     bolt[1] + earDiameter / 2,
   );
   const radial = (field: string, to: Point): SketchDimension => ({ field, from: [0, 0], to });
+  const inCut = (dimension: SketchDimension): SketchDimension => ({ ...dimension, view: 1 });
+  const faces = axialStack(corner).rotorFaces(rotor);
+  const vehicleFromClock = (depth: number) =>
+    compose(wheelAtDepth(corner, depth), wheelFromClock(clockingDeg));
   return {
     title: 'Along the wheel axis, and cut through the middle with outboard to the left',
+    views: [
+      // From inboard, on the plane of the ears' inboard face.
+      { at: [0, 0], vehicleFromView: compose(vehicleFromClock(faces.inboard - earFace), FROM_INBOARD) },
+      { at: [left, 0], vehicleFromView: compose(vehicleFromClock(faces.outboard), CUT) },
+    ],
     outlines: [...along, cut, rectangle(left, face, foot, edge), ear],
     axes: [
       [
@@ -133,15 +148,15 @@ export function caliperSketch({ mount, body }: Entry<'caliper'>, rotor: Entry<'r
       { field: 'mount.boltSpacing', from: otherBolt, to: bolt },
       across('mount.boltDiameter', bolt[0] - boltDiameter / 2, bolt[0] + boltDiameter / 2, bolt[1]),
       across('mount.earDiameter', otherBolt[0] - earDiameter / 2, otherBolt[0] + earDiameter / 2, bolt[1]),
-      across('mount.earFace', face, face + earFace, foot),
-      across('mount.earThickness', face + earFace - earThickness, face + earFace, bolt[1]),
+      inCut(across('mount.earFace', face, face + earFace, foot)),
+      inCut(across('mount.earThickness', face + earFace - earThickness, face + earFace, bolt[1])),
       radial('body.innerRadius', [0, innerRadius]),
       radial('body.outerRadius', [-outerRadius * Math.sin(outer), outerRadius * Math.cos(outer)]),
       across('body.length', -half, half, outerRadius + ASIDE),
-      across('body.outboardDepth', start, left, outerRadius + ASIDE),
-      across('body.inboardDepth', face, end, outerRadius + ASIDE),
-      upward('body.rotorGap', edge, slot, (left + face) / 2),
-      across('body.faceGap', face, face + faceGap, (innerRadius + edge) / 2),
+      inCut(across('body.outboardDepth', start, left, outerRadius + ASIDE)),
+      inCut(across('body.inboardDepth', face, end, outerRadius + ASIDE)),
+      inCut(upward('body.rotorGap', edge, slot, (left + face) / 2)),
+      inCut(across('body.faceGap', face, face + faceGap, (innerRadius + edge) / 2)),
     ],
   };
 }

@@ -1,3 +1,6 @@
+import { applyPoint, type Rigid } from '../../../math/rigid.ts';
+import type { Vec3 } from '../../../math/vec.ts';
+
 export type Point = readonly [x: number, y: number];
 
 /** A dimension of a part between two points of its sketch. */
@@ -6,6 +9,18 @@ export interface SketchDimension {
   field: string;
   from: Point;
   to: Point;
+  /** Which of the sketch's views it stands in; the first where nothing is said. */
+  view?: number;
+  /** Where the real one stands off the plane of its view, mm, toward whoever looks at it. */
+  out?: number;
+}
+
+/** A view of the part in a sketch: which point of the sketch and of the vehicle are the same, and how both lie. */
+export interface SketchView {
+  /** Where the frame's origin is in the sketch. */
+  at: Point;
+  /** x and y as in the sketch, z toward whoever looks at it; ride height. */
+  vehicleFromView: Rigid;
 }
 
 /** A drawing of a part at true scale, mm; x to the right, y up. */
@@ -16,6 +31,8 @@ export interface Sketch {
   /** Lines about which something turns. */
   axes: readonly (readonly [Point, Point])[];
   dimensions: readonly SketchDimension[];
+  /** Where its views lie in the vehicle; none where that is not known. */
+  views: readonly SketchView[];
 }
 
 /** Outlines of one half of a section, and the other half on the far side of the axis at x = 0. */
@@ -52,4 +69,47 @@ export function boundsOf({ outlines, axes, dimensions }: Sketch): [number, numbe
   const points = [...outlines.flat(), ...axes.flat(), ...dimensions.flatMap(({ from, to }) => [from, to])];
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   return [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+}
+
+const CIRCLE_STEPS = 32;
+
+/** A circle, or the part of it between two angles from straight up, toward +x. */
+export const arc = ([x, y]: Point, radius: number, from = 0, to = 2 * Math.PI): Point[] =>
+  Array.from({ length: CIRCLE_STEPS + 1 }, (_, i): Point => {
+    const angle = from + ((to - from) * i) / CIRCLE_STEPS;
+    return [x + radius * Math.sin(angle), y + radius * Math.cos(angle)];
+  });
+
+/** A bar of a width between two points. */
+export function bar([x0, y0]: Point, [x1, y1]: Point, width: number): Point[] {
+  const long = Math.hypot(x1 - x0, y1 - y0) || 1;
+  const [nx, ny] = [((y0 - y1) / long) * (width / 2), ((x1 - x0) / long) * (width / 2)];
+  return [
+    [x0 + nx, y0 + ny],
+    [x1 + nx, y1 + ny],
+    [x1 - nx, y1 - ny],
+    [x0 - nx, y0 - ny],
+  ];
+}
+
+/** A dimension square to the line from one point to another, at a fraction of the way. */
+export function squareTo(
+  field: string,
+  [x0, y0]: Point,
+  [x1, y1]: Point,
+  mm: number,
+  at = 0.5,
+): SketchDimension {
+  const [[ax, ay], , , [bx, by]] = bar([x0, y0], [x1, y1], mm);
+  const [dx, dy] = [(x1 - x0) * at, (y1 - y0) * at];
+  return { field, from: [ax + dx, ay + dy], to: [bx + dx, by + dy] };
+}
+
+/** Both ends of a dimension in the vehicle at ride height; none where its view is not known there. */
+export function placesOf({ views }: Sketch, { from, to, view = 0, out = 0 }: SketchDimension): Vec3[] {
+  const frame = views[view];
+  if (frame === undefined) return [];
+  return [from, to].map(([x, y]) =>
+    applyPoint(frame.vehicleFromView, [x - frame.at[0], y - frame.at[1], out]),
+  );
 }

@@ -1,24 +1,52 @@
 import type { Corner } from '../../../design/schema.ts';
+import { entries } from '../../../solids/wheelFrame.ts';
 import { caliperSketch, rotorSketch, spacerSketch } from './brakeSketches.ts';
+import { boxSketch, plateSketch, tubeSketch } from './chassisSketches.ts';
+import { damperSketch } from './damperSketch.ts';
+import { hubSketch, tyreSketch } from './hubSketches.ts';
+import { controlArmSketch, jointSketch, tieRodSketch } from './linkSketches.ts';
 import type { Sketch } from './sketch.ts';
+import { uprightSketch } from './uprightSketch.ts';
 import { wheelSketch } from './wheelSketch.ts';
 
-/** The sketch of a part from its own dimensions; undefined for a kind that is not sketched. */
+/** The sketch of a part of a sound corner from its own dimensions; undefined where there is nothing to draw. */
 export function sketchOf(corner: Corner, part: number): Sketch | undefined {
   const entry = corner.parts[part];
   switch (entry?.kind) {
     case 'wheel':
-      return wheelSketch(entry);
+      return wheelSketch(entry, corner);
+    case 'tyre': {
+      const [wheel] = entries(corner, 'wheel');
+      return wheel === undefined ? undefined : tyreSketch(entry, wheel, corner);
+    }
+    case 'hub':
+      return hubSketch(entry, corner);
     case 'rotor':
-      return rotorSketch(entry);
+      return rotorSketch(entry, corner);
     case 'spacer':
-      return spacerSketch(entry);
+      return spacerSketch(entry, corner);
     case 'caliper': {
       // A caliper is placed from the first rotor.
-      const rotor = corner.parts.find((other) => other.kind === 'rotor');
-      return rotor?.kind === 'rotor' ? caliperSketch(entry, rotor) : undefined;
+      const [rotor] = entries(corner, 'rotor');
+      return rotor === undefined ? undefined : caliperSketch(entry, rotor, corner);
     }
-    default:
+    case 'upright':
+      return uprightSketch(entry, corner);
+    case 'controlArm':
+      return controlArmSketch(entry, corner);
+    case 'joint':
+      return jointSketch(entry, corner);
+    case 'tieRod':
+      return tieRodSketch(entry, corner);
+    case 'damper':
+      return damperSketch(entry, corner);
+    case 'tube':
+      return tubeSketch(entry);
+    case 'box':
+      return boxSketch(entry);
+    case 'plate':
+      return plateSketch(entry);
+    case undefined:
       return undefined;
   }
 }

@@ -1,4 +1,6 @@
-import type { Entry } from '../../../design/schema.ts';
+import type { Corner, Entry } from '../../../design/schema.ts';
+import { axialStack } from '../../../solids/wheelFrame.ts';
+import { axialView } from './axialView.ts';
 import { across, bothHalves, diameter, type Point, rectangle, type Sketch, upward } from './sketch.ts';
 
 /** Between a part and a dimension beside it, mm. */
@@ -7,7 +9,7 @@ const ASIDE = 10;
 const FLANK = 12;
 
 /** Section of a wheel through its axis, outboard up, the hub's mounting face at y = 0. */
-export function wheelSketch(wheel: Entry<'wheel'>): Sketch {
+export function wheelSketch(wheel: Entry<'wheel'>, corner: Corner): Sketch {
   const { lip, flangeHeight, wall, dropDepth, dropPlace, dropWidth, backspacing, offset } = wheel;
   const seat = wheel.diameterCode * 12.7;
   const half = wheel.width / 2;
@@ -48,6 +50,7 @@ export function wheelSketch(wheel: Entry<'wheel'>): Sketch {
       : upward('backspacing', 0, -backspacing, -flange - ASIDE);
   return {
     title: 'Section through the axis, outboard up',
+    views: [axialView(corner, axialStack(corner).wheelFaceDepth)],
     outlines: bothHalves([barrel, rectangle(centreBore / 2, pad, 0, padThickness), spoke]),
     axes: [
       [

@@ -1,0 +1,20 @@
+import type { Corner } from '../../../design/schema.ts';
+import { compose, fromAxes, type Rigid, translation } from '../../../math/rigid.ts';
+import { axialStack, vehicleFromWheelAxis } from '../../../solids/wheelFrame.ts';
+import type { SketchView } from './sketch.ts';
+
+/** Frame of the wheel (x forward, y outboard, z up) on its axis at a depth from the hub's mounting face. */
+export const wheelAtDepth = (corner: Corner, depthMm: number): Rigid =>
+  compose(
+    vehicleFromWheelAxis(corner.suspension),
+    translation([0, axialStack(corner).hubFaceY + depthMm, 0]),
+  );
+
+/** Of a section through the wheel axis, outboard up in the sketch, its x up in the vehicle. */
+const SECTION = fromAxes([0, 0, 1], [0, 1, 0], [-1, 0, 0], [0, 0, 0]);
+
+/** The view of a section through the wheel axis whose y = 0 is at a depth from the hub's mounting face. */
+export const axialView = (corner: Corner, depthMm: number): SketchView => ({
+  at: [0, 0],
+  vehicleFromView: compose(wheelAtDepth(corner, depthMm), SECTION),
+});

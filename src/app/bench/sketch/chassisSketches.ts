@@ -1,0 +1,93 @@
+import type { Entry } from '../../../design/schema.ts';
+import { compose, fromAxes } from '../../../math/rigid.ts';
+import {
+  add,
+  cross,
+  distance,
+  dot,
+  midpoint,
+  normalize,
+  perpendicular,
+  scale,
+  sub,
+  type Vec3,
+} from '../../../math/vec.ts';
+import { vehicleFromBox } from '../../../solids/boxFrame.ts';
+import { across, type Point, rectangle, type Sketch, upward } from './sketch.ts';
+
+/** Between a part and a dimension beside it, of the part's own size. */
+const ASIDE = 0.06;
+
+/** A tube along its length. */
+export function tubeSketch({ from, to, diameter }: Entry<'tube'>): Sketch {
+  const span = distance(from, to);
+  const x = normalize(sub(to, from));
+  const y = perpendicular(x);
+  const half = diameter / 2;
+  return {
+    title: 'Along the tube, from its first end',
+    views: [{ at: [span / 2, 0], vehicleFromView: fromAxes(x, y, cross(x, y), midpoint(from, to)) }],
+    outlines: [rectangle(0, span, -half, half)],
+    axes: [
+      [
+        [-ASIDE * span, 0],
+        [(1 + ASIDE) * span, 0],
+      ],
+    ],
+    dimensions: [upward('diameter', -half, half, span / 2)],
+  };
+}
+
+/** A box along its z at the left, along its x at the right. */
+export function boxSketch(box: Entry<'box'>): Sketch {
+  const [sx, sy, sz] = box.size;
+  const aside = ASIDE * Math.max(...box.size);
+  const beside = sx / 2 + sy / 2 + 6 * aside;
+  const frame = vehicleFromBox(box);
+  const alongX = fromAxes([0, 1, 0], [0, 0, 1], [1, 0, 0], [0, 0, 0]);
+  return {
+    title: 'From above along its own z, and beside it along its own x',
+    views: [
+      { at: [0, 0], vehicleFromView: frame },
+      { at: [beside, 0], vehicleFromView: compose(frame, alongX) },
+    ],
+    outlines: [
+      rectangle(-sx / 2, sx / 2, -sy / 2, sy / 2),
+      rectangle(beside - sy / 2, beside + sy / 2, -sz / 2, sz / 2),
+    ],
+    axes: [],
+    dimensions: [
+      { ...across('size.0', -sx / 2, sx / 2, sy / 2 + aside), out: sz / 2 },
+      { ...upward('size.1', -sy / 2, sy / 2, -sx / 2 - aside), out: sz / 2 },
+      { ...upward('size.2', -sz / 2, sz / 2, beside + sy / 2 + aside), view: 1, out: sx / 2 },
+    ],
+  };
+}
+
+/** A plate in its plane, and its edge beside it. Undefined where its corners enclose nothing. */
+export function plateSketch({ outline, thickness }: Entry<'plate'>): Sketch | undefined {
+  const centre = scale(outline.reduce<Vec3>(add, [0, 0, 0]), 1 / outline.length);
+  const normal = outline.reduce<Vec3>(
+    (sum, corner, i) => add(sum, cross(sub(corner, centre), sub(outline[(i + 1) % outline.length], centre))),
+    [0, 0, 0],
+  );
+  if (Math.hypot(...normal) < 1e-9) return undefined;
+  const z = normalize(normal);
+  const x = normalize(sub(sub(outline[1], outline[0]), scale(z, dot(sub(outline[1], outline[0]), z))));
+  const y = cross(z, x);
+  const flat = outline.map((p): Point => [dot(sub(p, centre), x), dot(sub(p, centre), y)]);
+  const [right, top] = [Math.max(...flat.map(([u]) => u)), Math.max(...flat.map(([, v]) => v))];
+  const low = Math.min(...flat.map(([, v]) => v));
+  const aside = ASIDE * Math.max(right, top - low);
+  const edge = right + 4 * aside;
+  return {
+    title: 'In the plane of the plate, and its edge beside it',
+    views: [
+      { at: [0, 0], vehicleFromView: fromAxes(x, y, z, centre) },
+      { at: [edge, 0], vehicleFromView: fromAxes(z, y, scale(x, -1), add(centre, scale(x, right))) },
+    ],
+    outlines: [flat, rectangle(edge, edge + thickness, low, top)],
+    axes: [],
+    dimensions: [{ ...across('thickness', edge, edge + thickness, top + aside), view: 1 }],
+  };
+}

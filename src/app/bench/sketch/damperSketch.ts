@@ -1,0 +1,74 @@
+import type { Corner, Entry } from '../../../design/schema.ts';
+import { fromAxes } from '../../../math/rigid.ts';
+import {
+  addScaled,
+  cross,
+  distance,
+  dot,
+  length,
+  normalize,
+  perpendicular,
+  sub,
+  type Vec3,
+} from '../../../math/vec.ts';
+import { across, arc, rectangle, type Sketch, type SketchDimension, upward } from './sketch.ts';
+
+/** Between a part and a dimension beside it, mm. */
+const ASIDE = 8;
+
+/** A damper along its length at ride height, its body at the left, and the eye of its body from the side. */
+export function damperSketch(damper: Entry<'damper'>, corner: Corner): Sketch | undefined {
+  const mounts = corner.suspension.damper;
+  if (mounts === undefined) return undefined;
+  const ends = [mounts.armMount, mounts.chassisMount];
+  const [at, far] = damper.bodyEnd === 'arm' ? ends : ends.toReversed();
+  const span = distance(at, far);
+  const x = normalize(sub(far, at));
+  const eyeAxis = normalize(damper.eyeDirection);
+  // Seen along the bolts of the eyes as nearly as may be.
+  const toward = addScaled(eyeAxis, x, -dot(eyeAxis, x));
+  const z: Vec3 = length(toward) > 1e-6 ? normalize(toward) : perpendicular(x);
+  const [body, rod, eye] = [damper.bodyDiameter / 2, damper.rodDiameter / 2, damper.eyeDiameter / 2];
+  const { spring, bodyLength, eyeWidth } = damper;
+  const coil = (spring?.outerDiameter ?? 0) / 2;
+  const widest = Math.max(body, eye, coil);
+  const across3 = cross(z, x);
+  const square = addScaled(across3, eyeAxis, -dot(across3, eyeAxis));
+  const sideY = length(square) > 1e-6 ? normalize(square) : perpendicular(eyeAxis);
+  const beside = -eye - 3 * ASIDE - eyeWidth / 2;
+  const inSide = (dimension: SketchDimension): SketchDimension => ({ ...dimension, view: 1 });
+  return {
+    title: 'Along the damper at ride height, and the eye of its body from the side',
+    views: [
+      { at: [0, 0], vehicleFromView: fromAxes(x, across3, z, at) },
+      { at: [beside, 0], vehicleFromView: fromAxes(eyeAxis, sideY, cross(eyeAxis, sideY), at) },
+    ],
+    outlines: [
+      ...(spring === undefined ? [] : [rectangle(spring.seat, span, -coil, coil)]),
+      rectangle(0, bodyLength, -body, body),
+      rectangle(bodyLength, span, -rod, rod),
+      arc([0, 0], eye),
+      arc([span, 0], eye),
+      rectangle(beside - eyeWidth / 2, beside + eyeWidth / 2, -eye, eye),
+    ],
+    axes: [
+      [
+        [-eye - ASIDE, 0],
+        [span + eye + ASIDE, 0],
+      ],
+    ],
+    dimensions: [
+      upward('bodyDiameter', -body, body, 0.7 * bodyLength),
+      across('bodyLength', 0, bodyLength, -widest - ASIDE),
+      upward('rodDiameter', -rod, rod, (bodyLength + span - eye) / 2),
+      upward('eyeDiameter', -eye, eye, span),
+      inSide(across('eyeWidth', beside - eyeWidth / 2, beside + eyeWidth / 2, eye + ASIDE)),
+      ...(spring === undefined
+        ? []
+        : [
+            upward('spring.outerDiameter', -coil, coil, (spring.seat + span) / 2),
+            across('spring.seat', 0, spring.seat, widest + ASIDE),
+          ]),
+    ],
+  };
+}

@@ -1,0 +1,99 @@
+import type { Corner, Entry } from '../../../design/schema.ts';
+import { readTyreSize } from '../../../design/tyreSize.ts';
+import { tyreOutline, tyreShape } from '../../../solids/tyreProfile.ts';
+import { axialStack } from '../../../solids/wheelFrame.ts';
+import { axialView } from './axialView.ts';
+import { across, bothHalves, diameter, type Point, rectangle, type Sketch, upward } from './sketch.ts';
+
+/** Between a part and a dimension beside it, mm. */
+const ASIDE = 8;
+/** Of a sketched curve, mm. */
+const CHORD_MM = 1;
+
+/** Section of a hub and its bearing housing through their axis, outboard up, the wheel's mounting face at y = 0. */
+export function hubSketch(hub: Entry<'hub'>, corner: Corner): Sketch {
+  const [flange, pilot] = [hub.flangeDiameter / 2, hub.pilotDiameter / 2];
+  const [housing, mount, spigot] = [
+    hub.housingDiameter / 2,
+    hub.mountFlangeDiameter / 2,
+    hub.spigotDiameter / 2,
+  ];
+  const { flangeThickness, pilotLength, studLength, mountDepth, mountFlangeThickness, spigotLength } = hub;
+  const stud = (circle: number, size: number, y0: number, y1: number) =>
+    rectangle((circle - size) / 2, (circle + size) / 2, y0, y1);
+  return {
+    title: 'Section through the axis, outboard up',
+    views: [axialView(corner, 0)],
+    outlines: bothHalves([
+      rectangle(0, flange, -flangeThickness, 0),
+      rectangle(0, pilot, 0, pilotLength),
+      stud(hub.boltCircle, hub.studDiameter, -flangeThickness, studLength),
+      rectangle(0, housing, -mountDepth, -flangeThickness),
+      rectangle(0, mount, -mountDepth, mountFlangeThickness - mountDepth),
+      rectangle(0, spigot, -mountDepth - spigotLength, -mountDepth),
+      stud(hub.mountBoltCircle, hub.mountBoltDiameter, -mountDepth, mountFlangeThickness - mountDepth),
+    ]),
+    axes: [
+      [
+        [0, -mountDepth - spigotLength - ASIDE],
+        [0, studLength + ASIDE],
+      ],
+    ],
+    dimensions: [
+      diameter('flangeDiameter', hub.flangeDiameter, -flangeThickness / 2),
+      upward('flangeThickness', -flangeThickness, 0, flange + ASIDE),
+      diameter('pilotDiameter', hub.pilotDiameter, pilotLength + ASIDE / 2),
+      upward('pilotLength', 0, pilotLength, pilot + ASIDE / 2),
+      diameter('boltCircle', hub.boltCircle, studLength + ASIDE / 2),
+      across(
+        'studDiameter',
+        (hub.boltCircle - hub.studDiameter) / 2,
+        (hub.boltCircle + hub.studDiameter) / 2,
+        studLength / 2,
+      ),
+      upward('studLength', 0, studLength, hub.boltCircle / 2 + ASIDE),
+      upward('mountDepth', -mountDepth, 0, -Math.max(flange, mount) - ASIDE),
+      diameter(
+        'housingDiameter',
+        hub.housingDiameter,
+        (mountFlangeThickness - mountDepth - flangeThickness) / 2,
+      ),
+      diameter('mountFlangeDiameter', hub.mountFlangeDiameter, mountFlangeThickness / 2 - mountDepth),
+      upward('mountFlangeThickness', -mountDepth, mountFlangeThickness - mountDepth, mount + ASIDE),
+      diameter('spigotDiameter', hub.spigotDiameter, -mountDepth - spigotLength - ASIDE / 2),
+      upward('spigotLength', -mountDepth - spigotLength, -mountDepth, spigot + ASIDE / 2),
+      diameter('mountBoltCircle', hub.mountBoltCircle, mountFlangeThickness - mountDepth + ASIDE / 2),
+      across(
+        'mountBoltDiameter',
+        (hub.mountBoltCircle - hub.mountBoltDiameter) / 2,
+        (hub.mountBoltCircle + hub.mountBoltDiameter) / 2,
+        mountFlangeThickness / 2 - mountDepth,
+      ),
+    ],
+  };
+}
+
+/** Section of a tyre through its axis, outboard up, its centre plane at y = 0. */
+export function tyreSketch(tyre: Entry<'tyre'>, wheel: Entry<'wheel'>, corner: Corner): Sketch {
+  const shape = tyreShape(tyre, readTyreSize(tyre.designation), wheel);
+  const { outerRadiusMm: outer, sectionWidthMm: width, treadWidthMm: tread, growthMm } = shape;
+  const section = tyreOutline({ ...shape, growthMm: 0 }, CHORD_MM).map(([x, y]): Point => [x, y]);
+  const stack = axialStack(corner);
+  return {
+    title: 'Section through the axis, outboard up',
+    views: [axialView(corner, stack.rimCentreY(wheel) - stack.hubFaceY)],
+    outlines: bothHalves([section]),
+    axes: [
+      [
+        [0, -width / 2],
+        [0, width / 2],
+      ],
+    ],
+    dimensions: [
+      diameter('overallDiameter', 2 * outer, width / 2 + 3 * ASIDE),
+      upward('sectionWidth', -width / 2, width / 2, (shape.heelRadiusMm + outer) / 2),
+      upward('treadWidth', -tread / 2, tread / 2, outer + 2 * ASIDE),
+      across('growth', outer, outer + growthMm, 0),
+    ],
+  };
+}

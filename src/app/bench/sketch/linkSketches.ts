@@ -1,0 +1,197 @@
+import type { Corner, Entry } from '../../../design/schema.ts';
+import { fromAxes } from '../../../math/rigid.ts';
+import {
+  addScaled,
+  cross,
+  distance,
+  dot,
+  length,
+  midpoint,
+  normalize,
+  perpendicular,
+  sub,
+  type Vec3,
+} from '../../../math/vec.ts';
+import { boltDirection, memberEnd } from '../../../solids/jointPlace.ts';
+import {
+  across,
+  arc,
+  bar,
+  type Point,
+  rectangle,
+  type Sketch,
+  type SketchDimension,
+  squareTo,
+  upward,
+} from './sketch.ts';
+
+/** Between a part and a dimension beside it, mm. */
+const ASIDE = 8;
+
+/** Axes of a view: y along `up`, x as near to `right` as that allows. */
+function axesAlong(up: Vec3, right: Vec3): { x: Vec3; y: Vec3; z: Vec3 } {
+  const y = normalize(up);
+  const flat = addScaled(right, y, -dot(right, y));
+  const x = length(flat) > 1e-6 * length(right) ? normalize(flat) : perpendicular(y);
+  return { x, y, z: cross(x, y) };
+}
+
+/** An arm in the plane of its three points, its joint up, and its cup from the side. */
+export function controlArmSketch(arm: Entry<'controlArm'>, corner: Corner): Sketch {
+  const { hardpoints } = corner.suspension;
+  const [front, rear, outer] =
+    arm.arm === 'lower'
+      ? (['lowerArmFront', 'lowerArmRear', 'lowerJoint'] as const)
+      : (['upperArmFront', 'upperArmRear', 'upperJoint'] as const);
+  const joint = hardpoints[outer];
+  const [toFront, toRear] = [sub(hardpoints[front], joint), sub(hardpoints[rear], joint)];
+  // The pivot line across, the front to the left.
+  const across3 = normalize(sub(toRear, toFront));
+  const away = addScaled(toFront, across3, -dot(toFront, across3));
+  const { x, y, z } = axesAlong([-away[0], -away[1], -away[2]], across3);
+  const flat = (p: Vec3): Point => [dot(p, x), dot(p, y)];
+  const pivots = [flat(toFront), flat(toRear)];
+  const cup = arm.cupDiameter / 2;
+  const bolt = boltDirection(corner, outer);
+  const side = axesAlong(bolt, x);
+  // The cup from the side stands to the right of the arm.
+  const beside = Math.max(pivots[1][0] + arm.pivotLength / 2, cup) + cup + 4 * ASIDE;
+  const atJoint = arm.cupHeight / 2;
+  const inSide = (dimension: SketchDimension): SketchDimension => ({ ...dimension, view: 1 });
+  const along = (end: Point, fraction: number): Point => [end[0] * fraction, end[1] * fraction];
+  const { brace, gusset } = arm;
+  const [braceFrom, braceTo] = pivots.map((pivot) => along(pivot, 1 - (brace?.at ?? 0)));
+  const [gussetFront, gussetRear] = pivots.map((pivot) =>
+    along(pivot, (gusset?.length ?? 0) / Math.hypot(...pivot)),
+  );
+  return {
+    title: 'In the plane of the arm, its joint at the top; the cup from the side beside it',
+    views: [
+      { at: [0, 0], vehicleFromView: fromAxes(x, y, z, joint) },
+      { at: [beside, 0], vehicleFromView: fromAxes(side.x, side.y, side.z, joint) },
+    ],
+    outlines: [
+      ...pivots.map((pivot) => bar(pivot, [0, 0], arm.tubeDiameter)),
+      ...pivots.map(([px, py]) =>
+        bar([px - arm.pivotLength / 2, py], [px + arm.pivotLength / 2, py], arm.pivotDiameter),
+      ),
+      arc([0, 0], cup),
+      ...(brace === undefined ? [] : [bar(braceFrom, braceTo, brace.diameter)]),
+      ...(gusset === undefined ? [] : [[[0, 0] as Point, gussetFront, gussetRear]]),
+      rectangle(beside - cup, beside + cup, -atJoint, atJoint),
+      ...(gusset === undefined
+        ? []
+        : [rectangle(beside - cup - 3 * ASIDE, beside - cup, -gusset.thickness / 2, gusset.thickness / 2)]),
+    ],
+    axes: [
+      [
+        [pivots[0][0] - arm.pivotLength, pivots[0][1]],
+        [pivots[1][0] + arm.pivotLength, pivots[1][1]],
+      ],
+      [
+        [beside, -2 * atJoint],
+        [beside, 2 * atJoint],
+      ],
+    ],
+    dimensions: [
+      squareTo('tubeDiameter', pivots[0], [0, 0], arm.tubeDiameter),
+      upward(
+        'pivotDiameter',
+        pivots[0][1] - arm.pivotDiameter / 2,
+        pivots[0][1] + arm.pivotDiameter / 2,
+        pivots[0][0],
+      ),
+      across(
+        'pivotLength',
+        pivots[1][0] - arm.pivotLength / 2,
+        pivots[1][0] + arm.pivotLength / 2,
+        pivots[1][1] - arm.pivotDiameter / 2 - ASIDE,
+      ),
+      across('cupDiameter', -cup, cup, cup + ASIDE),
+      inSide(upward('cupHeight', -atJoint, atJoint, beside + cup + ASIDE)),
+      ...(brace === undefined ? [] : [squareTo('brace.diameter', braceFrom, braceTo, brace.diameter)]),
+      ...(gusset === undefined
+        ? []
+        : [
+            { field: 'gusset.length', from: [0, 0] as Point, to: gussetFront },
+            inSide(
+              upward(
+                'gusset.thickness',
+                -gusset.thickness / 2,
+                gusset.thickness / 2,
+                beside - cup - 2 * ASIDE,
+              ),
+            ),
+          ]),
+    ],
+  };
+}
+
+/** A joint across its bolt, which stands upright; a rod end's shank to the right. */
+export function jointSketch(joint: Entry<'joint'>, corner: Corner): Sketch {
+  const { hardpoints } = corner.suspension;
+  const centre = hardpoints[joint.at];
+  const { x, y, z } = axesAlong(joint.boltDirection, sub(memberEnd(hardpoints, joint.at), centre));
+  const [ball, housing, bolt] = [joint.ballDiameter / 2, joint.housingDiameter / 2, joint.boltDiameter / 2];
+  const [width, long] = [joint.housingWidth / 2, joint.boltLength / 2];
+  const { shankDiameter, shankLength } = joint;
+  const shank = shankDiameter !== undefined && shankLength !== undefined;
+  return {
+    title: 'Across the bolt',
+    views: [{ at: [0, 0], vehicleFromView: fromAxes(x, y, z, centre) }],
+    outlines: [
+      rectangle(-bolt, bolt, -long, long),
+      ...(shank ? [rectangle(0, shankLength, -shankDiameter / 2, shankDiameter / 2)] : []),
+      rectangle(-housing, housing, -width, width),
+      arc([0, 0], ball),
+    ],
+    axes: [
+      [
+        [0, -long - ASIDE],
+        [0, long + ASIDE],
+      ],
+    ],
+    dimensions: [
+      across('ballDiameter', -ball, ball, 0),
+      across('housingDiameter', -housing, housing, -width - ASIDE),
+      upward('housingWidth', -width, width, -housing - ASIDE),
+      across('boltDiameter', -bolt, bolt, long + ASIDE / 2),
+      upward('boltLength', -long, long, -housing - 3 * ASIDE),
+      ...(shank
+        ? [
+            upward('shankDiameter', -shankDiameter / 2, shankDiameter / 2, (housing + shankLength) / 2),
+            across('shankLength', 0, shankLength, width + ASIDE),
+          ]
+        : []),
+    ],
+  };
+}
+
+/** A tie rod along its length, its inner end at the left. */
+export function tieRodSketch({ tubeDiameter, endGap }: Entry<'tieRod'>, corner: Corner): Sketch {
+  const { tieRodInner, tieRodOuter } = corner.suspension.hardpoints;
+  const span = distance(tieRodInner, tieRodOuter);
+  const x = normalize(sub(tieRodOuter, tieRodInner));
+  const { y } = axesAlong(addScaled([0, 0, 1], x, -x[2]), x);
+  const half = tubeDiameter / 2;
+  return {
+    title: 'Along the rod, its outer end to the right',
+    views: [
+      { at: [span / 2, 0], vehicleFromView: fromAxes(x, y, cross(x, y), midpoint(tieRodInner, tieRodOuter)) },
+    ],
+    outlines: [
+      rectangle(endGap, span - endGap, -half, half),
+      ...[0, span].map((end) => arc([end, 0], half / 2)),
+    ],
+    axes: [
+      [
+        [-ASIDE, 0],
+        [span + ASIDE, 0],
+      ],
+    ],
+    dimensions: [
+      upward('tubeDiameter', -half, half, span / 2),
+      across('endGap', span - endGap, span, half + ASIDE),
+    ],
+  };
+}

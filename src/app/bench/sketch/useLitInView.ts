@@ -1,0 +1,26 @@
+import { useEffect } from 'react';
+import type { OpenCorner } from '../../engine.ts';
+import { useView } from '../../stores/viewStore.ts';
+import { placesOf, type Sketch } from './sketch.ts';
+
+/** Lights the dimension in hand on the part itself, in the view; `field` is the field in hand under the part. */
+export function useLitInView(
+  corner: OpenCorner,
+  part: number,
+  sketch: Sketch | undefined,
+  field: string | undefined,
+  text: string,
+): void {
+  useEffect(() => {
+    const dimension = sketch?.dimensions.find((one) => one.field === field);
+    const [from, to] = sketch === undefined || dimension === undefined ? [] : placesOf(sketch, dimension);
+    const carriers = corner.solids
+      .filter(({ partIndex }) => partIndex === part)
+      .map(({ carrier }) => carrier);
+    // Of a hub, the half that does not turn.
+    const carrier = carriers.find((one) => one === 'upright') ?? carriers[0];
+    if (from === undefined || to === undefined || carrier === undefined) return;
+    useView.setState({ lit: { carrier, from, to, text } });
+    return () => useView.setState({ lit: undefined });
+  }, [corner, part, sketch, field, text]);
+}
