@@ -1,10 +1,18 @@
 import { applyPoint } from '../math/rigid.ts';
 import type { BuildContext } from './build.ts';
 import { type Manifold, rod } from './modeller.ts';
+import { roundingMm } from './rounding.ts';
 import { wheelFromClock } from './wheelFrame.ts';
 
 /** How far a drill runs past the metal. */
 export const THROUGH_MM = 1;
+
+/** No bolt is further from the wheel's centre, mm. */
+const REACH_MM = 1000;
+
+/** How far a part drawn with such bars or holes may be from the true one, mm, given that of the part without them. */
+export const withBoltsErrorMm = (chordErrorMm: number, { chordToleranceMm }: BuildContext): number =>
+  Math.max(chordErrorMm, chordToleranceMm + roundingMm(REACH_MM));
 
 /**
  * Round bars evenly spaced on a bolt circle about the wheel axis, in the wheel-axis frame: studs, or what drills their

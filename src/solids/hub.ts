@@ -1,7 +1,7 @@
 import type { Entry } from '../design/schema.ts';
 import { sin } from '../math/sine.ts';
 import { formatMm } from '../units/formatLength.ts';
-import { boltPattern, THROUGH_MM } from './boltPattern.ts';
+import { boltPattern, THROUGH_MM, withBoltsErrorMm } from './boltPattern.ts';
 import type { BuildContext, Builder, BuiltSolid } from './build.ts';
 import { hubFaceAttachment } from './hubFace.ts';
 import { hubMountZone } from './hubMount.ts';
@@ -56,10 +56,12 @@ function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
   const looks = turned(flange, context).body.add(
     boltPattern(context, pattern, back, hubFaceY + hub.studLength),
   );
+  const { placed } = turned(flange.add(studs), context);
   return {
     ...common,
-    ...turned(flange.add(studs), context).placed,
+    ...placed,
     shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
+    shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
   };
 }
 
@@ -92,6 +94,7 @@ function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     carrier: 'upright',
     ...placed,
     shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
+    shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
     attachments: [{ name: 'hubMount', zone: hubMountZone(corner) }],
   };
 }

@@ -45,9 +45,6 @@ export function segmentsFor(radiusMm: number, chordToleranceMm: number): number 
 export const chordErrorMm = (radiusMm: number, segments: number): number =>
   radiusMm * (1 - cos(Math.PI / segments));
 
-/** Coordinates leave the modeller as Float32: half a unit in the last place at `reachMm` from its origin, x sqrt 3. */
-export const roundingMm = (reachMm: number): number => reachMm * 2 ** -24 * Math.sqrt(3);
-
 /** The matrix that the modeller's `transform` takes (column-major 4x4). */
 export type Matrix16 = Parameters<Manifold['transform']>[0];
 export const matrix16 = (t: Rigid): Matrix16 => [

@@ -1,6 +1,7 @@
 import type { Rigid } from '../math/rigid.ts';
 import type { BuiltSolid } from './build.ts';
-import { chordErrorMm, type Manifold, roundingMm, segmentsFor, takeMesh } from './modeller.ts';
+import { chordErrorMm, type Manifold, segmentsFor, takeMesh } from './modeller.ts';
+import { roundingMm } from './rounding.ts';
 
 /** The largest chord error, mm, of round pieces of these radii, each made with `segmentsFor` its radius. */
 export const worstChordMm = (radiiMm: readonly number[], chordToleranceMm: number): number =>

@@ -58,8 +58,16 @@ export interface Solid {
   shown: Mesh | undefined;
   /** No point of the true surface is further than this from `mesh`, and the other way round, mm. */
   chordErrorMm: number;
+  /** The same of `shown`, where that has round pieces of its own. */
+  shownErrorMm?: number;
   /** Of `mesh`. */
   volumeMm3: number;
   allowanceMm: number;
   attachments: readonly Attachment[];
 }
+
+/** How far what is seen of a solid may be from the true part, mm. */
+export const drawnErrorMm = ({
+  chordErrorMm,
+  shownErrorMm = 0,
+}: Pick<Solid, 'chordErrorMm' | 'shownErrorMm'>): number => Math.max(chordErrorMm, shownErrorMm);

@@ -1,8 +1,9 @@
 import { applyPoint, invert, type Rigid } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
 import type { BuildContext, BuiltSolid } from './build.ts';
-import { type CrossSection, type Modeller, putMesh, roundingMm } from './modeller.ts';
+import { type CrossSection, type Modeller, putMesh } from './modeller.ts';
 import { ringProfile, turned } from './revolved.ts';
+import { roundingMm } from './rounding.ts';
 import type { Mesh, SolidKind } from './solid.ts';
 import { thinOutline } from './thinOutline.ts';
 import { triangleShadow } from './triangleShadow.ts';

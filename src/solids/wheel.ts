@@ -1,7 +1,7 @@
 import type { Entry } from '../design/schema.ts';
 import { sin } from '../math/sine.ts';
 import { formatMm } from '../units/formatLength.ts';
-import { boltPattern, THROUGH_MM } from './boltPattern.ts';
+import { boltPattern, THROUGH_MM, withBoltsErrorMm } from './boltPattern.ts';
 import type { BuildContext, Builder } from './build.ts';
 import { axialSlab, hubFaceAttachment } from './hubFace.ts';
 import { type CrossSection, type Manifold, matrix16, takeMesh } from './modeller.ts';
@@ -68,6 +68,7 @@ export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
       carrier: 'wheel',
       ...placed,
       shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
+      shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
       attachments: [
         hubFaceAttachment(corner, wheel.padDiameter / 2),
         { name: 'bead', zone: beadZone(wheel, context) },

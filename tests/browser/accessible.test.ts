@@ -51,6 +51,19 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
     found.part = await faultsOn(page);
     await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
     found.pair = await faultsOn(page);
+    await page.getByRole('button', { name: 'Tape', exact: true }).click();
+    await page.getByText('Choose from a list').click();
+    await page
+      .getByRole('option', { name: /^hole centre/ })
+      .first()
+      .click();
+    await page
+      .getByRole('option', { name: /^flat face/ })
+      .first()
+      .click();
+    found.tape = await faultsOn(page);
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Escape');
     await page.getByRole('button', { name: 'Section', exact: true }).click();
     await page.getByRole('region', { name: 'Section' }).waitFor();
     found.section = await faultsOn(page);

@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import type { BuiltSolid } from '../../src/solids/build.ts';
-import { roundingMm } from '../../src/solids/modeller.ts';
+import { roundingMm } from '../../src/solids/rounding.ts';
 import { areaMm2, bounds, closedOutwardProblems, signedVolumeMm3 } from '../oracles/meshChecks.ts';
 import { compareWithTruth, type Piece } from '../oracles/roundPieces.ts';
 

@@ -37,6 +37,8 @@ interface ViewState {
   hidden: ReadonlySet<string>;
   /** Wheel and tyre are drawn as glass. */
   seeThrough: boolean;
+  /** The tape is out: what is pressed is measured from. */
+  tape: boolean;
   look: LookRequest;
   cautionsOpen: boolean;
   lookFrom(from: LookRequest['from']): void;
@@ -53,6 +55,7 @@ export const useView = create<ViewState>((set) => ({
   lit: undefined,
   hidden: new Set(),
   seeThrough: true,
+  tape: false,
   look: { from: 'threeQuarter', count: 0 },
   cautionsOpen: false,
   lookFrom: (from) => set(({ look }) => ({ look: { from, count: look.count + 1 } })),

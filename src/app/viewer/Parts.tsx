@@ -74,7 +74,9 @@ export function Parts({ corner }: { corner: OpenCorner }) {
                 look={lookOf(index)}
                 touching={touching.has(index)}
                 inHand={part === solid.partIndex}
-                onPick={() => useView.setState({ part: solid.partIndex })}
+                onPick={() => {
+                  if (!useView.getState().tape) useView.setState({ part: solid.partIndex });
+                }}
               />
             );
           })}

@@ -14,6 +14,7 @@ const NAMES: readonly (readonly [Standpoint, string, string])[] = [
 export function ViewBar({ corner }: { corner: OpenCorner }) {
   const lookFrom = useView((view) => view.lookFrom);
   const seeThrough = useView((view) => view.seeThrough);
+  const tape = useView((view) => view.tape);
   return (
     <div className="view-bars">
       <div className="view-bar" role="toolbar" aria-label="Views">
@@ -31,6 +32,14 @@ export function ViewBar({ corner }: { corner: OpenCorner }) {
           onClick={() => useView.setState({ seeThrough: !seeThrough })}
         >
           Glass wheel
+        </button>
+        <button
+          type="button"
+          aria-pressed={tape}
+          title="Measure between two points, edges, faces or holes"
+          onClick={() => useView.setState({ tape: !tape })}
+        >
+          Tape
         </button>
         <SectionButton corner={corner} />
       </div>

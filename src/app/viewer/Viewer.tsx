@@ -1,5 +1,5 @@
 import { Canvas } from '@react-three/fiber';
-import { Fragment, useEffect, useRef, useState } from 'react';
+import { Fragment, lazy, Suspense, useEffect, useRef, useState } from 'react';
 import type { OpenCorner } from '../engine.ts';
 import { SectionBar } from '../section/SectionBar.tsx';
 import { SectionCuts } from '../section/SectionCuts.tsx';
@@ -19,12 +19,19 @@ import { Shaders } from './Shaders.tsx';
 import { usePictureDue } from './usePictureDue.ts';
 import { ViewBar } from './ViewBar.tsx';
 
+/** Only when it is taken out: the first picture need not wait for it. */
+const TapeOverlay = lazy(() => import('../tape/TapeOverlay.tsx'));
+const TapePanel = lazy(() => import('../tape/TapePanel.tsx'));
+const TapePointer = lazy(() => import('../tape/TapePointer.tsx'));
+
 /** The bench: the corner in three dimensions, true to scale in every direction (no perspective). */
 export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const tokens = useTokens();
   const overlay = useRef<OverlayHandle>(null);
   const sectionOverlay = useRef<OverlayHandle>(null);
   const litOverlay = useRef<OverlayHandle>(null);
+  const tapeOverlay = useRef<OverlayHandle>(null);
+  const tape = useView((view) => view.tape);
   const [ready, setReady] = useState(false);
   const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
@@ -38,7 +45,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           dpr={[1, 2]}
           camera={{ up: [0, 0, 1], position: [-EYE_DISTANCE_MM, 0, 0], near: 10, far: 2 * EYE_DISTANCE_MM }}
           onPointerMissed={(event) => {
-            if (event.type === 'click') useView.setState({ part: undefined });
+            if (event.type === 'click' && !tape) useView.setState({ part: undefined });
           }}
           fallback={<p>This browser cannot draw in three dimensions (WebGL 2 is missing or switched off).</p>}
         >
@@ -51,7 +58,12 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
                 <Parts corner={corner} />
                 <SectionCuts corner={corner} />
                 <CameraRig corner={corner} />
-                <OverlayDriver handles={[overlay, sectionOverlay, litOverlay]} />
+                <OverlayDriver handles={[overlay, sectionOverlay, litOverlay, tapeOverlay]} />
+                {tape && (
+                  <Suspense>
+                    <TapePointer corner={corner} />
+                  </Suspense>
+                )}
               </Fragment>
             )}
           </TokensContext>
@@ -62,9 +74,19 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           <DimensionOverlay corner={corner} handle={overlay} />
           <LitOverlay corner={corner} handle={litOverlay} />
           <SectionOverlay corner={corner} handle={sectionOverlay} />
+          {tape && (
+            <Suspense>
+              <TapeOverlay corner={corner} handle={tapeOverlay} />
+            </Suspense>
+          )}
           <div className="viewer-head">
             <ViewBar corner={corner} />
             <SectionBar corner={corner} />
+            {tape && (
+              <Suspense>
+                <TapePanel corner={corner} />
+              </Suspense>
+            )}
           </div>
           <PoseNotice corner={corner} />
         </Fragment>

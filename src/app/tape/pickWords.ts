@@ -1,0 +1,93 @@
+import { shownPoint } from '../../design/side.ts';
+import { distance, midpoint, scale, type Vec3 } from '../../math/vec.ts';
+import { decimal, type Figures, type LengthUnit } from '../../report/figures.ts';
+import type { Feature } from '../../solids/features/feature.ts';
+import type { Solid } from '../../solids/solid.ts';
+import { formatInches } from '../../units/formatLength.ts';
+import type { OpenCorner } from '../engine.ts';
+import { trimmed } from '../words.ts';
+import type { Pick, PlaceFeature } from './pick.ts';
+
+const INCH = 25.4;
+const FINEST = 64;
+
+/** "Ø 5/8 in", "Ø 12 mm": a fraction where the diameter is one to within its error. */
+export function diameterText(radiusMm: number, radiusErrorMm: number, unit: LengthUnit): string {
+  const diameterMm = 2 * radiusMm;
+  const fractionMm = (Math.round((diameterMm * FINEST) / INCH) * INCH) / FINEST;
+  if (unit === 'in' && Math.abs(diameterMm - fractionMm) <= 2 * radiusErrorMm)
+    return `Ø ${formatInches(fractionMm, FINEST)}`;
+  return `Ø ${trimmed(diameterMm, unit, unit === 'mm' ? 2 : 3)} ${unit}`;
+}
+
+const WHOLE_RAD = 2 * Math.PI;
+
+/** "hole centre, Ø 5/8 in", without the part that it is of. */
+export function kindText(what: Pick['what'], unit: LengthUnit): string {
+  switch (what.kind) {
+    case 'place':
+      return what.joint === undefined ? 'point on the surface' : `centre of the ${what.joint}`;
+    case 'edge':
+      return 'edge';
+    case 'ring': {
+      const diameter = diameterText(what.radiusMm, what.radiusErrorMm, unit);
+      const name = what.form === 'hole' ? 'hole centre' : 'centre of a round edge';
+      return what.spanRad < WHOLE_RAD ? `${name} (an arc), ${diameter}` : `${name}, ${diameter}`;
+    }
+    case 'flat':
+      return 'flat face';
+    case 'cylinder': {
+      const diameter = diameterText(what.radiusMm, what.radiusErrorMm, unit);
+      return what.form === 'hole' ? `bore, ${diameter}` : `round side, ${diameter}`;
+    }
+  }
+}
+
+/** "hole centre, Ø 5/8 in, of Upright plates". */
+export const pickText = (solids: readonly Solid[], { solid, what }: Pick, unit: LengthUnit): string =>
+  what.kind === 'place' || what.kind === 'edge' || what.kind === 'flat'
+    ? `${kindText(what, unit)} of ${solids[solid].label}`
+    : `${kindText(what, unit)}, of ${solids[solid].label}`;
+
+/** Where something is, at ride height. */
+function middleOf(what: Feature | PlaceFeature): Vec3 {
+  switch (what.kind) {
+    case 'place':
+      return what.at;
+    case 'edge':
+      return midpoint(what.from, what.to);
+    case 'ring':
+    case 'cylinder':
+      return what.centre;
+    case 'flat': {
+      const [line] = what.outline;
+      const count = line.length / 3;
+      let sum: Vec3 = [0, 0, 0];
+      for (let i = 0; i < line.length; i += 3)
+        sum = [sum[0] + line[i], sum[1] + line[i + 1], sum[2] + line[i + 2]];
+      return scale(sum, 1 / count);
+    }
+  }
+}
+
+/** "at −30.5, 765.2, 285.8": forward, left, up at ride height, as the corner is shown; with its length for an edge. */
+export function whereText({ design }: OpenCorner, what: Pick['what'], figures: Figures): string {
+  const at = shownPoint(design.corner.side, middleOf(what)).map(figures.place).join(', ');
+  return what.kind === 'edge'
+    ? `${figures.placeWithUnit(distance(what.from, what.to))} long, at ${at}`
+    : `at ${at}`;
+}
+
+/** A measured length with its sign and its error, which is widened by what the rounding took. */
+export function signedWithError(mm: number, errorMm: number, figures: Figures): string {
+  const text = figures.withError(mm, errorMm);
+  return text.startsWith('−') || Number.parseFloat(text) === 0 ? text : `+${text}`;
+}
+
+const DEG = 180 / Math.PI;
+/** An angle to a hundredth of a degree, its error rounded up. */
+export function angleText({ rad, errorRad }: { rad: number; errorRad: number }): string {
+  const deg = rad * DEG;
+  const error = Math.ceil((errorRad * DEG + Math.abs(deg - Number(deg.toFixed(2)))) * 100) / 100;
+  return `${decimal(deg, 2)} ± ${decimal(error, 2)}°`;
+}

@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import { offsetsOf } from '../../../src/app/tape/measured.ts';
+import { angleText, diameterText, signedWithError } from '../../../src/app/tape/pickWords.ts';
+import { figuresIn } from '../../../src/report/figures.ts';
+
+describe('offsets from the first to the second', () => {
+  it('of a wheel that stands level run along the vehicle', () => {
+    const axis = { centre: [0, 800, 300], outboard: [0, 1, 0] } as const;
+    const offsets = offsetsOf([10, 700, 300], [40, 750, 340], 'left', axis);
+    expect(offsets.vehicle).toEqual({ forwardMm: 30, leftMm: 50, upMm: 40 });
+    expect(offsets.wheel).toEqual({
+      forwardMm: 30,
+      outboardMm: 50,
+      upMm: 40,
+      awayFromAxisMm: Math.hypot(40, 40) - 10,
+    });
+  });
+
+  it('of a steered wheel run along its own axis, as it stands', () => {
+    const s = Math.SQRT1_2;
+    // Front edge turned outboard by 45 degrees: its axis points outboard and to the rear.
+    const axis = { centre: [0, 0, 0], outboard: [-s, s, 0] } as const;
+    const { wheel } = offsetsOf([0, 0, 0], [1, 1, 0], 'left', axis);
+    expect(wheel.forwardMm).toBeCloseTo(Math.SQRT2, 12);
+    expect(wheel.outboardMm).toBeCloseTo(0, 12);
+    expect(wheel.upMm).toBeCloseTo(0, 12);
+    expect(wheel.awayFromAxisMm).toBeCloseTo(Math.SQRT2, 12);
+  });
+
+  it('of a cambered wheel: up is as near to upright as is square to its axis', () => {
+    const [c, s] = [Math.cos(0.1), Math.sin(0.1)];
+    // Top outboard.
+    const { wheel } = offsetsOf([0, 0, 0], [0, s, c], 'left', { centre: [0, 0, 0], outboard: [0, c, -s] });
+    expect(wheel.upMm).toBeCloseTo(1, 12);
+    expect(wheel.outboardMm).toBeCloseTo(0, 12);
+  });
+
+  it('of a right corner are those of its mirror image', () => {
+    const axis = { centre: [0, 0, 0], outboard: [0, 1, 0] } as const;
+    const { vehicle, wheel } = offsetsOf([0, 0, 0], [1, 2, 3], 'right', axis);
+    expect(vehicle.leftMm).toBe(-2);
+    expect(wheel.outboardMm).toBe(2);
+  });
+});
+
+describe('words of the tape', () => {
+  it('tell a diameter by its fraction of an inch, where it is one within its error', () => {
+    expect(diameterText(7.9375, 1e-4, 'in')).toBe('Ø 5/8 in');
+    expect(diameterText(7.93755, 1e-4, 'in')).toBe('Ø 5/8 in');
+    expect(diameterText(7.95, 1e-4, 'in')).toBe('Ø 0.626 in');
+    expect(diameterText(6, 1e-4, 'in')).toBe('Ø 0.472 in');
+    expect(diameterText(6, 1e-4, 'mm')).toBe('Ø 12 mm');
+    expect(diameterText(7.9375, 1e-4, 'mm')).toBe('Ø 15.88 mm');
+  });
+
+  it('tell an angle with its error, rounded outward', () => {
+    const rad = (deg: number) => (deg * Math.PI) / 180;
+    expect(angleText({ rad: rad(89.5), errorRad: rad(0.004) })).toBe('89.50 ± 0.01°');
+    expect(angleText({ rad: rad(12.344), errorRad: rad(0.05) })).toBe('12.34 ± 0.06°');
+  });
+
+  it('tell an offset with its sign and error', () => {
+    expect(signedWithError(12.5, 0.1, figuresIn('mm'))).toBe('+12.50 ± 0.10');
+    expect(signedWithError(-12.5, 0.1, figuresIn('mm'))).toBe('−12.50 ± 0.10');
+    expect(signedWithError(0, 0.1, figuresIn('mm'))).toBe('0.00 ± 0.10');
+  });
+});
