@@ -58,7 +58,21 @@ export default defineConfig({
   plugins: [react(), contentSecurityPolicy, offline],
   worker: { format: 'es' },
   // The solid modeller finds its WebAssembly beside its own module, so it must not be moved by pre-bundling.
-  optimizeDeps: { exclude: ['manifold-3d'] },
+  optimizeDeps: {
+    exclude: ['manifold-3d'],
+    // What workers alone import is not found ahead: found late, it would have the page load a second React with what is lazy.
+    include: [
+      '@noble/hashes/sha2.js',
+      '@noble/hashes/utils.js',
+      '@stdlib/math-base-special-cos',
+      '@stdlib/math-base-special-sin',
+      'fastest-levenshtein',
+      'proxy-memoize',
+      'three-mesh-bvh',
+      'three/src/extras/Earcut.js',
+      'zod',
+    ],
+  },
   build: { target: 'es2022', chunkSizeWarningLimit: 1500 },
   server: { host: 'localhost', port: 5173 },
   test: {
