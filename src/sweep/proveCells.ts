@@ -1,9 +1,5 @@
-import { CARRIERS, type Carrier } from '../design/schema.ts';
-import { encloseAssembly } from '../mechanism/enclosure.ts';
-import { type CarrierEnclosures, encloseCarriers } from '../mechanism/enclosureCarriers.ts';
 import { type Mechanism, rackAt } from '../mechanism/linkage.ts';
-import { wayTo } from '../mechanism/solvePose.ts';
-import { isKnown, RelativeMotion } from './proveMotion.ts';
+import { PoseSpan } from './poseSpan.ts';
 
 /** A cell of travel and steer is halved so often at most, in either direction. */
 const MOST_HALVINGS = 14;
@@ -11,57 +7,23 @@ const MOST_HALVINGS = 14;
 /** Cells kept, of some 20 kB each; beyond that they are made anew when they are asked for again. */
 const MOST_KEPT = 6000;
 
-/** A cell of the rectangle of travel and steer, on one side of straight ahead. All that is asked of it is kept. */
-export class PoseCell {
-  readonly travelMm: number;
-  readonly travelHalfMm: number;
-  readonly steer: number;
-  readonly steerHalf: number;
-  /** Every carrier over the cell; undefined where it cannot be shown that the mechanism runs on all over it. */
-  readonly carriers: CarrierEnclosures | undefined;
+/** A cell of the rectangle of travel and steer, on one side of straight ahead. */
+export class PoseCell extends PoseSpan {
   private readonly cells: PoseCells;
   private readonly place: Place;
-  private readonly motions = new Map<string, RelativeMotion>();
 
   constructor(cells: PoseCells, place: Place) {
+    const { mechanism, leastTravelMm, mostTravelMm } = cells;
+    const travelHalfMm = (mostTravelMm - leastTravelMm) / 2 ** (place.travelHalvings + 1);
+    const steerHalf = 1 / 2 ** (place.steerHalvings + 1);
+    super(mechanism, {
+      travelMm: leastTravelMm + (2 * place.travelIndex + 1) * travelHalfMm,
+      travelHalfMm,
+      steer: place.side * (2 * place.steerIndex + 1) * steerHalf,
+      steerHalf,
+    });
     this.cells = cells;
     this.place = place;
-    const { mechanism, leastTravelMm, mostTravelMm } = cells;
-    const travelSpan = mostTravelMm - leastTravelMm;
-    this.travelHalfMm = travelSpan / 2 ** (place.travelHalvings + 1);
-    this.steerHalf = 1 / 2 ** (place.steerHalvings + 1);
-    this.travelMm = leastTravelMm + (2 * place.travelIndex + 1) * this.travelHalfMm;
-    this.steer = place.side * (2 * place.steerIndex + 1) * this.steerHalf;
-    this.carriers = this.enclose(mechanism);
-  }
-
-  private enclose(m: Mechanism): CarrierEnclosures | undefined {
-    const rackMm = rackAt(m, this.steer);
-    const middle = wayTo(m, this.travelMm, rackMm);
-    if (!middle.reached) return undefined;
-    const cell = {
-      travelMm: this.travelMm,
-      travelHalfMm: this.travelHalfMm,
-      rackMm,
-      // With the steer, so that y of the models runs with it.
-      rackHalfMm: this.place.side * rackAt(m, this.place.side * this.steerHalf),
-    };
-    const assembly = encloseAssembly(m, cell, middle.at.lowerArmRad);
-    if (assembly === undefined) return undefined;
-    const carriers = encloseCarriers(m, assembly);
-    return CARRIERS.every((carrier) => isKnown(carriers[carrier])) ? carriers : undefined;
-  }
-
-  /** Of the carrier `mover` in the frame of `fixed`. Throws an Error where the carriers are not enclosed. */
-  motion(fixed: Carrier, mover: Carrier): RelativeMotion {
-    const key = `${fixed} ${mover}`;
-    const known = this.motions.get(key);
-    if (known !== undefined) return known;
-    if (this.carriers === undefined)
-      throw new Error('no motion is known where the carriers are not enclosed');
-    const made = new RelativeMotion(this.carriers[fixed], this.carriers[mover]);
-    this.motions.set(key, made);
-    return made;
   }
 
   /** The direction in which the mechanism turns further over the cell: halving that, its model leaves out less. */

@@ -1,7 +1,5 @@
-import type { Body } from '../clearance/body.ts';
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { PairQuery } from '../clearance/query.ts';
-import { buildTree, type Tree, withOrientedBoxes } from '../clearance/tree.ts';
 import { CARRIERS } from '../design/schema.ts';
 import { applyPoint, compose, invert } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
@@ -9,7 +7,7 @@ import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/solvePose.ts';
 import type { MovedBoxes } from './proveBoxes.ts';
 import type { PoseCell } from './proveCells.ts';
-import { type Asked, CellSearch } from './proveSearch.ts';
+import { NONE, watchedOf } from './proveWatched.ts';
 import { POSE_STATES, type SweepResult } from './result.ts';
 import type { Setup } from './setUp.ts';
 
@@ -62,11 +60,6 @@ export type ProvedSteps = Pick<SweepResult, 'travelMm' | 'steer' | 'poseState' |
 export const FAR_MM = 20;
 /** Cells a pair may take before it is closed in on half as closely. */
 const MOST_CELLS = 3_000;
-/**
- * A point keeps off a surface when it is further away than this, mm. Any distance above 0 would do, as rounding is taken
- * off before; this is far above what is left of it (about 1e-10 mm a metre off) and far below the size of any part.
- */
-const OFF_SURFACE_MM = 1e-6;
 /** Cells over which a motion is not known to this share of the clearance to be proved are halved before any search. */
 const REST_SHARE = 1 / 4;
 /** Pairs of triangles measured in a cell before it is halved; beyond `LARGE_CELL` halvings more are worth it. */
@@ -225,7 +218,7 @@ export class PairProver {
 
   /** Branch and bound: cells whose clearance is shown to keep what is to be proved are done, others are halved. */
   private closeIn(): ProvedPair {
-    const searches = this.searches();
+    const searches = watchedOf(this.setup, this.pair, this.boxes);
     const waiting: Waiting[] = this.cells
       .map((cell) => ({ cell, open: searches.map(() => undefined) }))
       .reverse();
@@ -281,93 +274,10 @@ export class PairProver {
   private worthProving(toleranceMm: number): number {
     return Math.max(this.wantedMm() - toleranceMm, this.wantedMm() / 2);
   }
-
-  /**
-   * What must keep its distance: the two surfaces; and, where zones are cut out of them, one point of each piece of a
-   * surface from the other body's whole mesh. A piece could else slip inside through a hole that its zone leaves. Where
-   * no zone is cut, surfaces that nowhere meet cannot slip inside each other between a pose where they are outside, as
-   * they are at each step, and any other.
-   */
-  private searches(): Watched[] {
-    const { a, b } = this.setup.pairs[this.pair];
-    const bodies = this.setup.bodies[this.pair];
-    const one = { carrier: this.setup.solids[a].carrier, body: bodies.a };
-    const other = { carrier: this.setup.solids[b].carrier, body: bodies.b };
-    const watched = [new Watched(one, bodies.a.surface, other, bodies.b.surface, this.boxes, undefined)];
-    for (const [holder, piece] of [
-      [one, other],
-      [other, one],
-    ]) {
-      if (bodies.a.surface === bodies.a.whole && bodies.b.surface === bodies.b.whole) break;
-      const points = pointsTree(piece.body.pieces);
-      const whole = withOrientedBoxes(holder.body.whole);
-      watched.push(new Watched(holder, whole, piece, points, this.boxes, OFF_SURFACE_MM));
-    }
-    return watched;
-  }
 }
 
 /** A cell that is to be looked at, and what of each watched pair of surfaces is still to be shown there. */
 interface Waiting {
   cell: PoseCell;
   open: readonly (Int32Array | undefined)[];
-}
-
-const NONE = new Int32Array(0);
-
-interface Carried {
-  carrier: keyof NonNullable<PoseCell['carriers']>;
-  body: Body;
-}
-
-/** Two surfaces that must keep a distance, whichever of them is taken to move. */
-class Watched {
-  private readonly fixed: Carried;
-  private readonly mover: Carried;
-  private readonly search: CellSearch;
-  private readonly ownLeastMm: number | undefined;
-
-  constructor(
-    one: Carried,
-    oneTree: Tree,
-    other: Carried,
-    otherTree: Tree,
-    boxes: MovedBoxes,
-    ownLeastMm: number | undefined,
-  ) {
-    // The smaller one moves: its nodes are placed anew in every cell.
-    const swap = oneTree.right.length < otherTree.right.length;
-    this.fixed = swap ? other : one;
-    this.mover = swap ? one : other;
-    this.search = new CellSearch(swap ? otherTree : oneTree, swap ? oneTree : otherTree, boxes);
-    this.ownLeastMm = ownLeastMm;
-  }
-
-  keeps(cell: PoseCell, asked: Asked, open: Int32Array | undefined): boolean {
-    if (open === NONE) return true;
-    const motion = cell.motion(this.fixed.carrier, this.mover.carrier);
-    return this.search.keeps(motion, { ...asked, leastMm: this.ownLeastMm ?? asked.leastMm }, open);
-  }
-
-  /** What is still to be shown, of a cell that failed. */
-  get left(): Int32Array {
-    return this.search.left;
-  }
-
-  get middleMm(): number {
-    return this.search.middleMm;
-  }
-
-  /** The direction in which halving a cell that failed gains most: of what the bodies move, or of what the model leaves out. */
-  halvingOf(cell: PoseCell): 'travel' | 'steer' {
-    const { byX, byY, restMm } = this.search;
-    if (restMm > Math.max(byX, byY)) return cell.widerAlong;
-    return byX >= byY ? 'travel' : 'steer';
-  }
-}
-
-/** Points as triangles of no size. */
-function pointsTree(pieces: Float64Array): Tree {
-  const triangles = Uint32Array.from({ length: pieces.length }, (_, k) => Math.floor(k / 3));
-  return withOrientedBoxes(buildTree({ positions: pieces, triangles }));
 }

@@ -1,0 +1,74 @@
+import { PoseSpan } from './poseSpan.ts';
+import { MovedBoxes } from './proveBoxes.ts';
+import { type Watched, watchedOf } from './proveWatched.ts';
+import type { Setup } from './setUp.ts';
+
+/** How far below the lesser clearance of two neighbouring steps the proof is tried, one after the other, mm. */
+const TRIED_MM = [0.1, 0.4, 1.6, 6.4];
+/** A way is cut into so many parts at most, by halves: 2^4. */
+const MOST_HALVINGS = 4;
+/** Pairs of triangles measured in a part before it is halved. */
+const MOST_PAIRS = 2000;
+/** As in the proof of a pair: parts over which the motion is less well known are halved before any search. */
+const REST_SHARE = 1 / 4;
+
+/** A pose, by what poses it. */
+export interface Place {
+  travelMm: number;
+  steer: number;
+}
+
+/** Proves of one pair after the other what lies between two neighbouring poses, on the straight way from one to the other. */
+export class BetweenProver {
+  private readonly setup: Setup;
+  private readonly boxes = new MovedBoxes();
+  private readonly watched = new Map<number, readonly Watched[]>();
+
+  constructor(setup: Setup) {
+    this.setup = setup;
+  }
+
+  /**
+   * A clearance that the pair keeps everywhere between two poses, both on one side of straight ahead or there, mm, as
+   * measured between the two meshes. `leastMm`: of the clearances at the two poses the lesser; no more than that is
+   * proved. -Infinity where nothing could be proved.
+   */
+  lowerMm(pair: number, from: Place, to: Place, leastMm: number): number {
+    if (!(leastMm > 0)) return Number.NEGATIVE_INFINITY;
+    const { pairs, bodies } = this.setup;
+    if (!pairs[pair].moves) return leastMm;
+    if (!bodies[pair].a.closed || !bodies[pair].b.closed) return Number.NEGATIVE_INFINITY;
+    const watched = this.watched.get(pair) ?? watchedOf(this.setup, pair, this.boxes);
+    this.watched.set(pair, watched);
+    for (const mm of TRIED_MM) {
+      const provedMm = Math.max(leastMm - mm, leastMm / 2);
+      if (this.keeps(watched, from, to, provedMm, 0)) return provedMm;
+    }
+    return Number.NEGATIVE_INFINITY;
+  }
+
+  private keeps(
+    watched: readonly Watched[],
+    from: Place,
+    to: Place,
+    leastMm: number,
+    halvings: number,
+  ): boolean {
+    const middle = { travelMm: (from.travelMm + to.travelMm) / 2, steer: (from.steer + to.steer) / 2 };
+    const span = new PoseSpan(this.setup.mechanism, {
+      ...middle,
+      travelHalfMm: Math.abs(to.travelMm - from.travelMm) / 2,
+      steerHalf: Math.abs(to.steer - from.steer) / 2,
+    });
+    const asked = { leastMm, mostRestMm: REST_SHARE * leastMm, mostPairs: MOST_PAIRS };
+    const failed = span.carriers === undefined ? undefined : watched.find((one) => !one.keeps(span, asked));
+    if (span.carriers !== undefined && failed === undefined) return true;
+    // At the middle itself it is nearer: no halving helps.
+    if (failed !== undefined && failed.middleMm < leastMm) return false;
+    return (
+      halvings < MOST_HALVINGS &&
+      this.keeps(watched, from, middle, leastMm, halvings + 1) &&
+      this.keeps(watched, middle, to, leastMm, halvings + 1)
+    );
+  }
+}

@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { PairQuery } from '../../src/clearance/query.ts';
+import { compose, invert } from '../../src/math/rigid.ts';
+import { solvePose } from '../../src/mechanism/mechanism.ts';
+import { BetweenProver, type Place } from '../../src/sweep/proveBetween.ts';
+import type { Setup } from '../../src/sweep/setUp.ts';
+import { mulberry32 } from '../oracles/random.ts';
+import { randomCorner } from '../oracles/randomCorner.ts';
+import { randomShapes, shapeCorner } from './shapeCorner.ts';
+
+/** Between the pose of the enclosure and that of the solver, and of the distance of triangles. */
+const ROUNDING_MM = 1e-7;
+const SAMPLES = 40;
+
+/** Clearances of a pair at evenly spaced poses from one to another, both ends included; undefined where one is unreachable. */
+function along(setup: Setup, pair: number, from: Place, to: Place): number[] | undefined {
+  const { a, b } = setup.pairs[pair];
+  const { a: bodyA, b: bodyB } = setup.bodies[pair];
+  const query = new PairQuery(bodyA, bodyB);
+  const clearances: number[] = [];
+  for (let k = 0; k <= SAMPLES; k++) {
+    const part = (one: number, other: number) => one + ((other - one) * k) / SAMPLES;
+    const pose = solvePose(setup.mechanism, part(from.travelMm, to.travelMm), part(from.steer, to.steer));
+    if (pose.kind !== 'solved') return undefined;
+    const carrierOf = (solid: number) => pose.carriers[setup.solids[solid].carrier];
+    query.run(compose(invert(carrierOf(a)), carrierOf(b)), Number.POSITIVE_INFINITY);
+    clearances.push(query.distanceMm);
+  }
+  return clearances;
+}
+
+describe('between two neighbouring poses', () => {
+  it('no pose on the way has less than is proved, over random corners and shapes', () => {
+    let asked = 0;
+    let proved = 0;
+    let dips = 0;
+    for (let seed = 1; seed <= 25; seed++) {
+      const suspension = randomCorner(seed);
+      const random = mulberry32(31000 + seed);
+      const setup = shapeCorner(suspension, randomShapes(random, suspension), {
+        travelSteps: 5,
+        steerSteps: 5,
+      });
+      const prover = new BetweenProver(setup);
+      setup.pairs.forEach((_, pair) => {
+        const byTravel = random() < 0.5;
+        const [t, s] = [Math.floor(4 * random()), Math.floor(4 * random())];
+        const from = { travelMm: setup.travelMm[t], steer: setup.steer[s] };
+        const to = {
+          travelMm: setup.travelMm[byTravel ? t + 1 : t],
+          steer: setup.steer[byTravel ? s : s + 1],
+        };
+        const clearances = along(setup, pair, from, to);
+        if (clearances === undefined) return;
+        const leastMm = Math.min(clearances[0], clearances[SAMPLES]);
+        if (!(leastMm > 0.5)) return;
+        const lowerMm = prover.lowerMm(pair, from, to, leastMm);
+        const least = Math.min(...clearances);
+        asked += 1;
+        expect(
+          least,
+          `seed ${seed}, pair ${pair}, ${JSON.stringify({ from, to, lowerMm })}`,
+        ).toBeGreaterThanOrEqual(lowerMm - ROUNDING_MM);
+        expect(lowerMm).toBeLessThan(leastMm);
+        if (Number.isFinite(lowerMm)) proved += 1;
+        if (least < leastMm - 0.4) dips += 1;
+      });
+    }
+    expect(asked).toBeGreaterThan(80);
+    // Not by proving nothing, and not for want of ways on which the parts come nearer than at both ends.
+    expect(proved / asked).toBeGreaterThan(0.9);
+    expect(dips).toBeGreaterThan(2);
+  });
+
+  it('says nothing of parts that touch at an end', () => {
+    const suspension = randomCorner(1);
+    const setup = shapeCorner(suspension, randomShapes(mulberry32(1), suspension), {
+      travelSteps: 3,
+      steerSteps: 3,
+    });
+    const place = { travelMm: 0, steer: 0 };
+    expect(new BetweenProver(setup).lowerMm(0, place, { travelMm: 1, steer: 0 }, 0)).toBe(
+      Number.NEGATIVE_INFINITY,
+    );
+  });
+});
