@@ -66,6 +66,8 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
     await page.keyboard.press('Escape');
     await page.getByRole('button', { name: 'Section', exact: true }).click();
     await page.getByRole('region', { name: 'Section' }).waitFor();
+    await page.getByRole('button', { name: 'Hold this pose' }).click();
+    await page.getByRole('region', { name: 'Held poses' }).waitFor();
     found.section = await faultsOn(page);
     await page.getByRole('button', { name: 'New corner' }).click();
     const start = page.getByRole('dialog', { name: 'New corner' });

@@ -35,7 +35,7 @@ async function tabTo(name: string): Promise<void> {
 beforeAll(async () => {
   served = await serveWorkbench();
   browser = await launchChromium();
-  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  page = await browser.newPage({ viewport: { width: 1440, height: 900 }, reducedMotion: 'reduce' });
   page.on('pageerror', (error) => errors.push(error.message));
   await page.goto(new URL('/tests/app/coarse/index.html?demo=saltpan', served.url).href);
   await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });

@@ -14,7 +14,7 @@ import { type LookRequest, useView } from '../stores/viewStore.ts';
 import { prefersStill } from '../tokens.ts';
 import { GLASS } from '../tones.ts';
 import { cornerPoints, shownSpinAxis } from './cornerPoints.ts';
-import { below, type Framing, frame } from './frame.ts';
+import { type Framing, frame, lowered } from './frame.ts';
 import { hiddenFrom } from './hiddenFrom.ts';
 import { eyeDirection, eyeOnCut, squareOn } from './standpoint.ts';
 
@@ -41,11 +41,11 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: looks once for each request, from where things then stand
   useEffect(() => {
-    const coveredPx = coveredAbove(gl.domElement);
-    const free = { width: size.width, height: size.height - coveredPx };
+    const { abovePx, belowPx } = covered(gl.domElement);
+    const free = { width: size.width, height: Math.max(1, size.height - abovePx - belowPx) };
     const seen = wantedView(look, corner, free, scene);
     if (seen === undefined) return;
-    const to = { eye: seen.eye, ...below(seen, seen.eye, coveredPx) };
+    const to = { eye: seen.eye, ...lowered(seen, seen.eye, (abovePx - belowPx) / 2) };
     turning.current = { from: currentView(), to, t: prefersStill() || !looked.current ? 1 : 0 };
     looked.current = true;
     invalidate();
@@ -91,11 +91,17 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
   );
 }
 
-/** How much of the picture the bars over its upper edge cover, px; none where they are low. */
-function coveredAbove(canvas: HTMLCanvasElement): number {
-  const bars = canvas.closest('.viewer')?.querySelector('.viewer-head');
-  const px = (bars?.getBoundingClientRect().bottom ?? 0) - canvas.getBoundingClientRect().top;
-  return px > LOW_BARS_PX ? px : 0;
+/** How much of the picture is covered by what lies over its upper and its lower edge, px; none where that is low. */
+function covered(canvas: HTMLCanvasElement): { abovePx: number; belowPx: number } {
+  const viewer = canvas.closest('.viewer');
+  const picture = canvas.getBoundingClientRect();
+  const head = viewer?.querySelector('.viewer-head')?.getBoundingClientRect();
+  const foot = viewer?.querySelector('.viewer-foot')?.getBoundingClientRect();
+  const high = (px: number) => (px > LOW_BARS_PX ? px : 0);
+  return {
+    abovePx: high(head === undefined ? 0 : head.bottom - picture.top),
+    belowPx: high(foot === undefined ? 0 : picture.bottom - foot.top),
+  };
 }
 
 function wantedView(

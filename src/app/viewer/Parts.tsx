@@ -4,6 +4,7 @@ import type { Group } from 'three';
 import { CARRIERS } from '../../design/schema.ts';
 import { toMatrix4 } from '../../math/rigid.ts';
 import type { OpenCorner } from '../engine.ts';
+import { HeldGhosts } from '../hold/HeldGhosts.tsx';
 import { useSection } from '../section/sectionStore.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
@@ -52,6 +53,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
 
   return (
     <group scale={corner.design.corner.side === 'right' ? [1, -1, 1] : [1, 1, 1]}>
+      <HeldGhosts corner={corner} geometries={geometries} />
       {CARRIERS.map((carrier) => (
         <group
           key={carrier}

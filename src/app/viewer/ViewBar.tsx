@@ -1,4 +1,5 @@
 import type { OpenCorner } from '../engine.ts';
+import { HoldButton } from '../hold/HoldButton.tsx';
 import { SectionButton } from '../section/SectionButton.tsx';
 import { type Standpoint, useView } from '../stores/viewStore.ts';
 
@@ -42,6 +43,7 @@ export function ViewBar({ corner }: { corner: OpenCorner }) {
           Tape
         </button>
         <SectionButton corner={corner} />
+        <HoldButton />
       </div>
     </div>
   );

@@ -1,6 +1,8 @@
 import { Canvas } from '@react-three/fiber';
 import { Fragment, lazy, Suspense, useEffect, useRef, useState } from 'react';
 import type { OpenCorner } from '../engine.ts';
+import { HeldPoses } from '../hold/HeldPoses.tsx';
+import { HoldOverlay } from '../hold/HoldOverlay.tsx';
 import { SectionBar } from '../section/SectionBar.tsx';
 import { SectionCuts } from '../section/SectionCuts.tsx';
 import { SectionOverlay } from '../section/SectionOverlay.tsx';
@@ -32,6 +34,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const litOverlay = useRef<OverlayHandle>(null);
   const tapeOverlay = useRef<OverlayHandle>(null);
   const tape = useView((view) => view.tape);
+  const holdOverlay = useRef<OverlayHandle>(null);
   const [ready, setReady] = useState(false);
   const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
@@ -58,7 +61,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
                 <Parts corner={corner} />
                 <SectionCuts corner={corner} />
                 <CameraRig corner={corner} />
-                <OverlayDriver handles={[overlay, sectionOverlay, litOverlay, tapeOverlay]} />
+                <OverlayDriver handles={[overlay, sectionOverlay, holdOverlay, litOverlay, tapeOverlay]} />
                 {tape && (
                   <Suspense>
                     <TapePointer corner={corner} />
@@ -71,6 +74,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
       )}
       {corner !== undefined && (
         <Fragment key={corner.design.hash}>
+          <HoldOverlay corner={corner} handle={holdOverlay} />
           <DimensionOverlay corner={corner} handle={overlay} />
           <LitOverlay corner={corner} handle={litOverlay} />
           <SectionOverlay corner={corner} handle={sectionOverlay} />
@@ -88,7 +92,10 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
               </Suspense>
             )}
           </div>
-          <PoseNotice corner={corner} />
+          <div className="viewer-foot">
+            <HeldPoses corner={corner} />
+            <PoseNotice corner={corner} />
+          </div>
         </Fragment>
       )}
     </section>

@@ -13,9 +13,9 @@ export function screenAxes(eye: Vec3): { right: Vec3; up: Vec3 } {
   return { right, up: cross(eye, right) };
 }
 
-/** The same with its middle below what covers the upper `topPx` of the window. */
-export function below({ target, pxPerMm }: Framing, eye: Vec3, topPx: number): Framing {
-  return { target: addScaled(target, screenAxes(eye).up, topPx / 2 / pxPerMm), pxPerMm };
+/** The same with its middle further down the screen by `px`. */
+export function lowered({ target, pxPerMm }: Framing, eye: Vec3, px: number): Framing {
+  return { target: addScaled(target, screenAxes(eye).up, px / pxPerMm), pxPerMm };
 }
 
 /** Frames the points seen from `eye` into `width` by `height` px, `fill` of it used. */

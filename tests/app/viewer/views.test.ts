@@ -1,6 +1,6 @@
 import { Matrix4, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
-import { frame, screenAxes } from '../../../src/app/viewer/frame.ts';
+import { frame, lowered, screenAxes } from '../../../src/app/viewer/frame.ts';
 import { eyeDirection, squareOn } from '../../../src/app/viewer/standpoint.ts';
 import { cross, dot, length, normalize, sub, type Vec3 } from '../../../src/math/vec.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
@@ -78,5 +78,15 @@ describe('framing', () => {
       expect(reach(up), `trial ${trial}`).toBeLessThanOrEqual(0.4 * 500 + 1e-6);
       expect(Math.max(reach(right) / 700, reach(up) / 500), `trial ${trial}`).toBeCloseTo(0.4, 9);
     }
+  });
+
+  it('is lowered on the screen by as much as is asked', () => {
+    const eye = normalize(point());
+    const { target, pxPerMm } = frame([point(), point()], eye, 700, 500, 0.8);
+    const moved = lowered({ target, pxPerMm }, eye, 60);
+    // What was in the middle now stands below the new middle.
+    const { right, up } = screenAxes(eye);
+    expect(dot(sub(target, moved.target), up) * pxPerMm).toBeCloseTo(-60, 6);
+    expect(dot(sub(target, moved.target), right)).toBeCloseTo(0, 9);
   });
 });

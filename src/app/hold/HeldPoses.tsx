@@ -1,0 +1,114 @@
+import { figuresIn } from '../../report/figures.ts';
+import type { OpenCorner } from '../engine.ts';
+import { StateMark } from '../panels/StateMark.tsx';
+import { useSession } from '../session.ts';
+import { type MeasuredPair, measuredPair } from '../stores/measuredPair.ts';
+import { usePose } from '../stores/poseStore.ts';
+import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
+import { useView } from '../stores/viewStore.ts';
+import { pairLabel, poseBrief, STATE_WORDS } from '../words.ts';
+import { clearanceText, differenceText } from './clearanceText.ts';
+import { HOLD_BUTTON_ID } from './HoldButton.tsx';
+import { knownOf, letGo, useHold } from './holdStore.ts';
+import { useHeldMeasured } from './useHeldMeasured.ts';
+
+/** The poses held, and how the pair in hand fares at each of them and now. */
+export function HeldPoses({ corner }: { corner: OpenCorner }) {
+  useHeldMeasured(corner);
+  const session = useSession();
+  const state = useHold();
+  const { pair, unit } = useView();
+  const { travelMm, steer, measured } = usePoseSlowly();
+  if (state.poses.length === 0) return null;
+  const figures = figuresIn(unit);
+  const briefOf = (travel: number, lock: number) => poseBrief(corner.design.corner, travel, lock, figures);
+  const isNow = measured?.travelMm === travelMm && measured?.steer === steer;
+  const now = isNow && pair !== undefined ? measuredPair(corner, measured, pair) : undefined;
+  return (
+    <section className="held-poses" aria-label="Held poses">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Held</th>
+            <th scope="col">Pose</th>
+            <th scope="col">
+              {pair === undefined
+                ? 'Choose a pair to compare'
+                : `${pairLabel(corner.solids, corner.pairs[pair])}, ${unit}`}
+            </th>
+            <th scope="col" title="Clearance now, less that at the held pose; the errors of both add up">
+              {pair !== undefined && `Now less held, ${unit}`}
+            </th>
+            <td />
+          </tr>
+        </thead>
+        <tbody>
+          {state.poses.map(({ letter, travelMm: travel, steer: lock }) => {
+            const known = knownOf(state, corner, letter);
+            const held =
+              known?.measured && pair !== undefined ? measuredPair(corner, known.measured, pair) : undefined;
+            return (
+              <tr key={letter}>
+                <th scope="row">{letter}</th>
+                <td>{briefOf(travel, lock)}</td>
+                <td>
+                  {known?.failure !== undefined ? (
+                    <span className="warning">{known.failure}</span>
+                  ) : known?.measured === undefined ? (
+                    'being measured'
+                  ) : (
+                    pair !== undefined && <Clearance found={held} text={clearanceText(held, figures)} />
+                  )}
+                </td>
+                <td>{pair !== undefined && (differenceText(now, held, figures) ?? '?')}</td>
+                <td>
+                  <button
+                    type="button"
+                    aria-label={`Go to held pose ${letter}`}
+                    onClick={() => {
+                      usePose.setState({ playing: false });
+                      session.moveTo(travel, lock);
+                    }}
+                  >
+                    Go to
+                  </button>
+                  <button
+                    type="button"
+                    className="quiet"
+                    aria-label={`Let go of held pose ${letter}`}
+                    onClick={() => {
+                      letGo(letter);
+                      document.getElementById(HOLD_BUTTON_ID)?.focus();
+                    }}
+                  >
+                    Let go
+                  </button>
+                </td>
+              </tr>
+            );
+          })}
+          <tr>
+            <th scope="row">Now</th>
+            <td>{briefOf(travelMm, steer)}</td>
+            <td>
+              {pair !== undefined &&
+                (isNow ? <Clearance found={now} text={clearanceText(now, figures)} /> : 'being measured')}
+            </td>
+            <td />
+            <td />
+          </tr>
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function Clearance({ found, text }: { found: MeasuredPair | undefined; text: string | undefined }) {
+  if (found === undefined) return 'cannot be told';
+  return (
+    <>
+      <StateMark state={found.state} /> <b>{STATE_WORDS[found.state]}</b>
+      {text !== undefined && ` ${text}`}
+    </>
+  );
+}

@@ -1,0 +1,25 @@
+import type { Figures } from '../../report/figures.ts';
+import type { MeasuredPair } from '../stores/measuredPair.ts';
+
+/** A clearance with its error; nothing where it has no number. */
+export const clearanceText = (found: MeasuredPair | undefined, figures: Figures): string | undefined =>
+  found === undefined || !Number.isFinite(found.clearanceMm)
+    ? undefined
+    : figures.withError(found.clearanceMm, found.errorMm);
+
+/**
+ * How much more clearance there is at one pose than at another, with its sign; the errors of both add up. Undefined where
+ * either has no number.
+ */
+export function differenceText(
+  now: MeasuredPair | undefined,
+  held: MeasuredPair | undefined,
+  figures: Figures,
+): string | undefined {
+  if (now === undefined || held === undefined) return undefined;
+  const more = now.clearanceMm - held.clearanceMm;
+  if (!Number.isFinite(more)) return undefined;
+  const text = figures.withError(more, now.errorMm + held.errorMm);
+  // What rounds to nothing has no sign.
+  return `${Number.parseFloat(text) > 0 ? '+' : ''}${text}`;
+}

@@ -1,0 +1,161 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { OpenCorner } from '../../src/app/engine.ts';
+import { clearanceText } from '../../src/app/hold/clearanceText.ts';
+import { type MeasuredPair, measuredPair } from '../../src/app/stores/measuredPair.ts';
+import { pairLabel } from '../../src/app/words.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+import { figuresIn } from '../../src/report/figures.ts';
+import { RowSweeper } from '../../src/sweep/row.ts';
+import { type Setup, setUp } from '../../src/sweep/setUp.ts';
+import { COARSE } from '../app/coarse/settings.ts';
+import { minimalCorner } from '../design/fixtures.ts';
+import { launchChromium } from './chromium.ts';
+import { type Served, serveWorkbench } from './server.ts';
+
+const figures = figuresIn('mm');
+/** Of the lock of that corner, either way, mm. */
+const LOCK_MM = 45;
+
+let served: Served;
+let browser: Browser;
+let page: Page;
+let setup: Setup;
+const errors: string[] = [];
+
+const slider = (name: string) => page.getByRole('slider', { name, exact: true });
+const button = (name: string) => page.getByRole('button', { name, exact: true });
+const rows = () => page.getByRole('region', { name: 'Held poses' }).getByRole('row');
+const cells = async (row: string) => {
+  const one = rows().filter({ has: page.getByRole('rowheader', { name: row, exact: true }) });
+  return one.getByRole('cell').allTextContents();
+};
+
+async function setUpOf(corner: unknown): Promise<Setup> {
+  const parsed = parseDesign(JSON.stringify(corner));
+  if (parsed.kind === 'bad') throw new Error('the sound corner is not sound');
+  return setUp(parsed.design, COARSE);
+}
+
+/** What the engine says of the upright and the tie rod at a pose, outside the browser. */
+function engineAt(of: Setup, travelMm: number, rackMm: number): MeasuredPair {
+  const row = new RowSweeper(of).sweep(travelMm, Float64Array.of(rackMm / LOCK_MM));
+  const pair = pairIndex(of);
+  const found = measuredPair(of as unknown as OpenCorner, { travelMm, steer: rackMm / LOCK_MM, row }, pair);
+  if (found === undefined) throw new Error('the pose cannot be measured');
+  return found;
+}
+
+const pairIndex = ({ pairs, solids }: Setup) =>
+  pairs.findIndex(({ a, b }) => solids[a].id === 'upright' && solids[b].id === 'tieRod');
+
+beforeAll(async () => {
+  setup = await setUpOf(minimalCorner());
+  served = await serveWorkbench();
+  browser = await launchChromium();
+  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  page.on('pageerror', (error) => errors.push(error.message));
+  await page.goto(new URL('/tests/app/coarse/index.html', served.url).href);
+  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
+  await page.getByLabel('Corner file').setInputFiles({
+    name: 'bench.corner.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from(JSON.stringify(minimalCorner())),
+  });
+  await page.getByRole('heading', { name: 'Bench corner, left side' }).waitFor({ timeout: 60_000 });
+  await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+describe('poses held', () => {
+  it('are compared with the mouse, by what the engine says at those very poses', async () => {
+    const label = pairLabel(setup.solids, setup.pairs[pairIndex(setup)]);
+    await page
+      .getByRole('option')
+      .filter({ has: page.getByText(label, { exact: true }) })
+      .click();
+    await slider('Steer').focus();
+    await page.keyboard.press('0');
+    await slider('Travel').focus();
+    await page.keyboard.press('End');
+    await page.keyboard.press('Shift+ArrowDown');
+    await button('Hold this pose').click();
+    expect(await button('Hold this pose').getAttribute('aria-disabled')).toBe('true');
+    const travel = Number(await slider('Travel').getAttribute('aria-valuenow'));
+    expect(setup.travelMm.includes(travel)).toBe(false);
+
+    await slider('Travel').focus();
+    for (let k = 0; k < 3; k++) await page.keyboard.press('Shift+ArrowDown');
+    const now = Number(await slider('Travel').getAttribute('aria-valuenow'));
+    expect(now).toBeLessThan(travel);
+    const [held, here] = [engineAt(setup, travel, 0), engineAt(setup, now, 0)];
+    expect(Number.isFinite(held.clearanceMm) && Number.isFinite(here.clearanceMm)).toBe(true);
+    await expect
+      .poll(async () => (await cells('A'))[1], { timeout: 15_000 })
+      .toContain(clearanceText(held, figures));
+    await expect
+      .poll(async () => (await cells('Now'))[1], { timeout: 15_000 })
+      .toContain(clearanceText(here, figures));
+    const [difference, error] = ((await cells('A'))[2] ?? '').replace('−', '-').split(' ± ').map(Number);
+    expect(Math.abs(difference - (here.clearanceMm - held.clearanceMm))).toBeLessThanOrEqual(0.01);
+    expect(error).toBeGreaterThanOrEqual(held.errorMm + here.errorMm - 1e-9);
+
+    await button('Go to held pose A').click();
+    expect(Number(await slider('Travel').getAttribute('aria-valuenow'))).toBe(travel);
+    await expect.poll(async () => (await cells('A'))[2], { timeout: 15_000 }).toMatch(/^0\.00 ± /);
+  });
+
+  it('are measured anew when the corner is changed', async () => {
+    const changed = minimalCorner();
+    const rod = changed.parts.find(({ kind }) => kind === 'tieRod');
+    if (rod?.kind !== 'tieRod') throw new Error('the corner has no tie rod');
+    rod.tubeDiameter = 34;
+    const other = await setUpOf(changed);
+    const travel = Number(await slider('Travel').getAttribute('aria-valuenow'));
+    const [before, after] = [engineAt(setup, travel, 0), engineAt(other, travel, 0)];
+    expect(Math.abs(after.clearanceMm - before.clearanceMm)).toBeGreaterThan(1);
+    await page
+      .locator('.parts-list')
+      .getByRole('button', { name: /^tieRod tube/ })
+      .click();
+    await page.getByLabel('Tube diameter', { exact: true }).fill('34');
+    await page.keyboard.press('Enter');
+    await expect
+      .poll(async () => (await cells('A'))[1], { timeout: 60_000 })
+      .toContain(clearanceText(after, figures));
+    await page.keyboard.press('Control+z');
+    await expect
+      .poll(async () => (await cells('A'))[1], { timeout: 60_000 })
+      .toContain(clearanceText(before, figures));
+  });
+
+  it('are held, gone to and let go with the keyboard alone', async () => {
+    await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+    await slider('Steer').focus();
+    for (let k = 0; k < 5; k++) await page.keyboard.press('ArrowRight');
+    await button('Hold this pose').focus();
+    await page.keyboard.press('Enter');
+    // Who has pressed it goes on from there.
+    await page.keyboard.press('Shift+Tab');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Section');
+    const held = engineAt(setup, Number(await slider('Travel').getAttribute('aria-valuenow')), -5);
+    await expect
+      .poll(async () => (await cells('B'))[1], { timeout: 15_000 })
+      .toContain(clearanceText(held, figures));
+    await button('Go to held pose A').focus();
+    await page.keyboard.press('Enter');
+    expect(Number(await slider('Steer').getAttribute('aria-valuenow'))).toBe(0);
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    expect(await rows().count()).toBe(3);
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Hold this pose');
+    await button('Let go of held pose B').focus();
+    await page.keyboard.press('Enter');
+    expect(await page.getByRole('region', { name: 'Held poses' }).count()).toBe(0);
+    expect(errors).toEqual([]);
+  });
+});
