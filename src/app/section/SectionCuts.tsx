@@ -166,7 +166,7 @@ function CutFace({ solid, geometry, visible, rank }: CutFaceProps) {
   useEffect(() => invalidate());
   const picking = {
     onClick(event: ThreeEvent<MouseEvent>) {
-      if (event.delta > 3 || back) return;
+      if (event.delta > 3 || back || useView.getState().tape) return;
       event.stopPropagation();
       useView.setState({ part: solid.partIndex });
     },
