@@ -2,7 +2,6 @@ import { createContext, useContext } from 'react';
 import type { Problem } from '../design/problem.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
-import { letAllGo } from './hold/holdStore.ts';
 import { endSection } from './section/sectionStore.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
 import { type OnDisk, sourceInHand, useDocument, withChange } from './stores/documentStore.ts';
@@ -150,7 +149,6 @@ export class Session {
       unit: corner.design.corner.unit ?? unit,
     }));
     endSection();
-    letAllGo();
     usePose.setState({ drawn: undefined });
     useCorner.setState(({ opened: count }) => ({
       opened: count + 1,

@@ -158,4 +158,17 @@ describe('poses held', () => {
     expect(await page.getByRole('region', { name: 'Held poses' }).count()).toBe(0);
     expect(errors).toEqual([]);
   });
+
+  it('are let go with another file', async () => {
+    await button('Hold this pose').click();
+    await page.getByRole('region', { name: 'Held poses' }).waitFor();
+    await page.getByLabel('Corner file').setInputFiles({
+      name: 'other.corner.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from(JSON.stringify({ ...minimalCorner(), name: 'Other corner' })),
+    });
+    await page.getByRole('heading', { name: 'Other corner, left side' }).waitFor({ timeout: 60_000 });
+    expect(await page.getByRole('region', { name: 'Held poses' }).count()).toBe(0);
+    expect(errors).toEqual([]);
+  });
 });

@@ -1,10 +1,21 @@
 import { useEffect } from 'react';
 import type { OpenCorner, Probe } from '../engine.ts';
-import { type HeldKnown, useHold } from './holdStore.ts';
+import { useCorner } from '../stores/cornerStore.ts';
+import { type HeldKnown, letAllGo, useHold } from './holdStore.ts';
 
-/** Has every held pose solved and measured in the corner in hand, one after the other; anew when the corner is changed. */
+/**
+ * Has every held pose solved and measured in the corner in hand, one after the other; anew when the corner is changed. With
+ * another file all are let go.
+ */
 export function useHeldMeasured(corner: OpenCorner): void {
   const poses = useHold((state) => state.poses);
+  useEffect(
+    () =>
+      useCorner.subscribe((now, before) => {
+        if (now.opened !== before.opened) letAllGo();
+      }),
+    [],
+  );
   useEffect(() => {
     const { corner: before, known: then } = useHold.getState();
     const known: Record<string, HeldKnown> = before === corner ? { ...then } : {};
