@@ -63,6 +63,7 @@ function openCorner(text: string, built: Built, firstCrew: Crew, crewAtWork: () 
     poseAt,
     sweep: async (callbacks) => (await working()).sweep(callbacks),
     prove: async (result, callbacks) => (await working()).prove(result, callbacks),
+    between: async (...asked) => (await working()).between(...asked),
     findings: findingsOf,
     probe: async (onRow, onFailure) => new PoseProbe((await working()).prober, onRow, onFailure),
     async report(result, findings, unit) {

@@ -5,6 +5,7 @@ import type { Alignment, PoseResult } from '../mechanism/pose.ts';
 import type { Solid } from '../solids/solid.ts';
 import type { Pair, UncheckedPair } from '../sweep/pair.ts';
 import type { Proof } from '../sweep/prove.ts';
+import type { Place } from '../sweep/proveBetween.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import type { Row } from '../sweep/row.ts';
 
@@ -63,6 +64,8 @@ export interface OpenCorner {
   sweep(callbacks: SweepCallbacks): Promise<SweepResult>;
   /** Proves what lies between the steps of a whole sweep. Rejects as a sweep does. */
   prove(result: SweepResult, callbacks: ProofCallbacks): Promise<Proof>;
+  /** A clearance that a pair keeps on the way from each place to the next, mm; see `BetweenProver.lowerMm`. */
+  between(pair: number, places: readonly Place[], leastMm: readonly number[]): Promise<readonly number[]>;
   findings(result: SweepResult, proof?: Proof): Findings;
   /** `onRow` gets every pair at a pose that was asked for: a row of one step. */
   probe(

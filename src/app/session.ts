@@ -144,6 +144,7 @@ export class Session {
     });
     useView.setState(({ unit }) => ({
       pair: undefined,
+      charted: [],
       part: undefined,
       hidden: new Set(),
       unit: corner.design.corner.unit ?? unit,
@@ -168,7 +169,8 @@ export class Session {
     const { corner } = opened;
     const before = useCorner.getState().corner;
     useDocument.setState({ problems: [] });
-    useView.setState(({ pair, part }) => ({
+    useView.setState(({ pair, charted, part }) => ({
+      charted: charted.flatMap((one) => (before && samePair(before, one, corner)) ?? []),
       pair: before === undefined || pair === undefined ? undefined : samePair(before, pair, corner),
       part: before === undefined || part === undefined ? undefined : samePart(before, part, corner),
     }));

@@ -1,6 +1,7 @@
 import { pendingResult, placeRow } from '../sweep/assemble.ts';
 import type { PairContact } from '../sweep/pairContact.ts';
 import type { LockedOut, Proof, ProvedPair } from '../sweep/prove.ts';
+import type { Place } from '../sweep/proveBetween.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
 import type { Row } from '../sweep/row.ts';
 import type { Built, Setup } from '../sweep/setUp.ts';
@@ -138,6 +139,18 @@ export class Crew {
       }
     });
     return { pairs, lockedOut };
+  }
+
+  /**
+   * A clearance that a pair keeps on the way from each place to the next, mm; see `BetweenProver.lowerMm`. `leastMm`: of
+   * each two places the lesser clearance.
+   */
+  async between(
+    pair: number,
+    places: readonly Place[],
+    leastMm: readonly number[],
+  ): Promise<readonly number[]> {
+    return (await this.prober.ask({ kind: 'between', pair, places, leastMm })).lowerMm;
   }
 
   /** Where the parts of a pair meet at a pose; undefined where they do not. */

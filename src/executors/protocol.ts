@@ -2,6 +2,7 @@ import { parseDesign } from '../design/parse.ts';
 import { DesignProblems, type Problem } from '../design/problem.ts';
 import { type PairContact, pairContact } from '../sweep/pairContact.ts';
 import { type LockedOut, type ProvedPair, type ProvedSteps, Prover } from '../sweep/prove.ts';
+import { BetweenProver, type Place } from '../sweep/proveBetween.ts';
 import type { SweepSettings } from '../sweep/result.ts';
 import { type Row, RowSweeper, rowBuffers } from '../sweep/row.ts';
 import { type Built, type Setup, SetupMemory, setUp } from '../sweep/setUp.ts';
@@ -23,6 +24,11 @@ export type Request =
   /** A whole sweep, of which pairs are then to be proved. */
   | { kind: 'steps'; steps: ProvedSteps; toleranceMm: number | undefined }
   | { kind: 'prove'; pair: number }
+  /**
+   * What a pair keeps on the way from each place to the next; of each two the lesser clearance is `leastMm`, and no more
+   * is proved.
+   */
+  | { kind: 'between'; pair: number; places: readonly Place[]; leastMm: readonly number[] }
   /** Where the parts of a pair meet at a pose. */
   | { kind: 'contact'; pair: number; travelMm: number; steer: number };
 
@@ -36,6 +42,7 @@ export type Reply =
   | { kind: 'pose'; row: Row }
   | { kind: 'steps'; lockedOut: readonly LockedOut[] }
   | { kind: 'prove'; proved: ProvedPair }
+  | { kind: 'between'; lowerMm: readonly number[] }
   | { kind: 'contact'; contact: PairContact | undefined }
   | { kind: 'problems'; problems: readonly Problem[] }
   | { kind: 'failed'; message: string };
@@ -59,6 +66,7 @@ class Desk {
   private readonly reply: (message: Reply, transfer: ArrayBuffer[]) => void;
   private held: RowSweeper | undefined;
   private prover: Prover | undefined;
+  private betweenProver: BetweenProver | undefined;
   private readonly memory = new SetupMemory();
 
   constructor(reply: (message: Reply, transfer: ArrayBuffer[]) => void) {
@@ -99,6 +107,13 @@ class Desk {
         if (this.prover === undefined) throw new Error('a worker was asked to prove before it had a sweep');
         return this.reply({ kind: 'prove', proved: this.prover.prove(request.pair) }, []);
       }
+      case 'between': {
+        this.betweenProver ??= new BetweenProver(this.sweeper.setup);
+        const prover = this.betweenProver;
+        const { pair, places, leastMm } = request;
+        const lowerMm = leastMm.map((mm, k) => prover.lowerMm(pair, places[k], places[k + 1], mm));
+        return this.reply({ kind: 'between', lowerMm }, []);
+      }
       case 'contact': {
         const contact = await pairContact(this.sweeper.setup, request.pair, request);
         return this.reply({ kind: 'contact', contact }, []);
@@ -109,6 +124,7 @@ class Desk {
   private hold(setup: Setup): Setup {
     this.held = new RowSweeper(setup);
     this.prover = undefined;
+    this.betweenProver = undefined;
     return setup;
   }
 

@@ -1,11 +1,13 @@
-import { type PointerEvent, useEffect, useId, useRef } from 'react';
-import { type Axis, fractionOf, valueAt } from '../pad/axis.ts';
+import { useEffect, useId, useRef } from 'react';
+import { type Figures, figuresIn } from '../../report/figures.ts';
+import { type Axis, fractionOf } from '../pad/axis.ts';
 import { ticks } from '../pad/ticks.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useSize } from '../useSize.ts';
 import { levels } from './levels.ts';
-import { chartRange, linePath, type Series } from './series.ts';
+import { bandPath, chartRange, linePath, type Series } from './series.ts';
+import { usePosing } from './usePosing.ts';
 
 interface ChartProps {
   against: 'travel' | 'steer';
@@ -14,9 +16,17 @@ interface ChartProps {
   axis: Axis;
   /** Places of the swept steps on the axis, mm. */
   stepsMm: readonly number[];
+  /** Of the steps, the one nearest to the pose. */
+  nearest: number;
   /** Words at the ends of the axis. */
   ends: readonly [string, string];
   series: readonly Series[];
+  /** What each pair keeps between two steps, mm. */
+  bands: ReadonlyMap<number, readonly number[]>;
+  /** Pairs that stay on the charts when another is in hand. */
+  kept: readonly number[];
+  canKeep: boolean;
+  onKeep(pair: number): void;
   nameOf(pair: number): string;
   targetMm(pair: number): number;
   /** Of the pose as it stands, mm along the axis. */
@@ -29,9 +39,12 @@ const RIGHT = 12;
 const TOP = 8;
 const BOTTOM = 20;
 
-/** Clearance against one of travel and steer: contact and target as lines, the pose as a cursor that can be dragged. */
+/**
+ * Clearance against one of travel and steer: contact and target as lines, the band that is proved between steps, the pose
+ * as a cursor. A pointer over it poses the corner for a look; pressed, it stays.
+ */
 export function Chart(props: ChartProps) {
-  const { against, at, axis, stepsMm, ends, series, nameOf, targetMm, value, onMove } = props;
+  const { against, at, axis, stepsMm, nearest, ends, series, bands, nameOf, targetMm, value, onMove } = props;
   const title = `Clearance against ${against}`;
   const [frame, { width, height }] = useSize<HTMLDivElement>();
   const unit = useView((view) => view.unit);
@@ -54,12 +67,8 @@ export function Chart(props: ChartProps) {
   useEffect(follow);
   useEffect(() => usePose.subscribe(follow));
 
-  const onPointer = (event: PointerEvent<HTMLDivElement>) => {
-    if (event.type === 'pointerdown') event.currentTarget.setPointerCapture(event.pointerId);
-    else if (!event.currentTarget.hasPointerCapture(event.pointerId)) return;
-    const box = event.currentTarget.getBoundingClientRect();
-    onMove(valueAt(axis, (event.clientX - box.left - LEFT) / plot.width));
-  };
+  const posing = usePosing((px) => (px - LEFT) / plot.width, axis, onMove);
+  const figures = figuresIn(unit);
 
   const targets = [...new Set(series.map(({ pair }) => targetMm(pair)))];
   return (
@@ -70,16 +79,18 @@ export function Chart(props: ChartProps) {
         <span className="chart-at">{at}</span>
       </h2>
       <ul className="chart-key">
-        {series.map(({ pair }, i) => (
+        {series.map(({ pair, clearanceMm, errorMm }, i) => (
           <li key={pair}>
             <svg width="18" height="8" aria-hidden="true">
               <path className={`line line-${i}`} d="M0 4H18" />
             </svg>
-            {nameOf(pair)}
+            <span className="chart-pair">{nameOf(pair)}</span>
+            <span className="chart-now">{reading(clearanceMm[nearest], errorMm[nearest], figures)}</span>
+            <KeepButton {...props} pair={pair} />
           </li>
         ))}
       </ul>
-      <div ref={frame} className="chart-plot" onPointerDown={onPointer} onPointerMove={onPointer}>
+      <div ref={frame} className="chart-plot" {...posing}>
         <svg width={width} height={height} role="img" aria-label={`${title}, ${at}`}>
           <clipPath id={clip}>
             <rect x={LEFT} y={TOP} width={plot.width} height={plot.height} />
@@ -116,6 +127,13 @@ export function Chart(props: ChartProps) {
             </g>
           )}
           <g clipPath={`url(#${clip})`}>
+            {series.map((one) => (
+              <path
+                key={one.pair}
+                className="chart-band"
+                d={bandPath(one, bands.get(one.pair) ?? [], (step) => x(stepsMm[step]), y)}
+              />
+            ))}
             {series.map(({ pair, clearanceMm }, i) => (
               <path
                 key={pair}
@@ -129,4 +147,28 @@ export function Chart(props: ChartProps) {
       </div>
     </section>
   );
+}
+
+/** A pair stays on the charts, or goes with the choice of another. */
+function KeepButton({ pair, kept, canKeep, onKeep, nameOf }: ChartProps & { pair: number }) {
+  const isKept = kept.includes(pair);
+  if (!isKept && !canKeep) return null;
+  return (
+    <button
+      type="button"
+      className="chart-keep"
+      aria-pressed={isKept}
+      aria-label={`Keep ${nameOf(pair)} on the charts`}
+      title="Keep on the charts while other pairs are looked at"
+      onClick={() => onKeep(pair)}
+    >
+      keep
+    </button>
+  );
+}
+
+/** "12.70 ± 0.15 mm" at a step; "far", or nothing where it is not known. */
+function reading(clearanceMm: number, errorMm: number, figures: Figures): string {
+  if (!Number.isFinite(clearanceMm)) return '';
+  return Number.isNaN(errorMm) ? 'far' : `${figures.withError(clearanceMm, errorMm)} ${figures.unit}`;
 }

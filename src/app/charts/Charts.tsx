@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import type { PairFinding } from '../../findings/findings.ts';
 import { figuresIn } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { nearestIndex } from '../pad/axis.ts';
@@ -10,16 +11,20 @@ import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, rackBrief, travelBrief } from '../words.ts';
 import { Chart } from './Chart.tsx';
-import { alongSteer, alongTravel } from './series.ts';
+import { type Line, lineOfSteer, lineOfTravel, seriesOf } from './series.ts';
+import { useBands } from './useBands.ts';
 
 /** Pairs drawn when none is chosen: those that move, with least margin. */
 const TIGHTEST = 2;
+/** As many lines as can be told apart, and named, in so little room. */
+const MOST_PAIRS = 3;
 
-/** Clearance of the pair in hand, or of the tightest, against travel and against steer through the pose. */
+/** Clearance of the pair in hand and of those kept, or of the tightest, against travel and against steer through the pose. */
 export function Charts({ corner }: { corner: OpenCorner }) {
   const session = useSession();
   const swept = useCorner((state) => state.swept);
-  const chosen = useView((view) => view.pair);
+  const inHand = useView((view) => view.pair);
+  const kept = useView((view) => view.charted);
   const unit = useView((view) => view.unit);
   const { travelMm, steer } = usePoseSlowly();
   const figures = figuresIn(unit);
@@ -32,16 +37,27 @@ export function Charts({ corner }: { corner: OpenCorner }) {
   );
   const travelIndex = nearestIndex(steps.travelMm, travelMm);
   const steerIndex = nearestIndex(steps.rackMm, scale.rackMm(steer));
-  const tightest = swept?.findings.pairs
-    .filter(({ pair, worst }) => worst !== undefined && corner.pairs[pair].moves)
-    .slice(0, TIGHTEST);
-  const pairs = chosen !== undefined ? [chosen] : (tightest ?? []).map(({ pair }) => pair);
+  const chosen = [...new Set([...(inHand === undefined ? [] : [inHand]), ...kept])].slice(0, MOST_PAIRS);
+  const pairs = chosen.length > 0 ? chosen : tightestOf(corner, swept?.findings.pairs ?? []);
+  const seriesAlong = (line: Line) =>
+    swept === undefined ? [] : pairs.map((pair) => seriesOf(swept.result, pair, line));
+  const byTravel = lineOfTravel(corner, steerIndex);
+  const bySteer = lineOfSteer(corner, travelIndex);
+  const travelSeries = seriesAlong(byTravel);
+  const steerSeries = seriesAlong(bySteer);
+  const travelBands = useBands(corner, swept?.result, byTravel, travelSeries);
+  const steerBands = useBands(corner, swept?.result, bySteer, steerSeries);
+
   const common = {
+    kept,
+    canKeep: kept.length < MOST_PAIRS,
+    onKeep: (pair: number) =>
+      useView.setState(({ charted }) => ({
+        charted: charted.includes(pair) ? charted.filter((one) => one !== pair) : [...charted, pair],
+      })),
     nameOf: (pair: number) => pairLabel(corner.solids, corner.pairs[pair]),
     targetMm: (pair: number) => corner.pairs[pair].targetMm,
   };
-  const stop = () => usePose.setState({ playing: false });
-
   return (
     <>
       <Chart
@@ -50,13 +66,12 @@ export function Charts({ corner }: { corner: OpenCorner }) {
         at={rackBrief(steps.rackMm[steerIndex], figures)}
         axis={{ fromMm: -droop, toMm: bump }}
         stepsMm={steps.travelMm}
+        nearest={travelIndex}
         ends={['droop', 'bump']}
-        series={swept === undefined ? [] : pairs.map((pair) => alongTravel(swept.result, pair, steerIndex))}
+        series={travelSeries}
+        bands={travelBands}
         value={() => usePose.getState().travelMm}
-        onMove={(mm) => {
-          stop();
-          session.moveTo(mm, usePose.getState().steer);
-        }}
+        onMove={(mm) => session.moveTo(mm, usePose.getState().steer)}
       />
       <Chart
         {...common}
@@ -64,14 +79,19 @@ export function Charts({ corner }: { corner: OpenCorner }) {
         at={travelBrief(steps.travelMm[travelIndex], figures)}
         axis={{ fromMm: scale.leftMm, toMm: scale.rightMm }}
         stepsMm={steps.rackMm}
+        nearest={steerIndex}
         ends={['left lock', 'right lock']}
-        series={swept === undefined ? [] : pairs.map((pair) => alongSteer(swept.result, pair, travelIndex))}
+        series={steerSeries}
+        bands={steerBands}
         value={() => scale.rackMm(usePose.getState().steer)}
-        onMove={(mm) => {
-          stop();
-          session.moveTo(usePose.getState().travelMm, scale.steer(mm));
-        }}
+        onMove={(mm) => session.moveTo(usePose.getState().travelMm, scale.steer(mm))}
       />
     </>
   );
 }
+
+const tightestOf = (corner: OpenCorner, findings: readonly PairFinding[]): number[] =>
+  findings
+    .filter(({ pair, worst }) => worst !== undefined && corner.pairs[pair].moves)
+    .slice(0, TIGHTEST)
+    .map(({ pair }) => pair);

@@ -1,3 +1,4 @@
+import type { Place } from '../../sweep/proveBetween.ts';
 import { POSE_STATES, type SweepResult } from '../../sweep/result.ts';
 
 /** Clearance of one pair along one row or column of a sweep. */
@@ -5,41 +6,55 @@ export interface Series {
   pair: number;
   /** mm; the search limit where at least that far; NaN where unreachable, unknown or pending. */
   clearanceMm: readonly number[];
+  /** mm, of each; NaN where there is none. */
+  errorMm: readonly number[];
+}
+
+/** The steps along one line of a sweep: a row, or a column. */
+export interface Line {
+  /** Indices into the steps of the sweep. */
+  steps: readonly number[];
+  places: readonly Place[];
 }
 
 const SOLVED = POSE_STATES.indexOf('solved');
 
-function along(result: SweepResult, pair: number, steps: readonly number[]): Series {
-  const total = result.poseState.length;
+/** All travels at one steer step. */
+export const lineOfTravel = ({ travelMm, steer }: Steps, steerIndex: number): Line => ({
+  steps: Array.from(travelMm, (_, t) => t * steer.length + steerIndex),
+  places: Array.from(travelMm, (travel) => ({ travelMm: travel, steer: steer[steerIndex] })),
+});
+
+/** All steers at one travel step. */
+export const lineOfSteer = ({ travelMm, steer }: Steps, travelIndex: number): Line => ({
+  steps: Array.from(steer, (_, s) => travelIndex * steer.length + s),
+  places: Array.from(steer, (lock) => ({ travelMm: travelMm[travelIndex], steer: lock })),
+});
+
+type Steps = Pick<SweepResult, 'travelMm' | 'steer'>;
+
+export function seriesOf(result: SweepResult, pair: number, { steps }: Line): Series {
+  const first = pair * result.poseState.length;
+  const solved = steps.map((step) => result.poseState[step] === SOLVED);
   return {
     pair,
-    clearanceMm: steps.map((step) =>
-      result.poseState[step] === SOLVED
-        ? Math.min(result.clearanceMm[pair * total + step], result.settings.limitMm)
-        : Number.NaN,
+    clearanceMm: steps.map((step, k) =>
+      solved[k] ? Math.min(result.clearanceMm[first + step], result.settings.limitMm) : Number.NaN,
     ),
+    errorMm: steps.map((step, k) => (solved[k] ? result.errorMm[first + step] : Number.NaN)),
   };
 }
 
-/** Against travel, at one steer step. */
-export const alongTravel = (result: SweepResult, pair: number, steerIndex: number): Series =>
-  along(
-    result,
-    pair,
-    Array.from(result.travelMm, (_, t) => t * result.steer.length + steerIndex),
-  );
+/** Of each two neighbours the lesser clearance, mm; NaN where either is not known. */
+export const lesserOfTwo = ({ clearanceMm }: Pick<Series, 'clearanceMm'>): number[] =>
+  clearanceMm.slice(1).map((mm, k) => Math.min(mm, clearanceMm[k]));
 
-/** Against steer, at one travel step. */
-export const alongSteer = (result: SweepResult, pair: number, travelIndex: number): Series =>
-  along(
-    result,
-    pair,
-    Array.from(result.steer, (_, s) => travelIndex * result.steer.length + s),
-  );
-
-/** Tallest clearance that a chart has room for: what matters is near the target. */
 const TALL_MM = 30;
 const TARGETS_TALL = 3;
+
+/** Tallest clearance that a chart has room for: what matters is near the target. */
+export const tallestMm = (targetsMm: readonly number[]): number =>
+  Math.max(TALL_MM, ...targetsMm.map((mm) => TARGETS_TALL * mm));
 
 /** Lowest and highest clearance drawn: contact, the targets and every touch are always in. */
 export function chartRange(
@@ -47,8 +62,7 @@ export function chartRange(
   targetsMm: readonly number[],
 ): { low: number; high: number } {
   const values = series.flatMap(({ clearanceMm }) => clearanceMm.filter((mm) => !Number.isNaN(mm)));
-  const tall = Math.max(TALL_MM, ...targetsMm.map((mm) => TARGETS_TALL * mm));
-  const high = Math.min(tall, Math.max(...targetsMm.map((mm) => 1.5 * mm), ...values, 1));
+  const high = Math.min(tallestMm(targetsMm), Math.max(...targetsMm.map((mm) => 1.5 * mm), ...values, 1));
   const low = Math.min(0, ...values);
   const pad = 0.08 * (high - low);
   return { low: low - pad, high: high + pad };
@@ -71,4 +85,25 @@ export function linePath(
     drawing = true;
   });
   return path;
+}
+
+/**
+ * SVG path of the band that is proved: down from the line between two steps to what is kept on the way, less the error of
+ * the two. Left out where either step is not known, or nothing is proved. `x` and `y` give px.
+ */
+export function bandPath(
+  { clearanceMm, errorMm }: Series,
+  lowerMm: readonly number[],
+  x: (index: number) => number,
+  y: (value: number) => number,
+): string {
+  return lowerMm
+    .map((lower, k) => {
+      const [from, to] = [clearanceMm[k], clearanceMm[k + 1]];
+      if (Number.isNaN(from) || Number.isNaN(to) || !Number.isFinite(lower)) return '';
+      const error = Math.max(errorMm[k] || 0, errorMm[k + 1] || 0);
+      const [left, right] = [x(k).toFixed(1), x(k + 1).toFixed(1)];
+      return `M${left} ${y(from).toFixed(1)}L${right} ${y(to).toFixed(1)}V${y(lower - error).toFixed(1)}H${left}Z`;
+    })
+    .join('');
 }

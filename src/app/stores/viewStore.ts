@@ -28,6 +28,8 @@ interface ViewState {
   theme: Theme;
   /** Index into the corner's pairs. */
   pair: number | undefined;
+  /** Pairs that stay on the charts, whichever is in hand. */
+  charted: readonly number[];
   /** Indices of the solids that hide the gap of the pair in hand from every side square to it. */
   hiding: readonly number[];
   /** Index into `corner.parts`. */
@@ -50,6 +52,7 @@ export const useView = create<ViewState>((set) => ({
   unit: 'mm',
   theme: 'auto',
   pair: undefined,
+  charted: [],
   hiding: [],
   part: undefined,
   lit: undefined,

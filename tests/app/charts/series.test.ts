@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { levels } from '../../../src/app/charts/levels.ts';
-import { alongSteer, alongTravel, chartRange, linePath } from '../../../src/app/charts/series.ts';
+import {
+  bandPath,
+  chartRange,
+  lesserOfTwo,
+  lineOfSteer,
+  lineOfTravel,
+  linePath,
+  seriesOf,
+} from '../../../src/app/charts/series.ts';
 import { stepPicture } from '../../../src/app/pad/stepPicture.ts';
 import { CLEARANCE_KINDS } from '../../../src/clearance/clearance.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../../src/sweep/result.ts';
@@ -59,9 +67,41 @@ function result(): SweepResult {
 
 describe('series of a chart', () => {
   it('run along one row or column of the sweep, unknown where out of reach, the limit where far', () => {
-    expect(alongSteer(result(), 0, 0).clearanceMm).toEqual([20, 9, Number.NaN]);
-    expect(alongTravel(result(), 0, 0).clearanceMm).toEqual([20, 4]);
-    expect(alongSteer(result(), 1, 0).clearanceMm).toEqual([60, 60, Number.NaN]);
+    const swept = result();
+    const row = lineOfSteer(swept, 0);
+    expect(seriesOf(swept, 0, row)).toEqual({
+      pair: 0,
+      clearanceMm: [20, 9, Number.NaN],
+      errorMm: [0.1, 0.1, Number.NaN],
+    });
+    expect(row.places[2]).toEqual({ travelMm: -50, steer: 1 });
+    const column = lineOfTravel(swept, 0);
+    expect(seriesOf(swept, 0, column).clearanceMm).toEqual([20, 4]);
+    expect(column.places).toEqual([
+      { travelMm: -50, steer: -1 },
+      { travelMm: 60, steer: -1 },
+    ]);
+    expect(seriesOf(swept, 1, row).clearanceMm).toEqual([60, 60, Number.NaN]);
+  });
+
+  it('are bounded between two steps that are known, down to what is proved less the error', () => {
+    const series = { pair: 0, clearanceMm: [20, 9, Number.NaN, 5, 6], errorMm: [0.1, 0.2, Number.NaN, 0, 0] };
+    expect(lesserOfTwo(series)).toEqual([9, Number.NaN, Number.NaN, 5]);
+    const path = bandPath(
+      series,
+      [8, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, 4.5],
+      (i) => i,
+      (v) => v,
+    );
+    expect(path).toBe('M0.0 20.0L1.0 9.0V7.8H0.0ZM3.0 5.0L4.0 6.0V4.5H3.0Z');
+    expect(
+      bandPath(
+        series,
+        [],
+        (i) => i,
+        (v) => v,
+      ),
+    ).toBe('');
   });
 
   it('break where nothing is known', () => {
@@ -74,7 +114,10 @@ describe('series of a chart', () => {
   });
 
   it('leave contact, target and every touch in the picture', () => {
-    const { low, high } = chartRange([{ pair: 0, clearanceMm: [-7, 200, Number.NaN] }], [5]);
+    const { low, high } = chartRange(
+      [{ pair: 0, clearanceMm: [-7, 200, Number.NaN], errorMm: [0.1, 0.1, Number.NaN] }],
+      [5],
+    );
     expect(low).toBeLessThan(-7);
     expect(high).toBeGreaterThan(5);
     expect(high).toBeLessThan(60);
