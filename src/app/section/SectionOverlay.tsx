@@ -30,6 +30,7 @@ export function SectionOverlay({
   const leaders = useRef<SVGPathElement>(null);
   const names = [useRef<HTMLDivElement>(null), useRef<HTMLDivElement>(null)];
   const slider = useRef<HTMLDivElement>(null);
+  const sizes = useRef(new Map<string, { width: number; height: number }>());
   /** The way of the handle on the screen, px for each mm of the section's own normal. */
   const way = useRef<Place>({ x: 0, y: 0 });
   const dragged = useRef({ fromMm: 0, x: 0, y: 0 });
@@ -86,13 +87,17 @@ export function SectionOverlay({
     leaders.current?.setAttribute('d', '');
     if (gap === undefined) return;
     const { a, b } = corner.pairs[gap.pair];
-    one.textContent = corner.solids[a].label;
-    other.textContent = corner.solids[b].label;
-    const sizeOf = ({ offsetWidth, offsetHeight }: HTMLElement) => ({
-      width: offsetWidth,
-      height: offsetHeight,
+    const sized = [one, other].map((element, i) => {
+      const label = corner.solids[i === 0 ? a : b].label;
+      if (element.textContent !== label) element.textContent = label;
+      // To ask for a size makes the page lay itself out: once for each name.
+      const known = sizes.current.get(label);
+      if (known !== undefined) return known;
+      const size = { width: element.offsetWidth, height: element.offsetHeight };
+      sizes.current.set(label, size);
+      return size;
     });
-    const tags = nameTags(gap.a, gap.b, sizeOf(one), sizeOf(other));
+    const tags = nameTags(gap.a, gap.b, sized[0], sized[1]);
     const fits = ({ at, width, height }: TagPlace) =>
       at.x > width / 2 &&
       at.y > height / 2 &&
