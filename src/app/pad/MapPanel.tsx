@@ -62,6 +62,9 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
           <span className="swatch swatch-contour" aria-hidden="true" /> target
         </li>
         <li>
+          <span className="swatch swatch-contour swatch-contact" aria-hidden="true" /> contact
+        </li>
+        <li>
           <span className="swatch swatch-hatch" aria-hidden="true" /> touches
         </li>
         {has('pending') && (

@@ -81,9 +81,14 @@ export function drawMap(
     picture.states.flatMap((state, step) => (state === wanted ? [cellOf(step)] : []));
   hatch(ctx, width, height, cells('touches'), tokens);
   questionMarks(ctx, cells('unknown'), tokens);
+  crossHatch(ctx, width, height, cells('unreachable'), tokens);
   dottedBorders(ctx, picture, count, cellOf, tokens);
-  contour(ctx, width, height, grid, picture, tokens);
+  contour(ctx, width, height, grid, picture, picture.leastMm, CONTACT_DASH, tokens);
+  contour(ctx, width, height, grid, picture, picture.marginMm, [], tokens);
 }
+
+/** Contact is a line of short dashes, so that it is told from the target without its place. */
+const CONTACT_DASH = [2, 2];
 
 /** States of which no tint can be told. */
 const BLANK: readonly StepState[] = ['unreachable', 'unknown'];
@@ -126,6 +131,33 @@ function hatch(ctx: CanvasRenderingContext2D, width: number, height: number, cel
   for (let x = -height; x < width; x += 6) {
     ctx.moveTo(x, height);
     ctx.lineTo(x + height, 0);
+  }
+  ctx.stroke();
+  ctx.restore();
+}
+
+/** Fine lines both ways over cells that cannot be reached. */
+function crossHatch(
+  ctx: CanvasRenderingContext2D,
+  width: number,
+  height: number,
+  cells: Cell[],
+  tokens: Tokens,
+) {
+  if (cells.length === 0) return;
+  ctx.save();
+  ctx.beginPath();
+  for (const cell of cells) ctx.rect(cell.x, cell.y, cell.width, cell.height);
+  ctx.clip();
+  ctx.strokeStyle = tokens.soft;
+  ctx.globalAlpha = 0.45;
+  ctx.lineWidth = 1;
+  ctx.beginPath();
+  for (let x = -height; x < width + height; x += 7) {
+    ctx.moveTo(x, height);
+    ctx.lineTo(x + height, 0);
+    ctx.moveTo(x, 0);
+    ctx.lineTo(x + height, height);
   }
   ctx.stroke();
   ctx.restore();
@@ -177,8 +209,8 @@ function dottedBorders(
 }
 
 /**
- * Where the margin is just used up, in ink with an edge of paper so that it shows on every tint; broken across rows that
- * are not swept yet.
+ * Where a field (the margin, or what is left to contact) is just used up, in ink with an edge of paper so that it shows on
+ * every tint; broken widely across rows that are not swept yet.
  */
 function contour(
   ctx: CanvasRenderingContext2D,
@@ -186,6 +218,8 @@ function contour(
   height: number,
   grid: MapGrid,
   picture: StepPicture,
+  field: Float64Array,
+  dash: number[],
   tokens: Tokens,
 ) {
   const count = grid.steerAt.length;
@@ -193,9 +227,9 @@ function contour(
   const guessed: Segment[] = [];
   for (const span of doneSpans(picture, count)) {
     const rows = [span.from, span.to];
-    const margins = rows.flatMap((row) => [...picture.marginMm.subarray(row * count, (row + 1) * count)]);
+    const values = rows.flatMap((row) => [...field.subarray(row * count, (row + 1) * count)]);
     const travelAt = rows.map((row) => grid.travelAt[row]);
-    const segments = zeroContour(grid.steerAt, travelAt, margins, TINT_REACH_MM);
+    const segments = zeroContour(grid.steerAt, travelAt, values, TINT_REACH_MM);
     (isOpen(span) ? guessed : sure).push(...segments);
   }
   const draw = (segments: readonly Segment[], colour: string, line: number) => {
@@ -212,5 +246,7 @@ function contour(
   draw(guessed, tokens.ink, 1);
   ctx.setLineDash([]);
   draw(sure, tokens.sheet, 3);
+  ctx.setLineDash(dash);
   draw(sure, tokens.ink, 1.25);
+  ctx.setLineDash([]);
 }

@@ -9,6 +9,8 @@ export interface StepPicture {
   states: readonly StepState[];
   /** Worst margin; NaN where it cannot be told, +Infinity where all are far. */
   marginMm: Float64Array;
+  /** Least clearance less its error: contact where not above zero. NaN and +Infinity as of the margin. */
+  leastMm: Float64Array;
 }
 
 /** The graver of two states of one step stands for both. */
@@ -22,6 +24,9 @@ const SOLVED = POSE_STATES.indexOf('solved');
 export function stepPicture(result: SweepResult, pairs: readonly number[]): StepPicture {
   const steps = result.poseState.length;
   const gravest = new Uint8Array(steps);
+  const leastMm = Float64Array.from(result.poseState, (pose) =>
+    pose === SOLVED ? Number.POSITIVE_INFINITY : Number.NaN,
+  );
   for (const pair of pairs) {
     const { targetMm, allowanceMm } = result.pairs[pair];
     for (let step = 0; step < steps; step++) {
@@ -29,6 +34,8 @@ export function stepPicture(result: SweepResult, pairs: readonly number[]): Step
       const at = pair * steps + step;
       const clearanceMm = result.clearanceMm[at];
       const state = stateOf(clearanceMm, result.errorMm[at], clearanceMm - targetMm - allowanceMm);
+      // Math.min hands NaN on: what cannot be told of one pair cannot be told of all.
+      leastMm[step] = Math.min(leastMm[step], clearanceMm - (result.errorMm[at] || 0));
       gravest[step] = Math.max(gravest[step], GRAVITY[state]);
     }
   }
@@ -36,5 +43,5 @@ export function stepPicture(result: SweepResult, pairs: readonly number[]): Step
     if (result.poseState[step] === PENDING) return 'pending';
     return result.poseState[step] === SOLVED ? BY_GRAVITY[gravity] : 'unreachable';
   });
-  return { states, marginMm: worstMargins(result, pairs) };
+  return { states, marginMm: worstMargins(result, pairs), leastMm };
 }

@@ -23,13 +23,18 @@ const result = {
 
 describe('the picture of a sweep', () => {
   it('shows the gravest state of each step and the least margin', () => {
-    const { states, marginMm } = stepPicture(result, [0, 1]);
+    const { states, marginMm, leastMm } = stepPicture(result, [0, 1]);
     // Contact within the error touches; a margin within the error is tight; one pair unknown leaves the step unknown.
     expect(states).toEqual(['touches', 'tight', 'far', 'unknown', 'pending', 'unreachable']);
     expect(marginMm[0]).toBeCloseTo(0.05 - 6, 12);
     expect(marginMm[1]).toBeCloseTo(0.05, 12);
     expect(marginMm[2]).toBe(Number.POSITIVE_INFINITY);
     expect([...marginMm.subarray(3)].every(Number.isNaN)).toBe(true);
+    // Contact begins where the clearance is used up by its error.
+    expect(leastMm[0]).toBeCloseTo(0.05 - 0.1, 12);
+    expect(leastMm[1]).toBeCloseTo(6.05 - 0.1, 12);
+    expect(leastMm[2]).toBe(Number.POSITIVE_INFINITY);
+    expect([...leastMm.subarray(3)].every(Number.isNaN)).toBe(true);
   });
 
   it('of one pair shows that pair alone', () => {
@@ -43,6 +48,7 @@ describe('rows that are not swept yet', () => {
   const rows = (text: string): StepPicture => ({
     states: [...text].flatMap((row) => (row === 'x' ? ['far', 'unreachable'] : ['pending', 'pending'])),
     marginMm: new Float64Array(2 * text.length),
+    leastMm: new Float64Array(2 * text.length),
   });
 
   it.each([
