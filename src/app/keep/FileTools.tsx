@@ -83,7 +83,7 @@ export function FileTools() {
         onClick={() => void saveInHand()}
       >
         {unsaved ? 'Save •' : 'Save'}
-        {unsaved && <span className="hidden-words"> changes</span>}
+        {unsaved && <span className="unseen"> changes</span>}
       </button>
     </>
   );

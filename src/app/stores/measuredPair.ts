@@ -20,7 +20,11 @@ export interface MeasuredPair {
 const SOLVED = POSE_STATES.indexOf('solved');
 
 /** Undefined where the pose that was asked for cannot be reached. */
-export function measuredPair(corner: OpenCorner, { row }: Measured, pair: number): MeasuredPair | undefined {
+export function measuredPair(
+  corner: Pick<OpenCorner, 'pairs'>,
+  { row }: Measured,
+  pair: number,
+): MeasuredPair | undefined {
   const kind = CLEARANCE_KINDS[row.state[pair]];
   if (row.poseState[0] !== SOLVED || kind === undefined || kind === 'pending') return undefined;
   const { targetMm, allowanceMm } = corner.pairs[pair];

@@ -1,5 +1,5 @@
 import { Canvas } from '@react-three/fiber';
-import { Fragment, lazy, Suspense, useEffect, useRef, useState } from 'react';
+import { Fragment, lazy, Suspense, useEffect, useId, useRef, useState } from 'react';
 import type { OpenCorner } from '../engine.ts';
 import { HeldPoses } from '../hold/HeldPoses.tsx';
 import { HoldOverlay } from '../hold/HoldOverlay.tsx';
@@ -20,6 +20,7 @@ import { PoseNotice } from './PoseNotice.tsx';
 import { Shaders } from './Shaders.tsx';
 import { usePictureDue } from './usePictureDue.ts';
 import { ViewBar } from './ViewBar.tsx';
+import { ViewSummary } from './ViewSummary.tsx';
 
 /** Only when it is taken out: the first picture need not wait for it. */
 const TapeOverlay = lazy(() => import('../tape/TapeOverlay.tsx'));
@@ -35,11 +36,12 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const tapeOverlay = useRef<OverlayHandle>(null);
   const tape = useView((view) => view.tape);
   const holdOverlay = useRef<OverlayHandle>(null);
+  const summary = useId();
   const [ready, setReady] = useState(false);
   const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
   return (
-    <section className="viewer" aria-label="The corner in three dimensions">
+    <section className="viewer" aria-label="The corner in three dimensions" aria-describedby={summary}>
       {ready && (
         <Canvas
           orthographic
@@ -84,6 +86,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
             </Suspense>
           )}
           <div className="viewer-head">
+            <ViewSummary corner={corner} id={summary} />
             <ViewBar corner={corner} />
             <SectionBar corner={corner} />
             {tape && (

@@ -1,0 +1,51 @@
+import type { PairState } from '../../findings/findings.ts';
+import { counted, type Figures } from '../../report/figures.ts';
+import type { OpenCorner } from '../engine.ts';
+import { type MeasuredPair, measuredPair } from '../stores/measuredPair.ts';
+import type { Measured } from '../stores/poseStore.ts';
+import { pairLabel, poseBrief, STATE_WORDS } from '../words.ts';
+
+const STATES: readonly PairState[] = ['touches', 'tight', 'clear', 'far', 'unknown'];
+
+/**
+ * In words what a person who cannot see the view would read off it: the pose, how many pairs are in which state there,
+ * those that touch or have least margin, and what is not drawn. `measured`: undefined until the pose is.
+ */
+export function viewSummary(
+  corner: Pick<OpenCorner, 'design' | 'pairs' | 'solids'>,
+  measured: Measured | undefined,
+  hidden: ReadonlySet<string>,
+  figures: Figures,
+): string {
+  if (measured === undefined) return 'The pose is being measured.';
+  const where = poseBrief(corner.design.corner, measured.travelMm, measured.steer, figures);
+  const found = corner.pairs.flatMap((_, pair) => {
+    const one = measuredPair(corner, measured, pair);
+    return one === undefined ? [] : [{ ...one, pair }];
+  });
+  if (found.length === 0) return `At ${where}: out of reach.`;
+  const counts = STATES.flatMap((state) => {
+    const count = found.filter((one) => one.state === state).length;
+    return count === 0 ? [] : [`${count} ${STATE_WORDS[state]}`];
+  });
+  const named = ({ pair, state, clearanceMm, errorMm }: MeasuredPair & { pair: number }) => {
+    const gap =
+      state === 'touches' || !Number.isFinite(clearanceMm)
+        ? ''
+        : `, ${figures.withError(clearanceMm, errorMm)} ${figures.unit}`;
+    return `${pairLabel(corner.solids, corner.pairs[pair])}, ${STATE_WORDS[state]}${gap}`;
+  };
+  const touching = found.filter(({ state }) => state === 'touches');
+  const apart = found.filter(({ state, marginMm }) => state !== 'touches' && Number.isFinite(marginMm));
+  const least = apart.reduce<(typeof apart)[number] | undefined>(
+    (best, one) => (best === undefined || one.marginMm < best.marginMm ? one : best),
+    undefined,
+  );
+  const notDrawn = corner.solids.filter(({ id }) => hidden.has(id)).map(({ label }) => label);
+  return [
+    `At ${where}: ${counted(found.length, 'pair')}, ${counts.join(', ')}.`,
+    ...touching.map((one) => `${named(one)}.`),
+    ...(least === undefined ? [] : [`Least margin: ${named(least)}.`]),
+    ...(notDrawn.length === 0 ? [] : [`Not drawn: ${notDrawn.join(', ')}.`]),
+  ].join(' ');
+}

@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest';
+import type { OpenCorner } from '../../../src/app/engine.ts';
+import { viewSummary } from '../../../src/app/viewer/viewSummary.ts';
+import { CLEARANCE_KINDS } from '../../../src/clearance/clearance.ts';
+import { figuresIn } from '../../../src/report/figures.ts';
+import { POSE_STATES } from '../../../src/sweep/result.ts';
+import { emptyRow } from '../../../src/sweep/row.ts';
+
+const solids = ['Wheel', 'Tie rod', 'Damper'].map((label) => ({ id: label.toLowerCase(), label }));
+const corner = {
+  design: { corner: { side: 'left', suspension: { steering: { rackInboard: 60, rackOutboard: 60 } } } },
+  solids,
+  pairs: [
+    { a: 0, b: 1, targetMm: 6, allowanceMm: 0 },
+    { a: 0, b: 2, targetMm: 6, allowanceMm: 0 },
+    { a: 1, b: 2, targetMm: 6, allowanceMm: 0 },
+  ],
+} as unknown as OpenCorner;
+
+/** The three pairs at one pose, errors of 0.1 mm. */
+function measured(clearancesMm: readonly number[], pose: (typeof POSE_STATES)[number] = 'solved') {
+  const row = emptyRow(3, 1);
+  row.poseState[0] = POSE_STATES.indexOf(pose);
+  clearancesMm.forEach((mm, pair) => {
+    const kind = mm === Number.POSITIVE_INFINITY ? 'beyond' : mm < 0 ? 'overlapping' : 'separated';
+    row.state[pair] = CLEARANCE_KINDS.indexOf(kind);
+    row.clearanceMm[pair] = mm;
+    row.errorMm[pair] = 0.1;
+  });
+  return { travelMm: -20, steer: 0, row };
+}
+
+describe('what the view shows, in words', () => {
+  it('names the pose, the states, what touches, and the least margin of the rest', () => {
+    expect(viewSummary(corner, measured([-2, 9, 7]), new Set(['damper']), figuresIn('mm'))).toBe(
+      'At droop −20 mm, straight ahead: 3 pairs, 1 touches, 2 clear. Wheel ↔ Tie rod, touches. ' +
+        'Least margin: Tie rod ↔ Damper, clear, 7.00 ± 0.10 mm. Not drawn: Damper.',
+    );
+  });
+
+  it('names no margin where all are far, and no state out of reach', () => {
+    const far = Number.POSITIVE_INFINITY;
+    expect(viewSummary(corner, measured([far, far, far]), new Set(), figuresIn('in'))).toBe(
+      'At droop −0.79 in, straight ahead: 3 pairs, 3 far.',
+    );
+    expect(viewSummary(corner, measured([9, 9, 9], 'unreachable'), new Set(), figuresIn('mm'))).toBe(
+      'At droop −20 mm, straight ahead: out of reach.',
+    );
+    expect(viewSummary(corner, undefined, new Set(), figuresIn('mm'))).toBe('The pose is being measured.');
+  });
+});
