@@ -3,6 +3,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { promisify } from 'node:util';
+import { gzipSync } from 'node:zlib';
 import type { Browser } from 'playwright-core';
 import { type PreviewServer, preview } from 'vite';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -40,7 +41,7 @@ afterAll(async () => {
   await rm(folder, { recursive: true, force: true });
 });
 
-it('the built workbench keeps to its policy, asks nobody else for anything, and works without a network', async () => {
+it('the built workbench loads little, keeps to its policy, asks nobody else for anything, and works without a network', async () => {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
   const page = await context.newPage();
   const faults: string[] = [];
@@ -48,6 +49,11 @@ it('the built workbench keeps to its policy, asks nobody else for anything, and 
   page.on('pageerror', (error) => faults.push(error.message));
   page.on('console', (message) => {
     if (message.type() === 'error') faults.push(message.text());
+  });
+  const scripts: Promise<Buffer>[] = [];
+  page.on('response', (response) => {
+    const isScript = response.request().resourceType() === 'script';
+    if (isScript && !/[wW]orker/.test(new URL(response.url()).pathname)) scripts.push(response.body());
   });
   context.on('request', (request) => asked.add(new URL(request.url()).origin));
   await page.addInitScript(() => {
@@ -59,6 +65,9 @@ it('the built workbench keeps to its policy, asks nobody else for anything, and 
   await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
   await page.locator('[data-progress=done]').waitFor({ timeout: 150_000 });
   const counts = await page.locator('.counts').textContent();
+  const bytes = (await Promise.all(scripts)).reduce((sum, script) => sum + gzipSync(script).length, 0);
+  expect(bytes).toBeGreaterThan(100_000);
+  expect(bytes, 'scripts of the first load, gzipped, without workers').toBeLessThan(500_000);
   await page.evaluate(async () => {
     const { active } = await navigator.serviceWorker.ready;
     if (active !== null && active.state !== 'activated')
