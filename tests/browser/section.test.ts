@@ -167,4 +167,31 @@ describe('a section', () => {
     await expect.poll(names, { timeout: 15_000 }).toHaveLength(2);
     expect(errors).toEqual([]);
   });
+
+  it('is laid anew through the gap of a changed corner where it still stands, else says that it is of before', async () => {
+    const region = page.getByRole('region', { name: 'Section' });
+    const typed = async (text: string) => {
+      await page.getByLabel('Tube diameter', { exact: true }).fill(text);
+      await page.keyboard.press('Enter');
+    };
+    await page
+      .locator('.parts-list')
+      .getByRole('button', { name: /^Tie rod tube/ })
+      .click();
+    const before = await page.locator('[data-testid=dimension]').textContent();
+    await typed('1 in');
+    await expect
+      .poll(() => page.locator('[data-testid=dimension]:not([data-stale])').textContent(), {
+        timeout: 60_000,
+      })
+      .not.toBe(before);
+    await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 17 × 9', 'Tie rod']);
+    expect(await region.textContent()).not.toContain('before the last change');
+    await page.getByRole('slider', { name: 'Travel', exact: true }).focus();
+    await page.keyboard.press('End');
+    await typed('1 1/8 in');
+    await expect.poll(() => region.textContent(), { timeout: 60_000 }).toContain('before the last change');
+    await expect.poll(names, { timeout: 15_000 }).toEqual([]);
+    expect(errors).toEqual([]);
+  });
 });

@@ -5,7 +5,7 @@ import { keyTarget } from '../pad/keyTarget.ts';
 import { KEY_STEPS_MM } from '../pad/ticks.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
-import { pairLabel, poseBrief, trimmed } from '../words.ts';
+import { poseBrief, trimmed } from '../words.ts';
 import type { SectionKind } from './sectionPlane.ts';
 import { gapInHand, laySection, useSection } from './sectionStore.ts';
 import { useGapFollowed } from './useGapFollowed.ts';
@@ -125,12 +125,11 @@ export function SectionBar({ corner }: { corner: OpenCorner }) {
 function RidesOn({ corner, figures }: { corner: OpenCorner; figures: ReturnType<typeof figuresIn> }) {
   const { kind, gap } = useSection();
   if (kind !== 'gap' || gap === undefined) return 'Rides with the hub.';
-  if (corner.pairs[gap.pair] === undefined) return 'Stands fixed in the vehicle.';
-  const label = pairLabel(corner.solids, corner.pairs[gap.pair]);
   const at = poseBrief(corner.design.corner, gap.travelMm, gap.steer, figures);
+  const when = gap.designHash === corner.design.hash ? '' : ', before the last change';
   return gap.carrier === 'chassis'
-    ? `${label} at ${at}: stands fixed in the vehicle.`
-    : `${label}: rides with both.`;
+    ? `${gap.label} at ${at}${when}: stands fixed in the vehicle.`
+    : `${gap.label}${when}: rides with both.`;
 }
 
 /** How far a section can be slid: to the furthest point that moves, from the wheel centre. */

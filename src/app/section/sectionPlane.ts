@@ -34,8 +34,10 @@ export type SectionKind = (typeof SECTION_KINDS)[number];
 
 /** A gap that a section was laid through. */
 export interface LaidGap {
-  /** Index of the pair, and hash of the design it was measured in. */
-  pair: number;
+  /** Ids of both parts, and their names; indices change with the corner. */
+  key: string;
+  label: string;
+  /** Of the design it was measured in. */
   designHash: string;
   travelMm: number;
   steer: number;

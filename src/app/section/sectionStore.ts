@@ -4,6 +4,7 @@ import type { OpenCorner } from '../engine.ts';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
+import { pairLabel } from '../words.ts';
 import {
   frameOfGap,
   type LaidGap,
@@ -34,6 +35,10 @@ export function sectionPlaneNow(corner: OpenCorner): Rigid | undefined {
   return vehicleFromSection({ ...place, kind }, corner.design.corner, drawn);
 }
 
+/** What a pair is known by in a corner that was changed. */
+export const pairKey = ({ solids, pairs }: OpenCorner, pair: number): string =>
+  `${solids[pairs[pair].a].id} ${solids[pairs[pair].b].id}`;
+
 /** The gap of the pair in hand where the corner stands; undefined until it is measured, and where it has no gap to show. */
 export function gapInHand(corner: OpenCorner): LaidGap | undefined {
   const { measured, travelMm, steer, drawn, view } = usePose.getState();
@@ -47,7 +52,16 @@ export function gapInHand(corner: OpenCorner): LaidGap | undefined {
   const { a, moves } = corner.pairs[pair];
   const carrier = moves ? 'chassis' : corner.solids[a].carrier;
   const carrierFromPlane = ridingOn(drawn, carrier, frameOfGap(found.pointA, found.pointB, axis));
-  return { pair, designHash: corner.design.hash, travelMm, steer, carrier, carrierFromPlane };
+  const label = pairLabel(corner.solids, corner.pairs[pair]);
+  return {
+    key: pairKey(corner, pair),
+    label,
+    designHash: corner.design.hash,
+    travelMm,
+    steer,
+    carrier,
+    carrierFromPlane,
+  };
 }
 
 /** Lays the section by a preset, straight, and looks square at it. A gap that is not measured leaves all as it is. */

@@ -2,11 +2,11 @@ import { useEffect } from 'react';
 import type { OpenCorner } from '../engine.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
-import { gapInHand, laySection, useSection } from './sectionStore.ts';
+import { gapInHand, laySection, pairKey, useSection } from './sectionStore.ts';
 
 /**
- * A section through a gap goes with the pair in hand: when another is chosen, or the corner is changed, it is laid anew as
- * soon as the gap is measured where the corner then stands.
+ * A section through a gap goes with the pair in hand: when another is chosen it is laid anew as soon as the gap is measured
+ * where the corner then stands; when the corner is changed, if it still stands where the section was laid.
  */
 export function useGapFollowed(corner: OpenCorner): void {
   useEffect(() => {
@@ -14,13 +14,14 @@ export function useGapFollowed(corner: OpenCorner): void {
       const { kind, gap } = useSection.getState();
       const { pair } = useView.getState();
       if (kind !== 'gap' || gap === undefined || pair === undefined) return;
-      const { hash } = corner.design;
-      if (gap.pair === pair && gap.designHash === hash) return;
+      const isOther = gap.key !== pairKey(corner, pair);
+      if (!isOther && gap.designHash === corner.design.hash) return;
       const now = gapInHand(corner);
       if (now === undefined) return;
-      if (gap.designHash === hash) laySection(corner, 'gap');
+      if (isOther) return laySection(corner, 'gap');
       // Of the same gap in a changed corner neither the view nor what was set by hand is given up.
-      else useSection.setState({ gap: now });
+      const isThere = now.travelMm === gap.travelMm && now.steer === gap.steer;
+      if (isThere || gap.carrier !== 'chassis') useSection.setState({ gap: now });
     };
     // Whoever chooses a pair moves the corner to its tight spot in the same breath.
     let timer: ReturnType<typeof setTimeout> | undefined;

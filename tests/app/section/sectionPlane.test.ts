@@ -119,7 +119,8 @@ describe('planes that ride with the hub', () => {
   it('through a gap need one that was laid', () => {
     expect(vehicleFromSection({ ...straight, kind: 'gap' }, corner, pose)).toBeUndefined();
     const gap = {
-      pair: 0,
+      key: '',
+      label: '',
       designHash: '',
       travelMm: 0,
       steer: 0,

@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { type CutBody, cutBodies, cutBody, type PartCut } from '../../../src/app/section/cut.ts';
 import { parseDesign } from '../../../src/design/parse.ts';
 import { compose, fromAxes, invert, translation } from '../../../src/math/rigid.ts';
-import { cross, normalize, perpendicular, type Vec3 } from '../../../src/math/vec.ts';
+import { cross, dot, normalize, perpendicular, type Vec3 } from '../../../src/math/vec.ts';
 import { solvePose } from '../../../src/mechanism/mechanism.ts';
 import type { Carriers } from '../../../src/mechanism/pose.ts';
 import { sectionAreaMm2, sectionOf } from '../../../src/solids/section.ts';
 import { setUp } from '../../../src/sweep/setUp.ts';
+import { signedVolumeMm3 } from '../../oracles/meshChecks.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
 import { COARSE } from '../coarse/settings.ts';
 
@@ -64,5 +65,31 @@ describe.each(['saltpan.corner.json', 'larkrise.corner.json'])('cuts through eve
       }
     }
     expect(met).toBeGreaterThan(50);
+  });
+
+  it('added up over parallel planes are the volume of each part', async () => {
+    const { solids } = await corner(file);
+    const seed = 815;
+    const random = mulberry32(seed);
+    for (const { id, mesh, shown } of solids) {
+      const body = shown ?? mesh;
+      const z = normalize([between(random, -1, 1), between(random, -1, 1), between(random, -1, 1)] as Vec3);
+      const x = perpendicular(z);
+      const frame = fromAxes(x, cross(z, x), z, [0, 0, 0]);
+      let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+      for (let i = 0; i < body.positions.length; i += 3) {
+        const height = dot(z, [body.positions[i], body.positions[i + 1], body.positions[i + 2]]);
+        low = Math.min(low, height);
+        high = Math.max(high, height);
+      }
+      const planes = 200;
+      const step = (high - low) / planes;
+      let sum = 0;
+      for (let k = 0; k < planes; k++)
+        sum +=
+          step * sectionAreaMm2(sectionOf(body, compose(frame, translation([0, 0, low + (k + 0.5) * step]))));
+      const volume = signedVolumeMm3(body);
+      expect(Math.abs(sum - volume) / volume, `${id} of seed ${seed}`).toBeLessThan(0.01);
+    }
   });
 });
