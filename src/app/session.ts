@@ -67,11 +67,11 @@ export class Session {
 
   /**
    * Changes the file in hand to `source`, to be undone by the name of `label`. Changes with the same `merge` that follow
-   * one another closely are undone as one. A file that is not sound any more is kept, with its problems; what is shown is
+   * one another closely are undone as one, and with `held` however far apart they are. A file that is not sound any more is kept, with its problems; what is shown is
    * then the last sound one.
    */
-  async change(label: string, source: unknown, merge?: string): Promise<void> {
-    const change = { label, source, at: new Date(), merge };
+  async change(label: string, source: unknown, merge?: string, held = false): Promise<void> {
+    const change = { label, source, at: new Date(), merge, held };
     useDocument.setState((state) => withChange(state, change));
     await this.wantEdit();
   }

@@ -49,6 +49,9 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
       .first()
       .click();
     found.part = await faultsOn(page);
+    await page.getByRole('button', { name: 'Points and suspension' }).click();
+    await page.locator('.point-dot[title="Upper joint"]').click();
+    found.points = await faultsOn(page);
     await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
     found.pair = await faultsOn(page);
     await page.getByRole('button', { name: 'Tape', exact: true }).click();

@@ -33,7 +33,7 @@ export function ListRows(props: ListRowsProps) {
 
 function TripleRow({ field, name, spoken, children }: ListRowsProps & { children?: React.ReactNode }) {
   const session = useSession();
-  const { owner } = useSheet();
+  const { owner, chosen } = useSheet();
   const unit = useView((view) => view.unit);
   const problem = useProblem(field.path);
   const values = field.items as readonly ValueField[];
@@ -46,7 +46,12 @@ function TripleRow({ field, name, spoken, children }: ListRowsProps & { children
     void session.change(`${owner}, ${spoken.toLowerCase()}: confirmed`, source);
   };
   return (
-    <fieldset className="bench-triple" title={field.description} data-assumed={assumed}>
+    <fieldset
+      className="bench-triple"
+      title={field.description}
+      data-assumed={assumed}
+      data-chosen={chosen === pathText(field.path)}
+    >
       <legend>{name}</legend>
       {assumed && (
         <ConfirmButton

@@ -12,6 +12,8 @@ export interface Sheet {
   owner: string;
   /** Told which field is in hand; undefined when none is any more. */
   onField?(path: Path | undefined): void;
+  /** Path, as text, of the field that is chosen in the view. */
+  chosen?: string;
 }
 
 export const SheetContext = createContext<Sheet | undefined>(undefined);

@@ -9,6 +9,8 @@ export interface Change {
   at: Date;
   /** Changes of the same name that follow one another closely are one: a value that is dragged. */
   merge: string | undefined;
+  /** Made while something is held: one change with those of the same name before it, however long it is held. */
+  held?: boolean;
 }
 
 /** A file on the disk that can be written back to, and when it was last written as far as is known here. */
@@ -62,7 +64,7 @@ export function withChange(
   const isMore =
     change.merge !== undefined &&
     last?.merge === change.merge &&
-    change.at.getTime() - last.at.getTime() < MERGE_MS;
+    (change.held === true || change.at.getTime() - last.at.getTime() < MERGE_MS);
   const all = [...(isMore ? kept.slice(0, -1) : kept), change].slice(-MOST_CHANGES);
   return { changes: all, now: all.length - 1 };
 }

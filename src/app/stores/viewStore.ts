@@ -35,6 +35,10 @@ interface ViewState {
   /** Index into `corner.parts`. */
   part: number | undefined;
   lit: LitDimension | undefined;
+  /** The suspension's points are shown, to be moved. */
+  pointsShown: boolean;
+  /** Which of them is in hand: its path in the file. */
+  point: string | undefined;
   /** Ids of solids that are not drawn. */
   hidden: ReadonlySet<string>;
   /** Wheel and tyre are drawn as glass. */
@@ -56,6 +60,8 @@ export const useView = create<ViewState>((set) => ({
   hiding: [],
   part: undefined,
   lit: undefined,
+  pointsShown: false,
+  point: undefined,
   hidden: new Set(),
   seeThrough: true,
   tape: false,

@@ -49,7 +49,7 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
     turning.current = { from: currentView(), to, t: prefersStill() || !looked.current ? 1 : 0 };
     looked.current = true;
     invalidate();
-  }, [look, corner, size.width === 0]);
+  }, [look, size.width === 0]);
 
   const currentView = (): View => {
     const target = (controls.current?.target ?? new Vector3()).toArray() as Vec3;

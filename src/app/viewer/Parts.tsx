@@ -1,5 +1,5 @@
 import { useThree } from '@react-three/fiber';
-import { useEffect, useRef } from 'react';
+import { useEffect, useMemo, useRef } from 'react';
 import type { Group } from 'three';
 import { CARRIERS } from '../../design/schema.ts';
 import { toMatrix4 } from '../../math/rigid.ts';
@@ -25,7 +25,9 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const cut = useSection((section) => section.kind !== undefined);
   const touching = useTouchingSolids(corner);
 
-  const geometries = useGeometries(corner.solids);
+  const { solids, geometries } = useGeometries(corner.solids);
+  // While those of a changed corner are made ready, those of before it stand in their place.
+  const places = useMemo(() => new Map(corner.solids.map(({ id }, index) => [id, index])), [corner]);
 
   useEffect(() => {
     const follow = () => {
@@ -64,9 +66,15 @@ export function Parts({ corner }: { corner: OpenCorner }) {
             else groups.current.delete(carrier);
           }}
         >
-          {corner.solids.map((solid, index) => {
-            const geometry = geometries.get(solid);
-            if (geometry === undefined || solid.carrier !== carrier || hidden.has(solid.id)) return null;
+          {solids.map((solid) => {
+            const [geometry, index] = [geometries.get(solid), places.get(solid.id)];
+            if (
+              geometry === undefined ||
+              index === undefined ||
+              solid.carrier !== carrier ||
+              hidden.has(solid.id)
+            )
+              return null;
             return (
               <PartMesh
                 key={solid.id}
@@ -75,9 +83,9 @@ export function Parts({ corner }: { corner: OpenCorner }) {
                 geometry={geometry}
                 look={lookOf(index)}
                 touching={touching.has(index)}
-                inHand={part === solid.partIndex}
+                inHand={part === corner.solids[index].partIndex}
                 onPick={() => {
-                  if (!useView.getState().tape) useView.setState({ part: solid.partIndex });
+                  if (!useView.getState().tape) useView.setState({ part: corner.solids[index].partIndex });
                 }}
               />
             );

@@ -3,9 +3,11 @@ import { Fragment, lazy, Suspense, useEffect, useId, useRef, useState } from 're
 import type { OpenCorner } from '../engine.ts';
 import { HeldPoses } from '../hold/HeldPoses.tsx';
 import { HoldOverlay } from '../hold/HoldOverlay.tsx';
+import { PointsOverlay } from '../points/PointsOverlay.tsx';
 import { SectionBar } from '../section/SectionBar.tsx';
 import { SectionCuts } from '../section/SectionCuts.tsx';
 import { SectionOverlay } from '../section/SectionOverlay.tsx';
+import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { TokensContext, useTokens } from '../tokens.ts';
 import { CameraRig, EYE_DISTANCE_MM } from './CameraRig.tsx';
@@ -37,6 +39,8 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const tape = useView((view) => view.tape);
   const holdOverlay = useRef<OverlayHandle>(null);
   const summary = useId();
+  const pointsOverlay = useRef<OverlayHandle>(null);
+  const opened = useCorner((state) => state.opened);
   const [ready, setReady] = useState(false);
   const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
@@ -59,11 +63,18 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
             <Shaders />
             <Pacer due={due} />
             {corner !== undefined && (
-              <Fragment key={corner.design.hash}>
+              // A corner of the same file that was changed is looked at from where it was.
+              <Fragment key={opened}>
                 <Parts corner={corner} />
-                <SectionCuts corner={corner} />
                 <CameraRig corner={corner} />
-                <OverlayDriver handles={[overlay, sectionOverlay, holdOverlay, litOverlay, tapeOverlay]} />
+              </Fragment>
+            )}
+            {corner !== undefined && (
+              <Fragment key={corner.design.hash}>
+                <SectionCuts corner={corner} />
+                <OverlayDriver
+                  handles={[overlay, sectionOverlay, holdOverlay, litOverlay, tapeOverlay, pointsOverlay]}
+                />
                 {tape && (
                   <Suspense>
                     <TapePointer corner={corner} />
@@ -101,6 +112,8 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           </div>
         </Fragment>
       )}
+      {/* Stands while the corner is made anew under the hand that drags a point. */}
+      {corner !== undefined && <PointsOverlay corner={corner} handle={pointsOverlay} />}
     </section>
   );
 }

@@ -9,32 +9,41 @@ export interface PartGeometry {
   edges: BufferGeometry;
 }
 
-const NONE: ReadonlyMap<Solid, PartGeometry> = new Map();
+/** Solids with their geometries, ready to draw. */
+export interface Drawable {
+  solids: readonly Solid[];
+  geometries: ReadonlyMap<Solid, PartGeometry>;
+}
+
+const NONE: Drawable = { solids: [], geometries: new Map() };
 
 /**
- * Geometries of solids, once they are ready to draw; none before. Whoever makes one disposes of it: the renderer does not,
- * on a change.
+ * Solids with their geometries, once they are ready to draw; until then those that were before them, none at first. Whoever
+ * makes one disposes of it: the renderer does not, on a change.
  */
-export function useGeometries(solids: readonly Solid[]): ReadonlyMap<Solid, PartGeometry> {
+export function useGeometries(solids: readonly Solid[]): Drawable {
   const [made, setMade] = useState(NONE);
   const [failure, setFailure] = useState<Error>();
   useEffect(() => {
     let wanted = true;
-    let own = NONE;
     drawnMeshes(solids.map(({ mesh, shown }) => shown ?? mesh)).then((drawn) => {
       if (!wanted) return;
-      own = new Map(solids.map((solid, i) => [solid, geometryOf(drawn[i])]));
-      setMade(own);
+      const geometries = new Map(solids.map((solid, i) => [solid, geometryOf(drawn[i])]));
+      setMade({ solids, geometries });
     }, setFailure);
     return () => {
       wanted = false;
-      setMade(NONE);
-      for (const { faces, edges } of own.values()) {
+    };
+  }, [solids]);
+  useEffect(
+    () => () => {
+      for (const { faces, edges } of made.geometries.values()) {
         faces.dispose();
         edges.dispose();
       }
-    };
-  }, [solids]);
+    },
+    [made],
+  );
   if (failure !== undefined) throw failure;
   return made;
 }

@@ -1,0 +1,153 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { minimalCorner } from '../design/fixtures.ts';
+import { launchChromium } from './chromium.ts';
+import { type Served, serveWorkbench } from './server.ts';
+
+let served: Served;
+let browser: Browser;
+let page: Page;
+const errors: string[] = [];
+
+const swept = () =>
+  page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 120_000 });
+const field = (axis: string) => page.getByLabel(`Hardpoints, upper joint, ${axis}`, { exact: true });
+const dot = (name: string) => page.locator(`.point-dot[title="${name}"]`);
+const handle = (axis: string) => page.getByRole('spinbutton', { name: `Upper joint, ${axis}, in the view` });
+const changes = () => page.getByRole('button', { name: /^Changes/ }).textContent();
+const middleOf = async (of: ReturnType<typeof handle>) => {
+  const box = await of.boundingBox();
+  if (box === null) throw new Error('it is not on screen');
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+};
+/** Waits until a handle stands where it stood a moment before. */
+const still = (of: ReturnType<typeof handle>) =>
+  expect
+    .poll(async () => {
+      const before = await middleOf(of);
+      await page.waitForTimeout(100);
+      const now = await middleOf(of);
+      return Math.hypot(now.x - before.x, now.y - before.y);
+    })
+    .toBe(0);
+/** Drags from the middle of a handle by so many px, and holds; `release` lets go. */
+async function drag(of: ReturnType<typeof handle>, dx: number, dy: number, release = true): Promise<void> {
+  const { x, y } = await middleOf(of);
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let n = 1; n <= 6; n++) await page.mouse.move(x + (dx * n) / 6, y + (dy * n) / 6);
+  if (release) await page.mouse.up();
+}
+
+beforeAll(async () => {
+  served = await serveWorkbench();
+  browser = await launchChromium();
+  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  page.setDefaultTimeout(10_000);
+  page.on('pageerror', (error) => errors.push(error.message));
+  await page.goto(new URL('/tests/app/coarse/index.html', served.url).href);
+  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
+  await page.getByLabel('Corner file').setInputFiles({
+    name: 'bench.corner.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from(JSON.stringify(minimalCorner())),
+  });
+  await page.getByRole('heading', { name: 'Bench corner, left side' }).waitFor({ timeout: 60_000 });
+  await swept();
+  await page.getByRole('button', { name: 'Points and suspension' }).click();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+describe('points of the suspension in the view', () => {
+  it('are shown while their sheet is open; one chosen there is chosen here, and the other way round', async () => {
+    expect(await page.locator('.point-dot').count()).toBe(11);
+    await dot('Upper joint').click();
+    expect(await dot('Upper joint').getAttribute('data-chosen')).toBe('true');
+    expect(await page.locator('.bench-triple[data-chosen=true] legend').textContent()).toBe('Upper joint');
+    await page.getByLabel('Hardpoints, lower joint, X', { exact: true }).focus();
+    expect(await dot('Lower joint').getAttribute('data-chosen')).toBe('true');
+    await field('Z').focus();
+    expect(await handle('Z').getAttribute('aria-valuetext')).toBe('520 mm');
+  });
+
+  it('one is dragged along an axis, one change however long it is held, and comes back when undone', async () => {
+    const before = await page.getByRole('region', { name: 'This pose' }).textContent();
+    // Seen from behind, Z runs straight up the screen.
+    await page.getByRole('button', { name: 'Rear', exact: true }).click();
+    await page.locator('[data-axis=X][data-unseen]').waitFor({ state: 'attached' });
+    await still(handle('Z'));
+    await drag(handle('Z'), 0, -12, false);
+    const held = Number.parseFloat(await field('Z').inputValue());
+    expect(held).toBeGreaterThan(521);
+    expect(await page.getByTestId('point-label').textContent()).toContain(`Z ${held} mm`);
+    // Longer than what joins steps that follow one another.
+    await page.waitForTimeout(1500);
+    const { x, y } = await middleOf(handle('Z'));
+    await page.mouse.move(x, y - 12);
+    await expect.poll(async () => Number.parseFloat(await field('Z').inputValue())).toBeGreaterThan(held);
+    await page.mouse.up();
+    expect(await field('X').inputValue()).toBe('−20 mm');
+    expect(await field('Y').inputValue()).toBe('680 mm');
+    expect(await changes()).toBe('Changes 1');
+    await expect
+      .poll(() => page.getByRole('region', { name: 'This pose' }).textContent(), { timeout: 60_000 })
+      .not.toBe(before);
+    await swept();
+    await page.keyboard.press('Control+z');
+    expect(await field('Z').inputValue()).toBe('520 mm');
+  });
+
+  it('one is dragged in the plane seen best, and the view stays where it was turned to', async () => {
+    const at = await middleOf(dot('Lower joint'));
+    await drag(page.locator('.point-plane'), 15, -10);
+    expect(await field('X').inputValue()).toBe('−20 mm');
+    const [y, z] = [await field('Y').inputValue(), await field('Z').inputValue()].map(Number.parseFloat);
+    expect(Math.abs(y - 680)).toBeGreaterThan(1);
+    expect(z).toBeGreaterThan(521);
+    await swept();
+    const now = await middleOf(dot('Lower joint'));
+    expect(Math.hypot(now.x - at.x, now.y - at.y)).toBeLessThan(0.5);
+    await page.keyboard.press('Control+z');
+    expect(await field('Z').inputValue()).toBe('520 mm');
+  });
+
+  it('Escape lets go of one and brings it back', async () => {
+    await drag(handle('Z'), 0, -20, false);
+    expect(await field('Z').inputValue()).not.toBe('520 mm');
+    await page.keyboard.press('Escape');
+    await page.mouse.up();
+    expect(await field('Z').inputValue()).toBe('520 mm');
+  });
+
+  it('one is moved by keys alone', async () => {
+    await handle('Y').focus();
+    await page.keyboard.press('ArrowUp');
+    await page.keyboard.press('Shift+ArrowDown');
+    expect(await field('Y').inputValue()).toBe('675.5 mm');
+    expect(await handle('Y').getAttribute('aria-valuetext')).toBe('675.5 mm');
+    expect(await handle('Y').getAttribute('aria-valuenow')).toBe('675.5');
+    await page.keyboard.press('Control+z');
+    expect(await field('Y').inputValue()).toBe('680 mm');
+  });
+
+  it('one is moved at ride height only', async () => {
+    await page
+      .getByRole('slider', { name: /travel/i })
+      .first()
+      .focus();
+    await page.keyboard.press('Shift+ArrowUp');
+    await handle('Z').waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: 'Stand at ride height to move upper joint' }).click();
+    await handle('Z').waitFor();
+  });
+
+  it('are gone with their sheet, and met no error on the way', async () => {
+    await page.getByRole('button', { name: 'Close the sheet' }).click();
+    expect(await page.locator('.point-dot').count()).toBe(0);
+    expect(errors).toEqual([]);
+  });
+});
