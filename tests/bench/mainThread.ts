@@ -33,14 +33,15 @@ export interface LongTask {
   functions: { name: string; ms: number }[];
 }
 
+/** What must be asked of a trace for `scriptByFrame`. */
+export const TRACED_SCRIPT = ['devtools.timeline', 'toplevel', 'v8'];
+
 /** What must be asked of a trace for `longTasks`. */
 export const TRACED = [
-  'devtools.timeline',
+  ...TRACED_SCRIPT,
   'disabled-by-default-devtools.timeline',
-  'toplevel',
   'gpu',
   'disabled-by-default-v8.cpu_profiler',
-  'v8',
 ];
 
 /** Tasks of the page's main thread above `leastMs` in a trace, and what they were. */
@@ -70,6 +71,37 @@ export function longTasks(trace: { traceEvents: TraceEvent[] }, leastMs: number)
       });
   });
 }
+
+/**
+ * What script took of the main thread between one frame of a trace and the next, ms, of the time that it had a core for,
+ * frame by frame.
+ */
+export function scriptByFrame(trace: { traceEvents: TraceEvent[] }): number[] {
+  const scripts = trace.traceEvents.filter(
+    ({ name, ph }) => ph === 'X' && (name === 'V8.Execute' || name === 'V8.RunMicrotasks'),
+  );
+  const frames = trace.traceEvents.filter(({ name }) => name === 'FireAnimationFrame');
+  const [main] = frames;
+  if (main === undefined) return [];
+  const begins = frames.filter(isOf(main)).map(({ ts }) => ts);
+  const own = scripts.filter(isOf(main)).sort((a, b) => a.ts - b.ts || (b.dur ?? 0) - (a.dur ?? 0));
+  let end = 0;
+  // A script that is run by another is part of that one.
+  const outer = own.filter(({ ts, dur = 0 }) => {
+    if (ts < end) return false;
+    end = ts + dur;
+    return true;
+  });
+  return begins.slice(1).map((until, k) => {
+    const within = outer.filter(({ ts }) => ts >= begins[k] && ts < until);
+    return within.reduce((sum, { tdur = 0 }) => sum + tdur / 1000, 0);
+  });
+}
+
+const isOf =
+  (one: TraceEvent) =>
+  ({ pid, tid }: TraceEvent): boolean =>
+    pid === one.pid && tid === one.tid;
 
 /** Time of each event without that of the events inside it. */
 function selfTimes(events: TraceEvent[]): { name: string; us: number }[] {

@@ -3,39 +3,18 @@
  * the built application to a headless Chromium, which draws in software, in a process of its own but on the same cores.
  * With `--served` the development server is measured instead, `--trace` tells what the long tasks are made of.
  */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { cpus, loadavg, tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { cpus, loadavg } from 'node:os';
 import type { Browser, Page } from 'playwright-core';
-import { build, preview } from 'vite';
 import { launchChromium } from '../browser/chromium.ts';
-import { type Served, serveWorkbench } from '../browser/server.ts';
+import { serveWorkbench } from '../browser/server.ts';
 import { longTasks, TRACED } from './mainThread.ts';
 import { type Watched, watchPage } from './pageWatch.ts';
+import { serveBuild } from './serveBuild.ts';
 
-const ROOT = resolve(import.meta.dirname, '../..');
 const RUNS = 3;
 const KEY_EVERY_MS = 70;
 const LONG_MS = 50;
 const tracing = process.argv.includes('--trace');
-
-async function serveBuild(): Promise<Served> {
-  const outDir = mkdtempSync(join(tmpdir(), 'daylight-build-'));
-  const common = { root: ROOT, configFile: join(ROOT, 'vite.config.ts') };
-  // Names of functions are of use in a trace alone.
-  const minify = tracing ? { minify: false } : {};
-  await build({ ...common, logLevel: 'warn', build: { outDir, emptyOutDir: true, ...minify } });
-  const server = await preview({ ...common, build: { outDir }, preview: { port: 0, open: false } });
-  const url = server.resolvedUrls?.local[0];
-  if (url === undefined) throw new Error('the preview server has no address');
-  return {
-    url,
-    async close() {
-      await server.close();
-      rmSync(outDir, { recursive: true });
-    },
-  };
-}
 
 const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
@@ -87,7 +66,9 @@ async function keysWhileSweeping(page: Page): Promise<number[]> {
   return (await watchedOf(page)).keysMs;
 }
 
-const served = process.argv.includes('--served') ? await serveWorkbench() : await serveBuild();
+const served = process.argv.includes('--served')
+  ? await serveWorkbench()
+  : await serveBuild({ minified: !tracing });
 const browser = await launchChromium();
 try {
   console.log(`${cpus()[0].model} x ${cpus().length}, load ${loadavg()[0].toFixed(2)}, ${browser.version()}`);
