@@ -39,7 +39,8 @@ beforeAll(async () => {
   page.on('pageerror', (error) => errors.push(error.message));
   await page.goto(new URL('/tests/app/coarse/index.html?demo=saltpan', served.url).href);
   await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
-  await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+  // Tight spots are known once every step is measured: the proof goes on beside what follows.
+  await page.locator('button:enabled').filter({ hasText: 'Clearance report' }).waitFor({ timeout: 110_000 });
 });
 
 afterAll(async () => {
@@ -148,8 +149,12 @@ describe('a section', () => {
 
   it('through the tight spot with the keyboard alone', async () => {
     await pairs().focus();
+    const chosen = pairs().getByRole('option', { selected: true });
     await page.keyboard.press('Home');
-    await page.keyboard.press('ArrowDown');
+    for (let presses = 0; presses < 10; presses++) {
+      if ((await chosen.locator('.pair-name').textContent()) === 'Wheel 17 × 9 ↔ Tie rod') break;
+      await page.keyboard.press('ArrowDown');
+    }
     await page.locator('[data-testid=dimension]:not([data-stale])').waitFor();
     await page.evaluate(() => (document.activeElement as HTMLElement).blur());
     await tabTo('Section');
