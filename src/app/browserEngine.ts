@@ -66,6 +66,7 @@ function openCorner(text: string, built: Built, firstCrew: Crew, crewAtWork: () 
     between: async (...asked) => (await working()).between(...asked),
     findings: findingsOf,
     probe: async (onRow, onFailure) => new PoseProbe((await working()).prober, onRow, onFailure),
+    share: async (port) => void (await (await working()).prober.ask({ kind: 'share', port }, [port])),
     async report(result, findings, unit) {
       const { alignment } = poseAt(0, 0);
       if (alignment === undefined) throw new Error('the corner cannot stand at ride height, straight ahead');

@@ -72,6 +72,8 @@ export interface OpenCorner {
     onRow: (travelMm: number, steer: number, row: Row) => void,
     onFailure: (why: string) => void,
   ): Promise<Probe>;
+  /** Puts the corner as it was built, bodies and all, into a port: a worker of the page measures on it by itself. */
+  share(port: MessagePort): Promise<void>;
   /** The clearance report, a complete HTML page. */
   report(result: SweepResult, findings: Findings, unit: 'mm' | 'in'): Promise<string>;
 }

@@ -45,6 +45,8 @@ interface ViewState {
   seeThrough: boolean;
   /** The tape is out: what is pressed is measured from. */
   tape: boolean;
+  /** Surfaces are tinted by how near the nearest other part is. */
+  gapTint: boolean;
   look: LookRequest;
   cautionsOpen: boolean;
   lookFrom(from: LookRequest['from']): void;
@@ -65,6 +67,7 @@ export const useView = create<ViewState>((set) => ({
   hidden: new Set(),
   seeThrough: true,
   tape: false,
+  gapTint: false,
   look: { from: 'threeQuarter', count: 0 },
   cautionsOpen: false,
   lookFrom: (from) => set(({ look }) => ({ look: { from, count: look.count + 1 } })),

@@ -1,7 +1,9 @@
 import { type ThreeEvent, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
-import { Color, LineBasicMaterial } from 'three';
+import { type BufferGeometry, Color, LineBasicMaterial } from 'three';
 import type { SolidKind } from '../../solids/solid.ts';
+import { neutralTone } from '../shading/neutralTone.ts';
+import { ShadedFaces } from '../shading/ShadedFaces.tsx';
 import { useTokens } from '../tokens.ts';
 import { PART_TONES } from '../tones.ts';
 import { depthOnly, PartMaterial } from './partMaterial.ts';
@@ -20,6 +22,12 @@ interface PartMeshProps {
   look: Look;
   touching: boolean;
   inHand: boolean;
+  /** Drawn without a hue of its own, because gaps are tinted. */
+  tinted: boolean;
+  /** What is checked of it is not what is seen. */
+  swept: boolean;
+  /** What is checked of it, measured at this pose; undefined until it is. */
+  surface: BufferGeometry | undefined;
   onPick(): void;
 }
 
@@ -35,7 +43,19 @@ const HATCH: Record<Look, number> = { solid: 0.85, glass: 0.45, xray: 0, ghost: 
 const GLASS_INK = 0.25;
 const IN_HAND_TINT = 0.45;
 
-export function PartMesh({ name, kind, geometry, look, touching, inHand, onPick }: PartMeshProps) {
+export function PartMesh({
+  name,
+  kind,
+  geometry,
+  look,
+  touching,
+  inHand,
+  tinted,
+  swept,
+  ...props
+}: PartMeshProps) {
+  const { onPick } = props;
+  const surface = look === 'ghost' ? undefined : props.surface;
   const tokens = useTokens();
   const invalidate = useThree((state) => state.invalidate);
   const faces = useMemo(() => new PartMaterial(), []);
@@ -49,12 +69,13 @@ export function PartMesh({ name, kind, geometry, look, touching, inHand, onPick 
   );
 
   const tone = useMemo(() => new Color(PART_TONES[kind]), [kind]);
-  faces.color.copy(tone);
+  faces.color.copy(tinted ? neutralTone(tokens) : tone);
   // Dark as tyres are, but never as dark as the ground behind its glass.
   if (look === 'glass') faces.color.lerp(new Color(tokens.ink), GLASS_INK);
-  if (inHand) faces.color.lerp(new Color(tokens.accent), IN_HAND_TINT);
-  faces.hatch(touching ? tokens.touch : undefined, HATCH[look]);
-  faces.setOpacity(look === 'glass' ? (GLASS_OPACITY[kind] ?? 0.5) : OPACITY[look]);
+  if (inHand && !tinted) faces.color.lerp(new Color(tokens.accent), IN_HAND_TINT);
+  faces.hatch(touching && !tinted ? tokens.touch : undefined, HATCH[look]);
+  const opacity = look === 'glass' ? (GLASS_OPACITY[kind] ?? 0.5) : OPACITY[look];
+  faces.setOpacity(opacity);
   lines.color.set(touching ? tokens.touch : inHand ? tokens.accent : tokens.ink);
   lines.opacity = LINE_OPACITY[look];
   useEffect(() => invalidate());
@@ -73,10 +94,19 @@ export function PartMesh({ name, kind, geometry, look, touching, inHand, onPick 
   return (
     <group name={name}>
       {look === 'glass' && (
-        <mesh {...always} geometry={geometry.faces} material={depthOnly} renderOrder={order + 1} />
+        <mesh {...always} geometry={surface ?? geometry.faces} material={depthOnly} renderOrder={order + 1} />
       )}
-      <mesh {...always} geometry={geometry.faces} material={faces} renderOrder={order + 2} {...picking} />
+      <mesh
+        {...always}
+        visible={surface === undefined}
+        geometry={geometry.faces}
+        material={faces}
+        renderOrder={order + 2}
+        {...picking}
+      />
+      {surface !== undefined && <ShadedFaces geometry={surface} opacity={opacity} renderOrder={order + 2} />}
       <lineSegments
+        visible={surface === undefined || !swept}
         {...always}
         geometry={geometry.edges}
         material={lines}

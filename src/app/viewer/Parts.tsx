@@ -6,6 +6,7 @@ import { toMatrix4 } from '../../math/rigid.ts';
 import type { OpenCorner } from '../engine.ts';
 import { HeldGhosts } from '../hold/HeldGhosts.tsx';
 import { useSection } from '../section/sectionStore.ts';
+import { useShading } from '../shading/shadingStore.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { GLASS } from '../tones.ts';
@@ -24,6 +25,8 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const hiding = useView((view) => view.hiding);
   const cut = useSection((section) => section.kind !== undefined);
   const touching = useTouchingSolids(corner);
+  const gapTint = useView((view) => view.gapTint);
+  const surfaces = useShading((shading) => shading.surfaces);
 
   const { solids, geometries } = useGeometries(corner.solids);
   // While those of a changed corner are made ready, those of before it stand in their place.
@@ -84,6 +87,9 @@ export function Parts({ corner }: { corner: OpenCorner }) {
                 look={lookOf(index)}
                 touching={touching.has(index)}
                 inHand={part === corner.solids[index].partIndex}
+                tinted={gapTint}
+                swept={solid.shown !== undefined}
+                surface={gapTint ? surfaces.get(index)?.geometry : undefined}
                 onPick={() => {
                   if (!useView.getState().tape) useView.setState({ part: corner.solids[index].partIndex });
                 }}

@@ -16,6 +16,7 @@ export function ViewBar({ corner }: { corner: OpenCorner }) {
   const lookFrom = useView((view) => view.lookFrom);
   const seeThrough = useView((view) => view.seeThrough);
   const tape = useView((view) => view.tape);
+  const gapTint = useView((view) => view.gapTint);
   return (
     <div className="view-bars">
       <div className="view-bar" role="toolbar" aria-label="Views">
@@ -41,6 +42,14 @@ export function ViewBar({ corner }: { corner: OpenCorner }) {
           onClick={() => useView.setState({ tape: !tape })}
         >
           Tape
+        </button>
+        <button
+          type="button"
+          aria-pressed={gapTint}
+          title="Tint every surface by how near the nearest other part is"
+          onClick={() => useView.setState({ gapTint: !gapTint })}
+        >
+          Gap tint
         </button>
         <SectionButton corner={corner} />
         <HoldButton />

@@ -27,6 +27,8 @@ import { ViewSummary } from './ViewSummary.tsx';
 /** Only when it is taken out: the first picture need not wait for it. */
 const TapeOverlay = lazy(() => import('../tape/TapeOverlay.tsx'));
 const TapePanel = lazy(() => import('../tape/TapePanel.tsx'));
+const ShadeLegend = lazy(() => import('../shading/ShadeLegend.tsx'));
+const ShadePointer = lazy(() => import('../shading/ShadePointer.tsx'));
 const TapePointer = lazy(() => import('../tape/TapePointer.tsx'));
 
 /** The bench: the corner in three dimensions, true to scale in every direction (no perspective). */
@@ -41,6 +43,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const summary = useId();
   const pointsOverlay = useRef<OverlayHandle>(null);
   const opened = useCorner((state) => state.opened);
+  const gapTint = useView((view) => view.gapTint);
   const [ready, setReady] = useState(false);
   const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
@@ -75,11 +78,10 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
                 <OverlayDriver
                   handles={[overlay, sectionOverlay, holdOverlay, litOverlay, tapeOverlay, pointsOverlay]}
                 />
-                {tape && (
-                  <Suspense>
-                    <TapePointer corner={corner} />
-                  </Suspense>
-                )}
+                <Suspense>
+                  {tape && <TapePointer corner={corner} />}
+                  {gapTint && <ShadePointer />}
+                </Suspense>
               </Fragment>
             )}
           </TokensContext>
@@ -94,6 +96,11 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           {tape && (
             <Suspense>
               <TapeOverlay corner={corner} handle={tapeOverlay} />
+            </Suspense>
+          )}
+          {gapTint && (
+            <Suspense>
+              <ShadeLegend corner={corner} />
             </Suspense>
           )}
           <div className="viewer-head">

@@ -1,0 +1,103 @@
+import { figuresIn, type LengthUnit } from '../../report/figures.ts';
+import type { OpenCorner } from '../engine.ts';
+import { tintStrength } from '../pad/tint.ts';
+import { usePose } from '../stores/poseStore.ts';
+import { useView } from '../stores/viewStore.ts';
+import { pairLabel, trimmed } from '../words.ts';
+import { NEAR_MM, SHADED_TO_MM } from './shadeCorner.ts';
+import { type ShadedSurface, useShading } from './shadingStore.ts';
+import { useShadingOf } from './useShadingOf.ts';
+
+const TICKS_MM: Record<LengthUnit, readonly number[]> = {
+  mm: [0, 5, 10, 15, 20, 25],
+  in: [0, 6.35, 12.7, 19.05, 25.4],
+};
+const STOPS = 12;
+
+/** The ramp as it is drawn on the parts. */
+const RAMP = `linear-gradient(to right, ${Array.from({ length: STOPS + 1 }, (_, i) => {
+  const strength = tintStrength((SHADED_TO_MM * i) / STOPS);
+  return `color-mix(in srgb, var(--accent) ${(100 * strength).toFixed(1)}%, color-mix(in srgb, var(--ink) 20%, var(--bench)))`;
+}).join(', ')})`;
+
+/** What the tint of the surfaces means, how far it has got, and what it reads under the pointer. */
+export default function ShadeLegend({ corner }: { corner: OpenCorner }) {
+  useShadingOf(corner);
+  const { surfaces, state, failure, pointedMm } = useShading();
+  const unreachable = usePose(({ view }) => view?.pose.kind === 'unreachable');
+  const unit = useView((view) => view.unit);
+  const figures = figuresIn(unit);
+  const done = [...surfaces.values()];
+  const least = leastOf(done);
+  const betweenMm = Math.max(0, ...done.map((one) => one.betweenMm));
+  const samples = done.reduce((sum, one) => sum + one.samples, 0);
+  return (
+    <section className="shade-legend" aria-label="Gap tint">
+      <header>
+        <h2>Gap to the nearest part, {unit}</h2>
+        <p title="Under the pointer">
+          <span className="unseen">Under the pointer: </span>
+          <b data-testid="pointed">{pointedMm === undefined ? '' : pointedText(pointedMm, figures.place)}</b>
+        </p>
+      </header>
+      <div className="shade-ramp" style={{ background: RAMP }} />
+      <div className="shade-ticks">
+        {TICKS_MM[unit].map((mm) => (
+          <span key={mm} style={{ left: `${(100 * mm) / SHADED_TO_MM}%` }}>
+            {trimmed(mm, unit)}
+          </span>
+        ))}
+      </div>
+      <p className="shade-lines">
+        <svg width="22" height="10" aria-hidden="true">
+          <path className="shade-touch" d="M0 5H22" />
+        </svg>
+        touches
+        <svg width="22" height="10" aria-hidden="true">
+          <path className="shade-target" d="M0 5H22" />
+        </svg>
+        target
+      </p>
+      {failure !== undefined ? (
+        <p className="warning">The surfaces cannot be measured: {failure}</p>
+      ) : (
+        <p role="status" data-shading={state}>
+          {unreachable && 'Out of reach: nothing is measured here.'}
+          {!unreachable && state === 'waiting' && 'Measured when the pose stands still.'}
+          {state === 'measuring' && `Measuring: ${surfaces.size} of ${corner.solids.length} parts`}
+          {state === 'done' && least === undefined && 'Nothing is near another part.'}
+          {state === 'done' && least !== undefined && (
+            <>
+              <b>
+                {figures.least(least.clearanceMm)} {unit}
+              </b>{' '}
+              least, {pairLabel(corner.solids, corner.pairs[least.pair])}
+            </>
+          )}
+        </p>
+      )}
+      {state === 'done' && betweenMm > 0 && (
+        <p
+          className="soft"
+          title={`Measured at ${samples} points and drawn straight between them; what turns with the wheel as the body that it sweeps`}
+        >
+          ± {figures.boundWithUnit(betweenMm)} between samples, where {figures.placeWithUnit(NEAR_MM)} or less
+          is left. Act on the pairs.
+        </p>
+      )}
+    </section>
+  );
+}
+
+function leastOf(surfaces: readonly ShadedSurface[]): ShadedSurface['least'] {
+  return surfaces.reduce<ShadedSurface['least']>(
+    (least, { least: own }) =>
+      own !== undefined && own.clearanceMm < (least?.clearanceMm ?? Number.POSITIVE_INFINITY) ? own : least,
+    undefined,
+  );
+}
+
+function pointedText(mm: number, place: (mm: number) => string): string {
+  if (mm < 0) return `${place(-mm)} deep`;
+  return mm >= SHADED_TO_MM ? `over ${place(SHADED_TO_MM)}` : place(mm);
+}

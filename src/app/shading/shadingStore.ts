@@ -1,0 +1,33 @@
+import type { BufferGeometry } from 'three';
+import { create } from 'zustand';
+import type { Shade } from './shadeCorner.ts';
+
+/** One surface made ready to be drawn with its tint. */
+export interface ShadedSurface extends Omit<Shade, 'sampled'> {
+  /** Undefined for a part with nothing near it. */
+  geometry: BufferGeometry | undefined;
+  betweenMm: number;
+  samples: number;
+}
+
+interface ShadingState {
+  /** By index of the solid, at the pose on screen; those done so far. */
+  surfaces: ReadonlyMap<number, ShadedSurface>;
+  state: 'waiting' | 'measuring' | 'done';
+  failure: string | undefined;
+  /** Clearance drawn under the pointer. */
+  pointedMm: number | undefined;
+}
+
+export const useShading = create<ShadingState>(() => ({
+  surfaces: new Map(),
+  state: 'waiting',
+  failure: undefined,
+  pointedMm: undefined,
+}));
+
+/** Drops what was measured, and all that the graphics card holds of it. */
+export function dropSurfaces(): void {
+  for (const { geometry } of useShading.getState().surfaces.values()) geometry?.dispose();
+  useShading.setState({ surfaces: new Map(), state: 'waiting', pointedMm: undefined });
+}

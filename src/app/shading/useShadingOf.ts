@@ -1,0 +1,80 @@
+import { useEffect } from 'react';
+import { BufferAttribute, BufferGeometry } from 'three';
+import type { OpenCorner } from '../engine.ts';
+import { usePose } from '../stores/poseStore.ts';
+import type { Shade } from './shadeCorner.ts';
+import { dropSurfaces, type ShadedSurface, useShading } from './shadingStore.ts';
+import type { ShadingReply, ShadingRequest } from './shadingWorker.ts';
+
+/** A pose is measured once it has stood so long, ms: while it moves every answer would come too late. */
+const STANDS_MS = 120;
+
+/**
+ * Keeps the surfaces of a corner measured at the pose on screen, in a worker of their own that is told of the corner by the
+ * one that built it. What was measured is dropped the moment the pose moves on.
+ */
+export function useShadingOf(corner: OpenCorner): void {
+  useEffect(() => {
+    const worker = new Worker(new URL('./shadingWorker.ts', import.meta.url), { type: 'module' });
+    const post = (request: ShadingRequest, transfer: Transferable[] = []) =>
+      worker.postMessage(request, transfer);
+    const fail = (why: string) => useShading.setState({ failure: why });
+    let pose = 0;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const ask = () => {
+      const { view } = usePose.getState();
+      if (view?.pose.kind !== 'solved') return;
+      useShading.setState({ state: 'measuring' });
+      post({ kind: 'pose', pose, carriers: view.pose.carriers });
+    };
+    const follow = () => {
+      pose += 1;
+      dropSurfaces();
+      post({ kind: 'stop' });
+      clearTimeout(timer);
+      timer = setTimeout(ask, STANDS_MS);
+    };
+    worker.addEventListener('error', ({ message }) => fail(message));
+    worker.addEventListener('message', ({ data }: MessageEvent<ShadingReply>) => {
+      if (data.kind === 'taken') {
+        if (data.designHash === corner.design.hash) follow();
+        return;
+      }
+      if (data.pose !== pose) return;
+      if (data.kind === 'done') useShading.setState({ state: 'done' });
+      else take(data.shade);
+    });
+    const { port1, port2 } = new MessageChannel();
+    post({ kind: 'take', port: port2 }, [port2]);
+    corner.share(port1).catch((error: Error) => fail(error.message));
+    const stop = usePose.subscribe((now, before) => {
+      if (now.view !== before.view || now.travelMm !== before.travelMm || now.steer !== before.steer)
+        follow();
+    });
+    return () => {
+      stop();
+      clearTimeout(timer);
+      worker.terminate();
+      dropSurfaces();
+      useShading.setState({ failure: undefined });
+    };
+  }, [corner]);
+}
+
+function take({ sampled, ...shade }: Shade): void {
+  const surface: ShadedSurface = {
+    ...shade,
+    geometry: undefined,
+    betweenMm: sampled?.betweenMm ?? 0,
+    samples: sampled?.clearanceMm.length ?? 0,
+  };
+  if (sampled !== undefined) {
+    surface.geometry = new BufferGeometry();
+    surface.geometry.setAttribute('position', new BufferAttribute(sampled.positions, 3));
+    surface.geometry.setAttribute('normal', new BufferAttribute(sampled.normals, 3));
+    surface.geometry.setAttribute('clearanceMm', new BufferAttribute(sampled.clearanceMm, 1));
+    surface.geometry.setAttribute('marginMm', new BufferAttribute(sampled.marginMm, 1));
+    surface.geometry.setIndex(new BufferAttribute(sampled.triangles, 1));
+  }
+  useShading.setState(({ surfaces }) => ({ surfaces: new Map(surfaces).set(shade.solid, surface) }));
+}
