@@ -54,10 +54,6 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
     found.points = await faultsOn(page);
     await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
     found.pair = await faultsOn(page);
-    await page.getByRole('button', { name: 'Gap tint', exact: true }).click();
-    await page.locator('[data-shading=done]').waitFor({ timeout: 60_000 });
-    found.gapTint = await faultsOn(page);
-    await page.getByRole('button', { name: 'Gap tint', exact: true }).click();
     await page.getByRole('button', { name: 'Tape', exact: true }).click();
     await page.getByText('Choose from a list').click();
     await page

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readBody } from '../../src/app/tape/readBody.ts';
@@ -32,7 +33,7 @@ beforeAll(async () => {
   setup = await setUp(parsed.design, COARSE);
   served = await serveWorkbench();
   browser = await launchChromium();
-  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
   page.on('pageerror', (error) => errors.push(error.message));
   await page.goto(new URL('/tests/app/coarse/index.html?demo=saltpan', served.url).href);
   await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
@@ -93,6 +94,17 @@ describe('the gap tint', () => {
     expect(Number(least)).toBeGreaterThanOrEqual(wanted - 0.01);
     expect(Number(least)).toBeLessThanOrEqual(wanted + Number(between));
   });
+
+  it.each(['light', 'dark'] as const)(
+    'has a legend in which axe-core finds no fault, %s',
+    async (colorScheme) => {
+      await page.emulateMedia({ colorScheme });
+      const { violations, passes } = await new AxeBuilder({ page }).include('.shade-legend').analyze();
+      expect(passes.length).toBeGreaterThan(3);
+      expect(violations.map(({ id, help }) => `${id} (${help})`)).toEqual([]);
+      await page.emulateMedia({ colorScheme: 'light' });
+    },
+  );
 
   it('reads under the pointer what the part is from the nearest other one', async () => {
     for (const { id, label } of setup.solids)
