@@ -1,15 +1,25 @@
 import { useThree } from '@react-three/fiber';
 import { useEffect } from 'react';
-import { type Intersection, Mesh, Raycaster, Vector2 } from 'three';
+import {
+  BufferGeometry,
+  Float32BufferAttribute,
+  Group,
+  type Intersection,
+  Mesh,
+  Raycaster,
+  Vector2,
+} from 'three';
 import { isCutAway } from '../section/clipPlane.ts';
+import { ShadeMaterial } from './ShadeMaterial.ts';
 import { useShading } from './shadingStore.ts';
 
 /** The pointer is read once it has stood so long, ms: to find what is under it takes a few. */
 const STANDS_MS = 80;
 
-/** Tells the clearance drawn under the pointer. */
+/** Makes the shaders of the tint ready, and tells the clearance drawn under the pointer. */
 export default function ShadePointer() {
   const { gl, camera, scene } = useThree();
+  useShadeShaders();
   useEffect(() => {
     const canvas = gl.domElement;
     const ray = new Raycaster();
@@ -19,14 +29,24 @@ export default function ShadePointer() {
       const at = new Vector2((2 * (clientX - left)) / width - 1, 1 - (2 * (clientY - top)) / height);
       ray.setFromCamera(at, camera);
       const hits: Intersection[] = [];
+      const shaded: Mesh[] = [];
       scene.traverse((one) => {
-        if (one.name === 'shaded') Mesh.prototype.raycast.call(one as Mesh, ray, hits);
+        if (one.name === 'shaded') shaded.push(one as Mesh);
       });
+      // One surface a task: together they have some hundred thousand triangles.
+      const next = () => {
+        const one = shaded.pop();
+        if (one === undefined) return tell(hits);
+        Mesh.prototype.raycast.call(one, ray, hits);
+        timer = setTimeout(next);
+      };
+      next();
+    };
+    const tell = (hits: Intersection[]) => {
       const seen = hits.filter(({ point }) => !isCutAway(point)).sort((a, b) => a.distance - b.distance);
-      const hit = seen[0];
-      const { face, barycoord } = hit ?? {};
-      if (hit === undefined || !face || !barycoord) return useShading.setState({ pointedMm: undefined });
-      const values = (hit.object as Mesh).geometry.getAttribute('clearanceMm');
+      const { face, barycoord } = seen[0] ?? {};
+      if (!face || !barycoord) return useShading.setState({ pointedMm: undefined });
+      const values = (seen[0].object as Mesh).geometry.getAttribute('clearanceMm');
       const [a, b, c] = [face.a, face.b, face.c].map((v) => values.getX(v));
       useShading.setState({ pointedMm: a * barycoord.x + b * barycoord.y + c * barycoord.z });
     };
@@ -47,4 +67,29 @@ export default function ShadePointer() {
     };
   }, [gl, camera, scene]);
   return null;
+}
+
+/** Has the shaders made beside the page, before anything is drawn with them; they are kept while the tint is on. */
+function useShadeShaders(): void {
+  const { gl, camera, scene } = useThree();
+  useEffect(() => {
+    const point = new BufferGeometry();
+    point.setAttribute('position', new Float32BufferAttribute(new Float32Array(9), 3));
+    point.setAttribute('normal', new Float32BufferAttribute([0, 0, 1, 0, 0, 1, 0, 0, 1], 3));
+    for (const name of ['clearanceMm', 'marginMm'])
+      point.setAttribute(name, new Float32BufferAttribute(new Float32Array(3), 1));
+    const materials = [1, 0.5].map((opacity) => {
+      const material = new ShadeMaterial();
+      material.setOpacity(opacity);
+      return material;
+    });
+    const group = new Group();
+    for (const material of materials) group.add(new Mesh(point, material));
+    void gl.compileAsync(group, camera, scene).then(() => useShading.setState({ shadersMade: true }));
+    return () => {
+      useShading.setState({ shadersMade: false });
+      point.dispose();
+      for (const material of materials) material.dispose();
+    };
+  }, [gl, camera, scene]);
 }

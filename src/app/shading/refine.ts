@@ -24,6 +24,8 @@ export interface Sampled {
   triangles: Uint32Array;
   clearanceMm: Float32Array;
   marginMm: Float32Array;
+  /** Least x y z, greatest x y z. */
+  box: readonly number[];
   /**
    * How far what is drawn between points of a triangle can be from the clearance there at most, mm, over all triangles
    * that come as near as `nearMm` of another part.
@@ -113,8 +115,18 @@ export function* refine(
     triangles: Uint32Array.from(triangles),
     clearanceMm: Float32Array.from(clearanceMm),
     marginMm: Float32Array.from(marginMm),
+    box: boxOf(p),
     betweenMm: (2 / 3) * longest,
   };
+}
+
+function boxOf(p: readonly number[]): number[] {
+  const box = [1, 1, 1, -1, -1, -1].map((sign) => sign * Number.POSITIVE_INFINITY);
+  p.forEach((x, i) => {
+    box[i % 3] = Math.min(box[i % 3], x);
+    box[3 + (i % 3)] = Math.max(box[3 + (i % 3)], x);
+  });
+  return box;
 }
 
 /** Points measured at a stretch: a few milliseconds. */

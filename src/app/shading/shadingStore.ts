@@ -15,6 +15,8 @@ interface ShadingState {
   surfaces: ReadonlyMap<number, ShadedSurface>;
   state: 'waiting' | 'measuring' | 'done';
   failure: string | undefined;
+  /** The shaders that surfaces are drawn with are made. */
+  shadersMade: boolean;
   /** Clearance drawn under the pointer. */
   pointedMm: number | undefined;
 }
@@ -23,6 +25,7 @@ export const useShading = create<ShadingState>(() => ({
   surfaces: new Map(),
   state: 'waiting',
   failure: undefined,
+  shadersMade: false,
   pointedMm: undefined,
 }));
 

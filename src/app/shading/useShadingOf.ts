@@ -1,5 +1,5 @@
 import { useEffect } from 'react';
-import { BufferAttribute, BufferGeometry } from 'three';
+import { Box3, BufferAttribute, BufferGeometry, Sphere, Vector3 } from 'three';
 import type { OpenCorner } from '../engine.ts';
 import { usePose } from '../stores/poseStore.ts';
 import type { Shade } from './shadeCorner.ts';
@@ -8,6 +8,9 @@ import type { ShadingReply, ShadingRequest } from './shadingWorker.ts';
 
 /** A pose is measured once it has stood so long, ms: while it moves every answer would come too late. */
 const STANDS_MS = 120;
+
+/** Surfaces are taken in one by one, so far apart, ms: to hand all of them to the graphics card at once holds up the page. */
+const APART_MS = 40;
 
 /**
  * Keeps the surfaces of a corner measured at the pose on screen, in a worker of their own that is told of the corner by the
@@ -21,6 +24,16 @@ export function useShadingOf(corner: OpenCorner): void {
     const fail = (why: string) => useShading.setState({ failure: why });
     let pose = 0;
     let timer: ReturnType<typeof setTimeout> | undefined;
+    let arrived: ShadingReply[] = [];
+    let taking: ReturnType<typeof setTimeout> | undefined;
+    const takeNext = () => {
+      const next = arrived.shift();
+      taking = undefined;
+      if (next === undefined) return;
+      if (next.kind === 'done') useShading.setState({ state: 'done' });
+      if (next.kind === 'shade') take(next.shade);
+      taking = setTimeout(takeNext, APART_MS);
+    };
     const ask = () => {
       const { view } = usePose.getState();
       if (view?.pose.kind !== 'solved') return;
@@ -29,6 +42,7 @@ export function useShadingOf(corner: OpenCorner): void {
     };
     const follow = () => {
       pose += 1;
+      arrived = [];
       dropSurfaces();
       post({ kind: 'stop' });
       clearTimeout(timer);
@@ -41,8 +55,8 @@ export function useShadingOf(corner: OpenCorner): void {
         return;
       }
       if (data.pose !== pose) return;
-      if (data.kind === 'done') useShading.setState({ state: 'done' });
-      else take(data.shade);
+      arrived.push(data);
+      taking ??= setTimeout(takeNext);
     });
     const { port1, port2 } = new MessageChannel();
     post({ kind: 'take', port: port2 }, [port2]);
@@ -54,6 +68,7 @@ export function useShadingOf(corner: OpenCorner): void {
     return () => {
       stop();
       clearTimeout(timer);
+      clearTimeout(taking);
       worker.terminate();
       dropSurfaces();
       useShading.setState({ failure: undefined });
@@ -74,6 +89,10 @@ function take({ sampled, ...shade }: Shade): void {
     surface.geometry.setAttribute('normal', new BufferAttribute(sampled.normals, 3));
     surface.geometry.setAttribute('clearanceMm', new BufferAttribute(sampled.clearanceMm, 1));
     surface.geometry.setAttribute('marginMm', new BufferAttribute(sampled.marginMm, 1));
+    // Told here, they need not be looked for when a ray is cast.
+    const [x, y, z, toX, toY, toZ] = sampled.box;
+    surface.geometry.boundingBox = new Box3(new Vector3(x, y, z), new Vector3(toX, toY, toZ));
+    surface.geometry.boundingSphere = surface.geometry.boundingBox.getBoundingSphere(new Sphere());
     surface.geometry.setIndex(new BufferAttribute(sampled.triangles, 1));
   }
   useShading.setState(({ surfaces }) => ({ surfaces: new Map(surfaces).set(shade.solid, surface) }));

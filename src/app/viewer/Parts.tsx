@@ -14,6 +14,8 @@ import { type Look, PartMesh } from './PartMesh.tsx';
 import { useGeometries } from './useGeometries.ts';
 import { useTouchingSolids } from './useTouching.ts';
 
+const NOT_YET: ReturnType<typeof useShading.getState>['surfaces'] = new Map();
+
 /** Every solid on its carrier; carriers follow the pose frame by frame, without a render. */
 export function Parts({ corner }: { corner: OpenCorner }) {
   const groups = useRef(new Map<string, Group>());
@@ -26,7 +28,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const cut = useSection((section) => section.kind !== undefined);
   const touching = useTouchingSolids(corner);
   const gapTint = useView((view) => view.gapTint);
-  const surfaces = useShading((shading) => shading.surfaces);
+  const surfaces = useShading(({ shadersMade, surfaces }) => (shadersMade ? surfaces : NOT_YET));
 
   const { solids, geometries } = useGeometries(corner.solids);
   // While those of a changed corner are made ready, those of before it stand in their place.
