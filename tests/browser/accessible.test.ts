@@ -49,6 +49,12 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
       .first()
       .click();
     found.part = await faultsOn(page);
+    await page.getByRole('button', { name: 'Corner and pair rules' }).click();
+    await page.getByRole('button', { name: 'Add rule' }).click();
+    await page.getByLabel('Rule 1, target', { exact: true }).waitFor();
+    await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+    found.rules = await faultsOn(page);
+    await page.keyboard.press('Control+z');
     await page.getByRole('button', { name: 'Points and suspension' }).click();
     await page.locator('.point-dot[title="Upper joint"]').click();
     found.points = await faultsOn(page);

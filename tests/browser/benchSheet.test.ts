@@ -234,6 +234,40 @@ describe('the bench sheet', () => {
     await expect.poll(() => page.getByRole('button', { name: 'Undo', exact: true }).isDisabled()).toBe(true);
   });
 
+  it('sets the target of a pair, says where contact is intended, and names the corner', async () => {
+    await page.getByRole('button', { name: 'Corner and pair rules' }).click();
+    const target = field('Rule 1, target');
+    expect(await target.inputValue()).toBe('3 mm');
+    await page.getByRole('button', { name: 'Add rule' }).click();
+    await field('Rule 2, first part').selectOption('rotor');
+    await field('Rule 2, second part').selectOption('caliper');
+    await field('Rule 2, target').fill('1/4 in');
+    await page.keyboard.press('Enter');
+    const row = page
+      .getByRole('option')
+      .filter({ hasText: /rotor ↔ caliper|caliper ↔ rotor/ })
+      .first();
+    // 3 mm of rotorGap and faceGap against 6.35 wanted.
+    await expect.poll(() => row.textContent(), { timeout: 60_000 }).toContain('tight');
+    await field('Rule 2, second part').selectOption('rotor');
+    await alert().first().waitFor();
+    expect(await alert().first().textContent()).toContain('names the same part twice');
+    await page.keyboard.press('Control+z');
+    await alert().first().waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: 'Add zone' }).last().click();
+    await field('Rule 2, shape of the zone').selectOption('slab');
+    expect(await field('Rule 2, zone, thickness').inputValue()).toBe('20 mm');
+    await page.getByRole('button', { name: 'Remove rule 2' }).click();
+    expect(await field('Rule 2, target').count()).toBe(0);
+    await field('Name').fill('Bench corner two');
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'Bench corner two, left side' }).waitFor({ timeout: 60_000 });
+    await field('Unit').selectOption('in');
+    await expect.poll(() => field('Unit').inputValue()).toBe('in');
+    expect(await field('Rule 1, target').inputValue()).toBe('3 mm');
+    await page.getByRole('button', { name: 'Points and suspension' }).click();
+  });
+
   it('met no error on the way', () => {
     expect(errors).toEqual([]);
   });

@@ -6,15 +6,16 @@ import { useView } from '../stores/viewStore.ts';
 import { entriesOf, idOf, nameOf } from './partOf.ts';
 
 /** What no sheet has an input for is told here. */
-const HAS_NO_FIELD = /^(parts\[\d+\](\.(id|kind|assumed.*))?|suspension\.assumed.*|pairs.*|name|side|unit|)$/;
+const HAS_NO_FIELD = /^(parts\[\d+\](\.(id|kind|assumed.*))?|suspension\.assumed.*|)$/;
 
 interface FileProblemsProps {
   corner: OpenCorner;
   onSuspension(): void;
+  onCorner(): void;
 }
 
 /** Says that what is shown is not what was typed last, and where that must be mended. Empty while the file is sound. */
-export function FileProblems({ corner, onSuspension }: FileProblemsProps) {
+export function FileProblems({ corner, onSuspension, onCorner }: FileProblemsProps) {
   const session = useSession();
   const problems = useDocument((state) => state.problems);
   const source = useDocument(sourceInHand);
@@ -29,6 +30,8 @@ export function FileProblems({ corner, onSuspension }: FileProblemsProps) {
       if (part >= 0 && part !== inHand) places.set(nameOf(entry), () => useView.setState({ part }));
     } else if (path.startsWith('suspension') && valueAt(source, ['suspension']) !== undefined)
       places.set('points and suspension', onSuspension);
+    else if (/^(pairs|name|note|side|unit)\b/.test(path))
+      places.set('the corner and its pair rules', onCorner);
   }
   return (
     <div className="bench-unsound" role="status">

@@ -131,6 +131,8 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
     const chassisMount = add(pivots, [0, 80, upperJoint[2] - pivots[2] + 120]).map(Math.round);
     return { chassisMount, armMount: midpoint(pivots, lowerJoint).map(Math.round), on: 'lowerArm' };
   }
+  if (key === 'zone')
+    return { shape: 'sphere', centre: corner.suspension.hardpoints.wheelCentre, radius: 20 };
   switch (entry?.kind) {
     case 'caliper': {
       const { boltRadius, boltSpacing } = entry.mount;

@@ -3,6 +3,7 @@ import type { Solid } from '../../solids/solid.ts';
 import { AddPart } from '../bench/AddPart.tsx';
 import { AssumedSheet } from '../bench/AssumedSheet.tsx';
 import { assumedValues, countAssumed } from '../bench/assumedValues.ts';
+import { CornerSheet } from '../bench/CornerSheet.tsx';
 import { FileProblems } from '../bench/FileProblems.tsx';
 import { PartSheet } from '../bench/PartSheet.tsx';
 import { SuspensionSheet } from '../bench/SuspensionSheet.tsx';
@@ -13,15 +14,18 @@ import { PART_TONES } from '../tones.ts';
 import { keyDimension } from './inputText.ts';
 import { partGroups } from './partGroups.ts';
 
+/** Sheets of the whole corner. */
+type OwnSheet = 'corner' | 'suspension' | 'assumed';
+
 /** The parts by what they move with, and the bench sheet of the one in hand. */
 export function PartsPanel({ corner }: { corner: OpenCorner }) {
   const part = useView((view) => view.part);
-  const [sheet, setSheet] = useState<'suspension' | 'assumed'>();
+  const [sheet, setSheet] = useState<OwnSheet>();
   const source = useDocument(sourceInHand);
   const assumed = useMemo(() => countAssumed(assumedValues(source)), [source]);
   // A part that is taken into hand lies over the sheet of the whole corner.
   const inHand = part === undefined ? sheet : undefined;
-  const toggle = (wanted: 'suspension' | 'assumed') => {
+  const toggle = (wanted: OwnSheet) => {
     useView.setState({ part: undefined });
     setSheet(inHand === wanted ? undefined : wanted);
   };
@@ -30,6 +34,14 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
     <aside className="parts-panel" aria-label="Parts">
       <div className="bench-tools">
         <AddPart corner={corner} />
+        <button
+          type="button"
+          aria-pressed={inHand === 'corner'}
+          aria-label="Corner and pair rules"
+          onClick={() => toggle('corner')}
+        >
+          Corner
+        </button>
         <button
           type="button"
           aria-pressed={inHand === 'suspension'}
@@ -65,8 +77,13 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
           useView.setState({ part: undefined });
           setSheet('suspension');
         }}
+        onCorner={() => {
+          useView.setState({ part: undefined });
+          setSheet('corner');
+        }}
       />
       {part !== undefined && <PartSheet corner={corner} part={part} />}
+      {inHand === 'corner' && <CornerSheet corner={corner} onClose={close} />}
       {inHand === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
       {inHand === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
     </aside>

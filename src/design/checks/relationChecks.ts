@@ -114,7 +114,7 @@ export const pairRules: Check = ({ parts, pairs }, report) => {
 };
 
 /** The ids by which a pair rule may name a part: its own, and those of its solids where it makes two. */
-function idsOf(id: string, kind: Kind | undefined): string[] {
+export function idsOf(id: string, kind: Kind | undefined): string[] {
   if (kind === 'hub') return [id, `${id}.housing`];
   if (kind === 'damper') return [id, `${id}.body`, `${id}.rod`];
   return [id];
