@@ -15,8 +15,8 @@ import { prefersStill } from '../tokens.ts';
 import { GLASS } from '../tones.ts';
 import { cornerPoints, shownSpinAxis } from './cornerPoints.ts';
 import { type Framing, frame, lowered } from './frame.ts';
-import { hiddenFrom } from './hiddenFrom.ts';
-import { eyeDirection, eyeOnCut, squareOn } from './standpoint.ts';
+import { squareOnBoth } from './hiddenFrom.ts';
+import { eyeDirection, eyeOnCut } from './standpoint.ts';
 
 /** The eye stands this far off: beyond any corner, so that near and far planes can stay tight. */
 export const EYE_DISTANCE_MM = 4000;
@@ -33,7 +33,7 @@ interface View extends Framing {
 
 /** Camera and controls. */
 export function CameraRig({ corner }: { corner: OpenCorner }) {
-  const { camera, size, scene, gl, invalidate } = useThree();
+  const { camera, size, gl, invalidate } = useThree();
   const controls = useRef<Controls>(null);
   const looked = useRef(false);
   const turning = useRef<{ from: View; to: View; t: number } | undefined>(undefined);
@@ -43,7 +43,7 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
   useEffect(() => {
     const { abovePx, belowPx } = covered(gl.domElement);
     const free = { width: size.width, height: Math.max(1, size.height - abovePx - belowPx) };
-    const seen = wantedView(look, corner, free, scene);
+    const seen = wantedView(look, corner, free);
     if (seen === undefined) return;
     const to = { eye: seen.eye, ...lowered(seen, seen.eye, (abovePx - belowPx) / 2) };
     turning.current = { from: currentView(), to, t: prefersStill() || !looked.current ? 1 : 0 };
@@ -108,7 +108,6 @@ function wantedView(
   { from }: LookRequest,
   corner: OpenCorner,
   { width, height }: { width: number; height: number },
-  scene: Parameters<typeof hiddenFrom>[2][number],
 ): View | undefined {
   const { drawn } = usePose.getState();
   const { hidden: hiddenIds, pair } = useView.getState();
@@ -136,19 +135,30 @@ function wantedView(
   const { carrier } = corner.solids[corner.pairs[pair].a];
   // A fit pair is shown wherever the corner stands: its points ride with it.
   const nowFromWorst = compose(drawn[carrier], invert(pose.carriers[carrier]));
-  const [a, b] = [worst.pointA, worst.pointB].map((p) => shownPoint(side, applyPoint(nowFromWorst, p)));
-  scene.updateMatrixWorld();
-  const { a: one, b: other } = corner.pairs[pair];
-  const bodiesOf = (indices: readonly number[]) =>
-    indices.flatMap((index) => scene.getObjectByName(corner.solids[index].id) ?? []);
-  const hidden = (toward: Vec3, indices = [one, other]) => hiddenFrom([a, b], toward, bodiesOf(indices));
-  const eye = squareOn(a, b, eyeDirection('threeQuarter', side, axis), (toward) => hidden(toward));
-  const hiding = [one, other].filter((index) => hidden(eye, [index]) > 0);
+  const [a, b] = [worst.pointA, worst.pointB].map((p) => applyPoint(nowFromWorst, p));
+  const preferred = shownPoint(side, eyeDirection('threeQuarter', side, axis));
+  const bodies = [corner.pairs[pair].a, corner.pairs[pair].b].filter(
+    (index) => !hiddenIds.has(corner.solids[index].id),
+  );
+  const { eye, hiding: hides } = squareOnBoth(
+    a,
+    b,
+    preferred,
+    bodies.map((index) => {
+      const { shown, mesh, carrier } = corner.solids[index];
+      return { mesh: shown ?? mesh, vehicleFromMesh: drawn[carrier] };
+    }),
+  );
+  const hiding = bodies.filter((_, k) => hides[k]);
   // Where each is inside the other, the one that is glass anyhow gives way.
   const glass = hiding.filter((index) => GLASS.includes(corner.solids[index].kind));
   useView.setState({ hiding: hiding.length === 2 && glass.length === 1 ? glass : hiding });
   const round = Math.max(PAIR_SURROUNDINGS_MM, PAIR_REACH * distance(a, b)) / 2;
-  return { eye, target: midpoint(a, b), pxPerMm: Math.min(width, height) / (2 * round) };
+  return {
+    eye: shownPoint(side, eye),
+    target: shownPoint(side, midpoint(a, b)),
+    pxPerMm: Math.min(width, height) / (2 * round),
+  };
 }
 
 function apply(from: View, to: View, t: number, camera: OrthographicCamera, controls: Controls | null): void {

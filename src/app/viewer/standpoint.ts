@@ -24,6 +24,12 @@ const UPRIGHT_COS = 0.995;
 export const eyeOnCut = (normal: Vec3): Vec3 =>
   Math.abs(normal[2]) > UPRIGHT_COS ? normalize([-1e-4, 0, Math.sign(normal[2])]) : normalize(normal);
 
+/** The line a-b, to which `squareOn` looks square (unit); for a line of no length one to which `preferred` is square. */
+export function squareAxis(a: Vec3, b: Vec3, preferred: Vec3): Vec3 {
+  const along = sub(b, a);
+  return lengthSq(along) > 0 ? normalize(along) : perpendicular(preferred);
+}
+
 /** Directions tried round a dimension. */
 const TURNS = 36;
 /** How much a hidden end point weighs against a turn away from the preferred direction (a right angle is 1). */
@@ -35,8 +41,7 @@ const HIDDEN = 2;
  * of no length any direction is square: `preferred` is tried first.
  */
 export function squareOn(a: Vec3, b: Vec3, preferred: Vec3, hidden: (eye: Vec3) => number): Vec3 {
-  const along = sub(b, a);
-  const axis = lengthSq(along) > 0 ? normalize(along) : perpendicular(preferred);
+  const axis = squareAxis(a, b, preferred);
   const flat = addScaled(preferred, axis, -dot(preferred, axis));
   const x = lengthSq(flat) > 1e-6 ? normalize(flat) : perpendicular(axis);
   const y = cross(axis, x);
@@ -50,7 +55,10 @@ export function squareOn(a: Vec3, b: Vec3, preferred: Vec3, hidden: (eye: Vec3) 
       y,
       Math.sin(turn),
     );
-    const cost = HIDDEN * hidden(eye) + (1 - dot(eye, preferred));
+    const turned = 1 - dot(eye, preferred);
+    // Not better even if nothing is hidden from there: that need not be asked.
+    if (turned >= least - 1e-9) continue;
+    const cost = HIDDEN * hidden(eye) + turned;
     if (cost < least - 1e-9) {
       least = cost;
       best = eye;
