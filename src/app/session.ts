@@ -67,8 +67,8 @@ export class Session {
 
   /**
    * Changes the file in hand to `source`, to be undone by the name of `label`. Changes with the same `merge` that follow
-   * one another closely are undone as one, and with `held` however far apart they are. A file that is not sound any more is kept, with its problems; what is shown is
-   * then the last sound one.
+   * one another closely are undone as one, and with `held` however far apart they are. A file that is not sound any more
+   * is kept, with its problems; what is shown is then the last sound one.
    */
   async change(label: string, source: unknown, merge?: string, held = false): Promise<void> {
     const change = { label, source, at: new Date(), merge, held };
@@ -98,26 +98,48 @@ export class Session {
   private want(wanted: Wanted): Promise<void> {
     // An edit of a file that is about to be left is not worth opening.
     if (wanted.kind === 'file' || this.wanted?.kind !== 'file') this.wanted = wanted;
-    this.opening ??= this.openNewest().finally(() => {
-      this.opening = undefined;
-    });
+    this.opening ??= this.openNewest();
     return this.opening;
   }
 
   private async openNewest(): Promise<void> {
-    while (this.wanted !== undefined) {
-      const wanted = this.wanted;
-      this.wanted = undefined;
-      const opened = await this.engine.open(wanted.text).catch((error: Error) => ({
-        kind: 'bad' as const,
-        problems: [{ path: '', found: '', message: error.message }],
-      }));
-      // While a value is dragged every state on the way is shown; of files only the last.
-      const newer = this.wanted as Wanted | undefined;
-      if (newer?.kind === 'file' || (newer !== undefined && wanted.kind === 'file')) continue;
-      if (wanted.kind === 'file') this.showFile(wanted, opened);
-      else this.showEdit(opened);
+    try {
+      /** The engine holds a corner that was never shown, as a newer file was wanted by then. */
+      let skipped = false;
+      while (this.wanted !== undefined) {
+        const wanted = this.wanted;
+        this.wanted = undefined;
+        const opened = await this.openText(wanted.text);
+        // While a value is dragged every state on the way is shown; of files only the last.
+        const newer = this.wanted as Wanted | undefined;
+        if (newer?.kind === 'file' || (newer !== undefined && wanted.kind === 'file')) {
+          skipped ||= opened.kind === 'open';
+          continue;
+        }
+        if (opened.kind === 'bad' && skipped) await this.showAgain();
+        skipped = false;
+        if (wanted.kind === 'file') this.showFile(wanted, opened);
+        else this.showEdit(opened);
+      }
+    } finally {
+      // At once, not when the promise is looked at: what is wanted meanwhile would wait for nobody.
+      this.opening = undefined;
     }
+  }
+
+  private openText(text: string): Promise<Opened> {
+    return this.engine.open(text).catch((error: Error) => ({
+      kind: 'bad' as const,
+      problems: [{ path: '', found: '', message: error.message }],
+    }));
+  }
+
+  /** Has the engine hold the corner that is shown again, and measure that. */
+  private async showAgain(): Promise<void> {
+    const { corner } = useCorner.getState();
+    if (corner === undefined) return;
+    const again = await this.openText(JSON.stringify(corner.design.source));
+    if (again.kind === 'open') this.showEdit(again);
   }
 
   private showFile({ fileName, from = {} }: Wanted, opened: Opened): void {

@@ -1,0 +1,96 @@
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { Engine, OpenCorner, Opened } from '../../src/app/engine.ts';
+import { Session } from '../../src/app/session.ts';
+import { useCorner } from '../../src/app/stores/cornerStore.ts';
+import { sourceInHand, useDocument } from '../../src/app/stores/documentStore.ts';
+
+/** An engine that opens every text when told to: JSON of `{ bad: true }` is no corner, every other is. */
+class HeldEngine implements Engine {
+  /** Texts in the order in which they were opened. */
+  readonly asked: string[] = [];
+  private readonly waiting: (() => void)[] = [];
+
+  open(text: string): Promise<Opened> {
+    this.asked.push(text);
+    return new Promise((resolve) => this.waiting.push(() => resolve(answerTo(text))));
+  }
+
+  /** Answers what is asked until nothing is any more. */
+  async settle(): Promise<void> {
+    for (let turn = 0; turn < 20; turn++) {
+      this.waiting.shift()?.();
+      await new Promise((resolve) => setTimeout(resolve));
+    }
+  }
+}
+
+function answerTo(text: string): Opened {
+  const source = JSON.parse(text);
+  if (source.bad)
+    return { kind: 'bad', problems: [{ path: 'bad', found: 'true', message: 'it must be sound' }] };
+  const corner = {
+    design: {
+      source,
+      corner: { unit: 'mm', parts: [], suspension: { travel: { bump: 50, droop: 50 } } },
+    },
+    solids: [],
+    pairs: [],
+    travelMm: Float64Array.of(0),
+    poseAt: () => ({ pose: { kind: 'unreachable', reason: 'a test', nearest: undefined } }),
+    probe: async () => ({ ask() {}, end() {} }),
+    sweep: () => new Promise(() => {}),
+  };
+  return { kind: 'open', corner: corner as unknown as OpenCorner };
+}
+
+const shown = () => useCorner.getState().corner?.design.source;
+let engine: HeldEngine;
+let session: Session;
+
+beforeEach(async () => {
+  engine = new HeldEngine();
+  session = new Session(engine);
+  void session.open('first.corner.json', '{"name":"first"}');
+  await engine.settle();
+  expect(shown()).toEqual({ name: 'first' });
+});
+
+describe('what is wanted while something else is being opened', () => {
+  it('is opened, the newest of files alone, every state of an edit', async () => {
+    void session.open('second.corner.json', '{"name":"second"}');
+    void session.open('third.corner.json', '{"name":"third"}');
+    void session.open('fourth.corner.json', '{"name":"fourth"}');
+    await engine.settle();
+    expect(engine.asked.slice(1)).toEqual(['{"name":"second"}', '{"name":"fourth"}']);
+    expect(shown()).toEqual({ name: 'fourth' });
+  });
+
+  it('is opened too when it comes as the last one is shown', async () => {
+    let more = true;
+    const stop = useCorner.subscribe(({ corner }, before) => {
+      if (!more || corner === before.corner) return;
+      more = false;
+      // Some microtasks later, as an effect of what is shown would.
+      for (let n = 1; n < 6; n++) {
+        let later = Promise.resolve();
+        for (let k = 0; k < n; k++) later = later.then(() => {});
+        void later.then(() => void session.change(`change ${n}`, { name: `change ${n}` }));
+      }
+    });
+    void session.open('second.corner.json', '{"name":"second"}');
+    await engine.settle();
+    stop();
+    expect(sourceInHand(useDocument.getState())).toEqual({ name: 'change 5' });
+    expect(shown()).toEqual({ name: 'change 5' });
+  });
+
+  it('leaves the engine with the corner that is shown, where the newest file is no corner', async () => {
+    void session.open('second.corner.json', '{"name":"second"}');
+    void session.open('third.corner.json', '{"bad":true}');
+    await engine.settle();
+    // The second was built, but never shown.
+    expect(shown()).toEqual({ name: 'first' });
+    expect(engine.asked.at(-1)).toBe('{"name":"first"}');
+    expect(useCorner.getState().rejected?.fileName).toBe('third.corner.json');
+  });
+});

@@ -1,0 +1,79 @@
+import type { Locator, Page } from 'playwright-core';
+
+/** How a person works the screen. All that is typed is typed with keys, whichever hand leads there. */
+export interface Hand {
+  /** Presses a button. */
+  press(button: Locator): Promise<void>;
+  /** Takes an entry of a list. */
+  choose(option: Locator): Promise<void>;
+  /** Puts a text into a field in place of what stands there, and enters it. */
+  type(field: Locator, text: string): Promise<void>;
+  /** Brings a rule to its left or lower end, or to the other. */
+  slide(rule: Locator, to: 'low' | 'high'): Promise<void>;
+}
+
+/** The pointer alone. */
+export const byMouse = (page: Page): Hand => ({
+  press: (button) => button.click(),
+  choose: (option) => option.click(),
+  async type(field, text) {
+    await field.click({ clickCount: 3 });
+    await enter(page, text);
+  },
+  async slide(rule, to) {
+    const box = await rule.boundingBox();
+    if (box === null) throw new Error('the rule is not drawn');
+    const upright = box.height > box.width;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    const past = 4;
+    if (upright)
+      await page.mouse.move(x, to === 'low' ? box.y + box.height + past : box.y - past, { steps: 6 });
+    else await page.mouse.move(to === 'low' ? box.x - past : box.x + box.width + past, y, { steps: 6 });
+    await page.mouse.up();
+  },
+});
+
+/** Keys alone: all is reached with Tab, forward from wherever one is. */
+export const byKeyboard = (page: Page): Hand => ({
+  async press(button) {
+    await reach(page, button);
+    await page.keyboard.press('Enter');
+  },
+  async choose(option) {
+    const list = option.locator('xpath=ancestor::*[@role="listbox"][1]');
+    await reach(page, list);
+    await page.keyboard.press('Home');
+    for (let k = 0; k < MOST_STEPS; k++) {
+      if ((await option.getAttribute('aria-selected')) === 'true') return;
+      await page.keyboard.press('ArrowDown');
+    }
+    throw new Error('no arrow key leads to the entry of the list');
+  },
+  async type(field, text) {
+    await reach(page, field);
+    await page.keyboard.press('Control+a');
+    await enter(page, text);
+  },
+  async slide(rule, to) {
+    await reach(page, rule);
+    await page.keyboard.press(to === 'low' ? 'Home' : 'End');
+  },
+});
+
+const MOST_STEPS = 250;
+
+async function enter(page: Page, text: string): Promise<void> {
+  await page.keyboard.type(text);
+  await page.keyboard.press('Enter');
+}
+
+async function reach(page: Page, what: Locator): Promise<void> {
+  await what.waitFor();
+  for (let k = 0; k < MOST_STEPS; k++) {
+    if (await what.evaluate((element) => element === document.activeElement)) return;
+    await page.keyboard.press('Tab');
+  }
+  throw new Error(`Tab does not lead to ${what}`);
+}
