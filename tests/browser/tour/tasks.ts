@@ -2,6 +2,7 @@ import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { swept } from '../onWorkbench.ts';
 import type { Hand } from './hand.ts';
+import { until } from './until.ts';
 
 /** What someone does at the workbench with the desert demo open, and how it is seen that it was done. */
 export interface Task {
@@ -48,14 +49,15 @@ export const TASKS: readonly Task[] = [
       expect(await crosses()).toBe(0);
       await hand.slide(rule(page, 'Travel'), 'low');
       await hand.slide(rule(page, 'Steer'), 'low');
-      await expect.poll(crosses, PATIENT).toBeGreaterThan(0);
+      await until(crosses, (count) => count > 0);
       expect(await rule(page, 'Travel').getAttribute('aria-valuetext')).toMatch(/^droop −(6 in|152)/);
       expect(await rule(page, 'Steer').getAttribute('aria-valuetext')).toMatch(/to the left$/);
       const view = page.getByRole('region', { name: 'The corner in three dimensions' });
       const summary = page.locator(`[id="${await view.getAttribute('aria-describedby')}"]`);
-      await expect
-        .poll(() => summary.textContent(), PATIENT)
-        .toContain('Wheel 17 × 9 ↔ Tie-rod end, touches.');
+      await until(
+        () => summary.textContent(),
+        (text) => text?.includes('Wheel 17 × 9 ↔ Tie-rod end, touches.') ?? false,
+      );
     },
   },
   {
@@ -85,10 +87,13 @@ export const TASKS: readonly Task[] = [
       const stood = await length.inputValue();
       await hand.type(length, '5 1/2 in ±1/32');
       expect(await length.inputValue()).toBe('5 1/2 in ±1/32');
-      await expect.poll(() => gapOf(page, of), PATIENT).not.toBe(before);
+      await until(
+        () => gapOf(page, of),
+        (gap) => gap !== before,
+      );
       await hand.press(button(page, /^Undo Donor caliper, body, length/));
-      await expect.poll(() => length.inputValue()).toBe(stood);
-      await expect.poll(() => gapOf(page, of), PATIENT).toBe(before);
+      await until(() => length.inputValue(), stood);
+      await until(() => gapOf(page, of), before);
     },
   },
   {
@@ -101,8 +106,14 @@ export const TASKS: readonly Task[] = [
       await hand.press(part(page, 'Donor caliper'));
       expect(await field(page, 'Clocking').inputValue()).toMatch(/^[-−]96/);
       await hand.type(field(page, 'Clocking'), '-86');
-      await expect.poll(() => gapOf(page, of), PATIENT).not.toBe(before);
-      await expect.poll(() => gapOf(page, of), PATIENT).toMatch(/\d/);
+      await until(
+        () => gapOf(page, of),
+        (gap) => gap !== before,
+      );
+      await until(
+        () => gapOf(page, of),
+        (gap) => /\d/.test(gap ?? ''),
+      );
       await swept(page);
     },
   },
@@ -114,7 +125,7 @@ export const TASKS: readonly Task[] = [
       await measured(page).waitFor(PATIENT);
       await hand.press(button(page, 'Section'));
       const names = page.locator('[data-testid=cut-name]:visible');
-      await expect.poll(() => names.allTextContents(), PATIENT).toEqual(['Wheel 17 × 9', 'Tie rod']);
+      await until(() => names.allTextContents(), ['Wheel 17 × 9', 'Tie rod']);
     },
   },
   {
@@ -128,7 +139,7 @@ export const TASKS: readonly Task[] = [
       const rows = page.getByRole('region', { name: 'Held poses' }).getByRole('row');
       const difference = () => rows.filter({ hasText: 'droop' }).getByRole('cell').nth(2).textContent();
       // Nothing but zero until the new pose is measured.
-      await expect.poll(difference, PATIENT).toMatch(/^[−+]?\d*[1-9]\d*\.\d+ ± \d/);
+      await until(difference, (text) => /^[−+]?[\d.]*[1-9][\d.]* ± \d/.test(text ?? ''));
     },
   },
   {
