@@ -1,5 +1,6 @@
 import { Crew } from './crew.ts';
 import type { WorkerHandle } from './member.ts';
+import { onWorkerDeath } from './workerDeath.ts';
 
 const startWorker = (): Worker =>
   new Worker(new URL('./browserWorker.ts', import.meta.url), { type: 'module' });
@@ -22,7 +23,7 @@ function workerInWaiting(): WorkerHandle {
     listen(onReply, onDeath) {
       listen = (started) => {
         started.addEventListener('message', (event) => onReply(event.data));
-        started.addEventListener('error', (event) => onDeath(event.message));
+        onWorkerDeath(started, onDeath);
       };
     },
     terminate: () => worker?.terminate(),

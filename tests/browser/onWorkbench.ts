@@ -1,5 +1,5 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
 import { launchChromium } from './chromium.ts';
 import { type Served, serveWorkbench } from './server.ts';
 
@@ -9,52 +9,87 @@ interface Opened {
   /** Text of a corner file, opened in place of any demo. */
   corner?: string;
   context?: BrowserContextOptions;
+  /** A page for all tests of the file, as is usual, or for each of them one in which nothing is kept of another. */
+  pageFor?: 'file' | 'test';
+  /** Waits for what the tests need of the corner; as is usual, until it is swept and proved. */
+  until?(page: Page): Promise<void>;
+  /** How long an action may wait for its element, ms. */
+  waitMs?: number;
 }
 
 export interface Bench {
   readonly page: Page;
   /** Address of a page that is served beside the workbench. */
   at(path: string): string;
+  /** One more page, in which nothing is kept of the others; `before` is done before the workbench is loaded in it. */
+  open(before?: (page: Page) => Promise<unknown>): Promise<Page>;
 }
 
 /**
  * The workbench of a quick sweep, open in a page for the tests of one file, cautions read and the corner swept and proved.
  * Nothing may go wrong in the page in the meantime.
  */
-export function onWorkbench({ demo, corner, context }: Opened): Bench {
+export function onWorkbench(opened: Opened): Bench {
+  const { demo, corner, context, pageFor = 'file', until = swept, waitMs } = opened;
   let served: Served;
   let browser: Browser;
   let page: Page;
   const errors: string[] = [];
   const at = (path: string) => new URL(path, served.url).href;
+  const open: Bench['open'] = async (before) => {
+    const made = await browser.newPage({ viewport: { width: 1440, height: 900 }, ...context });
+    if (waitMs !== undefined) made.setDefaultTimeout(waitMs);
+    made.on('pageerror', (error) => errors.push(error.message));
+    await before?.(made);
+    await made.goto(at(`/tests/app/coarse/index.html${demo === undefined ? '' : `?demo=${demo}`}`));
+    await made.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
+    if (corner !== undefined) {
+      await chooseFile(made, 'bench.corner.json', corner);
+      await made.getByRole('heading', { level: 1, name: nameIn(corner) }).waitFor({ timeout: 60_000 });
+    }
+    await until(made);
+    return made;
+  };
   beforeAll(async () => {
     served = await serveWorkbench();
     browser = await launchChromium();
-    page = await browser.newPage({ viewport: { width: 1440, height: 900 }, ...context });
-    page.on('pageerror', (error) => errors.push(error.message));
-    await page.goto(at(`/tests/app/coarse/index.html${demo === undefined ? '' : `?demo=${demo}`}`));
-    await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
-    if (corner !== undefined) {
-      const buffer = Buffer.from(corner);
-      await page
-        .getByLabel('Corner file')
-        .setInputFiles({ name: 'bench.corner.json', mimeType: 'application/json', buffer });
-    }
-    await swept(page);
+    if (pageFor === 'file') page = await open();
   });
   afterAll(async () => {
     await browser?.close();
     await served?.close();
     expect(errors).toEqual([]);
   });
+  if (pageFor === 'test') {
+    beforeEach(async () => {
+      page = await open();
+    });
+    afterEach(async () => {
+      await page.close();
+      expect(errors).toEqual([]);
+    });
+  }
   return {
     get page() {
       return page;
     },
     at,
+    open,
   };
 }
+
+const nameIn = (corner: string): string => JSON.parse(corner).name;
+
+/** Opens a corner file of this name and text, as its button does. */
+export const chooseFile = (page: Page, name: string, text: string): Promise<void> =>
+  page
+    .getByLabel('Corner file')
+    .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
 
 /** Waits until the corner in hand is swept and proved. */
 export const swept = (page: Page): Promise<void> =>
   page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 120_000 });
+
+/** Waits until every step is measured, so that tight spots are known; the proof goes on beside what follows. */
+export const measured = (page: Page): Promise<void> =>
+  page.locator('button:enabled').filter({ hasText: 'Clearance report' }).waitFor({ timeout: 110_000 });

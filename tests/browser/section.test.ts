@@ -1,81 +1,47 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import { describe, expect, it } from 'vitest';
+import { measured, onWorkbench } from './onWorkbench.ts';
+import { tabTo } from './tabTo.ts';
 
-let served: Served;
-let browser: Browser;
-let page: Page;
-const errors: string[] = [];
+const bench = onWorkbench({ demo: 'saltpan', context: { reducedMotion: 'reduce' }, until: measured });
 
-const pairs = () => page.getByRole('listbox', { name: 'Pairs by margin' });
-const button = (name: string) => page.getByRole('button', { name, exact: true });
-const slide = () => page.getByRole('slider', { name: 'Slide of the section' });
-const picture = () => page.getByLabel('The corner in three dimensions').locator('canvas').screenshot();
-const names = () => page.locator('[data-testid=cut-name]:visible').allTextContents();
-
-/** Presses Tab until what has the focus is of this name. */
-async function tabTo(name: string): Promise<void> {
-  const focused = () =>
-    page.evaluate(() => {
-      const { activeElement: at } = document;
-      return (
-        at?.getAttribute('aria-label') ??
-        (at as HTMLInputElement)?.labels?.[0]?.textContent ??
-        at?.textContent
-      );
-    });
-  for (let presses = 0; presses < 150; presses++) {
-    if ((await focused()) === name) return;
-    await page.keyboard.press('Tab');
-  }
-  throw new Error(`the keyboard does not come to ${name}`);
-}
-
-beforeAll(async () => {
-  served = await serveWorkbench();
-  browser = await launchChromium();
-  page = await browser.newPage({ viewport: { width: 1440, height: 900 }, reducedMotion: 'reduce' });
-  page.on('pageerror', (error) => errors.push(error.message));
-  await page.goto(new URL('/tests/app/coarse/index.html?demo=saltpan', served.url).href);
-  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
-  // Tight spots are known once every step is measured: the proof goes on beside what follows.
-  await page.locator('button:enabled').filter({ hasText: 'Clearance report' }).waitFor({ timeout: 110_000 });
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
-});
+const pairs = () => bench.page.getByRole('listbox', { name: 'Pairs by margin' });
+const button = (name: string) => bench.page.getByRole('button', { name, exact: true });
+const region = () => bench.page.getByRole('region', { name: 'Section' });
+const field = (name: string) => bench.page.getByLabel(name, { exact: true });
+const slide = () => bench.page.getByRole('slider', { name: 'Slide of the section' });
+const canvas = () => bench.page.getByLabel('The corner in three dimensions').locator('canvas');
+const picture = () => canvas().screenshot();
+const names = () => bench.page.locator('[data-testid=cut-name]:visible').allTextContents();
 
 describe('a section', () => {
   it('through the tight spot with the mouse: both parts are named at the cut, beside the dimension', async () => {
+    const { page } = bench;
     await pairs().getByRole('option').filter({ hasText: 'Wheel 17 × 9 ↔ Tie rod' }).last().click();
     await page.locator('[data-testid=dimension]:not([data-stale])').waitFor();
     await button('Section').click();
-    await page.getByRole('region', { name: 'Section' }).waitFor();
+    await region().waitFor();
     expect(await button('Gap').getAttribute('aria-pressed')).toBe('true');
     await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 17 × 9', 'Tie rod']);
     expect(await page.locator('[data-testid=dimension]:visible').textContent()).toMatch(/^\d/);
-    expect(await page.getByRole('region', { name: 'Section' }).textContent()).toContain(
-      'stands fixed in the vehicle',
-    );
+    expect(await region().textContent()).toContain('stands fixed in the vehicle');
   });
 
   it('slid off the gap names nothing, and a changed picture shows it', async () => {
+    const { page } = bench;
     const before = await picture();
-    await page.getByLabel('Slide', { exact: true }).fill('1/2 in');
+    await field('Slide').fill('1/2 in');
     await page.keyboard.press('Enter');
     expect(await slide().getAttribute('aria-valuetext')).toBe('12.7 mm');
     await expect.poll(names).toEqual([]);
     await expect.poll(async () => before.equals(await picture()), { timeout: 15_000 }).toBe(false);
-    await page.getByLabel('Slide', { exact: true }).fill('0');
+    await field('Slide').fill('0');
     await page.keyboard.press('Enter');
     await expect.poll(names, { timeout: 15_000 }).toHaveLength(2);
   });
 
   it('keeps what cannot be as it was typed, and says what is wrong', async () => {
-    const input = page.getByLabel('Slide', { exact: true });
+    const { page } = bench;
+    const input = field('Slide');
     await input.fill('5 furlongs');
     await page.keyboard.press('Enter');
     expect(await input.inputValue()).toBe('5 furlongs');
@@ -86,6 +52,7 @@ describe('a section', () => {
   });
 
   it('is dragged by its handle in the view', async () => {
+    const { page } = bench;
     await button('Corner').click();
     const handle = page.locator('[data-testid=section-handle]:visible');
     // The view comes to rest.
@@ -107,37 +74,36 @@ describe('a section', () => {
     await page.mouse.up();
     expect(Number(await slide().inputValue())).not.toBe(0);
     await button('Section').click();
-    await page.getByRole('region', { name: 'Section' }).waitFor({ state: 'detached' });
+    await region().waitFor({ state: 'detached' });
   });
 
   it('goes with the pair in hand', async () => {
     await button('Section').click();
-    const region = page.getByRole('region', { name: 'Section' });
     await pairs().getByRole('option').filter({ hasText: 'Wheel 17 × 9 ↔ Donor caliper' }).click();
     await expect
-      .poll(() => region.textContent(), { timeout: 15_000 })
+      .poll(() => region().textContent(), { timeout: 15_000 })
       .toContain('Donor caliper: rides with both');
     await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 17 × 9', 'Donor caliper']);
     await button('Section').click();
   });
 
   it('lets a press through where it has cut away what stood there', async () => {
+    const { page } = bench;
     await button('All pairs').click();
     await button('Section').click();
     await button('Across').click();
-    const canvas = page.getByLabel('The corner in three dimensions').locator('canvas');
     const chosen = page.locator('.part[data-chosen=true] .part-name span:first-child');
     const pressed = async (depth: string) => {
-      await page.getByLabel('Depth', { exact: true }).fill(depth);
+      await field('Depth').fill(depth);
       await page.keyboard.press('Enter');
       await button('Outboard').click();
       await page.waitForTimeout(1500);
-      const box = await canvas.boundingBox();
+      const box = await canvas().boundingBox();
       if (box === null) throw new Error('there is no picture');
       // In the middle of the wheel, below the bars: hub and spokes, and once they are cut away what stands behind.
       const bars = await page.locator('.viewer-head').boundingBox();
       const top = (bars?.y ?? 0) + (bars?.height ?? 0) - box.y;
-      await canvas.click({ position: { x: box.width / 2, y: (top + box.height) / 2 } });
+      await canvas().click({ position: { x: box.width / 2, y: (top + box.height) / 2 } });
       return await chosen.allTextContents();
     };
     const whole = await pressed('300');
@@ -148,6 +114,7 @@ describe('a section', () => {
   });
 
   it('through the tight spot with the keyboard alone', async () => {
+    const { page } = bench;
     await pairs().focus();
     const chosen = pairs().getByRole('option', { selected: true });
     await page.keyboard.press('Home');
@@ -157,26 +124,25 @@ describe('a section', () => {
     }
     await page.locator('[data-testid=dimension]:not([data-stale])').waitFor();
     await page.evaluate(() => (document.activeElement as HTMLElement).blur());
-    await tabTo('Section');
+    await tabTo(button('Section'));
     await page.keyboard.press('Enter');
     await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 17 × 9', 'Tie rod']);
-    await tabTo('Slide of the section');
+    await tabTo(slide());
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Shift+ArrowRight');
     expect(await slide().getAttribute('aria-valuetext')).toBe('11 mm');
     await page.keyboard.press('0');
-    await tabTo('About the gap');
+    await tabTo(field('About the gap'));
     await page.keyboard.press('Shift+ArrowUp');
-    expect(await page.getByLabel('About the gap').inputValue()).toBe('10°');
+    expect(await field('About the gap').inputValue()).toBe('10°');
     // Turned about the gap the plane still holds it.
     await expect.poll(names, { timeout: 15_000 }).toHaveLength(2);
-    expect(errors).toEqual([]);
   });
 
   it('is laid anew through the gap of a changed corner where it still stands, else says that it is of before', async () => {
-    const region = page.getByRole('region', { name: 'Section' });
+    const { page } = bench;
     const typed = async (text: string) => {
-      await page.getByLabel('Tube diameter', { exact: true }).fill(text);
+      await field('Tube diameter').fill(text);
       await page.keyboard.press('Enter');
     };
     await page
@@ -191,12 +157,27 @@ describe('a section', () => {
       })
       .not.toBe(before);
     await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 17 × 9', 'Tie rod']);
-    expect(await region.textContent()).not.toContain('before the last change');
+    expect(await region().textContent()).not.toContain('before the last change');
     await page.getByRole('slider', { name: 'Travel', exact: true }).focus();
     await page.keyboard.press('End');
     await typed('1 1/8 in');
-    await expect.poll(() => region.textContent(), { timeout: 60_000 }).toContain('before the last change');
+    await expect.poll(() => region().textContent(), { timeout: 60_000 }).toContain('before the last change');
     await expect.poll(names, { timeout: 15_000 }).toEqual([]);
-    expect(errors).toEqual([]);
+  });
+
+  it('tells that a cut cannot be made, once, and shows none in its place', async () => {
+    const asked: string[] = [];
+    const page = await bench.open((fresh) =>
+      fresh.route(/cutWorker/, (route) => {
+        asked.push(route.request().url());
+        return route.abort();
+      }),
+    );
+    await page.getByRole('button', { name: 'Section', exact: true }).click();
+    const strip = page.getByRole('region', { name: 'Section' });
+    await expect.poll(() => strip.textContent(), { timeout: 15_000 }).toContain('could not be filled');
+    await page.waitForTimeout(1500);
+    expect(asked).toHaveLength(1);
+    await page.close();
   });
 });

@@ -1,3 +1,4 @@
+import { onWorkerDeath } from '../../executors/workerDeath.ts';
 import type { Rigid } from '../../math/rigid.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
 import type { CutBody, PartCut } from './cut.ts';
@@ -11,11 +12,11 @@ function cuttingWorker(): Worker {
   if (worker !== undefined) return worker;
   const made = new Worker(new URL('./cutWorker.ts', import.meta.url), { type: 'module' });
   made.addEventListener('message', ({ data }: MessageEvent<CutReply>) => waiting.shift()?.resolve(data));
-  made.addEventListener('error', ({ message }) => {
+  onWorkerDeath(made, (why) => {
     worker = undefined;
     made.terminate();
     for (const { resolve } of waiting.splice(0))
-      resolve({ kind: 'failed', why: `the worker that cuts died: ${message}` });
+      resolve({ kind: 'failed', why: `the worker that cuts died: ${why}` });
   });
   worker = made;
   return made;

@@ -67,6 +67,7 @@ export function SectionCuts({ corner }: { corner: OpenCorner }) {
     const cutter = new Cutter(
       corner.solids.map(cutBody),
       (cuts, vehicleFromPlane) => {
+        if (useSection.getState().failure !== undefined) useSection.setState({ failure: undefined });
         if (group.current === null) return;
         cuts.forEach((cut, i) => {
           show(geometries[i], cut);
@@ -75,7 +76,12 @@ export function SectionCuts({ corner }: { corner: OpenCorner }) {
         group.current.visible = useSection.getState().kind !== undefined;
         invalidate();
       },
-      (failure) => useSection.setState({ failure }),
+      (failure) => {
+        // The cut of a plane or a pose before this one is not shown in its place.
+        if (group.current) group.current.visible = false;
+        if (useSection.getState().failure !== failure) useSection.setState({ failure });
+        invalidate();
+      },
     );
     const follow = () => {
       const plane = sectionPlaneNow(corner);
@@ -87,7 +93,10 @@ export function SectionCuts({ corner }: { corner: OpenCorner }) {
     };
     follow();
     const stops = [
-      useSection.subscribe(follow),
+      useSection.subscribe((now, before) => {
+        // What has failed is tried again when something else is asked, not by itself.
+        if (now.failure === undefined || now.failure === before.failure) follow();
+      }),
       usePose.subscribe((now, before) => {
         if (now.drawn !== before.drawn) follow();
       }),

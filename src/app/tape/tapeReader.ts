@@ -1,4 +1,5 @@
 import { CARRIERS } from '../../design/schema.ts';
+import { onWorkerDeath } from '../../executors/workerDeath.ts';
 import { invert } from '../../math/rigid.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
 import type { Feature } from '../../solids/features/feature.ts';
@@ -34,7 +35,7 @@ export class TapeReader {
     this.onRead = onRead;
     this.worker = new Worker(new URL('./tapeWorker.ts', import.meta.url), { type: 'module' });
     this.worker.addEventListener('message', ({ data }: MessageEvent<TapeReply>) => this.take(data));
-    this.worker.addEventListener('error', ({ message }) => onFailure(message));
+    onWorkerDeath(this.worker, onFailure);
     // One by one: a mesh that is given away is copied first.
     solids.forEach((solid, index) => {
       const mesh = solid.shown ?? solid.mesh;

@@ -1,3 +1,4 @@
+import { onWorkerDeath } from '../../executors/workerDeath.ts';
 import type { Mesh } from '../../solids/solid.ts';
 import type { DrawnMesh } from './drawnMesh.ts';
 
@@ -25,10 +26,10 @@ function drawingWorker(): Worker {
     if (data === 'graphicsReady') tellReady();
     else waiting.shift()?.resolve(data);
   });
-  made.addEventListener('error', ({ message }) => {
+  onWorkerDeath(made, (why) => {
     worker = undefined;
     tellReady();
-    for (const { reject } of waiting.splice(0)) reject(new Error(`the drawing worker died: ${message}`));
+    for (const { reject } of waiting.splice(0)) reject(new Error(`the drawing worker died: ${why}`));
   });
   return made;
 }
