@@ -118,3 +118,55 @@ it('asks before a change would be lost, and saves as a download where there is n
   await page.getByRole('button', { name: 'Save', exact: true }).waitFor();
   await page.close();
 });
+
+it('does not write over what another tab has saved to the same file in silence', async () => {
+  // The browser's own folder stands for the disk, and its file for the one that a person chooses.
+  const chosen = () => {
+    const handle = async () => (await navigator.storage.getDirectory()).getFileHandle('shared.corner.json');
+    Object.assign(window, { showOpenFilePicker: async () => [await handle()] });
+  };
+  const text = JSON.stringify({ ...minimalCorner(), name: 'Shared' });
+  const openShared = async () => {
+    const page = await openPage(chosen);
+    await page.evaluate(async (content) => {
+      const folder = await navigator.storage.getDirectory();
+      const handle = await folder.getFileHandle('shared.corner.json', { create: true });
+      if ((await handle.getFile()).size > 0) return;
+      const writable = await handle.createWritable();
+      await writable.write(content);
+      await writable.close();
+    }, text);
+    await page.keyboard.press('Control+o');
+    await page.getByRole('heading', { level: 1, name: 'Shared, left side' }).waitFor({ timeout: 60_000 });
+    return page;
+  };
+  const widthOnDisk = (page: Page) =>
+    page.evaluate(async () => {
+      const folder = await navigator.storage.getDirectory();
+      const file = await (await folder.getFileHandle('shared.corner.json')).getFile();
+      return JSON.parse(await file.text()).parts[0].width;
+    });
+  const [one, other] = [await openShared(), await openShared()];
+  await changeWheel(one, '8 1/4 in');
+  await one.keyboard.press('Control+s');
+  await one.getByRole('button', { name: 'Save', exact: true }).waitFor();
+  expect(await widthOnDisk(one)).toBe('8 1/4 in');
+
+  await changeWheel(other, '8 1/2 in');
+  const asked: string[] = [];
+  const answers = [false, true];
+  other.on('dialog', (dialog) => {
+    asked.push(dialog.message());
+    void (answers[asked.length - 1] ? dialog.accept() : dialog.dismiss());
+  });
+  await other.keyboard.press('Control+s');
+  await expect.poll(() => asked.length).toBe(1);
+  expect(asked[0]).toContain('shared.corner.json was changed on the disk since it was opened here');
+  expect(await widthOnDisk(other)).toBe('8 1/4 in');
+  await other.keyboard.press('Control+s');
+  await other.getByRole('button', { name: 'Save', exact: true }).waitFor();
+  expect(asked).toHaveLength(2);
+  expect(await widthOnDisk(other)).toBe('8 1/2 in');
+  await one.close();
+  await other.close();
+});

@@ -39,13 +39,17 @@ export function FileTools() {
     }
   };
 
+  const opening = useRef(open);
+  opening.current = open;
+
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
       const key = event.key.toLowerCase();
-      if (key !== 's') return;
+      if (key !== 's' && key !== 'o') return;
       event.preventDefault();
-      void saveInHand({ elsewhere: event.shiftKey });
+      if (key === 's') void saveInHand({ elsewhere: event.shiftKey });
+      else void opening.current();
     };
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
@@ -60,7 +64,7 @@ export function FileTools() {
       >
         New<span className="wide"> corner</span>
       </button>
-      <button type="button" onClick={() => void open()}>
+      <button type="button" title="Ctrl+O" onClick={() => void open()}>
         Open
       </button>
       <input
