@@ -9,6 +9,7 @@ import { useConfirmGuess } from './useConfirmGuess.ts';
 import { useFieldChange } from './useFieldChange.ts';
 import { useGuessed } from './useGuessed.ts';
 import { useProblem } from './useProblem.ts';
+import { ValueSlider } from './ValueSlider.tsx';
 
 export interface ValueProps {
   field: ValueField;
@@ -51,7 +52,15 @@ export function ValueRow({ field, name, spoken, list }: ValueProps) {
       {field.kind === 'choice' || field.kind === 'yesNo' ? (
         <ChoiceInput {...input} />
       ) : (
-        <TextInput {...input} />
+        <>
+          <TextInput {...input} />
+          <ValueSlider
+            field={field}
+            spoken={spoken}
+            text={field.typed === undefined ? assumed : shownText(field)}
+            change={change}
+          />
+        </>
       )}
       {guessed && <ConfirmButton spoken={spoken} assumed={shownText(field)} guess onConfirm={confirmGuess} />}
       {confirms && (

@@ -1,0 +1,39 @@
+import { expect, it } from 'vitest';
+import { onWorkbench } from './onWorkbench.ts';
+
+const bench = onWorkbench({ demo: 'larkrise' });
+
+it('a value is dragged by its slider: the fit pairs follow, and the drag is one change', async () => {
+  const { page } = bench;
+  const row = page.getByRole('option').filter({ hasText: 'Four-piston caliper' }).first();
+  const gap = () => row.locator('.pair-gap').textContent();
+  const before = await gap();
+  await page
+    .locator('.parts-list')
+    .getByRole('button', { name: /^Four-piston caliper/ })
+    .click();
+  const field = page.getByLabel('Body, outer radius', { exact: true });
+  const typed = await field.inputValue();
+  const slider = page.getByLabel('Slide Body, outer radius', { exact: true });
+  expect(await slider.isVisible()).toBe(false);
+  await field.click();
+  const box = await slider.boundingBox();
+  if (box === null) throw new Error('the slider is not drawn');
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await page.mouse.down();
+  for (const share of [0.45, 0.4, 0.3]) {
+    await page.mouse.move(box.x + share * box.width, box.y + box.height / 2);
+    // Longer than what makes a run of single steps one change.
+    await page.waitForTimeout(700);
+  }
+  const dragged = await field.inputValue();
+  expect(dragged).not.toBe(typed);
+  expect(dragged).toMatch(/ mm ±0\.3$/);
+  expect(await slider.getAttribute('aria-valuetext')).toBe(dragged);
+  await page.mouse.up();
+  // Less caliper, more room.
+  await expect.poll(async () => Number(await gap()), { timeout: 60_000 }).toBeGreaterThan(Number(before));
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => field.inputValue()).toBe(typed);
+  await expect.poll(gap, { timeout: 60_000 }).toBe(before);
+});
