@@ -2,6 +2,7 @@ import { createContext, useContext } from 'react';
 import type { Problem } from '../design/problem.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
+import type { Look } from './keep/look.ts';
 import { endSection } from './section/sectionStore.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
 import { type OnDisk, sourceInHand, useDocument, withChange } from './stores/documentStore.ts';
@@ -29,6 +30,8 @@ export interface OpenedFrom {
   onDisk?: OnDisk;
   /** It holds changes that were never saved. */
   unsaved?: boolean;
+  /** How it was looked at before. */
+  look?: Look;
   /** Names the first of its changes, in place of "Opened". */
   label?: string;
   /** Told what is wrong with it, in place of everybody. */
@@ -169,7 +172,8 @@ export class Session {
       charted: [],
       part: undefined,
       hidden: new Set(),
-      unit: corner.design.corner.unit ?? unit,
+      unit: from.look?.unit ?? corner.design.corner.unit ?? unit,
+      camera: from.look?.camera,
     }));
     endSection();
     usePose.setState({ drawn: undefined });
@@ -178,8 +182,8 @@ export class Session {
       opening: undefined,
       rejected: undefined,
     }));
-    this.show(corner, 0, 0);
-    useView.getState().lookFrom('threeQuarter');
+    this.show(corner, from.look?.travelMm ?? 0, from.look?.steer ?? 0);
+    useView.getState().lookFrom(from.look?.camera === undefined ? 'threeQuarter' : 'kept');
   }
 
   /** Shows the file in hand as it was changed, at the pose and in the view that were in hand. */

@@ -55,10 +55,27 @@ it('goes on after a reload with what was in hand, changes and all', async () => 
   const page = await openPage();
   await openCorner(page, 'Reloaded');
   await changeWheel(page, '8 1/2 in ±1/32');
+  await page.getByRole('button', { name: 'in', exact: true }).click();
+  await page.getByRole('button', { name: 'Theme: auto' }).click();
+  const travel = () => page.getByRole('slider', { name: 'Travel', exact: true });
+  await travel().focus();
+  await page.keyboard.press('End');
+  await page.getByRole('button', { name: 'Top', exact: true }).click();
   await page.waitForTimeout(1000);
   page.on('dialog', (dialog) => void dialog.accept());
   await page.reload();
   await page.getByRole('heading', { level: 1, name: 'Reloaded, left side' }).waitFor({ timeout: 60_000 });
+  // How it was looked at, too.
+  expect(await travel().getAttribute('aria-valuetext')).toBe('bump +2.36 in');
+  await page.getByRole('button', { name: 'Theme: light' }).waitFor();
+  const camera = () =>
+    page.evaluate(() => {
+      sessionStorage.removeItem('daylight-look');
+      dispatchEvent(new Event('pagehide'));
+      return JSON.parse(sessionStorage.getItem('daylight-look') ?? '{}').camera;
+    });
+  // From above.
+  await expect.poll(async () => (await camera())?.eye[2], { timeout: 20_000 }).toBeGreaterThan(0.9);
   await page.getByRole('button', { name: 'Save • changes' }).waitFor();
   await page
     .getByRole('button')

@@ -4,6 +4,7 @@ import type { Session } from '../session.ts';
 import { type Draft, keepDrafts, ownDraft } from './drafts.ts';
 import { useKeeping } from './keepingStore.ts';
 import { askBeforeClosing } from './leaving.ts';
+import { keepLook, type Look, lookAt } from './look.ts';
 import { keepOffline } from './offline.ts';
 import { noteRecent } from './recent.ts';
 import { wasHereBefore } from './tab.ts';
@@ -12,9 +13,9 @@ import { wasHereBefore } from './tab.ts';
  * Opens a draft; its changes are not saved yet if they were not when it was left. One that was left unsound stands as it
  * was left beside its last sound state.
  */
-export async function openDraft(session: Session, draft: Draft): Promise<void> {
+export async function openDraft(session: Session, draft: Draft, look?: Look): Promise<void> {
   const { fileName, source, sound = source, unsaved, label } = draft;
-  await session.open(fileName, JSON.stringify(sound), { unsaved });
+  await session.open(fileName, JSON.stringify(sound), { unsaved, look });
   if (sound !== source && JSON.stringify(sound) !== JSON.stringify(source))
     await session.change(label, source);
 }
@@ -24,6 +25,7 @@ export async function openDraft(session: Session, draft: Draft): Promise<void> {
  * so that the next reload finds it.
  */
 export async function openFirst(session: Session, demos: readonly Demo[]): Promise<void> {
+  keepLook();
   keepDrafts((why) => useKeeping.setState({ failure: why }));
   noteRecent((source) => String(valueAt(source, ['name']) ?? ''));
   askBeforeClosing();
@@ -31,6 +33,6 @@ export async function openFirst(session: Session, demos: readonly Demo[]): Promi
   // A tab that is new has nothing to wait for.
   const draft = wasHereBefore() ? await ownDraft().catch(() => undefined) : undefined;
   const [first] = demos;
-  if (draft !== undefined) await openDraft(session, draft);
+  if (draft !== undefined) await openDraft(session, draft, lookAt(draft.fileName));
   else if (first !== undefined) await session.open(first.fileName, first.text);
 }

@@ -8,9 +8,16 @@ export type Theme = 'auto' | 'light' | 'dark';
 export const STANDPOINTS = ['threeQuarter', 'outboard', 'rear', 'top', 'axis'] as const;
 export type Standpoint = (typeof STANDPOINTS)[number];
 
-/** Where the viewer is asked to look from. `count` tells one request from the next for the same place. */
+/** Where the camera stands: what it looks at, from which direction (unit vector), how large; as shown. */
+export interface CameraView {
+  target: Vec3;
+  eye: Vec3;
+  pxPerMm: number;
+}
+
+/** Where the viewer is asked to look from; `kept` is where the camera was left. `count` tells one request from the next for the same place. */
 export interface LookRequest {
-  from: Standpoint | 'pair' | 'section';
+  from: Standpoint | 'pair' | 'section' | 'kept';
   count: number;
 }
 
@@ -48,6 +55,8 @@ interface ViewState {
   /** Surfaces are tinted by how near the nearest other part is. */
   gapTint: boolean;
   look: LookRequest;
+  /** Where the camera came to rest. */
+  camera: CameraView | undefined;
   cautionsOpen: boolean;
   lookFrom(from: LookRequest['from']): void;
   toggleHidden(ids: readonly string[]): void;
@@ -69,6 +78,7 @@ export const useView = create<ViewState>((set) => ({
   tape: false,
   gapTint: false,
   look: { from: 'threeQuarter', count: 0 },
+  camera: undefined,
   cautionsOpen: false,
   lookFrom: (from) => set(({ look }) => ({ look: { from, count: look.count + 1 } })),
   /** Hides all of `ids`; shows them when all are hidden already. */

@@ -10,11 +10,11 @@ import type { OpenCorner } from '../engine.ts';
 import { sectionPlaneNow, useSection } from '../section/sectionStore.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { usePose } from '../stores/poseStore.ts';
-import { type LookRequest, useView } from '../stores/viewStore.ts';
+import { type CameraView, type LookRequest, useView } from '../stores/viewStore.ts';
 import { prefersStill } from '../tokens.ts';
 import { GLASS } from '../tones.ts';
 import { cornerPoints, shownSpinAxis } from './cornerPoints.ts';
-import { type Framing, frame, lowered } from './frame.ts';
+import { frame, lowered } from './frame.ts';
 import { squareOnBoth } from './hiddenFrom.ts';
 import { eyeDirection, eyeOnCut } from './standpoint.ts';
 
@@ -27,16 +27,12 @@ const PAIR_REACH = 7;
 /** Lower bars over the picture leave enough of it. */
 const LOW_BARS_PX = 60;
 
-interface View extends Framing {
-  eye: Vec3;
-}
-
 /** Camera and controls. */
 export function CameraRig({ corner }: { corner: OpenCorner }) {
   const { camera, size, gl, invalidate } = useThree();
   const controls = useRef<Controls>(null);
   const looked = useRef(false);
-  const turning = useRef<{ from: View; to: View; t: number } | undefined>(undefined);
+  const turning = useRef<{ from: CameraView; to: CameraView; t: number } | undefined>(undefined);
   const look = useView((view) => view.look);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: looks once for each request, from where things then stand
@@ -45,13 +41,14 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
     const free = { width: size.width, height: Math.max(1, size.height - abovePx - belowPx) };
     const seen = wantedView(look, corner, free);
     if (seen === undefined) return;
-    const to = { eye: seen.eye, ...lowered(seen, seen.eye, (abovePx - belowPx) / 2) };
+    const to =
+      look.from === 'kept' ? seen : { eye: seen.eye, ...lowered(seen, seen.eye, (abovePx - belowPx) / 2) };
     turning.current = { from: currentView(), to, t: prefersStill() || !looked.current ? 1 : 0 };
     looked.current = true;
     invalidate();
   }, [look, size.width === 0]);
 
-  const currentView = (): View => {
+  const currentView = (): CameraView => {
     const target = (controls.current?.target ?? new Vector3()).toArray() as Vec3;
     return {
       target,
@@ -59,6 +56,8 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
       pxPerMm: (camera as OrthographicCamera).zoom,
     };
   };
+
+  const noteView = () => useView.setState({ camera: currentView() });
 
   useFrame((_, seconds) => {
     const turn = turning.current;
@@ -72,7 +71,10 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
         camera as OrthographicCamera,
         controls.current,
       );
-      if (turn.t >= 1) turning.current = undefined;
+      if (turn.t >= 1) {
+        turning.current = undefined;
+        noteView();
+      }
       invalidate();
     }
   });
@@ -87,6 +89,7 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
       onStart={() => {
         turning.current = undefined;
       }}
+      onEnd={noteView}
     />
   );
 }
@@ -108,10 +111,11 @@ function wantedView(
   { from }: LookRequest,
   corner: OpenCorner,
   { width, height }: { width: number; height: number },
-): View | undefined {
+): CameraView | undefined {
   const { drawn } = usePose.getState();
   const { hidden: hiddenIds, pair } = useView.getState();
   if (drawn === undefined || width === 0) return undefined;
+  if (from === 'kept') return useView.getState().camera;
   const { side } = corner.design.corner;
   const axis = shownSpinAxis(corner, drawn);
   if (from === 'section') {
@@ -161,7 +165,13 @@ function wantedView(
   };
 }
 
-function apply(from: View, to: View, t: number, camera: OrthographicCamera, controls: Controls | null): void {
+function apply(
+  from: CameraView,
+  to: CameraView,
+  t: number,
+  camera: OrthographicCamera,
+  controls: Controls | null,
+): void {
   const mix = (a: Vec3, b: Vec3) => new Vector3(...a).lerp(new Vector3(...b), t);
   const target = mix(from.target, to.target);
   const eye = mix(from.eye, to.eye);
