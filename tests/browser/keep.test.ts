@@ -61,6 +61,15 @@ it('goes on after a reload with what was in hand, changes and all', async () => 
   await travel().focus();
   await page.keyboard.press('End');
   await page.getByRole('button', { name: 'Top', exact: true }).click();
+  const camera = () =>
+    page.evaluate(() => {
+      sessionStorage.removeItem('daylight-look');
+      dispatchEvent(new Event('pagehide'));
+      return JSON.parse(sessionStorage.getItem('daylight-look') ?? '{}').camera;
+    });
+  const fromAbove = () =>
+    expect.poll(async () => (await camera())?.eye[2], { timeout: 20_000 }).toBeGreaterThan(0.9);
+  await fromAbove();
   await page.waitForTimeout(1000);
   page.on('dialog', (dialog) => void dialog.accept());
   await page.reload();
@@ -68,14 +77,7 @@ it('goes on after a reload with what was in hand, changes and all', async () => 
   // How it was looked at, too.
   expect(await travel().getAttribute('aria-valuetext')).toBe('bump +2.36 in');
   await page.getByRole('button', { name: 'Theme: light' }).waitFor();
-  const camera = () =>
-    page.evaluate(() => {
-      sessionStorage.removeItem('daylight-look');
-      dispatchEvent(new Event('pagehide'));
-      return JSON.parse(sessionStorage.getItem('daylight-look') ?? '{}').camera;
-    });
-  // From above.
-  await expect.poll(async () => (await camera())?.eye[2], { timeout: 20_000 }).toBeGreaterThan(0.9);
+  await fromAbove();
   await page.getByRole('button', { name: 'Save • changes' }).waitFor();
   await page
     .getByRole('button')
