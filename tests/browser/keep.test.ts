@@ -75,7 +75,7 @@ it('goes on after a reload with what was in hand, changes and all', async () => 
   await page.reload();
   await page.getByRole('heading', { level: 1, name: 'Reloaded, left side' }).waitFor({ timeout: 60_000 });
   // How it was looked at, too.
-  expect(await travel().getAttribute('aria-valuetext')).toBe('bump +2.36 in');
+  await expect.poll(() => travel().getAttribute('aria-valuetext'), { timeout: 20_000 }).toBe('bump +2.36 in');
   await page.getByRole('button', { name: 'Theme: light' }).waitFor();
   await fromAbove();
   await page.getByRole('button', { name: 'Save • changes' }).waitFor();
