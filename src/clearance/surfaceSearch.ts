@@ -35,6 +35,8 @@
  * - looks with the pose in numbers of their own and the reach written out: 0.97 to 1.01.
  * - a front given up when 1.25 times or twice as long, not 1.5 times: 0.94 to 1.03, 1.08 to 1.19.
  * - pairs of triangles in doubt bounded by their flat boxes before they are measured: 1.05 to 1.10.
+ * - of what the front no longer parts, the pair that looks nearest measured first, and then none that is by now parted
+ *   along its direction: 2 to 6 in a hundred are, no time gained. Most of the others share corners with the nearest pair.
  * - leaves of up to 4 triangles parted by the middle of their widest side, not by surface area: 1.01 to 1.09, and no less
  *   time to build.
  */
