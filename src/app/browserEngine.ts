@@ -14,6 +14,8 @@ import type { Engine, OpenCorner, PoseView } from './engine.ts';
 /** The engine in workers of this page, sweeping with the given fineness. The workers stay from one corner to the next. */
 export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engine {
   let crew: Crew | undefined;
+  /** What the crew holds: the corner that was opened last. */
+  let held: Built | undefined;
   const crewAtWork = (): Crew => {
     if (crew?.alive !== true) {
       crew?.end();
@@ -26,7 +28,8 @@ export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engin
       const working = crewAtWork();
       try {
         const built = await working.open(text, settings);
-        return { kind: 'open', corner: openCorner(text, built, working, crewAtWork) };
+        held = built;
+        return { kind: 'open', corner: openCorner(text, built, working, crewAtWork, () => held === built) };
       } catch (error) {
         if (error instanceof DesignProblems) return { kind: 'bad', problems: error.problems };
         throw error;
@@ -35,7 +38,13 @@ export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engin
   };
 }
 
-function openCorner(text: string, built: Built, firstCrew: Crew, crewAtWork: () => Crew): OpenCorner {
+function openCorner(
+  text: string,
+  built: Built,
+  firstCrew: Crew,
+  crewAtWork: () => Crew,
+  isHeld: () => boolean,
+): OpenCorner {
   const { design, mechanism, solids, pairs, unchecked, travelMm, steer, tyreRadiusMm, settings } = built;
   let crew = Promise.resolve(firstCrew);
   /** The crew, or a new one that has built the corner again in place of one of which a worker died. */
@@ -45,6 +54,12 @@ function openCorner(text: string, built: Built, firstCrew: Crew, crewAtWork: () 
     const next = crewAtWork();
     crew = next.open(text, settings).then(() => next);
     return crew;
+  };
+  /** An answer of the crew, which would be about another corner by now if it holds one. */
+  const ofThis = async <T>(answer: Promise<T>): Promise<T> => {
+    const answered = await answer;
+    if (!isHeld()) throw new Error('another corner has been opened');
+    return answered;
   };
   const poseAt = (travel: number, lock: number): PoseView => {
     const pose = solvePose(mechanism, travel, lock);
@@ -63,9 +78,10 @@ function openCorner(text: string, built: Built, firstCrew: Crew, crewAtWork: () 
     poseAt,
     sweep: async (callbacks) => (await working()).sweep(callbacks),
     prove: async (result, callbacks) => (await working()).prove(result, callbacks),
-    between: async (...asked) => (await working()).between(...asked),
+    between: async (...asked) => ofThis((await working()).between(...asked)),
     findings: findingsOf,
-    probe: async (onRow, onFailure) => new PoseProbe((await working()).prober, onRow, onFailure),
+    probe: async (onRow, onFailure) =>
+      new PoseProbe((await working()).prober, (...answer) => isHeld() && onRow(...answer), onFailure),
     share: async (port) => void (await (await working()).prober.ask({ kind: 'share', port }, [port])),
     async report(result, findings, unit) {
       const { alignment } = poseAt(0, 0);
@@ -78,7 +94,7 @@ function openCorner(text: string, built: Built, firstCrew: Crew, crewAtWork: () 
         result,
         findings,
         contacts: await contactsOf(findings, async (pair, { travelMm: travel, steer: lock }) =>
-          (await working()).contact(pair, travel, lock),
+          ofThis((await working()).contact(pair, travel, lock)),
         ),
         alignmentAtRideHeight: alignment,
         whyUnreachable(travel, lock) {
