@@ -56,7 +56,7 @@ function wholeOf(mesh: Mesh): Whole {
  */
 export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   const { chordErrorMm, zoneToleranceMm = 0.01 } = options;
-  const zones = (options.zones ?? []).flatMap((zone) => within(zone, chordErrorMm));
+  const zones = drawnIn(options.zones ?? [], chordErrorMm);
   const { welded, tree, closed } = wholeOf(mesh);
   const cut = cutZones(welded, zones, zoneToleranceMm);
   const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh));
@@ -72,15 +72,16 @@ export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
 }
 
 /**
- * The zone drawn in by the chord error: a point of the true surface outside the zone is then near a point of the mesh
- * that is left. None where nothing of it remains.
+ * Zones drawn in by the chord error, as they are cut out of a surface: a point of the true surface outside a zone is then
+ * near a point of the mesh that is left. Those of which nothing remains are left out.
  */
-function within(zone: Zone, errorMm: number): Zone[] {
-  const radiusMm = zone.radiusMm - errorMm;
-  if (zone.shape === 'sphere') return radiusMm > 0 ? [{ ...zone, radiusMm }] : [];
-  const halfThicknessMm = zone.halfThicknessMm - errorMm;
-  return radiusMm > 0 && halfThicknessMm > 0 ? [{ ...zone, radiusMm, halfThicknessMm }] : [];
-}
+export const drawnIn = (zones: readonly Zone[], chordErrorMm: number): Zone[] =>
+  zones.flatMap((zone): Zone[] => {
+    const radiusMm = zone.radiusMm - chordErrorMm;
+    if (zone.shape === 'sphere') return radiusMm > 0 ? [{ ...zone, radiusMm }] : [];
+    const halfThicknessMm = zone.halfThicknessMm - chordErrorMm;
+    return radiusMm > 0 && halfThicknessMm > 0 ? [{ ...zone, radiusMm, halfThicknessMm }] : [];
+  });
 
 function boxOf({ positions, triangles }: Mesh): Float64Array {
   const box = Float64Array.of(1, 1, 1, -1, -1, -1).map((sign) => sign * Number.POSITIVE_INFINITY);

@@ -1,6 +1,6 @@
 import type { Rigid } from '../math/rigid.ts';
 import type { Zone } from '../solids/solid.ts';
-import type { Body } from './body.ts';
+import { type Body, drawnIn } from './body.ts';
 import { closestOnTree, near } from './closestPoint.ts';
 import { insideTree } from './inside.ts';
 import { outsideOf } from './zoneCut.ts';
@@ -17,19 +17,11 @@ export interface Neighbour {
   mayOverlap: boolean;
 }
 
-/** The zones as they are cut out of a surface: drawn in by its chord error. A slab or sphere that is less than that is none. */
+/** Measures how far points of a part are outside zones, mm, as these are cut out of its surface; negative within one. */
 export const outsideCutZones = (
   zones: readonly Zone[],
   chordErrorMm: number,
-): ((x: number, y: number, z: number) => number) =>
-  outsideOf(
-    zones.flatMap((zone): Zone[] => {
-      const radiusMm = zone.radiusMm - chordErrorMm;
-      if (zone.shape === 'sphere') return radiusMm > 0 ? [{ ...zone, radiusMm }] : [];
-      const halfThicknessMm = zone.halfThicknessMm - chordErrorMm;
-      return radiusMm > 0 && halfThicknessMm > 0 ? [{ ...zone, radiusMm, halfThicknessMm }] : [];
-    }),
-  );
+): ((x: number, y: number, z: number) => number) => outsideOf(drawnIn(zones, chordErrorMm));
 
 /** What the last call of `clearanceAt` found. */
 export const atPoint = {
@@ -39,8 +31,10 @@ export const atPoint = {
   marginMm: 0,
   /** Index of the nearest neighbour; -1 for none within the limit. */
   nearest: -1,
-  /** No neighbour is nearer than this: the clearance, or where that is at its limit what their boxes tell. */
+  /** No neighbour that counts here is nearer than this: the clearance, or where that is at its limit what their boxes tell. */
   atLeastMm: 0,
+  /** Which neighbours contact is intended with here: bit n for neighbour n. */
+  leftOut: 0,
 };
 
 /**
@@ -58,9 +52,13 @@ export function clearanceAt(
   let marginMm = limitMm;
   let nearest = -1;
   let beyondMm = Number.POSITIVE_INFINITY;
+  let leftOut = 0;
   for (let n = 0; n < neighbours.length; n++) {
     const { body, neighbourFromThis: t, outsideZonesMm, wantedMm, mayOverlap } = neighbours[n];
-    if (outsideZonesMm(x, y, z) < 0) continue;
+    if (outsideZonesMm(x, y, z) < 0) {
+      leftOut |= 1 << n;
+      continue;
+    }
     const px = t[0] * x + t[1] * y + t[2] * z + t[3];
     const py = t[4] * x + t[5] * y + t[6] * z + t[7];
     const pz = t[8] * x + t[9] * y + t[10] * z + t[11];
@@ -81,6 +79,7 @@ export function clearanceAt(
   atPoint.clearanceMm = clearanceMm;
   atPoint.marginMm = marginMm;
   atPoint.nearest = nearest;
+  atPoint.leftOut = leftOut;
   atPoint.atLeastMm = nearest < 0 ? Math.max(limitMm, beyondMm) : clearanceMm;
 }
 

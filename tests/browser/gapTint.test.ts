@@ -1,49 +1,27 @@
-import { readFileSync } from 'node:fs';
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { readBody } from '../../src/app/tape/readBody.ts';
-import { frame, screenAxes } from '../../src/app/viewer/frame.ts';
-import { eyeDirection } from '../../src/app/viewer/standpoint.ts';
 import { atPoint, clearanceAt, type Neighbour, outsideCutZones } from '../../src/clearance/pointClearance.ts';
 import { measure } from '../../src/clearance/query.ts';
-import { parseDesign } from '../../src/design/parse.ts';
 import { identity } from '../../src/math/rigid.ts';
 import { add, addScaled, cross, dot, length, scale, sub, type Vec3 } from '../../src/math/vec.ts';
-import { spinAxis } from '../../src/mechanism/spinAxis.ts';
+import { solvePose } from '../../src/mechanism/mechanism.ts';
 import type { Solid } from '../../src/solids/solid.ts';
-import { type Setup, setUp } from '../../src/sweep/setUp.ts';
-import { COARSE } from '../app/coarse/settings.ts';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import type { Setup } from '../../src/sweep/setUp.ts';
+import { demoText, setUpCoarse } from '../app/coarse/setUpCoarse.ts';
+import { onWorkbench } from './onWorkbench.ts';
+import { seenFrom } from './seenFrom.ts';
 
-let served: Served;
-let browser: Browser;
-let page: Page;
+const bench = onWorkbench({ demo: 'saltpan' });
 let setup: Setup;
-const errors: string[] = [];
 
-const legend = () => page.getByRole('region', { name: 'Gap tint' });
-const done = () => page.locator('[data-shading=done]').waitFor({ timeout: 60_000 });
+const legend = () => bench.page.getByRole('region', { name: 'Gap tint' });
+const done = () => bench.page.locator('[data-shading=done]').waitFor({ timeout: 60_000 });
+const pointed = async () => (await bench.page.getByTestId('pointed').textContent()) ?? '';
 
 beforeAll(async () => {
-  const text = readFileSync(new URL('../../demo-data/saltpan.corner.json', import.meta.url), 'utf8');
-  const parsed = parseDesign(text);
-  if (parsed.kind === 'bad') throw new Error('the demo corner is not sound');
-  setup = await setUp(parsed.design, COARSE);
-  served = await serveWorkbench();
-  browser = await launchChromium();
-  page = await (await browser.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
-  page.on('pageerror', (error) => errors.push(error.message));
-  await page.goto(new URL('/tests/app/coarse/index.html?demo=saltpan', served.url).href);
-  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
-  await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
-  await page.getByRole('button', { name: 'mm', exact: true }).click();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
+  setup = await setUpCoarse(demoText('saltpan'));
+  await bench.page.getByRole('button', { name: 'mm', exact: true }).click();
 });
 
 const HIDDEN = ['wheel', 'tyre'];
@@ -81,11 +59,12 @@ function spotSeenFrom(eye: Vec3, seen: readonly Solid[]): { at: Vec3; clearanceM
 
 describe('the gap tint', () => {
   it('shows its legend, and as its least what the pairs have at this pose', async () => {
+    const { page } = bench;
     await page.getByRole('button', { name: 'Gap tint', exact: true }).click();
     await legend().waitFor();
     await done();
     const said = (await legend().textContent()) ?? '';
-    const [, least] = /(−?[\d.]+) mm least/.exec(said) ?? [];
+    const [, least] = /(−?[\d.]+) ± [\d.]+ mm least/.exec(said) ?? [];
     const [, between] = /± ([\d.]+) mm between samples/.exec(said) ?? [];
     const found = setup.bodies.map(({ a, b }) => measure(a, b, identity()));
     const wanted = Math.min(
@@ -98,6 +77,7 @@ describe('the gap tint', () => {
   it.each(['light', 'dark'] as const)(
     'has a legend in which axe-core finds no fault, %s',
     async (colorScheme) => {
+      const { page } = bench;
       await page.emulateMedia({ colorScheme });
       const { violations, passes } = await new AxeBuilder({ page }).include('.shade-legend').analyze();
       expect(passes.length).toBeGreaterThan(3);
@@ -107,23 +87,16 @@ describe('the gap tint', () => {
   );
 
   it('reads under the pointer what the part is from the nearest other one', async () => {
+    const { page } = bench;
     for (const { id, label } of setup.solids)
       if (HIDDEN.includes(id)) await page.getByRole('button', { name: `Show ${label}` }).click();
     await page.getByRole('button', { name: 'Outboard', exact: true }).click();
-    const view = await page.getByLabel('The corner in three dimensions').boundingBox();
-    if (view === null) throw new Error('there is no view');
-    const eye = eyeDirection('outboard', 'left', spinAxis(setup.design.corner.suspension));
     const seen = setup.solids.filter(({ id }) => !HIDDEN.includes(id));
-    const points = seen
-      .filter(({ carrier }) => carrier !== 'chassis')
-      .flatMap(({ mesh: { positions: p } }) =>
-        Array.from({ length: p.length / 3 }, (_, v): Vec3 => [p[3 * v], p[3 * v + 1], p[3 * v + 2]]),
-      );
-    const { target, pxPerMm } = frame(points, eye, view.width, view.height, 0.86);
-    const { right, up } = screenAxes(eye);
+    const pose = solvePose(setup.mechanism, 0, 0);
+    if (pose.kind !== 'solved') throw new Error('the pose is out of reach');
+    const { eye, pxPerMm, at } = await seenFrom(page, 'outboard', setup, seen, pose.carriers);
     const spot = spotSeenFrom(eye, seen);
-    const x = view.x + view.width / 2 + pxPerMm * dot(sub(spot.at, target), right);
-    const y = view.y + view.height / 2 - pxPerMm * dot(sub(spot.at, target), up);
+    const { x, y } = at(spot.at);
     await done();
     await expect
       .poll(
@@ -131,7 +104,7 @@ describe('the gap tint', () => {
           await page.mouse.move(x + 2, y);
           await page.mouse.move(x, y);
           await page.waitForTimeout(250);
-          const told = (await page.getByTestId('pointed').textContent()) ?? '';
+          const told = await pointed();
           return told === '' ? Number.NaN : Math.abs(Number(told) - spot.clearanceMm);
         },
         { timeout: 15_000 },
@@ -139,7 +112,16 @@ describe('the gap tint', () => {
       .toBeLessThan(1 + 1 / pxPerMm);
   });
 
+  it('tells no more what stood under a pointer at rest once the view has turned', async () => {
+    const { page } = bench;
+    const before = await pointed();
+    expect(before).not.toBe('');
+    await page.getByRole('button', { name: 'Top', exact: true }).press('Enter');
+    await expect.poll(pointed, { timeout: 10_000 }).not.toBe(before);
+  });
+
   it('drops what it has measured the moment the pose moves on, and measures anew', async () => {
+    const { page } = bench;
     await page.getByRole('slider', { name: 'Travel', exact: true }).focus();
     await page.keyboard.press('ArrowUp');
     expect(await legend().getByRole('status').getAttribute('data-shading')).not.toBe('done');
@@ -147,11 +129,15 @@ describe('the gap tint', () => {
   });
 
   it('goes with its switch', async () => {
+    const { page } = bench;
     await page.getByRole('button', { name: 'Gap tint', exact: true }).click();
     await legend().waitFor({ state: 'detached' });
   });
 
-  it('met no error on the way', () => {
-    expect(errors).toEqual([]);
+  it('tells that its worker does not run', async () => {
+    const page = await bench.open((fresh) => fresh.route(/shadingWorker/, (route) => route.abort()));
+    await page.getByRole('button', { name: 'Gap tint', exact: true }).click();
+    await page.getByText('The surfaces cannot be measured: its script could not be loaded').waitFor();
+    await page.context().close();
   });
 });

@@ -1,41 +1,31 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { OpenCorner } from '../../src/app/engine.ts';
 import { clearanceText } from '../../src/app/hold/clearanceText.ts';
 import { type MeasuredPair, measuredPair } from '../../src/app/stores/measuredPair.ts';
 import { pairLabel } from '../../src/app/words.ts';
-import { parseDesign } from '../../src/design/parse.ts';
 import { figuresIn } from '../../src/report/figures.ts';
 import { RowSweeper } from '../../src/sweep/row.ts';
-import { type Setup, setUp } from '../../src/sweep/setUp.ts';
-import { COARSE } from '../app/coarse/settings.ts';
+import type { Setup } from '../../src/sweep/setUp.ts';
+import { setUpCoarse } from '../app/coarse/setUpCoarse.ts';
 import { minimalCorner } from '../design/fixtures.ts';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import { chooseFile, onWorkbench, swept } from './onWorkbench.ts';
 
+const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()) });
 const figures = figuresIn('mm');
 /** Of the lock of that corner, either way, mm. */
 const LOCK_MM = 45;
 
-let served: Served;
-let browser: Browser;
-let page: Page;
 let setup: Setup;
-const errors: string[] = [];
 
-const slider = (name: string) => page.getByRole('slider', { name, exact: true });
-const button = (name: string) => page.getByRole('button', { name, exact: true });
-const rows = () => page.getByRole('region', { name: 'Held poses' }).getByRole('row');
+const slider = (name: string) => bench.page.getByRole('slider', { name, exact: true });
+const button = (name: string) => bench.page.getByRole('button', { name, exact: true });
+const rows = () => bench.page.getByRole('region', { name: 'Held poses' }).getByRole('row');
 const cells = async (row: string) => {
-  const one = rows().filter({ has: page.getByRole('rowheader', { name: row, exact: true }) });
+  const one = rows().filter({ has: bench.page.getByRole('rowheader', { name: row, exact: true }) });
   return one.getByRole('cell').allTextContents();
 };
 
-async function setUpOf(corner: unknown): Promise<Setup> {
-  const parsed = parseDesign(JSON.stringify(corner));
-  if (parsed.kind === 'bad') throw new Error('the sound corner is not sound');
-  return setUp(parsed.design, COARSE);
-}
+const setUpOf = (corner: unknown) => setUpCoarse(JSON.stringify(corner));
 
 /** What the engine says of the upright and the tie rod at a pose, outside the browser. */
 function engineAt(of: Setup, travelMm: number, rackMm: number): MeasuredPair {
@@ -51,28 +41,11 @@ const pairIndex = ({ pairs, solids }: Setup) =>
 
 beforeAll(async () => {
   setup = await setUpOf(minimalCorner());
-  served = await serveWorkbench();
-  browser = await launchChromium();
-  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-  page.on('pageerror', (error) => errors.push(error.message));
-  await page.goto(new URL('/tests/app/coarse/index.html', served.url).href);
-  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
-  await page.getByLabel('Corner file').setInputFiles({
-    name: 'bench.corner.json',
-    mimeType: 'application/json',
-    buffer: Buffer.from(JSON.stringify(minimalCorner())),
-  });
-  await page.getByRole('heading', { name: 'Bench corner, left side' }).waitFor({ timeout: 60_000 });
-  await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
 });
 
 describe('poses held', () => {
   it('are compared with the mouse, by what the engine says at those very poses', async () => {
+    const { page } = bench;
     const label = pairLabel(setup.solids, setup.pairs[pairIndex(setup)]);
     await page
       .getByRole('option')
@@ -110,6 +83,7 @@ describe('poses held', () => {
   });
 
   it('are measured anew when the corner is changed', async () => {
+    const { page } = bench;
     const changed = minimalCorner();
     const rod = changed.parts.find(({ kind }) => kind === 'tieRod');
     if (rod?.kind !== 'tieRod') throw new Error('the corner has no tie rod');
@@ -134,7 +108,8 @@ describe('poses held', () => {
   });
 
   it('are held, gone to and let go with the keyboard alone', async () => {
-    await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+    const { page } = bench;
+    await swept(page);
     await slider('Steer').focus();
     for (let k = 0; k < 5; k++) await page.keyboard.press('ArrowRight');
     await button('Hold this pose').focus();
@@ -156,19 +131,14 @@ describe('poses held', () => {
     await button('Let go of held pose B').focus();
     await page.keyboard.press('Enter');
     expect(await page.getByRole('region', { name: 'Held poses' }).count()).toBe(0);
-    expect(errors).toEqual([]);
   });
 
   it('are let go with another file', async () => {
+    const { page } = bench;
     await button('Hold this pose').click();
     await page.getByRole('region', { name: 'Held poses' }).waitFor();
-    await page.getByLabel('Corner file').setInputFiles({
-      name: 'other.corner.json',
-      mimeType: 'application/json',
-      buffer: Buffer.from(JSON.stringify({ ...minimalCorner(), name: 'Other corner' })),
-    });
+    await chooseFile(page, 'other.corner.json', JSON.stringify({ ...minimalCorner(), name: 'Other corner' }));
     await page.getByRole('heading', { name: 'Other corner, left side' }).waitFor({ timeout: 60_000 });
     expect(await page.getByRole('region', { name: 'Held poses' }).count()).toBe(0);
-    expect(errors).toEqual([]);
   });
 });

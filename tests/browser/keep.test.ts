@@ -2,6 +2,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
 import { launchChromium } from './chromium.ts';
+import { chooseFile } from './onWorkbench.ts';
 import { type Served, serveWorkbench } from './server.ts';
 
 let served: Served;
@@ -32,9 +33,7 @@ async function openPage(before: () => void = () => {}): Promise<Page> {
 /** Opens a corner of the test's own, so that no other test's drafts are in the way. */
 async function openCorner(page: Page, name: string): Promise<void> {
   const text = JSON.stringify({ ...minimalCorner(), name });
-  await page
-    .getByLabel('Corner file')
-    .setInputFiles({ name: `${name}.corner.json`, mimeType: 'application/json', buffer: Buffer.from(text) });
+  await chooseFile(page, `${name}.corner.json`, text);
   await page.getByRole('heading', { level: 1, name: `${name}, left side` }).waitFor({ timeout: 60_000 });
 }
 

@@ -1,56 +1,29 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { onWorkbench, swept } from './onWorkbench.ts';
+import { tabTo } from './tabTo.ts';
 
-let served: Served;
-let browser: Browser;
-let page: Page;
-const errors: string[] = [];
+const bench = onWorkbench({ demo: 'larkrise', pageFor: 'test', waitMs: 10_000 });
 /** What the page asked, and what it was answered. */
 let asked: string[] = [];
 let answer = true;
 
-const sheet = () => page.getByRole('dialog', { name: 'New corner' });
+const sheet = () => bench.page.getByRole('dialog', { name: 'New corner' });
 const field = (name: string) => sheet().getByRole('textbox', { name, exact: true });
-const swept = () =>
-  page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 120_000 });
 const isFocused = (name: string) => field(name).evaluate((input) => input === document.activeElement);
-const heading = (name: string) => page.getByRole('heading', { level: 1, name });
+const heading = (name: string) => bench.page.getByRole('heading', { level: 1, name });
 
-beforeAll(async () => {
-  served = await serveWorkbench();
-  browser = await launchChromium();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
-});
-
-beforeEach(async () => {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
-  page = await context.newPage();
-  page.setDefaultTimeout(10_000);
-  page.on('pageerror', (error) => errors.push(error.message));
+beforeEach(() => {
   asked = [];
   answer = true;
-  page.on('dialog', async (dialog) => {
+  bench.page.on('dialog', async (dialog) => {
     asked.push(dialog.message());
     await (answer ? dialog.accept() : dialog.dismiss());
   });
-  await page.goto(new URL('/tests/app/coarse/index.html?demo=larkrise', served.url).href);
-  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
-  await swept();
-});
-
-afterEach(async () => {
-  await page.context().close();
-  expect(errors).toEqual([]);
 });
 
 describe('a new corner', () => {
   it('is described and made by mouse, is swept at once, and counts as not saved', async () => {
+    const { page } = bench;
     await page.getByRole('button', { name: 'New corner' }).click();
     await field('Name').fill('Lathe shed special');
     await sheet().getByLabel('Side', { exact: true }).selectOption('right');
@@ -62,7 +35,7 @@ describe('a new corner', () => {
     await field('Kingpin length').fill('11 1/4 ±1/32');
     await sheet().getByRole('button', { name: 'Make it' }).click();
     await heading('Lathe shed special, right side').waitFor({ timeout: 60_000 });
-    await swept();
+    await swept(page);
     expect(asked).toEqual([]);
     await sheet().waitFor({ state: 'detached' });
     expect(await page.getByRole('option').count()).toBeGreaterThan(5);
@@ -84,37 +57,28 @@ describe('a new corner', () => {
   });
 
   it('is described and made by keyboard alone', async () => {
-    const start = page.getByRole('button', { name: 'New corner' });
-    for (let n = 0; n < 40; n++) {
-      await page.keyboard.press('Tab');
-      if (await start.evaluate((button) => button === document.activeElement)) break;
-    }
+    const { page } = bench;
+    await tabTo(page.getByRole('button', { name: 'New corner' }));
     await page.keyboard.press('Enter');
     await sheet().waitFor();
-    const to = async (name: string) => {
-      for (let n = 0; n < 60 && !(await isFocused(name)); n++) await page.keyboard.press('Tab');
-      expect(await isFocused(name)).toBe(true);
-    };
-    await to('Name');
+    await tabTo(field('Name'));
     await page.keyboard.type('By keys alone, left');
-    await to('Rim diameter code');
+    await tabTo(field('Rim diameter code'));
     await page.keyboard.type('15');
-    await to('Bump');
+    await tabTo(field('Bump'));
     await page.keyboard.type('2');
     await page.keyboard.press('ArrowUp');
     expect(await field('Bump').inputValue()).toBe('2.5');
     await page.keyboard.press('Control+a');
     await page.keyboard.type('2 1/4 in');
-    for (let n = 0; n < 60; n++) {
-      await page.keyboard.press('Tab');
-      if ((await page.evaluate(() => document.activeElement?.textContent)) === 'Make it') break;
-    }
+    await tabTo(sheet().getByRole('button', { name: 'Make it' }));
     await page.keyboard.press('Enter');
     await heading('By keys alone, left').waitFor({ timeout: 60_000 });
-    await swept();
+    await swept(page);
   });
 
   it('says beside a field what is wrong, goes there, and makes nothing of it', async () => {
+    const { page } = bench;
     await page.getByRole('button', { name: 'New corner' }).click();
     await field('Bolt circle').fill('seven');
     await field('Kingpin length').fill('2 in');
@@ -129,6 +93,7 @@ describe('a new corner', () => {
   });
 
   it('loses nothing typed when it is closed or the page is loaded anew, and asks before it is emptied', async () => {
+    const { page } = bench;
     await page.getByRole('button', { name: 'New corner' }).click();
     await field('Kingpin length').fill('11 1/4 ±1/32');
     await page.keyboard.press('Escape');
@@ -148,6 +113,7 @@ describe('a new corner', () => {
   });
 
   it('asks before work that is not saved is left, and keeps both when told to stay', async () => {
+    const { page } = bench;
     await page
       .locator('.parts-list')
       .getByRole('button', { name: /^Rotor/ })

@@ -9,11 +9,13 @@ interface Opened {
   /** Text of a corner file, opened in place of any demo. */
   corner?: string;
   context?: BrowserContextOptions;
+  /** Done in each page before the workbench is loaded in it. */
+  before?(page: Page): Promise<unknown>;
   /** A page for all tests of the file, as is usual, or for each of them one in which nothing is kept of another. */
   pageFor?: 'file' | 'test';
   /** Waits for what the tests need of the corner; as is usual, until it is swept and proved. */
   until?(page: Page): Promise<void>;
-  /** How long an action may wait for its element, ms. */
+  /** How long an action may wait for its element once the page is open, ms. */
   waitMs?: number;
 }
 
@@ -21,8 +23,10 @@ export interface Bench {
   readonly page: Page;
   /** Address of a page that is served beside the workbench. */
   at(path: string): string;
-  /** One more page, in which nothing is kept of the others; `before` is done before the workbench is loaded in it. */
-  open(before?: (page: Page) => Promise<unknown>): Promise<Page>;
+  /**
+   * One more page, in which nothing is kept of the others, cautions read; its corner may still be being swept.
+   */
+  open(before?: Opened['before']): Promise<Page>;
 }
 
 /**
@@ -36,9 +40,9 @@ export function onWorkbench(opened: Opened): Bench {
   let page: Page;
   const errors: string[] = [];
   const at = (path: string) => new URL(path, served.url).href;
-  const open: Bench['open'] = async (before) => {
-    const made = await browser.newPage({ viewport: { width: 1440, height: 900 }, ...context });
-    if (waitMs !== undefined) made.setDefaultTimeout(waitMs);
+  const open: Bench['open'] = async (before = opened.before) => {
+    const own = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...context });
+    const made = await own.newPage();
     made.on('pageerror', (error) => errors.push(error.message));
     await before?.(made);
     await made.goto(at(`/tests/app/coarse/index.html${demo === undefined ? '' : `?demo=${demo}`}`));
@@ -47,13 +51,17 @@ export function onWorkbench(opened: Opened): Bench {
       await chooseFile(made, 'bench.corner.json', corner);
       await made.getByRole('heading', { level: 1, name: nameIn(corner) }).waitFor({ timeout: 60_000 });
     }
-    await until(made);
+    if (waitMs !== undefined) made.setDefaultTimeout(waitMs);
     return made;
+  };
+  const openForTests = async () => {
+    page = await open();
+    await until(page);
   };
   beforeAll(async () => {
     served = await serveWorkbench();
     browser = await launchChromium();
-    if (pageFor === 'file') page = await open();
+    if (pageFor === 'file') await openForTests();
   });
   afterAll(async () => {
     await browser?.close();
@@ -61,11 +69,9 @@ export function onWorkbench(opened: Opened): Bench {
     expect(errors).toEqual([]);
   });
   if (pageFor === 'test') {
-    beforeEach(async () => {
-      page = await open();
-    });
+    beforeEach(openForTests);
     afterEach(async () => {
-      await page.close();
+      await page.context().close();
       expect(errors).toEqual([]);
     });
   }

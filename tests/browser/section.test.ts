@@ -178,6 +178,6 @@ describe('a section', () => {
     await expect.poll(() => strip.textContent(), { timeout: 15_000 }).toContain('could not be filled');
     await page.waitForTimeout(1500);
     expect(asked).toHaveLength(1);
-    await page.close();
+    await page.context().close();
   });
 });

@@ -1,19 +1,13 @@
-import { readFileSync } from 'node:fs';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { frame, screenAxes } from '../../src/app/viewer/frame.ts';
-import { eyeDirection } from '../../src/app/viewer/standpoint.ts';
-import { parseDesign } from '../../src/design/parse.ts';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { Corner } from '../../src/design/schema.ts';
 import { applyPoint } from '../../src/math/rigid.ts';
-import { distance, dot, sub, type Vec3 } from '../../src/math/vec.ts';
+import { distance, type Vec3 } from '../../src/math/vec.ts';
 import { solvePose } from '../../src/mechanism/mechanism.ts';
 import type { Carriers } from '../../src/mechanism/pose.ts';
-import { spinAxis } from '../../src/mechanism/spinAxis.ts';
-import { type Setup, setUp } from '../../src/sweep/setUp.ts';
-import { COARSE } from '../app/coarse/settings.ts';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import type { Setup } from '../../src/sweep/setUp.ts';
+import { demoText, setUpCoarse } from '../app/coarse/setUpCoarse.ts';
+import { onWorkbench } from './onWorkbench.ts';
+import { seenFrom } from './seenFrom.ts';
 
 const INCH = 25.4;
 const inches = (...xyz: [number, number, number]) => xyz.map((x) => x * INCH) as unknown as Vec3;
@@ -21,11 +15,10 @@ const inches = (...xyz: [number, number, number]) => xyz.map((x) => x * INCH) as
 const HOOP = { foot: inches(-1, 13.5, 21.25), top: inches(-1, 13.5, 38) };
 const RAIL_EDGE = { from: inches(-20, 9.25, 10.5), to: inches(-20, 11.25, 10.5) };
 
-let served: Served;
-let browser: Browser;
-let page: Page;
+const bench = onWorkbench({ demo: 'saltpan' });
 let setup: Setup;
-const errors: string[] = [];
+
+const tape = () => bench.page.getByRole('region', { name: 'Tape' });
 
 const corner = (): Corner => setup.design.corner;
 function carriersAt(travelMm: number): Carriers {
@@ -33,8 +26,7 @@ function carriersAt(travelMm: number): Carriers {
   if (pose.kind !== 'solved') throw new Error('the pose is out of reach');
   return pose.carriers;
 }
-const reading = (name: string) =>
-  page.getByRole('region', { name: 'Tape' }).locator('dl div', { hasText: name }).locator('dd');
+const reading = (name: string) => tape().locator('dl div', { hasText: name }).locator('dd');
 /** What is shown as `12.34 ± 0.05 mm`. */
 async function shown(name: string): Promise<{ value: number; error: number }> {
   const text = (await reading(name).textContent()) ?? '';
@@ -51,27 +43,13 @@ async function expectDistance(wantedMm: number): Promise<void> {
 }
 
 beforeAll(async () => {
-  const text = readFileSync(new URL('../../demo-data/saltpan.corner.json', import.meta.url), 'utf8');
-  const parsed = parseDesign(text);
-  if (parsed.kind === 'bad') throw new Error('the demo corner is not sound');
-  setup = await setUp(parsed.design, COARSE);
-  served = await serveWorkbench();
-  browser = await launchChromium();
-  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-  page.on('pageerror', (error) => errors.push(error.message));
-  await page.goto(new URL('/tests/app/coarse/index.html?demo=saltpan', served.url).href);
-  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
-  await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
-  await page.getByRole('button', { name: 'mm', exact: true }).click();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
+  setup = await setUpCoarse(demoText('saltpan'));
+  await bench.page.getByRole('button', { name: 'mm', exact: true }).click();
 });
 
 /** Picks the option of a part's list whose text begins so and holds `where`, with keys alone. */
 async function pickWithKeys(part: string, name: string, where = ''): Promise<void> {
+  const { page } = bench;
   await page.getByRole('combobox', { name: 'Part' }).focus();
   // Letter by letter, as a select is searched.
   await page.keyboard.type(part);
@@ -84,12 +62,13 @@ async function pickWithKeys(part: string, name: string, where = ''): Promise<voi
   const at = texts.findIndex((text) => text.startsWith(name) && text.includes(where));
   expect(at, `${name} ${where} among ${texts.join('; ')}`).toBeGreaterThanOrEqual(0);
   for (let i = 0; i < at; i++) await page.keyboard.press('ArrowDown');
-  expect(await page.getByRole('region', { name: 'Tape' }).getByRole('status').textContent()).toContain(name);
+  expect(await tape().getByRole('status').textContent()).toContain(name);
   await page.keyboard.press('Enter');
 }
 
 describe('the tape', () => {
   it('measures between two hole centres with keys alone, and follows the pose', async () => {
+    const { page } = bench;
     await page.getByRole('button', { name: 'Tape', exact: true }).focus();
     await page.keyboard.press('Enter');
     await page.getByText('Choose from a list').focus();
@@ -114,6 +93,7 @@ describe('the tape', () => {
   });
 
   it('measures the same length from both ends of a tube, and a right angle of its end and its side', async () => {
+    const { page } = bench;
     await pickWithKeys('Damper hoop', 'centre of a round edge', '539.7');
     await pickWithKeys('Damper hoop', 'centre of a round edge', '965.2');
     await expectDistance(distance(HOOP.foot, HOOP.top));
@@ -125,23 +105,12 @@ describe('the tape', () => {
   });
 
   it('measures between what is pressed in the view: a hole centre and an edge', async () => {
+    const { page } = bench;
     await page.getByRole('button', { name: 'Rear', exact: true }).click();
-    const view = await page.getByLabel('The corner in three dimensions').boundingBox();
-    if (view === null) throw new Error('there is no view');
-    const carriers = carriersAt(0);
-    const moving = setup.solids.filter(({ carrier }) => carrier !== 'chassis');
-    const points = moving.flatMap(({ mesh: { positions: p }, carrier }) =>
-      Array.from({ length: p.length / 3 }, (_, v) =>
-        applyPoint(carriers[carrier], [p[3 * v], p[3 * v + 1], p[3 * v + 2]]),
-      ),
-    );
-    const eye = eyeDirection('rear', 'left', spinAxis(corner().suspension));
-    const { target, pxPerMm } = frame(points, eye, view.width, view.height, 0.86);
-    const { right, up } = screenAxes(eye);
+    const { at } = await seenFrom(page, 'rear', setup, setup.solids, carriersAt(0));
     const press = async (point: Vec3, offered: string) => {
-      const x = view.x + view.width / 2 + pxPerMm * dot(sub(point, target), right);
-      const y = view.y + view.height / 2 - pxPerMm * dot(sub(point, target), up);
-      const offer = page.getByRole('region', { name: 'Tape' }).getByRole('status');
+      const { x, y } = at(point);
+      const offer = tape().getByRole('status');
       // The view is still turning, and a picture takes its time.
       await expect
         .poll(async () => {
@@ -166,16 +135,20 @@ describe('the tape', () => {
   });
 
   it('is put away by Escape once it is let go', async () => {
+    const { page } = bench;
     await page.keyboard.press('Escape');
-    await page.getByRole('region', { name: 'Tape' }).waitFor();
+    await tape().waitFor();
     await page.keyboard.press('Escape');
-    await page.getByRole('region', { name: 'Tape' }).waitFor({ state: 'detached' });
+    await tape().waitFor({ state: 'detached' });
     expect(await page.getByRole('button', { name: 'Tape', exact: true }).getAttribute('aria-pressed')).toBe(
       'false',
     );
   });
 
-  it('met no error on the way', () => {
-    expect(errors).toEqual([]);
+  it('tells that its worker does not run', async () => {
+    const page = await bench.open((fresh) => fresh.route(/tapeWorker/, (route) => route.abort()));
+    await page.getByRole('button', { name: 'Tape', exact: true }).click();
+    await page.getByText('The parts cannot be read: its script could not be loaded').waitFor();
+    await page.context().close();
   });
 });

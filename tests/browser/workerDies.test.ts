@@ -1,42 +1,27 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import { chooseFile, onWorkbench, swept } from './onWorkbench.ts';
 
-let served: Served;
-let browser: Browser;
-let page: Page;
-
-beforeAll(async () => {
-  served = await serveWorkbench();
-  browser = await launchChromium();
-  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+const bench = onWorkbench({
+  demo: 'larkrise',
   // The page's workers, so that the test can make one of the engine's end as one does that runs out of memory.
-  await page.addInitScript(() => {
-    const made: Worker[] = [];
-    Object.assign(window, { madeWorkers: made });
-    window.Worker = class extends Worker {
-      constructor(url: string | URL, options?: WorkerOptions) {
-        super(url, options);
-        if (String(url).includes('browserWorker')) made.push(this);
-      }
-    };
-  });
+  before: (page) =>
+    page.addInitScript(() => {
+      const made: Worker[] = [];
+      Object.assign(window, { madeWorkers: made });
+      window.Worker = class extends Worker {
+        constructor(url: string | URL, options?: WorkerOptions) {
+          super(url, options);
+          if (String(url).includes('browserWorker')) made.push(this);
+        }
+      };
+    }),
 });
 
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
-});
-
-const text = async (selector: string) => (await page.locator(selector).textContent()) ?? '';
+const text = async (selector: string) => (await bench.page.locator(selector).textContent()) ?? '';
 
 it('a worker that dies is told, nothing of the sweep is shown as whole, and trying again works', async () => {
-  await page.goto(new URL('/tests/app/coarse/index.html?demo=larkrise', served.url).href);
-  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
-  const corner = JSON.stringify(minimalCorner());
-  await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+  const { page } = bench;
   const whole = await text('.counts');
   // Every worker dies as soon as the next sweep has a row.
   await page.evaluate(() => {
@@ -52,11 +37,7 @@ it('a worker that dies is told, nothing of the sweep is shown as whole, and tryi
     });
     dieWhenSweeping.observe(document.body, { subtree: true, childList: true, attributes: true });
   });
-  await page.getByLabel('Corner file').setInputFiles({
-    name: 'bench.corner.json',
-    mimeType: 'application/json',
-    buffer: Buffer.from(corner),
-  });
+  await chooseFile(page, 'bench.corner.json', JSON.stringify(minimalCorner()));
   await page.locator('[data-progress=failed]').waitFor({ timeout: 60_000 });
   expect(await text('[data-testid=sweep-status]')).toContain(
     'Sweep failed: a sweep worker died: out of memory',
@@ -64,7 +45,7 @@ it('a worker that dies is told, nothing of the sweep is shown as whole, and tryi
   expect(await page.getByRole('button', { name: 'Clearance report' }).isDisabled()).toBe(true);
   expect(await text('.counts')).toMatch(/^so far/);
   await page.getByRole('button', { name: 'Try again' }).click();
-  await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+  await swept(page);
   expect(await text('.counts')).not.toMatch(/so far/);
   expect(await text('.counts')).not.toBe(whole);
 });

@@ -58,9 +58,13 @@ describe(`clearance at a point (seed ${SEED})`, () => {
     clearanceAt([block, far], 0, 0, 21, LIMIT_MM);
     expect(atPoint.clearanceMm).toBeCloseTo(45 - 5 - 21, 9);
     expect(atPoint.nearest).toBe(1);
+    expect(atPoint.leftOut).toBe(0b01);
+    clearanceAt([far, block], 0, 0, 21, LIMIT_MM);
+    expect(atPoint.leftOut).toBe(0b10);
     clearanceAt([block, far], 15, 0, 21, LIMIT_MM);
     expect(atPoint.clearanceMm).toBeCloseTo(1, 9);
     expect(atPoint.nearest).toBe(0);
+    expect(atPoint.leftOut).toBe(0);
   });
 
   it('is negative inside: minus the way out', () => {

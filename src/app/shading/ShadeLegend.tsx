@@ -69,7 +69,9 @@ export default function ShadeLegend({ corner }: { corner: OpenCorner }) {
           {state === 'done' && least !== undefined && (
             <>
               <b>
-                {figures.least(least.clearanceMm)} {unit}
+                {Number.isFinite(least.errorMm)
+                  ? `${figures.withError(least.clearanceMm, least.errorMm)} ${unit}`
+                  : '?'}
               </b>{' '}
               least, {pairLabel(corner.solids, corner.pairs[least.pair])}
             </>

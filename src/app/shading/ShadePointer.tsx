@@ -1,5 +1,5 @@
-import { useThree } from '@react-three/fiber';
-import { useEffect } from 'react';
+import { useFrame, useThree } from '@react-three/fiber';
+import { useEffect, useRef } from 'react';
 import {
   BufferGeometry,
   Float32BufferAttribute,
@@ -19,14 +19,20 @@ const STANDS_MS = 80;
 /** Makes the shaders of the tint ready, and tells the clearance drawn under the pointer. */
 export default function ShadePointer() {
   const { gl, camera, scene } = useThree();
+  const readAnew = useRef(() => {});
   useShadeShaders();
+  // A frame is drawn when something has changed: what was read is of before.
+  useFrame(() => readAnew.current());
   useEffect(() => {
     const canvas = gl.domElement;
     const ray = new Raycaster();
+    /** Where the pointer stands; undefined where it is elsewhere, or turns the view. */
+    let pointer: Vector2 | undefined;
     let timer: ReturnType<typeof setTimeout> | undefined;
-    const read = ({ clientX, clientY }: PointerEvent) => {
-      const { left, top, width, height } = canvas.getBoundingClientRect();
-      const at = new Vector2((2 * (clientX - left)) / width - 1, 1 - (2 * (clientY - top)) / height);
+    const tell = (pointedMm: number | undefined) => {
+      if (useShading.getState().pointedMm !== pointedMm) useShading.setState({ pointedMm });
+    };
+    const read = (at: Vector2) => {
       ray.setFromCamera(at, camera);
       const hits: Intersection[] = [];
       const shaded: Mesh[] = [];
@@ -36,27 +42,29 @@ export default function ShadePointer() {
       // One surface a task: together they have some hundred thousand triangles.
       const next = () => {
         const one = shaded.pop();
-        if (one === undefined) return tell(hits);
+        if (one === undefined) return tell(clearanceAtFirst(hits));
         Mesh.prototype.raycast.call(one, ray, hits);
         timer = setTimeout(next);
       };
       next();
     };
-    const tell = (hits: Intersection[]) => {
-      const seen = hits.filter(({ point }) => !isCutAway(point)).sort((a, b) => a.distance - b.distance);
-      const { face, barycoord } = seen[0] ?? {};
-      if (!face || !barycoord) return useShading.setState({ pointedMm: undefined });
-      const values = (seen[0].object as Mesh).geometry.getAttribute('clearanceMm');
-      const [a, b, c] = [face.a, face.b, face.c].map((v) => values.getX(v));
-      useShading.setState({ pointedMm: a * barycoord.x + b * barycoord.y + c * barycoord.z });
-    };
-    const onMove = (event: PointerEvent) => {
+    const begin = () => {
       clearTimeout(timer);
-      if (event.buttons === 0) timer = setTimeout(read, STANDS_MS, event);
+      if (pointer !== undefined) timer = setTimeout(read, STANDS_MS, pointer);
+    };
+    readAnew.current = () => {
+      tell(undefined);
+      begin();
+    };
+    const onMove = ({ clientX, clientY, buttons }: PointerEvent) => {
+      const { left, top, width, height } = canvas.getBoundingClientRect();
+      const at = new Vector2((2 * (clientX - left)) / width - 1, 1 - (2 * (clientY - top)) / height);
+      pointer = buttons === 0 ? at : undefined;
+      begin();
     };
     const onLeave = () => {
-      clearTimeout(timer);
-      useShading.setState({ pointedMm: undefined });
+      pointer = undefined;
+      readAnew.current();
     };
     canvas.addEventListener('pointermove', onMove);
     canvas.addEventListener('pointerleave', onLeave);
@@ -67,6 +75,16 @@ export default function ShadePointer() {
     };
   }, [gl, camera, scene]);
   return null;
+}
+
+/** What is drawn where a ray meets the first surface that is not cut away; undefined where it meets none. */
+function clearanceAtFirst(hits: readonly Intersection[]): number | undefined {
+  const seen = hits.filter(({ point }) => !isCutAway(point)).sort((a, b) => a.distance - b.distance);
+  const { face, barycoord } = seen[0] ?? {};
+  if (!face || !barycoord) return undefined;
+  const values = (seen[0].object as Mesh).geometry.getAttribute('clearanceMm');
+  const [a, b, c] = [face.a, face.b, face.c].map((v) => values.getX(v));
+  return a * barycoord.x + b * barycoord.y + c * barycoord.z;
 }
 
 /** Has the shaders made beside the page, before anything is drawn with them; they are kept while the tint is on. */
@@ -85,8 +103,12 @@ function useShadeShaders(): void {
     });
     const group = new Group();
     for (const material of materials) group.add(new Mesh(point, material));
-    void gl.compileAsync(group, camera, scene).then(() => useShading.setState({ shadersMade: true }));
+    let wanted = true;
+    void gl.compileAsync(group, camera, scene).then(() => {
+      if (wanted) useShading.setState({ shadersMade: true });
+    });
     return () => {
+      wanted = false;
       useShading.setState({ shadersMade: false });
       point.dispose();
       for (const material of materials) material.dispose();

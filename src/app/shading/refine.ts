@@ -4,8 +4,10 @@ import type { DrawnMesh } from '../viewer/drawnMesh.ts';
 export interface Value {
   clearanceMm: number;
   marginMm: number;
-  /** No other part is nearer. */
+  /** No other part that counts at this point is nearer. */
   atLeastMm: number;
+  /** Which parts do not count there, as contact with them is intended: a bit for each. */
+  leftOut: number;
 }
 
 export interface RefineOptions {
@@ -28,7 +30,8 @@ export interface Sampled {
   box: readonly number[];
   /**
    * How far what is drawn between points of a triangle can be from the clearance there at most, mm, over all triangles
-   * that come as near as `nearMm` of another part.
+   * that come as near as `nearMm` of another part. Not of those through which the edge runs of where contact is
+   * intended: what is drawn there is neither the one nor the other.
    */
   betweenMm: number;
 }
@@ -40,7 +43,9 @@ const ROUNDS = 12;
  * Measures a surface at the corners of its triangles, and halves their sides where these are long for how near another
  * part is: clearance changes by no more than the way between two points, so that on a side of length l with clearances a
  * and b it is (a + b - l) / 2 at least. Whether a side is halved depends on its two ends alone, so that the two triangles
- * at it do the same and no gap opens between them.
+ * at it do the same and no gap opens between them. On a side of which one end counts a part that the other does not,
+ * that part may be near anywhere up to the other end; between ends that count the same all points do, as where contact is
+ * intended is convex.
  *
  * Between the corners of a triangle, the mean by weight is off by at most the sum of weight times way to the corner, which
  * is 2/3 of the longest side at most: the `betweenMm`.
@@ -58,12 +63,14 @@ export function* refine(
   const clearanceMm: number[] = [];
   const marginMm: number[] = [];
   const atLeastMm: number[] = [];
+  const leftOut: number[] = [];
   function* measureNew(): Generator<void> {
     for (let v = clearanceMm.length; v < p.length / 3; v++) {
       const value = measure(p[3 * v], p[3 * v + 1], p[3 * v + 2]);
       clearanceMm.push(value.clearanceMm);
       marginMm.push(value.marginMm);
       atLeastMm.push(value.atLeastMm);
+      leftOut.push(value.leftOut);
       if (v % CHUNK === CHUNK - 1) yield;
     }
   }
@@ -71,7 +78,9 @@ export function* refine(
     Math.hypot(p[3 * a] - p[3 * b], p[3 * a + 1] - p[3 * b + 1], p[3 * a + 2] - p[3 * b + 2]);
   const isLong = (a: number, b: number): boolean => {
     const l = long(a, b);
-    return l > leastMm + growth * Math.max(0, (atLeastMm[a] + atLeastMm[b] - l) / 2);
+    const both =
+      leftOut[a] === leftOut[b] ? atLeastMm[a] + atLeastMm[b] : Math.min(atLeastMm[a], atLeastMm[b]);
+    return l > leastMm + growth * Math.max(0, (both - l) / 2);
   };
   yield* measureNew();
   let triangles: ArrayLike<number> = drawn.triangles;
@@ -105,6 +114,7 @@ export function* refine(
   let longest = 0;
   for (let t = 0; t < triangles.length; t += 3) {
     const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
+    if (leftOut[a] !== leftOut[b] || leftOut[b] !== leftOut[c]) continue;
     const side = Math.max(long(a, b), long(b, c), long(c, a));
     if (Math.min(atLeastMm[a], atLeastMm[b], atLeastMm[c]) - (2 / 3) * side <= nearMm)
       longest = Math.max(longest, side);

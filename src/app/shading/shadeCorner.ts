@@ -20,9 +20,12 @@ export interface Shade {
   solid: number;
   /** Undefined for a part with nothing near it. */
   sampled: Sampled | undefined;
-  /** Least clearance of all samples, and the pair it is of; undefined where nothing is near. */
-  least: { clearanceMm: number; pair: number } | undefined;
+  /** Least clearance of all samples, with the error of its pair at this pose; undefined where nothing is near. */
+  least: { clearanceMm: number; errorMm: number; pair: number } | undefined;
 }
+
+/** A neighbour by a pair, with the error of the pair's clearance at this pose. */
+type MeasuredNeighbour = Neighbour & { pair: number; errorMm: number };
 
 /** How far clearances are measured at samples, mm: a target may be larger than what is tinted. */
 export const shadeLimitMm = ({ pairs }: Pick<Setup, 'pairs'>): number =>
@@ -43,7 +46,7 @@ export function* shadeCorner(
 ): Generator<Shade | undefined, void> {
   const { solids, pairs, bodies } = setup;
   const limitMm = shadeLimitMm(setup);
-  const near: { nearMm: number; neighbours: (Neighbour & { pair: number })[] }[] = solids.map(() => ({
+  const near: { nearMm: number; neighbours: MeasuredNeighbour[] }[] = solids.map(() => ({
     nearMm: Number.POSITIVE_INFINITY,
     neighbours: [],
   }));
@@ -53,16 +56,17 @@ export function* shadeCorner(
     const found = measure(bodies[index].a, bodies[index].b, aFromB, { limitMm });
     yield undefined;
     if (found.kind === 'beyond') continue;
-    const nearMm = found.kind === 'unknown' ? 0 : found.distanceMm;
-    const common = { wantedMm: targetMm + allowanceMm, mayOverlap: found.kind !== 'separated', pair: index };
-    for (const [own, other, body, neighbourFromThis] of [
-      [a, b, bodies[index].b, invert(aFromB)],
-      [b, a, bodies[index].a, aFromB],
+    const [nearMm, errorMm] =
+      found.kind === 'unknown' ? [0, Number.POSITIVE_INFINITY] : [found.distanceMm, found.errorMm];
+    const mayOverlap = found.kind !== 'separated';
+    const common = { wantedMm: targetMm + allowanceMm, mayOverlap, errorMm, pair: index };
+    for (const [own, body, neighbourFromThis] of [
+      [a, bodies[index].b, invert(aFromB)],
+      [b, bodies[index].a, aFromB],
     ] as const) {
       const outsideZonesMm = outsideCutZones(zones, solids[own].chordErrorMm);
       near[own].neighbours.push({ ...common, body, neighbourFromThis, outsideZonesMm });
       near[own].nearMm = Math.min(near[own].nearMm, nearMm);
-      near[other].nearMm = Math.min(near[other].nearMm, nearMm);
     }
   }
   const order = solids.map((_, i) => i).sort((i, j) => near[i].nearMm - near[j].nearMm || i - j);
@@ -78,8 +82,10 @@ export function* shadeCorner(
       (x, y, z) => {
         clearanceAt(neighbours, x, y, z, limitMm);
         const { clearanceMm, nearest } = atPoint;
-        if (nearest >= 0 && clearanceMm < (least?.clearanceMm ?? Number.POSITIVE_INFINITY))
-          least = { clearanceMm, pair: neighbours[nearest].pair };
+        if (nearest >= 0 && clearanceMm < (least?.clearanceMm ?? Number.POSITIVE_INFINITY)) {
+          const { errorMm, pair } = neighbours[nearest];
+          least = { clearanceMm, errorMm, pair };
+        }
         return atPoint;
       },
       NEAR_MM,

@@ -31,6 +31,9 @@ export const useShading = create<ShadingState>(() => ({
 
 /** Drops what was measured, and all that the graphics card holds of it. */
 export function dropSurfaces(): void {
-  for (const { geometry } of useShading.getState().surfaces.values()) geometry?.dispose();
+  const { surfaces, state } = useShading.getState();
+  // Nothing is told at every frame of a motion.
+  if (surfaces.size === 0 && state === 'waiting') return;
+  for (const { geometry } of surfaces.values()) geometry?.dispose();
   useShading.setState({ surfaces: new Map(), state: 'waiting', pointedMm: undefined });
 }

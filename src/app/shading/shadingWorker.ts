@@ -14,7 +14,9 @@ export type ShadingRequest =
 export type ShadingReply =
   | { kind: 'taken'; designHash: string }
   | { kind: 'shade'; pose: number; shade: Shade }
-  | { kind: 'done'; pose: number };
+  | { kind: 'done'; pose: number }
+  /** It can measure no more. */
+  | { kind: 'failed'; why: string };
 
 /** Long enough to get on, short enough to hear of another pose, ms. */
 const STRETCH_MS = 20;
@@ -38,9 +40,21 @@ const breathe = (): Promise<void> => {
   });
 };
 
-async function work(): Promise<void> {
+/** Works until no pose is wanted any more; only one such run goes on at a time. */
+function begin(): void {
   if (working || setup === undefined) return;
   working = true;
+  work(setup)
+    .then(() => {
+      working = false;
+    })
+    // It stays at work: what has failed once is not asked again.
+    .catch((error: unknown) =>
+      reply({ kind: 'failed', why: error instanceof Error ? error.message : String(error) }),
+    );
+}
+
+async function work(setup: Setup): Promise<void> {
   const { solids } = setup;
   const drawnOf = (solid: number): DrawnMesh => {
     const known = drawn.get(solid) ?? drawnMesh(solids[solid].mesh);
@@ -61,7 +75,6 @@ async function work(): Promise<void> {
     wanted = undefined;
     reply({ kind: 'done', pose });
   }
-  working = false;
 }
 
 const buffersOf = ({ sampled }: Shade): ArrayBuffer[] =>
@@ -77,10 +90,10 @@ self.addEventListener('message', ({ data }: MessageEvent<ShadingRequest>) => {
       data.port.close();
       setup = taken;
       reply({ kind: 'taken', designHash: taken.design.hash });
-      void work();
+      begin();
     };
     return;
   }
   wanted = data.kind === 'pose' ? data : undefined;
-  void work();
+  begin();
 });

@@ -1,5 +1,6 @@
 import { useEffect } from 'react';
 import { Box3, BufferAttribute, BufferGeometry, Sphere, Vector3 } from 'three';
+import { onWorkerDeath } from '../../executors/workerDeath.ts';
 import type { OpenCorner } from '../engine.ts';
 import { usePose } from '../stores/poseStore.ts';
 import type { Shade } from './shadeCorner.ts';
@@ -23,6 +24,8 @@ export function useShadingOf(corner: OpenCorner): void {
       worker.postMessage(request, transfer);
     const fail = (why: string) => useShading.setState({ failure: why });
     let pose = 0;
+    /** The worker holds this corner. */
+    let holds = false;
     let timer: ReturnType<typeof setTimeout> | undefined;
     let arrived: ShadingReply[] = [];
     let taking: ReturnType<typeof setTimeout> | undefined;
@@ -36,7 +39,7 @@ export function useShadingOf(corner: OpenCorner): void {
     };
     const ask = () => {
       const { view } = usePose.getState();
-      if (view?.pose.kind !== 'solved') return;
+      if (!holds || view?.pose.kind !== 'solved') return;
       useShading.setState({ state: 'measuring' });
       post({ kind: 'pose', pose, carriers: view.pose.carriers });
     };
@@ -48,12 +51,14 @@ export function useShadingOf(corner: OpenCorner): void {
       clearTimeout(timer);
       timer = setTimeout(ask, STANDS_MS);
     };
-    worker.addEventListener('error', ({ message }) => fail(message));
+    onWorkerDeath(worker, fail);
     worker.addEventListener('message', ({ data }: MessageEvent<ShadingReply>) => {
       if (data.kind === 'taken') {
-        if (data.designHash === corner.design.hash) follow();
-        return;
+        // Where it is another, that one is about to be shown.
+        holds = data.designHash === corner.design.hash;
+        return follow();
       }
+      if (data.kind === 'failed') return fail(data.why);
       if (data.pose !== pose) return;
       arrived.push(data);
       taking ??= setTimeout(takeNext);

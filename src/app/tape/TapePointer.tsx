@@ -51,11 +51,19 @@ export default function TapePointer({ corner }: { corner: OpenCorner }) {
       return useTape.getState().reader?.look({ sight, carriers: drawn, seen, glass, isPress });
     };
     let pressed: { x: number; y: number } | undefined;
+    let isOver = false;
     const onMove = (event: PointerEvent) => {
       if (event.buttons !== 0) return;
-      void look(event, false).then((offered) => useTape.setState({ offered }));
+      isOver = true;
+      void look(event, false).then((offered) => {
+        // By the time of the answer the pointer may have gone elsewhere, as to the list.
+        if (isOver) useTape.setState({ offered });
+      });
     };
-    const onLeave = () => useTape.setState({ offered: undefined });
+    const onLeave = () => {
+      isOver = false;
+      useTape.setState({ offered: undefined });
+    };
     const onDown = ({ clientX, clientY }: PointerEvent) => {
       pressed = { x: clientX, y: clientY };
     };

@@ -14,7 +14,7 @@ const OPTIONS = { leastMm: 2, growth: 0.4, mostPoints: 100_000 };
 /** Clearance to a ball: changes by no more than the way. */
 const toBall = (centre: Vec3, radius: number) => (x: number, y: number, z: number) => {
   const clearanceMm = Math.hypot(x - centre[0], y - centre[1], z - centre[2]) - radius;
-  return { clearanceMm, marginMm: clearanceMm - 5, atLeastMm: clearanceMm };
+  return { clearanceMm, marginMm: clearanceMm - 5, atLeastMm: clearanceMm, leftOut: 0 };
 };
 
 function refined(mesh: Mesh, measure: ReturnType<typeof toBall>, nearMm = 5, options = OPTIONS): Sampled {
@@ -88,6 +88,27 @@ describe(`a surface measured at samples (seed ${SEED})`, () => {
       }
     }
     expect(worst).toBeGreaterThan(0.05);
+  });
+
+  it('has short sides, beside a near part, where the edge runs of what it is left out in', () => {
+    // A plane 1 mm above the top of a block is left out within a ball on it.
+    const within = 20;
+    const measure = (x: number, y: number, z: number) => {
+      const leftOut = Number(Math.hypot(x, y, z - 50) < within);
+      const clearanceMm = leftOut === 1 ? 30 : Math.min(30, 51 - z);
+      return { clearanceMm, marginMm: clearanceMm - 5, atLeastMm: clearanceMm, leftOut };
+    };
+    const sampled = refined(box(200, 200, 100), measure);
+    const isWithin = ([x, y]: Vec3) => Math.hypot(x, y) < within;
+    let crossed = 0;
+    for (let i = 0; i < sampled.triangles.length; i++) {
+      const [v, w] = [sampled.triangles[i], sampled.triangles[i - (i % 3) + ((i + 1) % 3)]];
+      const [from, to] = [cornerOf(sampled, v), cornerOf(sampled, w)];
+      if (from[2] !== 50 || to[2] !== 50 || isWithin(from) === isWithin(to)) continue;
+      crossed += 1;
+      expect(Math.hypot(from[0] - to[0], from[1] - to[1])).toBeLessThanOrEqual(OPTIONS.leastMm);
+    }
+    expect(crossed).toBeGreaterThan(50);
   });
 
   it('misses no near spot in the middle of a long side', () => {
