@@ -7,9 +7,11 @@ import { contactsOf } from '../findings/contactsOf.ts';
 import { findingsOf } from '../findings/findingsOf.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
+import type { ReportInput } from '../report/reportInput.ts';
 import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import type { Built } from '../sweep/setUp.ts';
 import type { Engine, OpenCorner, PoseView } from './engine.ts';
+import { pause } from './pause.ts';
 
 /** The engine in workers of this page, sweeping with the given fineness. The workers stay from one corner to the next. */
 export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engine {
@@ -87,8 +89,11 @@ function openCorner(
       const { alignment } = poseAt(0, 0);
       if (alignment === undefined) throw new Error('the corner cannot stand at ride height, straight ahead');
       // Only when one is wanted: the first picture need not wait for it.
-      const { reportHtml } = await import('../report/html.ts');
-      return reportHtml({
+      const [{ buildContent }, { htmlOf, sweepMapOf }] = await Promise.all([
+        import('../report/buildContent.ts'),
+        import('../report/html.ts'),
+      ]);
+      const input: ReportInput = {
         design,
         solids,
         result,
@@ -104,7 +109,14 @@ function openCorner(
         unit,
         version,
         date: new Date().toISOString(),
-      });
+      };
+      // A task each, so that a press of a key can come between.
+      await pause(0);
+      const content = buildContent(input);
+      await pause(0);
+      const map = sweepMapOf(input);
+      await pause(0);
+      return htmlOf(content, map);
     },
   };
 }

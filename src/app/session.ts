@@ -3,6 +3,7 @@ import type { Problem } from '../design/problem.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
 import type { Look } from './keep/look.ts';
+import { pause } from './pause.ts';
 import { endSection } from './section/sectionStore.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
 import { type OnDisk, sourceInHand, useDocument, withChange } from './stores/documentStore.ts';
@@ -14,8 +15,6 @@ const PARTIAL_INTERVAL_MS = 250;
 
 /** Far above any corner file: a mesh or a film dropped by mistake is not read as text. */
 const LARGEST_FILE_BYTES = 5_000_000;
-
-const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
 /** A file to be opened, or the file in hand as it stands now. */
 interface Wanted {
@@ -269,6 +268,8 @@ export class Session {
         await pause(PARTIAL_INTERVAL_MS);
         telling = false;
       };
+      // The corner is shown first: room for all that the sweep finds takes a task of its own.
+      await pause(0);
       const result = await corner.sweep({ signal, onProgress, onPartial: (partial) => void tell(partial) });
       whole = true;
       return { result, findings: corner.findings(result) };

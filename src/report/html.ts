@@ -1,5 +1,5 @@
 import { buildContent } from './buildContent.ts';
-import { type Block, stateInWords, type Table } from './content.ts';
+import { type Block, type ReportContent, stateInWords, type Table } from './content.ts';
 import { escapeHtml } from './escape.ts';
 import { figuresIn } from './figures.ts';
 import type { ReportInput } from './reportInput.ts';
@@ -7,9 +7,14 @@ import { STYLE } from './style.ts';
 import { sweepMapSvg } from './sweepMap.ts';
 
 /** The clearance report as one HTML file: no script, nothing loaded from elsewhere, made to be printed. */
-export function reportHtml(input: ReportInput): string {
-  const { title, subtitle, verdict, sections } = buildContent(input);
-  const map = sweepMapSvg(input.design.corner, input.result, input.findings, figuresIn(input.unit));
+export const reportHtml = (input: ReportInput): string => htmlOf(buildContent(input), sweepMapOf(input));
+
+/** Its map, for `htmlOf`. */
+export const sweepMapOf = ({ design, result, findings, unit }: ReportInput): string =>
+  sweepMapSvg(design.corner, result, findings, figuresIn(unit));
+
+/** The file of what `buildContent` says and a map: the last part of the work, for who does it bit by bit. */
+export function htmlOf({ title, subtitle, verdict, sections }: ReportContent, map: string): string {
   return `${[
     '<!doctype html>',
     '<html lang="en">',
