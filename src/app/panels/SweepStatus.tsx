@@ -47,8 +47,7 @@ export function SweepStatus() {
             aria-label={progress.work === 'sweep' ? 'Sweep' : 'Proof between the steps'}
           />
           <span>
-            {progress.work === 'sweep' ? 'row' : 'proving between the steps: pair'} {progress.done} of{' '}
-            {progress.total}
+            {progress.done} of {progress.total} {progress.work === 'sweep' ? 'rows swept' : 'pairs proved'}
           </span>
           <button type="button" onClick={() => session.cancelSweep()}>
             Cancel
