@@ -1,7 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, type RefObject, useRef, useState } from 'react';
 import type { LengthUnit } from '../../report/figures.ts';
 import { stepped } from '../bench/stepText.ts';
-import { useDocument } from '../stores/documentStore.ts';
 import { type AxesPx, alongAxis, inPlane, movedText, planeSeen } from './dragging.ts';
 import { lengthMm, type ShownPoint } from './pointsOf.ts';
 import { AXIS_NAMES, type Moved, usePointMove } from './usePointMove.ts';
@@ -20,8 +19,8 @@ interface Hold {
   /** As the point and the view were when it began. */
   texts: ShownPoint['texts'];
   axes: AxesPx;
+  /** The name of the change that it makes. */
   merge: string;
-  now: number;
 }
 
 const LARGE_STEP = 10;
@@ -36,14 +35,12 @@ export function PointHandles({ point, axes, unit }: HandlesProps) {
   const begin = (event: PointerEvent<HTMLElement>, which: number | typeof SEEN_PLANE) => {
     if (axes.current === undefined || event.button !== 0) return;
     event.currentTarget.setPointerCapture(event.pointerId);
-    const { now } = useDocument.getState();
     hold.current = {
       x: event.clientX,
       y: event.clientY,
       texts: point.texts,
       axes: axes.current,
       merge: newHold(),
-      now,
     };
     setHeld(which);
   };
@@ -69,7 +66,7 @@ export function PointHandles({ point, axes, unit }: HandlesProps) {
   const onKey = (event: KeyboardEvent<HTMLElement>, axis: number) => {
     if (event.key === 'Escape' && hold.current !== undefined) {
       event.stopPropagation();
-      letGo(hold.current.now);
+      letGo(hold.current.merge);
       end();
       return;
     }

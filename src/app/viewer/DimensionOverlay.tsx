@@ -4,7 +4,7 @@ import type { Vec3 } from '../../math/vec.ts';
 import { figuresIn } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { measuredPair, touchingPairs } from '../stores/measuredPair.ts';
-import { usePose } from '../stores/poseStore.ts';
+import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { type DimensionDrawing, dimensionDrawing, type Place } from './dimensionDrawing.ts';
 
@@ -30,7 +30,8 @@ export function DimensionOverlay({
 
   useImperativeHandle(handle, () => ({
     draw(project) {
-      const { measured, travelMm, steer } = usePose.getState();
+      const pose = usePose.getState();
+      const { measured } = pose;
       const { pair, unit } = useView.getState();
       const { side } = corner.design.corner;
       const placeOf = (point: Vec3) => project(shownPoint(side, point));
@@ -53,8 +54,7 @@ export function DimensionOverlay({
             : '✕ touches';
       show(dimensionDrawing(placeOf(found.pointA), placeOf(found.pointB)), text, found.state);
       // A number of a pose just left is dimmed until that of this pose comes.
-      const stale = measured?.travelMm !== travelMm || measured?.steer !== steer;
-      label.current?.toggleAttribute('data-stale', stale);
+      label.current?.toggleAttribute('data-stale', measuredNow(pose) === undefined);
     },
   }));
 

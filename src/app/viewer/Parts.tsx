@@ -28,7 +28,9 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const cut = useSection((section) => section.kind !== undefined);
   const touching = useTouchingSolids(corner);
   const gapTint = useView((view) => view.gapTint);
-  const surfaces = useShading(({ shadersMade, surfaces }) => (shadersMade ? surfaces : NOT_YET));
+  const surfaces = useShading((state) =>
+    state.shadersMade && state.corner === corner ? state.surfaces : NOT_YET,
+  );
 
   const { solids, geometries } = useGeometries(corner.solids);
   // While those of a changed corner are made ready, those of before it stand in their place.
