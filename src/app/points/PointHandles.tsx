@@ -1,5 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, type RefObject, useRef, useState } from 'react';
 import type { LengthUnit } from '../../report/figures.ts';
+import { keySteps } from '../bench/keySteps.ts';
 import { stepped } from '../bench/stepText.ts';
 import { type AxesPx, alongAxis, inPlane, movedText, planeSeen } from './dragging.ts';
 import { lengthMm, type ShownPoint } from './pointsOf.ts';
@@ -23,7 +24,6 @@ interface Hold {
   merge: string;
 }
 
-const LARGE_STEP = 10;
 const SEEN_PLANE = 'plane';
 
 /** Handles of the point in hand: one along each axis and one for the plane seen best; arrow keys step an axis. */
@@ -70,14 +70,10 @@ export function PointHandles({ point, axes, unit }: HandlesProps) {
       end();
       return;
     }
-    const up = ['ArrowUp', 'ArrowRight'].includes(event.key)
-      ? 1
-      : ['ArrowDown', 'ArrowLeft'].includes(event.key)
-        ? -1
-        : 0;
-    if (up === 0 || event.altKey || event.ctrlKey || event.metaKey) return;
+    const steps = keySteps(event, true);
+    if (steps === 0) return;
     event.preventDefault();
-    const text = stepped('length', point.texts[axis], up * (event.shiftKey ? LARGE_STEP : 1), unit);
+    const text = stepped('length', point.texts[axis], steps, unit);
     if (text !== undefined) move(point, [[axis, text]], `${point.key} ${axis}`, false);
   };
   const dragging = (which: number | typeof SEEN_PLANE) => ({

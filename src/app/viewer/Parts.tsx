@@ -2,7 +2,6 @@ import { useThree } from '@react-three/fiber';
 import { useEffect, useMemo, useRef } from 'react';
 import type { Group } from 'three';
 import { CARRIERS } from '../../design/schema.ts';
-import { toMatrix4 } from '../../math/rigid.ts';
 import type { OpenCorner } from '../engine.ts';
 import { HeldGhosts } from '../hold/HeldGhosts.tsx';
 import { useSection } from '../section/sectionStore.ts';
@@ -11,6 +10,7 @@ import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { GLASS } from '../tones.ts';
 import { type Look, PartMesh } from './PartMesh.tsx';
+import { setMatrix } from './setMatrix.ts';
 import { useGeometries } from './useGeometries.ts';
 import { useTouchingSolids } from './useTouching.ts';
 
@@ -42,7 +42,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
       if (drawn === undefined) return;
       for (const carrier of CARRIERS) {
         const group = groups.current.get(carrier);
-        group?.matrix.set(...(toMatrix4(drawn[carrier]) as Parameters<Group['matrix']['set']>));
+        if (group) setMatrix(group.matrix, drawn[carrier]);
       }
       invalidate();
     };
