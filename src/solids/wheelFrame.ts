@@ -1,6 +1,7 @@
 import type { Corner, Entry, PartKind, Suspension } from '../design/schema.ts';
-import { fromAxes, type Rigid, rotationAbout } from '../math/rigid.ts';
-import { addScaled, cross, normalize } from '../math/vec.ts';
+import { applyDirection, applyPoint, compose, fromAxes, type Rigid, rotationAbout } from '../math/rigid.ts';
+import { addScaled, cross, normalize, type Vec3 } from '../math/vec.ts';
+import type { Carriers } from '../mechanism/pose.ts';
 import { spinAxis } from '../mechanism/spinAxis.ts';
 import { degToRad } from '../units/angle.ts';
 
@@ -86,6 +87,21 @@ export function axialStack(corner: Corner): AxialStack {
     },
     housingFaceDepth,
     uprightFaceDepth: housingFaceDepth - thickness(placed('upright')),
+  };
+}
+
+/** The wheel axis as the wheel stands, vehicle axes of the left corner: a point of it, and the unit direction outboard. */
+export interface WheelAxis {
+  point: Vec3;
+  direction: Vec3;
+}
+
+/** The wheel axis at a pose, through the middle of the hub's wheel-mounting face. */
+export function wheelAxisAt(corner: Corner, carriers: Carriers): WheelAxis {
+  const vehicleFromWheel = compose(carriers.upright, vehicleFromWheelAxis(corner.suspension));
+  return {
+    point: applyPoint(vehicleFromWheel, [0, axialStack(corner).hubFaceY, 0]),
+    direction: applyDirection(vehicleFromWheel, [0, 1, 0]),
   };
 }
 

@@ -1,14 +1,5 @@
 import type { Carrier, Corner } from '../../design/schema.ts';
-import {
-  applyDirection,
-  applyPoint,
-  compose,
-  fromAxes,
-  invert,
-  type Rigid,
-  rotationAbout,
-  translation,
-} from '../../math/rigid.ts';
+import { compose, fromAxes, invert, type Rigid, rotationAbout, translation } from '../../math/rigid.ts';
 import {
   addScaled,
   cross,
@@ -22,15 +13,14 @@ import {
   type Vec3,
 } from '../../math/vec.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
-import { axialStack, vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
+import { axialStack, vehicleFromWheelAxis, type WheelAxis } from '../../solids/wheelFrame.ts';
 import { degToRad } from '../../units/angle.ts';
 
 /**
  * Where a section is laid. gap: through both points of a pair's gap. upright: through the wheel axis, upright at ride
  * height. level: through the wheel axis, level at ride height. across: square to the wheel axis at a depth.
  */
-export const SECTION_KINDS = ['gap', 'upright', 'level', 'across'] as const;
-export type SectionKind = (typeof SECTION_KINDS)[number];
+export type SectionKind = 'gap' | 'upright' | 'level' | 'across';
 
 /** A gap that a section was laid through. */
 export interface LaidGap {
@@ -74,9 +64,9 @@ const FIRST_EYE: Vec3 = [-0.82, -0.42, 0.38];
  * Frame of the plane through a gap: x along the gap from a to b, z the normal. Besides the gap the plane holds the
  * direction of the wheel axis, so that rim, rotor and hub show their profile; where the gap runs along the axis, it holds
  * the direction from the axis to the gap, which is a plane through the axis. Where both are one point the plane holds
- * both directions. All in vehicle axes of the left corner; `axis` is a point of the wheel axis and its direction.
+ * both directions. All in vehicle axes of the left corner.
  */
-export function frameOfGap(a: Vec3, b: Vec3, axis: { point: Vec3; direction: Vec3 }): Rigid {
+export function frameOfGap(a: Vec3, b: Vec3, axis: WheelAxis): Rigid {
   const middle = midpoint(a, b);
   const { direction } = axis;
   const fromAxis = sub(middle, axis.point);
@@ -90,15 +80,6 @@ export function frameOfGap(a: Vec3, b: Vec3, axis: { point: Vec3; direction: Vec
   const y = lengthSq(held) > 1e-12 ? normalize(held) : perpendicular(x);
   const z = cross(x, y);
   return dot(z, FIRST_EYE) >= 0 ? fromAxes(x, y, z, middle) : fromAxes(x, scale(y, -1), scale(z, -1), middle);
-}
-
-/** The wheel axis at a pose: the middle of the hub's wheel-mounting face, and the direction outboard. */
-export function wheelAxisAt(corner: Corner, carriers: Carriers): { point: Vec3; direction: Vec3 } {
-  const vehicleFromWheel = compose(carriers.upright, vehicleFromWheelAxis(corner.suspension));
-  return {
-    point: applyPoint(vehicleFromWheel, [0, axialStack(corner).hubFaceY, 0]),
-    direction: applyDirection(vehicleFromWheel, [0, 1, 0]),
-  };
 }
 
 /** Axes of the planes that hold the wheel's frame: x in the plane and z its normal, y up or forward on a drawing. */
@@ -119,10 +100,6 @@ const IN_WHEEL_FRAME: Record<Exclude<SectionKind, 'gap'>, readonly [Vec3, Vec3, 
     [0, 1, 0],
   ],
 };
-
-/** What the plane of a section rides on. */
-export const carrierOfSection = ({ kind, gap }: Pick<SectionPlace, 'kind' | 'gap'>): Carrier =>
-  kind === 'gap' ? (gap?.carrier ?? 'chassis') : 'upright';
 
 /**
  * `vehicleFromPlane` of a section at a pose, of the left corner: z points to the side that is cut away. Undefined for a

@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import type { Rigid } from '../../math/rigid.ts';
+import { wheelAxisAt } from '../../solids/wheelFrame.ts';
 import type { OpenCorner } from '../engine.ts';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { measuredNow, usePose } from '../stores/poseStore.ts';
@@ -12,7 +13,6 @@ import {
   type SectionKind,
   type SectionPlace,
   vehicleFromSection,
-  wheelAxisAt,
 } from './sectionPlane.ts';
 
 interface SectionState extends Omit<SectionPlace, 'kind'> {

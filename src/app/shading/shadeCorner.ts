@@ -28,7 +28,7 @@ export interface Shade {
 type MeasuredNeighbour = Neighbour & { pair: number; errorMm: number };
 
 /** How far clearances are measured at samples, mm: a target may be larger than what is tinted. */
-export const shadeLimitMm = ({ pairs }: Pick<Setup, 'pairs'>): number =>
+const shadeLimitMm = ({ pairs }: Pick<Setup, 'pairs'>): number =>
   pairs.reduce(
     (most, { targetMm, allowanceMm }) => Math.max(most, targetMm + allowanceMm + MARGIN_MM),
     SHADED_TO_MM + MARGIN_MM,

@@ -1,10 +1,11 @@
 import { type Between, BetweenQuery, lineTree, type Marked, patchTree } from '../../clearance/between.ts';
+import type { Corner } from '../../design/schema.ts';
 import type { Side } from '../../design/side.ts';
 import { shownPoint } from '../../design/side.ts';
-import { applyDirection, applyPoint, type Rigid } from '../../math/rigid.ts';
 import { addScaled, cross, dot, length, normalize, sub, type Vec3 } from '../../math/vec.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
 import type { Solid } from '../../solids/solid.ts';
+import { type WheelAxis, wheelAxisAt } from '../../solids/wheelFrame.ts';
 import type { Pick } from './pick.ts';
 
 /** From the first to the second of two points, along the axes of the vehicle as shown and those of the wheel as it stands. */
@@ -19,7 +20,7 @@ export interface Measured extends Between {
 }
 
 /** What is picked, made ready to be measured from. */
-export function markedOf(solids: readonly Solid[], { solid, what }: Pick): Marked {
+function markedOf(solids: readonly Solid[], { solid, what }: Pick): Marked {
   const { errorMm } = what;
   switch (what.kind) {
     case 'place':
@@ -45,29 +46,17 @@ export function markedOf(solids: readonly Solid[], { solid, what }: Pick): Marke
   }
 }
 
-/** The wheel as it stands, of the left corner: its centre and its axis, outboard. */
-export interface WheelAxis {
-  centre: Vec3;
-  outboard: Vec3;
-}
-
-export function wheelAxisAt(centre: Vec3, outboard: Vec3, vehicleFromUpright: Rigid): WheelAxis {
-  return {
-    centre: applyPoint(vehicleFromUpright, centre),
-    outboard: applyDirection(vehicleFromUpright, outboard),
-  };
-}
-
-export function offsetsOf(from: Vec3, to: Vec3, side: Side, { centre, outboard }: WheelAxis): Offsets {
+/** From one point to another, both in vehicle axes of the left corner. */
+export function offsetsOf(from: Vec3, to: Vec3, side: Side, { point, direction }: WheelAxis): Offsets {
   const way = sub(to, from);
   const [forwardMm, leftMm, upMm] = shownPoint(side, way);
-  const up = normalize(addScaled([0, 0, 1], outboard, -outboard[2]));
-  const away = (p: Vec3) => length(cross(sub(p, centre), outboard));
+  const up = normalize(addScaled([0, 0, 1], direction, -direction[2]));
+  const away = (p: Vec3) => length(cross(sub(p, point), direction));
   return {
     vehicle: { forwardMm, leftMm, upMm },
     wheel: {
-      forwardMm: dot(way, cross(outboard, up)),
-      outboardMm: dot(way, outboard),
+      forwardMm: dot(way, cross(direction, up)),
+      outboardMm: dot(way, direction),
       upMm: dot(way, up),
       awayFromAxisMm: away(to) - away(from),
     },
@@ -76,20 +65,19 @@ export function offsetsOf(from: Vec3, to: Vec3, side: Side, { centre, outboard }
 
 /** Measures two picks at one pose after another. */
 export function tapeBetween(
+  corner: Corner,
   solids: readonly Solid[],
-  side: Side,
   [a, b]: readonly [Pick, Pick],
-  axis: { centre: Vec3; outboard: Vec3 },
 ): (carriers: Carriers) => Measured {
   const [first, second] = [markedOf(solids, a), markedOf(solids, b)];
   const query = new BetweenQuery(first, second);
   return (carriers) => {
     const found = query.at(carriers[solids[a.solid].carrier], carriers[solids[b.solid].carrier]);
-    const wheel = wheelAxisAt(axis.centre, axis.outboard, carriers.upright);
+    const wheel = wheelAxisAt(corner, carriers);
     const isBetweenPoints = first.isPoint && second.isPoint;
     return {
       ...found,
-      offsets: isBetweenPoints ? offsetsOf(found.from, found.to, side, wheel) : undefined,
+      offsets: isBetweenPoints ? offsetsOf(found.from, found.to, corner.side, wheel) : undefined,
     };
   };
 }

@@ -1,6 +1,5 @@
 import { useMemo } from 'react';
 import type { Carriers } from '../../mechanism/pose.ts';
-import { spinAxis } from '../../mechanism/spinAxis.ts';
 import type { OpenCorner } from '../engine.ts';
 import { type Measured, tapeBetween } from './measured.ts';
 import { useTape } from './tapeStore.ts';
@@ -11,8 +10,6 @@ export function useTapeBetween(corner: OpenCorner): ((carriers: Carriers) => Mea
   return useMemo(() => {
     const [first, second] = picks;
     if (first === undefined || second === undefined) return undefined;
-    const { side, suspension } = corner.design.corner;
-    const axis = { centre: suspension.hardpoints.wheelCentre, outboard: spinAxis(suspension) };
-    return tapeBetween(corner.solids, side, [first, second], axis);
+    return tapeBetween(corner.design.corner, corner.solids, [first, second]);
   }, [picks, corner]);
 }

@@ -5,7 +5,7 @@ import { figuresIn } from '../../../src/report/figures.ts';
 
 describe('offsets from the first to the second', () => {
   it('of a wheel that stands level run along the vehicle', () => {
-    const axis = { centre: [0, 800, 300], outboard: [0, 1, 0] } as const;
+    const axis = { point: [0, 800, 300], direction: [0, 1, 0] } as const;
     const offsets = offsetsOf([10, 700, 300], [40, 750, 340], 'left', axis);
     expect(offsets.vehicle).toEqual({ forwardMm: 30, leftMm: 50, upMm: 40 });
     expect(offsets.wheel).toEqual({
@@ -19,7 +19,7 @@ describe('offsets from the first to the second', () => {
   it('of a steered wheel run along its own axis, as it stands', () => {
     const s = Math.SQRT1_2;
     // Front edge turned outboard by 45 degrees: its axis points outboard and to the rear.
-    const axis = { centre: [0, 0, 0], outboard: [-s, s, 0] } as const;
+    const axis = { point: [0, 0, 0], direction: [-s, s, 0] } as const;
     const { wheel } = offsetsOf([0, 0, 0], [1, 1, 0], 'left', axis);
     expect(wheel.forwardMm).toBeCloseTo(Math.SQRT2, 12);
     expect(wheel.outboardMm).toBeCloseTo(0, 12);
@@ -30,13 +30,13 @@ describe('offsets from the first to the second', () => {
   it('of a cambered wheel: up is as near to upright as is square to its axis', () => {
     const [c, s] = [Math.cos(0.1), Math.sin(0.1)];
     // Top outboard.
-    const { wheel } = offsetsOf([0, 0, 0], [0, s, c], 'left', { centre: [0, 0, 0], outboard: [0, c, -s] });
+    const { wheel } = offsetsOf([0, 0, 0], [0, s, c], 'left', { point: [0, 0, 0], direction: [0, c, -s] });
     expect(wheel.upMm).toBeCloseTo(1, 12);
     expect(wheel.outboardMm).toBeCloseTo(0, 12);
   });
 
   it('of a right corner are those of its mirror image', () => {
-    const axis = { centre: [0, 0, 0], outboard: [0, 1, 0] } as const;
+    const axis = { point: [0, 0, 0], direction: [0, 1, 0] } as const;
     const { vehicle, wheel } = offsetsOf([0, 0, 0], [1, 2, 3], 'right', axis);
     expect(vehicle.leftMm).toBe(-2);
     expect(wheel.outboardMm).toBe(2);
