@@ -5,7 +5,7 @@ import { KIND_NAMES } from '../bench/startingParts.ts';
 import { guess, lengthValue, roundMm, withGuessesListed } from './guess.ts';
 import type { NewPoints } from './newPoints.ts';
 import type { Asked } from './questions.ts';
-import type { Sizes } from './sizes.ts';
+import { type Sizes, usualRotorHeightMm } from './sizes.ts';
 
 type Fields = Record<string, unknown>;
 
@@ -129,7 +129,7 @@ export function partsOf(
         diameter: answer('rotorDiameter'),
         thickness: answer('rotorThickness'),
         hatDiameter: usual(hatMm),
-        height: usual(Math.max(55, sizes.rotorThickness + 28)),
+        height: usual(usualRotorHeightMm(sizes.rotorThickness)),
         centreBore: exactly(sizes.pilotDiameter + 1),
       }),
       part('caliper', 'caliper', {

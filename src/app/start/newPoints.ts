@@ -3,7 +3,7 @@ import type { Vec3 } from '../../math/vec.ts';
 import { addScaled, lerp } from '../../math/vec.ts';
 import type { LengthUnit } from '../../report/figures.ts';
 import { roundMm } from './guess.ts';
-import type { Sizes } from './sizes.ts';
+import { HAT_MM, type Sizes } from './sizes.ts';
 
 /** Where the points of a new corner stand, mm, vehicle axes; and what of the parts their places hang on. */
 export interface NewPoints {
@@ -18,8 +18,6 @@ export interface NewPoints {
   kickOutRadius: number;
 }
 
-/** Thickness of a rotor hat by default, between hub and wheel. */
-const HAT_MM = 7;
 /** The lower pivots from the centre line, and the joint inboard of the upright's pad: to start from. */
 const PIVOT_Y_MM = 300;
 const JOINT_INBOARD_MM = 42;

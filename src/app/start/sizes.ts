@@ -4,8 +4,10 @@ import { roundMm } from './guess.ts';
 import type { Asked } from './questions.ts';
 
 const INCH = 25.4;
+/** Thickness of a rotor's hat, between hub and wheel, as it is by default. */
+export const HAT_MM = 7;
 /** Rim flange beyond the bead seat, drop of the centre and wall of the barrel, as they are by default. */
-const LIP_MM = 12.7;
+export const LIP_MM = 12.7;
 const DROP_MM = 17.3;
 const WALL_MM = 4;
 
@@ -21,6 +23,9 @@ export interface Sizes extends Record<Exclude<Asked, 'designation' | 'backspacin
   /** Least inside radius of the barrel. */
   barrelRadius: number;
 }
+
+/** Height of a rotor to start from, mm: what leaves room for the hub's flange behind its hat. */
+export const usualRotorHeightMm = (thicknessMm: number): number => Math.max(55, thicknessMm + 28);
 
 /** Fills in usual sizes, common practice without a source, such that they go with those that are given. */
 export function usualSizes(

@@ -9,13 +9,11 @@ import {
 } from '../bench/sketch/sketch.ts';
 import type { NewPoints } from './newPoints.ts';
 import type { Asked } from './questions.ts';
-import type { Sizes } from './sizes.ts';
+import { HAT_MM, LIP_MM, type Sizes, usualRotorHeightMm } from './sizes.ts';
 
 /** Between a part and a dimension beside it, mm. */
 const ASIDE = 14;
-const HAT_MM = 7;
 const FLANGE_MM = 12;
-const LIP_MM = 12.7;
 const RIM_EDGE_MM = 17.5;
 const BARREL_MM = 5;
 const JOINT_MM = 12;
@@ -31,7 +29,7 @@ export function startSketch(sizes: Sizes, { hardpoints }: NewPoints): Sketch {
   const [inboard, outboard] = [cy - half - LIP_MM, cy + half + LIP_MM];
   const seat = sizes.diameterCode * 12.7;
   const rotor = sizes.rotorDiameter / 2;
-  const rotorFace = hub - Math.max(55, sizes.rotorThickness + 28) + HAT_MM;
+  const rotorFace = hub - usualRotorHeightMm(sizes.rotorThickness) + HAT_MM;
   const rotorOut = rotorFace + sizes.rotorThickness;
   const [caliperIn, caliperOut] = [rotorFace - sizes.caliperInboard, rotorOut + sizes.caliperOutboard];
   const [lower, upper] = [seenFromBehind(hardpoints.lowerJoint), seenFromBehind(hardpoints.upperJoint)];
