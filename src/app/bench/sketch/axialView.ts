@@ -10,6 +10,9 @@ export const wheelAtDepth = (corner: Corner, depthMm: number): Rigid =>
     translation([0, axialStack(corner).hubFaceY + depthMm, 0]),
   );
 
+/** Of a view from outboard, the front to the left, in the wheel's frame. */
+export const FROM_OUTBOARD = fromAxes([-1, 0, 0], [0, 0, 1], [0, 1, 0], [0, 0, 0]);
+
 /** Of a section through the wheel axis, outboard up in the sketch, its x up in the vehicle. */
 const SECTION = fromAxes([0, 0, 1], [0, 1, 0], [-1, 0, 0], [0, 0, 0]);
 

@@ -109,7 +109,12 @@ export function controlArmSketch(arm: Entry<'controlArm'>, corner: Corner): Sket
       ),
       across('cupDiameter', -cup, cup, cup + ASIDE),
       inSide(upward('cupHeight', -atJoint, atJoint, beside + cup + ASIDE)),
-      ...(brace === undefined ? [] : [squareTo('brace.diameter', braceFrom, braceTo, brace.diameter)]),
+      ...(brace === undefined
+        ? []
+        : [
+            { field: 'brace.at', from: pivots[1], to: braceTo },
+            squareTo('brace.diameter', braceFrom, braceTo, brace.diameter),
+          ]),
       ...(gusset === undefined
         ? []
         : [

@@ -1,6 +1,7 @@
 import type { Corner } from '../../../design/schema.ts';
 import { entries } from '../../../solids/wheelFrame.ts';
-import { caliperSketch, rotorSketch, spacerSketch } from './brakeSketches.ts';
+import { rotorSketch, spacerSketch } from './brakeSketches.ts';
+import { caliperSketch } from './caliperSketch.ts';
 import { boxSketch, plateSketch, tubeSketch } from './chassisSketches.ts';
 import { damperSketch } from './damperSketch.ts';
 import { hubSketch, tyreSketch } from './hubSketches.ts';

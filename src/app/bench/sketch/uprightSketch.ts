@@ -3,7 +3,7 @@ import { applyDirection, applyPoint, compose, fromAxes, invert } from '../../../
 import { dot, sub, type Vec3 } from '../../../math/vec.ts';
 import { boltDirection } from '../../../solids/jointPlace.ts';
 import { axialStack } from '../../../solids/wheelFrame.ts';
-import { wheelAtDepth } from './axialView.ts';
+import { FROM_OUTBOARD, wheelAtDepth } from './axialView.ts';
 import {
   across,
   arc,
@@ -17,8 +17,6 @@ import {
 
 /** Between a part and a dimension beside it, mm. */
 const ASIDE = 8;
-/** From outboard: the front to the left. */
-const FROM_OUTBOARD = fromAxes([-1, 0, 0], [0, 0, 1], [0, 1, 0], [0, 0, 0]);
 /** A cut through the wheel axis: inboard to the right. */
 const CUT = fromAxes([0, -1, 0], [0, 0, 1], [-1, 0, 0], [0, 0, 0]);
 
@@ -117,11 +115,9 @@ export function uprightSketch(upright: Entry<'upright'>, corner: Corner): Sketch
       out(mount, { field: 'jointMounts.height', from: mount.near, to: mount.far }),
       out(mount, { field: 'jointGap', from: mount.centre, to: mount.near }),
       cut(across('plateThickness', right, right + upright.plateThickness, -(radius + bore) / 2)),
+      cut(across('boxDepth', right, right + upright.boxDepth, Math.max(kickTop, radius) + ASIDE)),
       ...(boxed
-        ? [
-            cut(across('boxDepth', right, right + depth, Math.max(kickTop, radius) + ASIDE)),
-            cut(across('boxWall', right, right + upright.boxWall, Math.max(kickTop, radius) / 2 + bore / 2)),
-          ]
+        ? [cut(across('boxWall', right, right + upright.boxWall, Math.max(kickTop, radius) / 2 + bore / 2))]
         : []),
       cut(across('steeringArm.thickness', right, right + steeringArm.thickness, -radius - 2 * ASIDE)),
     ],

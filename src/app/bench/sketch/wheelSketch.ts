@@ -1,6 +1,7 @@
 import type { Corner, Entry } from '../../../design/schema.ts';
-import { axialStack } from '../../../solids/wheelFrame.ts';
-import { axialView } from './axialView.ts';
+import { compose } from '../../../math/rigid.ts';
+import { axialStack, rimDiameterMm } from '../../../solids/wheelFrame.ts';
+import { axialView, FROM_OUTBOARD, wheelAtDepth } from './axialView.ts';
 import { across, bothHalves, diameter, type Point, rectangle, type Sketch, upward } from './sketch.ts';
 
 /** Between a part and a dimension beside it, mm. */
@@ -44,14 +45,35 @@ export function wheelSketch(wheel: Entry<'wheel'>, corner: Corner): Sketch {
     [floor - wall, spokeDepth + spokeThickness],
     [pad, padThickness],
   ];
+  // The first spoke stands straight above the axis; it is drawn by itself, from outboard, beside the section.
+  const spoked = wheel.spokes > 0;
+  const aside = flange + 5 * ASIDE + wheel.spokeWidth / 2;
+  const halfSpoke = wheel.spokeWidth / 2;
+  const middle = (pad + floor - wall) / 2;
+  // The depth of its outboard surface there, at its sides.
+  const heel = rimDiameterMm(wheel.diameterCode) / 2;
+  const run = (Math.hypot(middle, halfSpoke) - pad) / (heel - pad);
+  const surface = padThickness + (spokeDepth + spokeThickness - padThickness) * run;
+  const faceDepth = axialStack(corner).wheelFaceDepth;
   const placed =
     backspacing === undefined
       ? upward('offset', 0, centre, -flange - ASIDE)
       : upward('backspacing', 0, -backspacing, -flange - ASIDE);
   return {
-    title: 'Section through the axis, outboard up',
-    views: [axialView(corner, axialStack(corner).wheelFaceDepth)],
-    outlines: bothHalves([barrel, rectangle(centreBore / 2, pad, 0, padThickness), spoke]),
+    title: `Section through the axis, outboard up${spoked ? '; a spoke from outboard beside it' : ''}`,
+    views: [
+      axialView(corner, faceDepth),
+      {
+        at: [aside, inboard],
+        vehicleFromView: compose(wheelAtDepth(corner, faceDepth + surface), FROM_OUTBOARD),
+      },
+    ],
+    outlines: [
+      ...bothHalves([barrel, rectangle(centreBore / 2, pad, 0, padThickness), spoke]),
+      ...(spoked
+        ? [rectangle(aside - halfSpoke, aside + halfSpoke, inboard + pad, inboard + floor - wall)]
+        : []),
+    ],
     axes: [
       [
         [0, inboard],
@@ -72,6 +94,13 @@ export function wheelSketch(wheel: Entry<'wheel'>, corner: Corner): Sketch {
       diameter('padDiameter', wheel.padDiameter, padThickness + ASIDE),
       upward('spokeDepth', 0, spokeDepth, -floor + wall + 2 * ASIDE),
       upward('spokeThickness', spokeDepth, spokeDepth + spokeThickness, floor - wall - ASIDE),
+      ...(spoked
+        ? [{ ...across('spokeWidth', aside - halfSpoke, aside + halfSpoke, inboard + middle), view: 1 }]
+        : []),
+      ...(wheel.innerBarrel ?? []).flatMap((station, i) => [
+        upward(`innerBarrel.${i}.depth`, 0, station.depth, station.radius),
+        across(`innerBarrel.${i}.radius`, 0, station.radius, station.depth),
+      ]),
       diameter('boltCircle', boltCircle, padThickness / 2),
       across('boltHole', boltCircle / 2 - boltHole / 2, boltCircle / 2 + boltHole / 2, -ASIDE / 2),
       diameter('centreBore', centreBore, -ASIDE),

@@ -1,0 +1,73 @@
+import type { Design } from '../../../src/design/design.ts';
+import { parseDesign } from '../../../src/design/parse.ts';
+import type { Corner } from '../../../src/design/schema.ts';
+import { type CornerInput, entryOf, minimalCorner } from '../../design/fixtures.ts';
+
+export const designOf = (source: CornerInput): Design => {
+  const parsed = parseDesign(JSON.stringify(source));
+  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+  return parsed.design;
+};
+export const read = (source: CornerInput): Corner => designOf(source).corner;
+
+/** One of each kind, with all that a part may have. */
+export const withAll = (): CornerInput => {
+  const source = minimalCorner();
+  source.parts.push(
+    {
+      id: 'spacer',
+      kind: 'spacer',
+      place: 'wheel',
+      thickness: '1/4 in',
+      outerDiameter: 150,
+      innerDiameter: 70,
+    },
+    {
+      id: 'battery',
+      kind: 'box',
+      centre: [100, 200, 300],
+      size: [120, 60, '4 in'],
+      rollDeg: 20,
+      pitchDeg: -35,
+      yawDeg: 50,
+    },
+    {
+      id: 'tab',
+      kind: 'plate',
+      thickness: 6,
+      outline: [
+        [0, 300, 300],
+        [80, 300, 300],
+        [80, 330, 380],
+        [0, 330, 380],
+      ],
+    },
+  );
+  const arm = entryOf(source, 'controlArm');
+  arm.gusset = { thickness: 5, length: 80 };
+  Object.assign(entryOf(source, 'wheel'), {
+    spokes: 5,
+    spokeWidth: '1 1/2 in',
+    innerBarrel: [
+      { depth: -120, radius: 190 },
+      { depth: '-2 in', radius: 192 },
+    ],
+  });
+  // Bolts and bleed screw come out of the body.
+  const caliper = entryOf(source, 'caliper');
+  Object.assign(caliper.bracket ?? {}, { inset: 2.5 });
+  Object.assign(caliper.bleedScrew ?? {}, { length: 30 });
+  Object.assign(caliper.mount, { boltLength: '55 mm' });
+  Object.assign(entryOf(source, 'tyre'), { overallDiameter: 745, sectionWidth: 240, treadWidth: 200 });
+  Object.assign(entryOf(source, 'upright'), { boxDepth: 30, boxWall: 3 });
+  return source;
+};
+/** The same, its wheel placed by the backspacing. */
+export const byBackspacing = (): CornerInput => {
+  const source = withAll();
+  const wheel = entryOf(source, 'wheel');
+  wheel.offset = undefined;
+  wheel.backspacing = '5 1/2 in ±1/32';
+  wheel.dropPlace = '-3/4 in';
+  return source;
+};
