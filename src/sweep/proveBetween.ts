@@ -29,12 +29,14 @@ export class BetweenProver {
   }
 
   /**
-   * A clearance that the pair keeps everywhere between two poses, both on one side of straight ahead or there, mm, as
-   * measured between the two meshes. `leastMm`: of the clearances at the two poses the lesser; no more than that is
-   * proved. -Infinity where nothing could be proved.
+   * A clearance that the pair keeps everywhere between two poses, mm, as measured between the two meshes. `leastMm`: of
+   * the clearances at the two poses the lesser; no more than that is proved. -Infinity where nothing could be proved, and
+   * where the two are on either side of straight ahead.
    */
   lowerMm(pair: number, from: Place, to: Place, leastMm: number): number {
     if (!(leastMm > 0)) return Number.NEGATIVE_INFINITY;
+    // Lock may be another to the other side: the rack is no one function of steer across straight ahead.
+    if (from.steer * to.steer < 0) return Number.NEGATIVE_INFINITY;
     const { pairs, bodies } = this.setup;
     if (!pairs[pair].moves) return leastMm;
     if (!bodies[pair].a.closed || !bodies[pair].b.closed) return Number.NEGATIVE_INFINITY;

@@ -42,6 +42,18 @@ describe('a chart', () => {
     await expect.poll(travelMm).toBeLessThan(looked);
   });
 
+  it('does not take the corner back from where keys put it during a look', async () => {
+    const { page } = bench;
+    const far = await place('travel', 0.8);
+    await page.mouse.move(far.x, far.y);
+    await travel().focus();
+    await page.keyboard.press('Home');
+    const droop = await travelMm();
+    await page.mouse.move(5, 300);
+    await page.waitForTimeout(300);
+    expect(await travelMm()).toBe(droop);
+  });
+
   it('draws the band that is proved between the steps, below its line', async () => {
     await row('Wheel 17 × 9 ↔ Tie rod').click();
     const band = chart('steer').locator('.chart-band');

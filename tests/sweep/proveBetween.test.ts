@@ -83,4 +83,22 @@ describe('between two neighbouring poses', () => {
       Number.NEGATIVE_INFINITY,
     );
   });
+
+  it('says nothing of a way across straight ahead, of which the two locks may differ', () => {
+    const suspension = randomCorner(1);
+    const setup = shapeCorner(suspension, randomShapes(mulberry32(1), suspension), {
+      travelSteps: 3,
+      steerSteps: 3,
+    });
+    const pair = setup.pairs.findIndex(({ moves }) => moves);
+    const lowerMm = (steer: number) =>
+      new BetweenProver(setup).lowerMm(
+        pair,
+        { travelMm: 0, steer },
+        { travelMm: 0, steer: steer + 0.02 },
+        0.05,
+      );
+    expect(lowerMm(-0.01)).toBe(Number.NEGATIVE_INFINITY);
+    expect(lowerMm(0)).toBeGreaterThan(0);
+  });
 });

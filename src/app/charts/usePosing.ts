@@ -8,18 +8,28 @@ interface Pose {
   steer: number;
 }
 
+const poseInHand = (): Pose => {
+  const { travelMm, steer } = usePose.getState();
+  return { travelMm, steer };
+};
+const isInHand = (pose: Pose): boolean => {
+  const { travelMm, steer } = poseInHand();
+  return pose.travelMm === travelMm && pose.steer === steer;
+};
+
 /**
  * What a pointer does along an axis: over it, the corner goes to where it points, and back when it leaves; pressed, the
- * corner stays there. While the corner plays, a pointer passing over is not heeded. `fractionOf`: of px from the left.
+ * corner stays there. While the corner plays, a pointer passing over is not heeded; where something else has posed the
+ * corner during a look, it stays there. `fractionOf`: of px from the left.
  */
 export function usePosing(fractionOf: (px: number) => number, axis: Axis, onMove: (mm: number) => void) {
   const session = useSession();
-  /** Where the corner stood before a look. */
-  const stood = useRef<Pose>(undefined);
+  /** Where the corner stood before a look, and where it goes to. */
+  const look = useRef<{ stood: Pose; at: Pose }>(undefined);
   const follow = (event: PointerEvent<HTMLElement>) =>
     onMove(valueAt(axis, fractionOf(event.clientX - event.currentTarget.getBoundingClientRect().left)));
   const stay = () => {
-    stood.current = undefined;
+    look.current = undefined;
   };
   return {
     onPointerDown(event: PointerEvent<HTMLElement>) {
@@ -30,14 +40,16 @@ export function usePosing(fractionOf: (px: number) => number, axis: Axis, onMove
     },
     onPointerMove(event: PointerEvent<HTMLElement>) {
       if (event.currentTarget.hasPointerCapture(event.pointerId)) return follow(event);
-      const { playing, travelMm, steer } = usePose.getState();
-      if (event.pointerType !== 'mouse' || playing) return;
-      stood.current ??= { travelMm, steer };
+      if (event.pointerType !== 'mouse' || usePose.getState().playing) return;
+      const stood =
+        look.current !== undefined && isInHand(look.current.at) ? look.current.stood : poseInHand();
       follow(event);
+      look.current = { stood, at: poseInHand() };
     },
     onPointerUp: stay,
     onPointerLeave() {
-      if (stood.current !== undefined) session.moveTo(stood.current.travelMm, stood.current.steer);
+      if (look.current !== undefined && isInHand(look.current.at))
+        session.moveTo(look.current.stood.travelMm, look.current.stood.steer);
       stay();
     },
   };
