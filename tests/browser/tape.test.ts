@@ -127,11 +127,25 @@ describe('the tape', () => {
     await expectDistance(distance(HOOP.top, RAIL_EDGE.to));
     // The label over the picture says the same.
     const label = page.getByTestId('tape-length');
-    expect(await label.textContent()).toBe(await reading('Distance').textContent());
+    await expect
+      .poll(async () => (await label.textContent()) === (await reading('Distance').textContent()))
+      .toBe(true);
     // No part was taken in hand by it.
     expect(await page.getByRole('button', { name: /^Lower rail/ }).getAttribute('aria-pressed')).toBe(
       'false',
     );
+  });
+
+  it('takes what is pressed in its list at the first press, however far down it stands', async () => {
+    const { page } = bench;
+    await page.keyboard.press('Escape');
+    await page.getByRole('combobox', { name: 'Part' }).selectOption({ label: 'Damper hoop' });
+    const last = page
+      .getByRole('listbox', { name: /^To measure from/ })
+      .getByRole('option')
+      .last();
+    await last.click();
+    await page.getByRole('button', { name: /^Let go of .* of Damper hoop$/ }).waitFor({ timeout: 5000 });
   });
 
   it('is put away by Escape once it is let go', async () => {

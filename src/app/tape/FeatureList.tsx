@@ -96,6 +96,8 @@ export function FeatureList({ corner }: { corner: OpenCorner }) {
             id={`${id}-${index}`}
             role="option"
             aria-selected={index === active}
+            // Before the list has the focus, which brings the row in hand into sight and would move this one away.
+            onPointerDown={() => offer(index)}
             onClick={() => {
               offer(index);
               take({ solid, what });
