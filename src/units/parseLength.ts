@@ -142,8 +142,8 @@ function readQuantity(text: string, unit: LengthUnit | undefined, fail: Fail): Q
 function readNumber(text: string, whole: string, fail: Fail): Ratio {
   const decimal = /^(\d*)(?:[.,](\d+))?$/.exec(text);
   if (text === '') {
-    const found = whole === '' ? 'nothing' : `"${whole}"`;
-    return fail(`a number was expected and ${found} was found; write one such as 139.7 or 3 7/16`);
+    const lacking = whole === '' ? 'it lacks a number' : 'it does not begin with a number';
+    return fail(`${lacking}; write one such as 139.7 or 3 7/16`);
   }
   if (decimal !== null) {
     if (/^[1-9]\d{0,2},\d{3}$/.test(text)) {
