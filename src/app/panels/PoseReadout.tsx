@@ -35,7 +35,7 @@ export function PoseReadout({ corner }: { corner: OpenCorner }) {
   return (
     <section className="readout" aria-label="This pose">
       <h2>{poseBrief(corner.design.corner, travelMm, steer, figures)}</h2>
-      {view?.pose.kind === 'unreachable' && <p className="warning">Out of reach: {view.pose.reason}.</p>}
+      {view?.pose.kind === 'unreachable' && <p className="warning">Out of reach: {view.pose.reason}</p>}
       <dl>
         {rows.map(([name, value, title]) => (
           <div key={name} title={title}>

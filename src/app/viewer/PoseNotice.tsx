@@ -15,7 +15,7 @@ export function PoseNotice({ corner }: { corner: OpenCorner }) {
     const { reason, nearest } = view.pose;
     return (
       <div className="pose-notice" role="status">
-        <strong>Out of reach here:</strong> {reason}. The parts are drawn at the last pose that was reached.
+        <strong>Out of reach here:</strong> {reason} The parts are drawn at the last pose that was reached.
         {nearest !== undefined &&
           ` Nearest at this steer: ${poseBrief(corner.design.corner, nearest.travelMm, nearest.steer, figures)}.`}
       </div>
