@@ -45,17 +45,22 @@ export function poseBrief(corner: Corner, travelMm: number, steer: number, figur
     : `${travel}, ${rack} ${figures.unit}`;
 }
 
-/** For a slider to speak: "bump 31 mm". */
-export const travelSpoken = (travelMm: number, figures: Figures): string => {
+/** "bump 31 mm", "ride height". */
+export const travelText = (travelMm: number, figures: Figures): string => {
   const brief = travelBrief(travelMm, figures);
   return brief === 'ride height' ? brief : `${brief} ${figures.unit}`;
 };
 
-/** For a slider to speak: "rack +42 mm, wheels to the left". */
-export const rackSpoken = (rackMm: number, figures: Figures): string => {
+/** "rack +42 mm", "straight ahead". */
+export const rackText = (rackMm: number, figures: Figures): string => {
   const brief = rackBrief(rackMm, figures);
-  if (brief === 'straight ahead') return brief;
-  return `${brief} ${figures.unit}, to the ${rackMm > 0 ? 'left' : 'right'}`;
+  return brief === 'straight ahead' ? brief : `${brief} ${figures.unit}`;
+};
+
+/** For a slider to speak: "rack +42 mm, to the left". */
+export const rackSpoken = (rackMm: number, figures: Figures): string => {
+  const text = rackText(rackMm, figures);
+  return text === 'straight ahead' ? text : `${text}, to the ${rackMm > 0 ? 'left' : 'right'}`;
 };
 
 /** A margin with its sign, rounded down: never more than there is. */

@@ -20,7 +20,7 @@ const workbench = {
   async run(page: Page) {
     await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
     await page.waitForTimeout(SETTLED_MS);
-    await page.getByRole('button', { name: 'Corner', exact: true }).click();
+    await page.getByRole('button', { name: 'Inboard', exact: true }).click();
   },
 };
 

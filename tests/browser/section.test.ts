@@ -53,7 +53,7 @@ describe('a section', () => {
 
   it('is dragged by its handle in the view', async () => {
     const { page } = bench;
-    await button('Corner').click();
+    await button('Inboard').click();
     const handle = page.locator('[data-testid=section-handle]:visible');
     // The view comes to rest.
     let at = await handle.boundingBox();

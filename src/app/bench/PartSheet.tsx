@@ -4,6 +4,7 @@ import { type Field, fieldsAt } from '../../design/fields.ts';
 import { type Path, pathText } from '../../design/path.ts';
 import type { LengthUnit } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
+import { withUnit } from '../panels/inputText.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
@@ -20,10 +21,17 @@ import { useLitInView } from './sketch/useLitInView.ts';
 import { useFileUnit } from './useFileUnit.ts';
 
 /** What stands in a field, or is assumed there. */
-function textOf(fields: readonly Field[], path: Path | undefined, unit: LengthUnit): string {
+function textOf(
+  fields: readonly Field[],
+  path: Path | undefined,
+  unit: LengthUnit,
+  fileUnit: LengthUnit | undefined,
+): string {
   const text = path && pathText(path);
   const field = valuesIn(fields).find((one) => pathText(one.path) === text);
-  return field === undefined ? '' : shownText(field) || assumedText(field, unit);
+  if (field === undefined) return '';
+  const typed = shownText(field) || assumedText(field, unit);
+  return field.kind === 'length' ? withUnit(typed, fileUnit) : typed;
 }
 
 /** The part in hand, every dimension as typed, to be changed. `part` is an index into the corner's parts. */
@@ -42,7 +50,7 @@ export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }
     [source, at],
   );
   const sketch = useMemo(() => sketchOf(corner.design.corner, part), [corner, part]);
-  const text = textOf(fields, lit, unit);
+  const text = textOf(fields, lit, unit, fileUnit);
   useLitInView(corner, part, sketch, lit?.slice(2).join('.'), text);
   const close = () => useView.setState({ part: undefined });
   if (at < 0)

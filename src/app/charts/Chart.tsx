@@ -1,4 +1,5 @@
 import { useEffect, useId, useRef } from 'react';
+import { type Figures, figuresIn } from '../../report/figures.ts';
 import { type Axis, fractionOf } from '../pad/axis.ts';
 import { ticks } from '../pad/ticks.ts';
 import { usePose } from '../stores/poseStore.ts';
@@ -15,6 +16,8 @@ interface ChartProps {
   axis: Axis;
   /** Places of the swept steps on the axis, mm. */
   stepsMm: readonly number[];
+  /** Of the steps, the one nearest to the pose. */
+  nearest: number;
   /** Words at the ends of the axis. */
   ends: readonly [string, string];
   series: readonly Series[];
@@ -25,26 +28,25 @@ interface ChartProps {
   canKeep: boolean;
   onKeep(pair: number): void;
   nameOf(pair: number): string;
-  /** What it measures at the pose in hand, in words. */
-  readingOf(pair: number): string;
   targetMm(pair: number): number;
   /** Of the pose as it stands, mm along the axis. */
   value(): number;
   onMove(mm: number): void;
 }
 
-const LEFT = 38;
+const LEFT = 42;
 const RIGHT = 12;
 const TOP = 8;
 const BOTTOM = 20;
+/** Nearer to an end of the axis than this leaves, 0 would stand in the words there. */
+const ZERO_WITHIN = 0.15;
 
 /**
  * Clearance against one of travel and steer: contact and target as lines, the band that is proved between steps, the pose
  * as a cursor. A pointer over it poses the corner for a look; pressed, it stays.
  */
 export function Chart(props: ChartProps) {
-  const { against, at, axis, stepsMm, ends, series, bands, nameOf, readingOf, targetMm, value, onMove } =
-    props;
+  const { against, at, axis, stepsMm, nearest, ends, series, bands, nameOf, targetMm, value, onMove } = props;
   const title = `Clearance against ${against}`;
   const [frame, { width, height }] = useSize<HTMLDivElement>();
   const unit = useView((view) => view.unit);
@@ -68,6 +70,7 @@ export function Chart(props: ChartProps) {
   useEffect(() => usePose.subscribe(follow));
 
   const posing = usePosing((px) => (px - LEFT) / plot.width, axis, onMove);
+  const figures = figuresIn(unit);
 
   const targets = [...new Set(series.map(({ pair }) => targetMm(pair)))];
   return (
@@ -78,13 +81,13 @@ export function Chart(props: ChartProps) {
         <span className="chart-at">{at}</span>
       </h2>
       <ul className="chart-key">
-        {series.map(({ pair }, i) => (
+        {series.map(({ pair, clearanceMm, errorMm }, i) => (
           <li key={pair}>
             <svg width="18" height="8" aria-hidden="true">
               <path className={`line line-${i}`} d="M0 4H18" />
             </svg>
             <span className="chart-pair">{nameOf(pair)}</span>
-            <span className="chart-now">{readingOf(pair)}</span>
+            <span className="chart-now">{reading(clearanceMm[nearest], errorMm[nearest], figures)}</span>
             <KeepButton {...props} pair={pair} />
           </li>
         ))}
@@ -94,11 +97,11 @@ export function Chart(props: ChartProps) {
           <clipPath id={clip}>
             <rect x={LEFT} y={TOP} width={plot.width} height={plot.height} />
           </clipPath>
-          {levels(low, high, plot.height, unit).map(({ mm, label }) => (
+          {levels(low, high, plot.height, unit).map(({ mm, label }, i, all) => (
             <g key={mm} className="chart-level">
               <path d={`M${LEFT} ${y(mm)}h${plot.width}`} />
               <text x={LEFT - 5} y={y(mm)} dominantBaseline="central" textAnchor="end">
-                {label}
+                {i === all.length - 1 ? `${label} ${unit}` : label}
               </text>
             </g>
           ))}
@@ -113,9 +116,11 @@ export function Chart(props: ChartProps) {
           <text className="chart-end" x={width - RIGHT} y={height - 4} textAnchor="end">
             {ends[1]}
           </text>
-          <text className="chart-end" x={x(0)} y={height - 4} textAnchor="middle">
-            0
-          </text>
+          {Math.abs(fractionOf(axis, 0) - 0.5) < ZERO_WITHIN && (
+            <text className="chart-end" x={x(0)} y={height - 4} textAnchor="middle">
+              0
+            </text>
+          )}
           <path className="chart-contact" d={`M${LEFT} ${y(0)}h${plot.width}`} />
           {targets.length === 1 && (
             <g className="chart-target">
@@ -164,4 +169,10 @@ function KeepButton({ pair, kept, canKeep, onKeep, nameOf }: ChartProps & { pair
       keep
     </button>
   );
+}
+
+/** "12.70 ± 0.15 mm" at a step; "far", or nothing where it is not known. */
+function reading(clearanceMm: number, errorMm: number, figures: Figures): string {
+  if (!Number.isFinite(clearanceMm)) return '';
+  return Number.isNaN(errorMm) ? 'far' : `${figures.withError(clearanceMm, errorMm)} ${figures.unit}`;
 }

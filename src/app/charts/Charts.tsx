@@ -6,13 +6,11 @@ import { nearestIndex } from '../pad/axis.ts';
 import { useSession } from '../session.ts';
 import { steerScale } from '../steering.ts';
 import { useCorner } from '../stores/cornerStore.ts';
-import { measuredPair } from '../stores/measuredPair.ts';
-import { measuredNow, usePose } from '../stores/poseStore.ts';
+import { usePose } from '../stores/poseStore.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
-import { pairLabel, rackBrief, travelBrief } from '../words.ts';
+import { pairLabel, rackText, travelText } from '../words.ts';
 import { Chart } from './Chart.tsx';
-import { readingText } from './readingText.ts';
 import { type Line, lineOfSteer, lineOfTravel, seriesOf } from './series.ts';
 import { useBands } from './useBands.ts';
 
@@ -28,8 +26,7 @@ export function Charts({ corner }: { corner: OpenCorner }) {
   const inHand = useView((view) => view.pair);
   const kept = useView((view) => view.charted);
   const unit = useView((view) => view.unit);
-  const pose = usePoseSlowly();
-  const { travelMm, steer } = pose;
+  const { travelMm, steer } = usePoseSlowly();
   const figures = figuresIn(unit);
   const scale = useMemo(() => steerScale(corner.design.corner), [corner]);
   const { bump, droop } = corner.design.corner.suspension.travel;
@@ -59,10 +56,6 @@ export function Charts({ corner }: { corner: OpenCorner }) {
         charted: charted.includes(pair) ? charted.filter((one) => one !== pair) : [...charted, pair],
       })),
     nameOf: (pair: number) => pairLabel(corner.solids, corner.pairs[pair]),
-    readingOf(pair: number) {
-      const measured = measuredNow(pose);
-      return measured === undefined ? '' : readingText(measuredPair(corner, measured, pair), figures);
-    },
     targetMm: (pair: number) => corner.pairs[pair].targetMm,
   };
   return (
@@ -70,9 +63,10 @@ export function Charts({ corner }: { corner: OpenCorner }) {
       <Chart
         {...common}
         against="travel"
-        at={rackBrief(steps.rackMm[steerIndex], figures)}
+        at={rackText(steps.rackMm[steerIndex], figures)}
         axis={{ fromMm: -droop, toMm: bump }}
         stepsMm={steps.travelMm}
+        nearest={travelIndex}
         ends={['droop', 'bump']}
         series={travelSeries}
         bands={travelBands}
@@ -82,9 +76,10 @@ export function Charts({ corner }: { corner: OpenCorner }) {
       <Chart
         {...common}
         against="steer"
-        at={travelBrief(steps.travelMm[travelIndex], figures)}
+        at={travelText(steps.travelMm[travelIndex], figures)}
         axis={{ fromMm: scale.leftMm, toMm: scale.rightMm }}
         stepsMm={steps.rackMm}
+        nearest={steerIndex}
         ends={['left lock', 'right lock']}
         series={steerSeries}
         bands={steerBands}

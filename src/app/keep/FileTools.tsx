@@ -59,10 +59,11 @@ export function FileTools() {
     <>
       <button
         type="button"
+        aria-label="New corner"
         title="Describe a new corner by the few dimensions that matter first"
         onClick={() => useStart.setState({ open: true })}
       >
-        New<span className="wide"> corner</span>
+        New<span className="roomy"> corner</span>
       </button>
       <button type="button" title="Ctrl+O" onClick={() => void open()}>
         Open

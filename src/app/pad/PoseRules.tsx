@@ -4,7 +4,7 @@ import { useSession } from '../session.ts';
 import { steerScale } from '../steering.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
-import { rackSpoken, travelSpoken } from '../words.ts';
+import { rackSpoken, travelText } from '../words.ts';
 import { Rule } from './Rule.tsx';
 
 /** Bump and droop, up the right edge of the bench. */
@@ -19,7 +19,7 @@ export function TravelRule({ corner }: { corner: OpenCorner }) {
       axis={{ fromMm: -droop, toMm: bump }}
       ends={['droop', 'bump']}
       value={() => usePose.getState().travelMm}
-      valueText={(mm) => travelSpoken(mm, figuresIn(unit))}
+      valueText={(mm) => travelText(mm, figuresIn(unit))}
       onMove={(mm) => {
         usePose.setState({ playing: false });
         session.moveTo(mm, usePose.getState().steer);

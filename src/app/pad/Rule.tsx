@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef } from 'react';
+import type { LengthUnit } from '../../report/figures.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useSize } from '../useSize.ts';
@@ -94,7 +95,7 @@ export function Rule({ label, orientation, axis, ends, value, valueText, onMove 
         {[axis.fromMm, axis.toMm].map((mm) => (
           <StopMark key={mm} at={placePx(mm)} vertical={vertical} />
         ))}
-        <EndWords ends={ends} size={size} vertical={vertical} />
+        <EndWords ends={ends} unit={unit} size={size} vertical={vertical} />
         <g ref={rider} className="rule-rider">
           <path d={vertical ? `M0 0H${across}` : `M0 0V${across}`} />
           <path className="rule-arrow" d={vertical ? 'M0 0l11 -7v14z' : 'M0 0l-7 11h14z'} />
@@ -131,12 +132,15 @@ function StopMark({ at, vertical }: { at: number; vertical: boolean }) {
   return <path className="rule-stop" d={vertical ? `M0 ${place}h${reach}` : `M${place} 0v${reach}`} />;
 }
 
+/** What lies at either end, and what the graduations are in. */
 function EndWords({
   ends,
+  unit,
   size,
   vertical,
 }: {
   ends: readonly [string, string];
+  unit: LengthUnit;
   size: { width: number; height: number };
   vertical: boolean;
 }) {
@@ -144,10 +148,10 @@ function EndWords({
   if (vertical) {
     return (
       <g className="rule-end">
-        <text x={size.width - 5} y={12} textAnchor="end">
-          {to}
+        <text x={size.width - 3} y={12} textAnchor="end">
+          {to}, {unit}
         </text>
-        <text x={size.width - 5} y={size.height - 5} textAnchor="end">
+        <text x={size.width - 3} y={size.height - 5} textAnchor="end">
           {from}
         </text>
       </g>
@@ -155,6 +159,9 @@ function EndWords({
   }
   return (
     <g className="rule-end">
+      <text x={3} y={11}>
+        {unit}
+      </text>
       <text x={RULE_END_PX + 5} y={size.height - 5}>
         {from}
       </text>

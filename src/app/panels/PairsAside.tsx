@@ -23,8 +23,8 @@ export function PairsAside({ corner, far }: PairsAsideProps) {
       {far.length > 0 && result !== undefined && (
         <details>
           <summary>
-            {counted(far.length, 'pair')} far: {trimmed(result.settings.limitMm, unit)} {unit} or more apart
-            at every step
+            {counted(far.length, 'pair')} far: {trimmed(result.settings.limitMm, unit)} {unit} or more at
+            every step
           </summary>
           {proven !== '' && <p>{proven}</p>}
           <ul>

@@ -19,11 +19,12 @@ export function ReportButton() {
     <button
       type="button"
       className="primary"
+      aria-label="Clearance report"
       disabled={!ready}
       title={ready ? 'Save the report as an HTML file' : 'The report needs a finished sweep'}
       onClick={() => void save()}
     >
-      Clearance report
+      <span className="wide">Clearance </span>report
     </button>
   );
 }

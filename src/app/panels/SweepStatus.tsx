@@ -37,6 +37,12 @@ export function SweepStatus() {
               {swept.findings.counts[state]} {swept.findings.counts[state] === 1 ? one : many}
             </span>
           ))}
+          {(swept.findings.unreachableSteps.length > 0 || (swept.findings.lockedOut?.length ?? 0) > 0) && (
+            <span className="count" data-state="unknown" title="Part of travel and steer cannot be reached">
+              <StateMark state="unknown" />
+              locks out
+            </span>
+          )}
         </span>
       )}
       {progress?.kind === 'running' && (
@@ -46,7 +52,7 @@ export function SweepStatus() {
             max={progress.total}
             aria-label={progress.work === 'sweep' ? 'Sweep' : 'Proof between the steps'}
           />
-          <span>
+          <span className="progress-words">
             {progress.done} of {progress.total} {progress.work === 'sweep' ? 'rows swept' : 'pairs proved'}
           </span>
           <button type="button" onClick={() => session.cancelSweep()}>

@@ -5,14 +5,17 @@ import { trimmed } from '../words.ts';
 
 const NAMES_UNIT = /[a-z"'′″]/i;
 
+/** A length as typed, with the file's unit where it was typed without one. */
+export const withUnit = (typed: string, fileUnit: LengthUnit | undefined): string =>
+  typed === '' || fileUnit === undefined || NAMES_UNIT.test(typed) ? typed : `${typed} ${fileUnit}`;
+
 /** The value as typed (with the file's unit where it was typed without one); a plain number of mm in the unit chosen; an angle in degrees. */
 export function inputText(
   { typed, value, quantity, path }: InputRecord,
   unit: LengthUnit,
   fileUnit: LengthUnit | undefined,
 ): string {
-  if (typeof typed === 'string')
-    return quantity === 'length' && !NAMES_UNIT.test(typed) ? `${typed} ${fileUnit ?? 'mm'}` : typed;
+  if (typeof typed === 'string') return quantity === 'length' ? withUnit(typed, fileUnit ?? 'mm') : typed;
   if (typeof value === 'number' && quantity === 'length')
     return `${trimmed(value, unit, unit === 'mm' ? 2 : 3)} ${unit}`;
   if (typeof value === 'number' && (quantity === 'angle' || path.endsWith('Deg')))

@@ -1,7 +1,8 @@
 import { type KeyboardEvent, type PointerEvent, type RefObject, useRef, useState } from 'react';
 import type { LengthUnit } from '../../report/figures.ts';
-import { keySteps } from '../bench/keySteps.ts';
 import { stepped } from '../bench/stepText.ts';
+import { withUnit } from '../panels/inputText.ts';
+import { useDocument } from '../stores/documentStore.ts';
 import { type AxesPx, alongAxis, inPlane, movedText, planeSeen } from './dragging.ts';
 import { lengthMm, type ShownPoint } from './pointsOf.ts';
 import { AXIS_NAMES, type Moved, usePointMove } from './usePointMove.ts';
@@ -20,10 +21,11 @@ interface Hold {
   /** As the point and the view were when it began. */
   texts: ShownPoint['texts'];
   axes: AxesPx;
-  /** The name of the change that it makes. */
   merge: string;
+  now: number;
 }
 
+const LARGE_STEP = 10;
 const SEEN_PLANE = 'plane';
 
 /** Handles of the point in hand: one along each axis and one for the plane seen best; arrow keys step an axis. */
@@ -35,12 +37,14 @@ export function PointHandles({ point, axes, unit }: HandlesProps) {
   const begin = (event: PointerEvent<HTMLElement>, which: number | typeof SEEN_PLANE) => {
     if (axes.current === undefined || event.button !== 0) return;
     event.currentTarget.setPointerCapture(event.pointerId);
+    const { now } = useDocument.getState();
     hold.current = {
       x: event.clientX,
       y: event.clientY,
       texts: point.texts,
       axes: axes.current,
       merge: newHold(),
+      now,
     };
     setHeld(which);
   };
@@ -66,14 +70,18 @@ export function PointHandles({ point, axes, unit }: HandlesProps) {
   const onKey = (event: KeyboardEvent<HTMLElement>, axis: number) => {
     if (event.key === 'Escape' && hold.current !== undefined) {
       event.stopPropagation();
-      letGo(hold.current.merge);
+      letGo(hold.current.now);
       end();
       return;
     }
-    const steps = keySteps(event, true);
-    if (steps === 0) return;
+    const up = ['ArrowUp', 'ArrowRight'].includes(event.key)
+      ? 1
+      : ['ArrowDown', 'ArrowLeft'].includes(event.key)
+        ? -1
+        : 0;
+    if (up === 0 || event.altKey || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
-    const text = stepped('length', point.texts[axis], steps, unit);
+    const text = stepped('length', point.texts[axis], up * (event.shiftKey ? LARGE_STEP : 1), unit);
     if (text !== undefined) move(point, [[axis, text]], `${point.key} ${axis}`, false);
   };
   const dragging = (which: number | typeof SEEN_PLANE) => ({
@@ -102,7 +110,7 @@ export function PointHandles({ point, axes, unit }: HandlesProps) {
           data-held={held === axis}
           aria-label={`${point.name}, ${name}, in the view`}
           aria-valuenow={lengthMm(point.texts[axis].replace('−', '-'), unit) ?? 0}
-          aria-valuetext={point.texts[axis]}
+          aria-valuetext={withUnit(point.texts[axis], unit)}
           title={`Drag along ${name}; arrow keys step, Shift makes the step large`}
           onKeyDown={(event) => onKey(event, axis)}
           {...dragging(axis)}
@@ -121,7 +129,7 @@ export function PointHandles({ point, axes, unit }: HandlesProps) {
           <b>{point.name}</b>
           {told.map((axis) => (
             <span key={axis}>
-              {AXIS_NAMES[axis]} {point.texts[axis]}
+              {AXIS_NAMES[axis]} {withUnit(point.texts[axis], unit)}
             </span>
           ))}
         </span>

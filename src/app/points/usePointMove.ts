@@ -25,11 +25,8 @@ export function usePointMove() {
     /** The name of a hold that begins. */
     hold: () => `hold ${++holds}`,
     move,
-    /** Takes back what a hold changed. */
-    letGo(merge: string) {
-      const { changes, now } = useDocument.getState();
-      if (changes[now]?.merge === merge) void session.undo();
-    },
+    /** Brings back the state of before a hold. */
+    letGo: (now: number) => void session.goTo(now),
     /** Stands the corner at ride height, where its points are those of the file. */
     toRideHeight: () => session.moveTo(0, 0),
   };

@@ -1,6 +1,7 @@
 import { figuresIn, type LengthUnit } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { tintStrength } from '../pad/tint.ts';
+import { StateMark } from '../panels/StateMark.tsx';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, trimmed } from '../words.ts';
@@ -69,6 +70,11 @@ export default function ShadeLegend({ corner }: { corner: OpenCorner }) {
           {state === 'done' && least !== undefined && (
             <>
               <b>
+                {Number.isFinite(least.errorMm) && least.clearanceMm <= least.errorMm && (
+                  <>
+                    <StateMark state="touches" /> touches,{' '}
+                  </>
+                )}
                 {Number.isFinite(least.errorMm)
                   ? `${figures.withError(least.clearanceMm, least.errorMm)} ${unit}`
                   : '?'}
@@ -84,7 +90,7 @@ export default function ShadeLegend({ corner }: { corner: OpenCorner }) {
           title={`Measured at ${samples} points and drawn straight between them; what turns with the wheel as the body that it sweeps`}
         >
           ± {figures.boundWithUnit(betweenMm)} between samples, where {figures.placeWithUnit(NEAR_MM)} or less
-          is left. Act on the pairs.
+          is left. Cut by the list of pairs.
         </p>
       )}
     </section>

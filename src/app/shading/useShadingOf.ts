@@ -19,7 +19,6 @@ const APART_MS = 40;
  */
 export function useShadingOf(corner: OpenCorner): void {
   useEffect(() => {
-    useShading.setState({ corner });
     const worker = new Worker(new URL('./shadingWorker.ts', import.meta.url), { type: 'module' });
     const post = (request: ShadingRequest, transfer: Transferable[] = []) =>
       worker.postMessage(request, transfer);
@@ -77,7 +76,7 @@ export function useShadingOf(corner: OpenCorner): void {
       clearTimeout(taking);
       worker.terminate();
       dropSurfaces();
-      useShading.setState({ corner: undefined, failure: undefined });
+      useShading.setState({ failure: undefined });
     };
   }, [corner]);
 }

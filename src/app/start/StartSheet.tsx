@@ -5,8 +5,6 @@ import { PartSketch } from '../bench/sketch/PartSketch.tsx';
 import { mayLeave } from '../keep/leaving.ts';
 import { Dialog } from '../panels/Dialog.tsx';
 import { useSession } from '../session.ts';
-import { useCorner } from '../stores/cornerStore.ts';
-import { useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { About } from './About.tsx';
 import { type Answers, noAnswers } from './answers.ts';
@@ -54,15 +52,16 @@ export function StartSheet() {
     if (first !== undefined || others.length > 0 || !mayLeave()) return;
     const { source } = made;
     const fileName = fileNameOf(String(source.name));
-    const before = useCorner.getState().opened;
+    let sound = true;
     await session.open(fileName, JSON.stringify(source), {
       unsaved: true,
       label: `Started ${source.name}`,
-      onProblems: (problems) => setRefused({ answers, problems }),
+      onProblems: (problems) => {
+        sound = false;
+        setRefused({ answers, problems });
+      },
     });
-    // Not where it was refused, nor where a file that was dropped meanwhile went before it.
-    const isOpen = useCorner.getState().opened > before && useDocument.getState().fileName === fileName;
-    if (isOpen) useStart.setState({ open: false, answers: undefined });
+    if (sound) useStart.setState({ open: false, answers: undefined });
   };
 
   return (

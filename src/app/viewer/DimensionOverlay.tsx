@@ -3,8 +3,9 @@ import { shownPoint } from '../../design/side.ts';
 import type { Vec3 } from '../../math/vec.ts';
 import { figuresIn } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
+import { StateMark } from '../panels/StateMark.tsx';
 import { measuredPair, touchingPairs } from '../stores/measuredPair.ts';
-import { measuredNow, usePose } from '../stores/poseStore.ts';
+import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { type DimensionDrawing, dimensionDrawing, type Place } from './dimensionDrawing.ts';
 
@@ -13,6 +14,8 @@ export interface OverlayHandle {
   draw(project: (point: Vec3) => Place): void;
 }
 
+/** States that have a mark of their own. */
+const MARKED = ['touches', 'tight', 'unknown'] as const;
 const CROSS = 'M-6 -6L6 6M-6 6L6 -6';
 
 /** Over the picture: the dimension of the pair in hand, and a cross wherever something touches. */
@@ -27,11 +30,11 @@ export function DimensionOverlay({
   const halo = useRef<SVGPathElement>(null);
   const crosses = useRef<SVGGElement>(null);
   const label = useRef<HTMLDivElement>(null);
+  const words = useRef<HTMLSpanElement>(null);
 
   useImperativeHandle(handle, () => ({
     draw(project) {
-      const pose = usePose.getState();
-      const { measured } = pose;
+      const { measured, travelMm, steer } = usePose.getState();
       const { pair, unit } = useView.getState();
       const { side } = corner.design.corner;
       const placeOf = (point: Vec3) => project(shownPoint(side, point));
@@ -50,11 +53,12 @@ export function DimensionOverlay({
         found.state !== 'touches'
           ? `${figures.least(found.clearanceMm)} ${unit}`
           : found.clearanceMm < 0
-            ? `✕ touches, ${figures.bound(-found.clearanceMm)} ${unit} deep`
-            : '✕ touches';
+            ? `touches, ${figures.bound(-found.clearanceMm)} ${unit} deep`
+            : 'touches';
       show(dimensionDrawing(placeOf(found.pointA), placeOf(found.pointB)), text, found.state);
       // A number of a pose just left is dimmed until that of this pose comes.
-      label.current?.toggleAttribute('data-stale', measuredNow(pose) === undefined);
+      const stale = measured?.travelMm !== travelMm || measured?.steer !== steer;
+      label.current?.toggleAttribute('data-stale', stale);
     },
   }));
 
@@ -68,7 +72,7 @@ export function DimensionOverlay({
     halo.current?.setAttribute('d', path);
     if (label.current === null) return;
     label.current.hidden = false;
-    label.current.textContent = text;
+    if (words.current) words.current.textContent = text;
     label.current.dataset.state = state;
     label.current.style.transform = `translate(${labelAt.x}px, ${labelAt.y}px) translate(-50%, -50%)`;
   };
@@ -81,7 +85,12 @@ export function DimensionOverlay({
         <path ref={halo} className="dimension-halo" />
         <path ref={lines} className="dimension" />
       </svg>
-      <div ref={label} className="dimension-label" data-testid="dimension" hidden />
+      <div ref={label} className="dimension-label" data-testid="dimension" hidden>
+        {MARKED.map((state) => (
+          <StateMark key={state} state={state} />
+        ))}
+        <span ref={words} />
+      </div>
     </div>
   );
 }

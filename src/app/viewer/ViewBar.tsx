@@ -4,7 +4,7 @@ import { SectionButton } from '../section/SectionButton.tsx';
 import { type Standpoint, useView } from '../stores/viewStore.ts';
 
 const NAMES: readonly (readonly [Standpoint, string, string])[] = [
-  ['threeQuarter', 'Corner', 'From behind, inboard and above'],
+  ['threeQuarter', 'Inboard', 'From inboard, behind and above'],
   ['outboard', 'Outboard', 'From outside the vehicle'],
   ['rear', 'Rear', 'From behind'],
   ['top', 'Top', 'From above, front of the vehicle up'],

@@ -98,11 +98,6 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
               <TapeOverlay corner={corner} handle={tapeOverlay} />
             </Suspense>
           )}
-          {gapTint && (
-            <Suspense>
-              <ShadeLegend corner={corner} />
-            </Suspense>
-          )}
           <div className="viewer-head">
             <ViewSummary corner={corner} id={summary} />
             <ViewBar corner={corner} />
@@ -114,6 +109,11 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
             )}
           </div>
           <div className="viewer-foot">
+            {gapTint && (
+              <Suspense>
+                <ShadeLegend corner={corner} />
+              </Suspense>
+            )}
             <HeldPoses corner={corner} />
             <PoseNotice corner={corner} />
           </div>

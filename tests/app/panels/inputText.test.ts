@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { inputName, inputText, keyDimension } from '../../../src/app/panels/inputText.ts';
+import { inputName, inputText, keyDimension, withUnit } from '../../../src/app/panels/inputText.ts';
 import { parseDesign } from '../../../src/design/parse.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
 
@@ -33,6 +33,9 @@ describe('a value as shown', () => {
     const typed = { ...inputAt(`parts[${partOf('rotor')}].height`), typed: '6 5/8' };
     expect(inputText(typed, 'mm', 'in')).toBe('6 5/8 in');
     expect(inputText(typed, 'in', undefined)).toBe('6 5/8 mm');
+    expect(withUnit('6 5/8 ±1/32', 'in')).toBe('6 5/8 ±1/32 in');
+    for (const told of ['6 5/8"', '168 mm', '']) expect(withUnit(told, 'in')).toBe(told);
+    expect(withUnit('6 5/8', undefined)).toBe('6 5/8');
   });
 
   it('of an angle is in degrees', () => {
