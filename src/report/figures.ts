@@ -24,6 +24,8 @@ export interface Figures {
   least(mm: number): string;
   /** A clearance with its error bar, which is widened by what the rounding took. */
   withError(mm: number, errorMm: number): string;
+  /** The same of what has a direction, with a plus where positive. */
+  signedWithError(mm: number, errorMm: number): string;
   /** An error bound, rounded up. */
   bound(mm: number): string;
   /** A length that is given rather than measured: a target, an allowance. */
@@ -57,12 +59,15 @@ export function figuresIn(choice: UnitChoice): Figures {
   const fine = (value: number) => decimal(value, FINE[unit]);
   const place = (mm: number, plus = false) => decimal(mm / per, COARSE[unit], plus);
   const bound = (mm: number) => fine(up(mm));
+  const withError = (mm: number, errorMm: number) =>
+    `${fine(down(mm))} ± ${fine(up(errorMm + (mm - down(mm) * per)))}`;
   // One figure more where the value has it: 3.175 mm is 1/8 in, and 3.17 is not.
   const given = (mm: number) => decimal(mm / per, FINE[unit] + 1).replace(/0$/, '');
   return {
     unit,
     least: (mm) => fine(down(mm)),
-    withError: (mm, errorMm) => `${fine(down(mm))} ± ${fine(up(errorMm + (mm - down(mm) * per)))}`,
+    withError,
+    signedWithError: (mm, errorMm) => `${Number(fine(down(mm))) > 0 ? '+' : ''}${withError(mm, errorMm)}`,
     bound,
     given,
     place: (mm) => place(mm),

@@ -2,6 +2,7 @@ import { type KeyboardEvent, useState } from 'react';
 import { valueFromText } from '../../design/edit.ts';
 import type { ValueField } from '../../design/fields.ts';
 import { shownText } from './fieldText.ts';
+import { keySteps } from './keySteps.ts';
 import { useSheet } from './sheetContext.ts';
 import { stepped } from './stepText.ts';
 import type { FieldChange } from './useFieldChange.ts';
@@ -18,8 +19,6 @@ export interface InputProps {
   describedBy: string;
   change: FieldChange;
 }
-
-const LARGE_STEP = 10;
 
 /** A value as typed: Enter or leaving the field takes it, Escape brings back what stood there, arrow keys step it. */
 export function TextInput({ id, field, spoken, assumed, invalid, describedBy, change }: InputProps) {
@@ -42,9 +41,9 @@ export function TextInput({ id, field, spoken, assumed, invalid, describedBy, ch
       event.stopPropagation();
       setDraft(undefined);
     }
-    const up = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;
-    if (up === 0 || event.altKey || event.ctrlKey || event.metaKey) return;
-    const next = stepped(field.kind, text || assumed, up * (event.shiftKey ? LARGE_STEP : 1), fileUnit);
+    const steps = keySteps(event);
+    if (steps === 0) return;
+    const next = stepped(field.kind, text || assumed, steps, fileUnit);
     if (next === undefined) return;
     event.preventDefault();
     setDraft(undefined);

@@ -1,5 +1,4 @@
 import { useEffect, useId, useRef } from 'react';
-import { type Figures, figuresIn } from '../../report/figures.ts';
 import { type Axis, fractionOf } from '../pad/axis.ts';
 import { ticks } from '../pad/ticks.ts';
 import { usePose } from '../stores/poseStore.ts';
@@ -16,8 +15,6 @@ interface ChartProps {
   axis: Axis;
   /** Places of the swept steps on the axis, mm. */
   stepsMm: readonly number[];
-  /** Of the steps, the one nearest to the pose. */
-  nearest: number;
   /** Words at the ends of the axis. */
   ends: readonly [string, string];
   series: readonly Series[];
@@ -28,6 +25,8 @@ interface ChartProps {
   canKeep: boolean;
   onKeep(pair: number): void;
   nameOf(pair: number): string;
+  /** What it measures at the pose in hand, in words. */
+  readingOf(pair: number): string;
   targetMm(pair: number): number;
   /** Of the pose as it stands, mm along the axis. */
   value(): number;
@@ -46,7 +45,8 @@ const ZERO_WITHIN = 0.15;
  * as a cursor. A pointer over it poses the corner for a look; pressed, it stays.
  */
 export function Chart(props: ChartProps) {
-  const { against, at, axis, stepsMm, nearest, ends, series, bands, nameOf, targetMm, value, onMove } = props;
+  const { against, at, axis, stepsMm, ends, series, bands, nameOf, readingOf, targetMm, value, onMove } =
+    props;
   const title = `Clearance against ${against}`;
   const [frame, { width, height }] = useSize<HTMLDivElement>();
   const unit = useView((view) => view.unit);
@@ -70,7 +70,6 @@ export function Chart(props: ChartProps) {
   useEffect(() => usePose.subscribe(follow));
 
   const posing = usePosing((px) => (px - LEFT) / plot.width, axis, onMove);
-  const figures = figuresIn(unit);
 
   const targets = [...new Set(series.map(({ pair }) => targetMm(pair)))];
   return (
@@ -81,13 +80,13 @@ export function Chart(props: ChartProps) {
         <span className="chart-at">{at}</span>
       </h2>
       <ul className="chart-key">
-        {series.map(({ pair, clearanceMm, errorMm }, i) => (
+        {series.map(({ pair }, i) => (
           <li key={pair}>
             <svg width="18" height="8" aria-hidden="true">
               <path className={`line line-${i}`} d="M0 4H18" />
             </svg>
             <span className="chart-pair">{nameOf(pair)}</span>
-            <span className="chart-now">{reading(clearanceMm[nearest], errorMm[nearest], figures)}</span>
+            <span className="chart-now">{readingOf(pair)}</span>
             <KeepButton {...props} pair={pair} />
           </li>
         ))}
@@ -169,10 +168,4 @@ function KeepButton({ pair, kept, canKeep, onKeep, nameOf }: ChartProps & { pair
       keep
     </button>
   );
-}
-
-/** "12.70 ± 0.15 mm" at a step; "far", or nothing where it is not known. */
-function reading(clearanceMm: number, errorMm: number, figures: Figures): string {
-  if (!Number.isFinite(clearanceMm)) return '';
-  return Number.isNaN(errorMm) ? 'far' : `${figures.withError(clearanceMm, errorMm)} ${figures.unit}`;
 }

@@ -6,11 +6,13 @@ import { nearestIndex } from '../pad/axis.ts';
 import { useSession } from '../session.ts';
 import { steerScale } from '../steering.ts';
 import { useCorner } from '../stores/cornerStore.ts';
-import { usePose } from '../stores/poseStore.ts';
+import { measuredPair } from '../stores/measuredPair.ts';
+import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, rackText, travelText } from '../words.ts';
 import { Chart } from './Chart.tsx';
+import { readingText } from './readingText.ts';
 import { type Line, lineOfSteer, lineOfTravel, seriesOf } from './series.ts';
 import { useBands } from './useBands.ts';
 
@@ -26,7 +28,8 @@ export function Charts({ corner }: { corner: OpenCorner }) {
   const inHand = useView((view) => view.pair);
   const kept = useView((view) => view.charted);
   const unit = useView((view) => view.unit);
-  const { travelMm, steer } = usePoseSlowly();
+  const pose = usePoseSlowly();
+  const { travelMm, steer } = pose;
   const figures = figuresIn(unit);
   const scale = useMemo(() => steerScale(corner.design.corner), [corner]);
   const { bump, droop } = corner.design.corner.suspension.travel;
@@ -56,6 +59,10 @@ export function Charts({ corner }: { corner: OpenCorner }) {
         charted: charted.includes(pair) ? charted.filter((one) => one !== pair) : [...charted, pair],
       })),
     nameOf: (pair: number) => pairLabel(corner.solids, corner.pairs[pair]),
+    readingOf(pair: number) {
+      const measured = measuredNow(pose);
+      return measured === undefined ? '' : readingText(measuredPair(corner, measured, pair), figures);
+    },
     targetMm: (pair: number) => corner.pairs[pair].targetMm,
   };
   return (
@@ -66,7 +73,6 @@ export function Charts({ corner }: { corner: OpenCorner }) {
         at={rackText(steps.rackMm[steerIndex], figures)}
         axis={{ fromMm: -droop, toMm: bump }}
         stepsMm={steps.travelMm}
-        nearest={travelIndex}
         ends={['droop', 'bump']}
         series={travelSeries}
         bands={travelBands}
@@ -79,7 +85,6 @@ export function Charts({ corner }: { corner: OpenCorner }) {
         at={travelText(steps.travelMm[travelIndex], figures)}
         axis={{ fromMm: scale.leftMm, toMm: scale.rightMm }}
         stepsMm={steps.rackMm}
-        nearest={steerIndex}
         ends={['left lock', 'right lock']}
         series={steerSeries}
         bands={steerBands}

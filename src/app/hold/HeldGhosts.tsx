@@ -1,12 +1,12 @@
 import { useThree } from '@react-three/fiber';
 import { useEffect, useMemo, useRef } from 'react';
 import { type Group, LineBasicMaterial, Matrix4, MeshBasicMaterial } from 'three';
-import { toMatrix4 } from '../../math/rigid.ts';
 import type { Solid } from '../../solids/solid.ts';
 import type { OpenCorner } from '../engine.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useTokens } from '../tokens.ts';
+import { setMatrix } from '../viewer/setMatrix.ts';
 import type { PartGeometry } from '../viewer/useGeometries.ts';
 import { type HeldPose, knownOf, useHold } from './holdStore.ts';
 
@@ -60,9 +60,7 @@ export function HeldGhosts({ corner, geometries }: HeldGhostsProps) {
         {shown.map((solid) => {
           const geometry = geometries.get(solid);
           if (geometry === undefined) return null;
-          const matrix = new Matrix4().set(
-            ...(toMatrix4(carriers[solid.carrier]) as Parameters<Matrix4['set']>),
-          );
+          const matrix = setMatrix(new Matrix4(), carriers[solid.carrier]);
           return (
             <group key={solid.id} matrixAutoUpdate={false} matrix={matrix}>
               <mesh {...still} geometry={geometry.faces} material={faces} renderOrder={ORDER} />

@@ -3,7 +3,7 @@ import type { OpenCorner } from '../engine.ts';
 import { StateMark } from '../panels/StateMark.tsx';
 import { useSession } from '../session.ts';
 import { type MeasuredPair, measuredPair } from '../stores/measuredPair.ts';
-import { usePose } from '../stores/poseStore.ts';
+import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, poseBrief, STATE_WORDS } from '../words.ts';
@@ -18,12 +18,13 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
   const session = useSession();
   const state = useHold();
   const { pair, unit } = useView();
-  const { travelMm, steer, measured } = usePoseSlowly();
+  const pose = usePoseSlowly();
+  const { travelMm, steer } = pose;
   if (state.poses.length === 0) return null;
   const figures = figuresIn(unit);
   const briefOf = (travel: number, lock: number) => poseBrief(corner.design.corner, travel, lock, figures);
-  const isNow = measured?.travelMm === travelMm && measured?.steer === steer;
-  const now = isNow && pair !== undefined ? measuredPair(corner, measured, pair) : undefined;
+  const measured = measuredNow(pose);
+  const now = measured && pair !== undefined ? measuredPair(corner, measured, pair) : undefined;
   return (
     <section className="held-poses" aria-label="Held poses">
       <table>
@@ -93,7 +94,7 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
             <td>{briefOf(travelMm, steer)}</td>
             <td>
               {pair !== undefined &&
-                (isNow ? <Clearance found={now} text={clearanceText(now, figures)} /> : 'being measured')}
+                (measured ? <Clearance found={now} text={clearanceText(now, figures)} /> : 'being measured')}
             </td>
             <td />
             <td />

@@ -19,7 +19,5 @@ export function differenceText(
   if (now === undefined || held === undefined) return undefined;
   const more = now.clearanceMm - held.clearanceMm;
   if (!Number.isFinite(more)) return undefined;
-  const text = figures.withError(more, now.errorMm + held.errorMm);
-  // What rounds to nothing has no sign.
-  return `${Number.parseFloat(text) > 0 ? '+' : ''}${text}`;
+  return figures.signedWithError(more, now.errorMm + held.errorMm);
 }

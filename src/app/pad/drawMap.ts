@@ -72,16 +72,16 @@ export function drawMap(
       }
     }
   }
-  stripes(ctx, width, height, guessed, tokens);
+  lineCells(ctx, width, height, guessed, guessLines(tokens));
   picture.states.forEach((state, step) => {
     if (state === 'unreachable' || state === 'pending') return;
     fill(cellOf(step), state === 'unknown' ? 0 : tintOf(step));
   });
   const cells = (wanted: StepState) =>
     picture.states.flatMap((state, step) => (state === wanted ? [cellOf(step)] : []));
-  hatch(ctx, width, height, cells('touches'), tokens);
+  lineCells(ctx, width, height, cells('touches'), contactLines(tokens));
   questionMarks(ctx, cells('unknown'), tokens);
-  crossHatch(ctx, width, height, cells('unreachable'), tokens);
+  lineCells(ctx, width, height, cells('unreachable'), outOfReachLines(tokens));
   dottedBorders(ctx, picture, count, cellOf, tokens);
   contour(ctx, width, height, grid, picture, picture.leastMm, CONTACT_DASH, tokens);
   contour(ctx, width, height, grid, picture, picture.marginMm, [], tokens);
@@ -93,71 +93,62 @@ const CONTACT_DASH = [2, 2];
 /** States of which no tint can be told. */
 const BLANK: readonly StepState[] = ['unreachable', 'unknown'];
 
-/** Fine stripes over cells, the other way than the hatch of contact: not swept yet. */
-function stripes(
+/** Lines over cells, rising to the right. */
+interface Lines {
+  colour: string;
+  strength?: number;
+  /** What the cells are filled with first. */
+  ground?: string;
+  widthPx: number;
+  /** From line to line along the lower edge. */
+  apartPx: number;
+  /** As many fall to the right. */
+  crossed?: boolean;
+}
+
+/** Not swept yet: finer than contact, on the tint of the rows beside it. */
+const guessLines = ({ sheet }: Tokens): Lines => ({ colour: sheet, widthPx: 1.5, apartPx: 4 });
+const contactLines = ({ sheet, touch }: Tokens): Lines => ({
+  colour: sheet,
+  ground: touch,
+  widthPx: 1.6,
+  apartPx: 6,
+});
+const outOfReachLines = ({ soft }: Tokens): Lines => ({
+  colour: soft,
+  strength: 0.45,
+  widthPx: 1,
+  apartPx: 7,
+  crossed: true,
+});
+
+function lineCells(
   ctx: CanvasRenderingContext2D,
   width: number,
   height: number,
-  cells: Cell[],
-  tokens: Tokens,
+  cells: readonly Cell[],
+  { colour, strength = 1, ground, widthPx, apartPx, crossed }: Lines,
 ) {
   if (cells.length === 0) return;
   ctx.save();
   ctx.beginPath();
   for (const cell of cells) ctx.rect(cell.x, cell.y, cell.width, cell.height);
   ctx.clip();
-  ctx.strokeStyle = tokens.sheet;
-  ctx.lineWidth = 1.5;
-  ctx.beginPath();
-  for (let x = 0; x < width + height; x += 4) {
-    ctx.moveTo(x, 0);
-    ctx.lineTo(x - height, height);
+  if (ground !== undefined) {
+    ctx.fillStyle = ground;
+    ctx.fillRect(0, 0, width, height);
   }
-  ctx.stroke();
-  ctx.restore();
-}
-
-function hatch(ctx: CanvasRenderingContext2D, width: number, height: number, cells: Cell[], tokens: Tokens) {
-  if (cells.length === 0) return;
-  ctx.save();
+  ctx.strokeStyle = colour;
+  ctx.globalAlpha = strength;
+  ctx.lineWidth = widthPx;
   ctx.beginPath();
-  for (const cell of cells) ctx.rect(cell.x, cell.y, cell.width, cell.height);
-  ctx.clip();
-  ctx.fillStyle = tokens.touch;
-  ctx.fillRect(0, 0, width, height);
-  ctx.strokeStyle = tokens.sheet;
-  ctx.lineWidth = 1.6;
-  ctx.beginPath();
-  for (let x = -height; x < width; x += 6) {
+  for (let x = -height; x < width; x += apartPx) {
     ctx.moveTo(x, height);
     ctx.lineTo(x + height, 0);
-  }
-  ctx.stroke();
-  ctx.restore();
-}
-
-/** Fine lines both ways over cells that cannot be reached. */
-function crossHatch(
-  ctx: CanvasRenderingContext2D,
-  width: number,
-  height: number,
-  cells: Cell[],
-  tokens: Tokens,
-) {
-  if (cells.length === 0) return;
-  ctx.save();
-  ctx.beginPath();
-  for (const cell of cells) ctx.rect(cell.x, cell.y, cell.width, cell.height);
-  ctx.clip();
-  ctx.strokeStyle = tokens.soft;
-  ctx.globalAlpha = 0.45;
-  ctx.lineWidth = 1;
-  ctx.beginPath();
-  for (let x = -height; x < width + height; x += 7) {
-    ctx.moveTo(x, height);
-    ctx.lineTo(x + height, 0);
-    ctx.moveTo(x, 0);
-    ctx.lineTo(x + height, height);
+    if (crossed) {
+      ctx.moveTo(x, 0);
+      ctx.lineTo(x + height, height);
+    }
   }
   ctx.stroke();
   ctx.restore();

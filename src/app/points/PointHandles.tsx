@@ -1,8 +1,8 @@
 import { type KeyboardEvent, type PointerEvent, type RefObject, useRef, useState } from 'react';
 import type { LengthUnit } from '../../report/figures.ts';
+import { keySteps } from '../bench/keySteps.ts';
 import { stepped } from '../bench/stepText.ts';
 import { withUnit } from '../panels/inputText.ts';
-import { useDocument } from '../stores/documentStore.ts';
 import { type AxesPx, alongAxis, inPlane, movedText, planeSeen } from './dragging.ts';
 import { lengthMm, type ShownPoint } from './pointsOf.ts';
 import { AXIS_NAMES, type Moved, usePointMove } from './usePointMove.ts';
@@ -21,11 +21,10 @@ interface Hold {
   /** As the point and the view were when it began. */
   texts: ShownPoint['texts'];
   axes: AxesPx;
+  /** The name of the change that it makes. */
   merge: string;
-  now: number;
 }
 
-const LARGE_STEP = 10;
 const SEEN_PLANE = 'plane';
 
 /** Handles of the point in hand: one along each axis and one for the plane seen best; arrow keys step an axis. */
@@ -37,14 +36,12 @@ export function PointHandles({ point, axes, unit }: HandlesProps) {
   const begin = (event: PointerEvent<HTMLElement>, which: number | typeof SEEN_PLANE) => {
     if (axes.current === undefined || event.button !== 0) return;
     event.currentTarget.setPointerCapture(event.pointerId);
-    const { now } = useDocument.getState();
     hold.current = {
       x: event.clientX,
       y: event.clientY,
       texts: point.texts,
       axes: axes.current,
       merge: newHold(),
-      now,
     };
     setHeld(which);
   };
@@ -70,18 +67,14 @@ export function PointHandles({ point, axes, unit }: HandlesProps) {
   const onKey = (event: KeyboardEvent<HTMLElement>, axis: number) => {
     if (event.key === 'Escape' && hold.current !== undefined) {
       event.stopPropagation();
-      letGo(hold.current.now);
+      letGo(hold.current.merge);
       end();
       return;
     }
-    const up = ['ArrowUp', 'ArrowRight'].includes(event.key)
-      ? 1
-      : ['ArrowDown', 'ArrowLeft'].includes(event.key)
-        ? -1
-        : 0;
-    if (up === 0 || event.altKey || event.ctrlKey || event.metaKey) return;
+    const steps = keySteps(event, true);
+    if (steps === 0) return;
     event.preventDefault();
-    const text = stepped('length', point.texts[axis], up * (event.shiftKey ? LARGE_STEP : 1), unit);
+    const text = stepped('length', point.texts[axis], steps, unit);
     if (text !== undefined) move(point, [[axis, text]], `${point.key} ${axis}`, false);
   };
   const dragging = (which: number | typeof SEEN_PLANE) => ({

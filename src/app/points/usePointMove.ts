@@ -25,8 +25,11 @@ export function usePointMove() {
     /** The name of a hold that begins. */
     hold: () => `hold ${++holds}`,
     move,
-    /** Brings back the state of before a hold. */
-    letGo: (now: number) => void session.goTo(now),
+    /** Takes back what a hold changed. */
+    letGo(merge: string) {
+      const { changes, now } = useDocument.getState();
+      if (changes[now]?.merge === merge) void session.undo();
+    },
     /** Stands the corner at ride height, where its points are those of the file. */
     toRideHeight: () => session.moveTo(0, 0),
   };

@@ -8,13 +8,13 @@ import {
   LineBasicMaterial,
   LineDashedMaterial,
 } from 'three';
-import { toMatrix4 } from '../../math/rigid.ts';
 import type { Solid } from '../../solids/solid.ts';
 import type { OpenCorner } from '../engine.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useTokens } from '../tokens.ts';
 import { PART_TONES } from '../tones.ts';
+import { setMatrix } from '../viewer/setMatrix.ts';
 import { CutMaterial } from './CutMaterial.ts';
 import { Cutter } from './Cutter.ts';
 import { isCutAway, setClipPlane } from './clipPlane.ts';
@@ -72,7 +72,7 @@ export function SectionCuts({ corner }: { corner: OpenCorner }) {
         cuts.forEach((cut, i) => {
           show(geometries[i], cut);
         });
-        group.current.matrix.set(...(toMatrix4(vehicleFromPlane) as Parameters<Group['matrix']['set']>));
+        setMatrix(group.current.matrix, vehicleFromPlane);
         group.current.visible = useSection.getState().kind !== undefined;
         invalidate();
       },

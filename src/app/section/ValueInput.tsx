@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useId, useState } from 'react';
 import type { LengthUnit } from '../../report/figures.ts';
 import { LengthError, parseLength } from '../../units/parseLength.ts';
+import { keySteps } from '../bench/keySteps.ts';
 import { stepped } from '../bench/stepText.ts';
 import { trimmed } from '../words.ts';
 
@@ -14,8 +15,6 @@ interface ValueInputProps {
   unit: LengthUnit;
   onChange(value: number): void;
 }
-
-const LARGE_STEP = 10;
 
 /** Millimetres or degrees out of a text; a sentence where it is neither. */
 function read(text: string, kind: ValueInputProps['kind'], unit: LengthUnit): number | string {
@@ -61,9 +60,9 @@ export function ValueInput({ name, spoken, kind, value, unit, onChange }: ValueI
       setDraft(undefined);
       setProblem(undefined);
     }
-    const up = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;
-    if (up === 0) return;
-    const next = stepped(kind, text, up * (event.shiftKey ? LARGE_STEP : 1), unit);
+    const steps = keySteps(event);
+    if (steps === 0) return;
+    const next = stepped(kind, text, steps, unit);
     if (next === undefined) return;
     event.preventDefault();
     take(next);

@@ -3,7 +3,7 @@ import type { Rigid } from '../../math/rigid.ts';
 import { wheelAxisAt } from '../../solids/wheelFrame.ts';
 import type { OpenCorner } from '../engine.ts';
 import { measuredPair } from '../stores/measuredPair.ts';
-import { usePose } from '../stores/poseStore.ts';
+import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel } from '../words.ts';
 import {
@@ -41,11 +41,12 @@ export const pairKey = ({ solids, pairs }: OpenCorner, pair: number): string =>
 
 /** The gap of the pair in hand where the corner stands; undefined until it is measured, and where it has no gap to show. */
 export function gapInHand(corner: OpenCorner): LaidGap | undefined {
-  const { measured, travelMm, steer, drawn, view } = usePose.getState();
+  const pose = usePose.getState();
+  const { travelMm, steer, drawn, view } = pose;
+  const measured = measuredNow(pose);
   const { pair } = useView.getState();
   if (measured === undefined || pair === undefined || drawn === undefined) return undefined;
-  if (measured.travelMm !== travelMm || measured.steer !== steer || view?.pose.kind !== 'solved')
-    return undefined;
+  if (view?.pose.kind !== 'solved') return undefined;
   const found = measuredPair(corner, measured, pair);
   if (found === undefined || ![...found.pointA, ...found.pointB].every(Number.isFinite)) return undefined;
   const axis = wheelAxisAt(corner.design.corner, drawn);

@@ -61,14 +61,6 @@ export class ShadeMaterial extends MeshLambertMaterial {
     this.own.touch.value.set(touch);
   }
 
-  setOpacity(opacity: number): void {
-    const transparent = opacity < 1;
-    if (transparent !== this.transparent) this.needsUpdate = true;
-    this.transparent = transparent;
-    this.depthWrite = !transparent;
-    this.opacity = opacity;
-  }
-
   override customProgramCacheKey(): string {
     return 'shade';
   }

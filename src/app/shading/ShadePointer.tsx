@@ -10,6 +10,7 @@ import {
   Vector2,
 } from 'three';
 import { isCutAway } from '../section/clipPlane.ts';
+import { setOpacity } from '../viewer/partMaterial.ts';
 import { ShadeMaterial } from './ShadeMaterial.ts';
 import { useShading } from './shadingStore.ts';
 
@@ -98,7 +99,7 @@ function useShadeShaders(): void {
       point.setAttribute(name, new Float32BufferAttribute(new Float32Array(3), 1));
     const materials = [1, 0.5].map((opacity) => {
       const material = new ShadeMaterial();
-      material.setOpacity(opacity);
+      setOpacity(material, opacity);
       return material;
     });
     const group = new Group();

@@ -2,6 +2,7 @@ import { useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
 import type { BufferGeometry } from 'three';
 import { useTokens } from '../tokens.ts';
+import { setOpacity } from '../viewer/partMaterial.ts';
 import { neutralTone } from './neutralTone.ts';
 import { ShadeMaterial } from './ShadeMaterial.ts';
 
@@ -22,7 +23,7 @@ export function ShadedFaces({ geometry, opacity, ...more }: ShadedFacesProps) {
   useEffect(() => () => material.dispose(), [material]);
   material.color.copy(neutralTone(tokens));
   material.setColours(tokens.accent, tokens.ink, tokens.touch);
-  material.setOpacity(opacity);
+  setOpacity(material, opacity);
   useEffect(() => invalidate());
   return (
     <mesh

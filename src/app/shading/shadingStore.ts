@@ -1,5 +1,6 @@
 import type { BufferGeometry } from 'three';
 import { create } from 'zustand';
+import type { OpenCorner } from '../engine.ts';
 import type { Shade } from './shadeCorner.ts';
 
 /** One surface made ready to be drawn with its tint. */
@@ -11,6 +12,8 @@ export interface ShadedSurface extends Omit<Shade, 'sampled'> {
 }
 
 interface ShadingState {
+  /** The corner that all this is about: of another nothing is shown. */
+  corner: OpenCorner | undefined;
   /** By index of the solid, at the pose on screen; those done so far. */
   surfaces: ReadonlyMap<number, ShadedSurface>;
   state: 'waiting' | 'measuring' | 'done';
@@ -22,6 +25,7 @@ interface ShadingState {
 }
 
 export const useShading = create<ShadingState>(() => ({
+  corner: undefined,
   surfaces: new Map(),
   state: 'waiting',
   failure: undefined,

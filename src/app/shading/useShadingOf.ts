@@ -19,6 +19,7 @@ const APART_MS = 40;
  */
 export function useShadingOf(corner: OpenCorner): void {
   useEffect(() => {
+    useShading.setState({ corner });
     const worker = new Worker(new URL('./shadingWorker.ts', import.meta.url), { type: 'module' });
     const post = (request: ShadingRequest, transfer: Transferable[] = []) =>
       worker.postMessage(request, transfer);
@@ -76,7 +77,7 @@ export function useShadingOf(corner: OpenCorner): void {
       clearTimeout(taking);
       worker.terminate();
       dropSurfaces();
-      useShading.setState({ failure: undefined });
+      useShading.setState({ corner: undefined, failure: undefined });
     };
   }, [corner]);
 }

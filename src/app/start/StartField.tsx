@@ -1,6 +1,7 @@
 import { type KeyboardEvent, useId } from 'react';
 import type { LengthUnit } from '../../report/figures.ts';
 import { problemSentence } from '../bench/fieldText.ts';
+import { keySteps } from '../bench/keySteps.ts';
 import { stepped } from '../bench/stepText.ts';
 import type { Question } from './questions.ts';
 
@@ -16,8 +17,6 @@ interface StartFieldProps {
   onBlur(): void;
 }
 
-const LARGE_STEP = 10;
-
 /** One dimension of a new corner, as typed; arrow keys step it. */
 export function StartField({
   question,
@@ -32,9 +31,9 @@ export function StartField({
   const id = useId();
   const { label, help, kind } = question;
   const onKey = (event: KeyboardEvent) => {
-    const up = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0;
-    if (up === 0 || event.altKey || event.ctrlKey || event.metaKey) return;
-    const next = stepped(kind, text || usual, up * (event.shiftKey ? LARGE_STEP : 1), unit);
+    const steps = keySteps(event);
+    if (steps === 0) return;
+    const next = stepped(kind, text || usual, steps, unit);
     if (next === undefined) return;
     event.preventDefault();
     onChange(next);

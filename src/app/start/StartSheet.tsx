@@ -5,6 +5,8 @@ import { PartSketch } from '../bench/sketch/PartSketch.tsx';
 import { mayLeave } from '../keep/leaving.ts';
 import { Dialog } from '../panels/Dialog.tsx';
 import { useSession } from '../session.ts';
+import { useCorner } from '../stores/cornerStore.ts';
+import { useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { About } from './About.tsx';
 import { type Answers, noAnswers } from './answers.ts';
@@ -52,16 +54,15 @@ export function StartSheet() {
     if (first !== undefined || others.length > 0 || !mayLeave()) return;
     const { source } = made;
     const fileName = fileNameOf(String(source.name));
-    let sound = true;
+    const before = useCorner.getState().opened;
     await session.open(fileName, JSON.stringify(source), {
       unsaved: true,
       label: `Started ${source.name}`,
-      onProblems: (problems) => {
-        sound = false;
-        setRefused({ answers, problems });
-      },
+      onProblems: (problems) => setRefused({ answers, problems }),
     });
-    if (sound) useStart.setState({ open: false, answers: undefined });
+    // Not where it was refused, nor where a file that was dropped meanwhile went before it.
+    const isOpen = useCorner.getState().opened > before && useDocument.getState().fileName === fileName;
+    if (isOpen) useStart.setState({ open: false, answers: undefined });
   };
 
   return (

@@ -24,6 +24,14 @@ interface PoseState {
   playing: boolean;
 }
 
+/** What was measured, if at the pose in hand; undefined while it is of one just left. */
+export const measuredNow = ({
+  measured,
+  travelMm,
+  steer,
+}: Pick<PoseState, 'measured' | 'travelMm' | 'steer'>): Measured | undefined =>
+  measured?.travelMm === travelMm && measured.steer === steer ? measured : undefined;
+
 /** Where the corner stands. Changes at every frame of a motion: what moves with it subscribes and writes to refs. */
 export const usePose = create<PoseState>(() => ({
   travelMm: 0,

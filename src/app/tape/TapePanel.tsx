@@ -6,7 +6,7 @@ import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
 import { FeatureList } from './FeatureList.tsx';
 import type { Measured, Offsets } from './measured.ts';
-import { angleText, pickText, signedWithError } from './pickWords.ts';
+import { angleText, pickText } from './pickWords.ts';
 import { letGo, useTape } from './tapeStore.ts';
 import { useTapeBetween } from './useTapeBetween.ts';
 import { useTapeReading } from './useTapeReading.ts';
@@ -106,7 +106,7 @@ function TapeReading({ between }: { between(carriers: Carriers): Measured }) {
 function OffsetTable({ offsets: { vehicle, wheel }, errorMm }: { offsets: Offsets; errorMm: number }) {
   const unit = useView((view) => view.unit);
   const figures = figuresIn(unit);
-  const told = (mm: number) => signedWithError(mm, errorMm, figures);
+  const told = (mm: number) => figures.signedWithError(mm, errorMm);
   const rows = [
     ['forward', told(vehicle.forwardMm), told(wheel.forwardMm)],
     ['left', told(vehicle.leftMm), ''],

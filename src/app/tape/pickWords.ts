@@ -1,6 +1,6 @@
 import { shownPoint } from '../../design/side.ts';
 import { distance, midpoint, scale, type Vec3 } from '../../math/vec.ts';
-import { decimal, type Figures, type LengthUnit } from '../../report/figures.ts';
+import { decimal, type Figures, figuresIn, type LengthUnit } from '../../report/figures.ts';
 import type { Feature } from '../../solids/features/feature.ts';
 import type { Solid } from '../../solids/solid.ts';
 import { formatInches } from '../../units/formatLength.ts';
@@ -11,11 +11,17 @@ import type { Pick, PlaceFeature } from './pick.ts';
 const INCH = 25.4;
 const FINEST = 64;
 
-/** "Ø 5/8 in", "Ø 12 mm": a fraction where the diameter is one to within its error. */
+/**
+ * "Ø 5/8 in", "Ø 12 mm", "Ø 12.04 ± 0.1 mm": a fraction where the diameter is one to within its error, else with the error
+ * where its last figure does not stand for it.
+ */
 export function diameterText(radiusMm: number, radiusErrorMm: number, unit: LengthUnit): string {
   const diameterMm = 2 * radiusMm;
   const fractionMm = (Math.round((diameterMm * FINEST) / INCH) * INCH) / FINEST;
-  if (unit === 'in' && Math.abs(diameterMm - fractionMm) <= 2 * radiusErrorMm)
+  const errorMm = 2 * radiusErrorMm;
+  const isFine = errorMm < (unit === 'mm' ? 0.005 : 0.0005 * INCH);
+  if (!isFine) return `Ø ${figuresIn(unit).withError(diameterMm, errorMm)} ${unit}`;
+  if (unit === 'in' && Math.abs(diameterMm - fractionMm) <= errorMm)
     return `Ø ${formatInches(fractionMm, FINEST)}`;
   return `Ø ${trimmed(diameterMm, unit, unit === 'mm' ? 2 : 3)} ${unit}`;
 }
@@ -77,12 +83,6 @@ export function whereText({ design }: OpenCorner, what: Pick['what'], figures: F
   return what.kind === 'edge'
     ? `${figures.placeWithUnit(distance(what.from, what.to))} long, at ${at}`
     : `at ${at}`;
-}
-
-/** A measured length with its sign and its error, which is widened by what the rounding took. */
-export function signedWithError(mm: number, errorMm: number, figures: Figures): string {
-  const text = figures.withError(mm, errorMm);
-  return text.startsWith('−') || Number.parseFloat(text) === 0 ? text : `+${text}`;
 }
 
 const DEG = 180 / Math.PI;

@@ -5,7 +5,7 @@ import { figuresIn } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { StateMark } from '../panels/StateMark.tsx';
 import { measuredPair, touchingPairs } from '../stores/measuredPair.ts';
-import { usePose } from '../stores/poseStore.ts';
+import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { type DimensionDrawing, dimensionDrawing, type Place } from './dimensionDrawing.ts';
 
@@ -34,7 +34,8 @@ export function DimensionOverlay({
 
   useImperativeHandle(handle, () => ({
     draw(project) {
-      const { measured, travelMm, steer } = usePose.getState();
+      const pose = usePose.getState();
+      const { measured } = pose;
       const { pair, unit } = useView.getState();
       const { side } = corner.design.corner;
       const placeOf = (point: Vec3) => project(shownPoint(side, point));
@@ -57,8 +58,7 @@ export function DimensionOverlay({
             : 'touches';
       show(dimensionDrawing(placeOf(found.pointA), placeOf(found.pointB)), text, found.state);
       // A number of a pose just left is dimmed until that of this pose comes.
-      const stale = measured?.travelMm !== travelMm || measured?.steer !== steer;
-      label.current?.toggleAttribute('data-stale', stale);
+      label.current?.toggleAttribute('data-stale', measuredNow(pose) === undefined);
     },
   }));
 

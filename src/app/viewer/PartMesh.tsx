@@ -6,7 +6,7 @@ import { neutralTone } from '../shading/neutralTone.ts';
 import { ShadedFaces } from '../shading/ShadedFaces.tsx';
 import { useTokens } from '../tokens.ts';
 import { PART_TONES } from '../tones.ts';
-import { depthOnly, PartMaterial } from './partMaterial.ts';
+import { depthOnly, PartMaterial, setOpacity } from './partMaterial.ts';
 import type { PartGeometry } from './useGeometries.ts';
 
 /**
@@ -75,7 +75,7 @@ export function PartMesh({
   if (inHand && !tinted) faces.color.lerp(new Color(tokens.accent), IN_HAND_TINT);
   faces.hatch(touching && !tinted ? tokens.touch : undefined, HATCH[look]);
   const opacity = look === 'glass' ? (GLASS_OPACITY[kind] ?? 0.5) : OPACITY[look];
-  faces.setOpacity(opacity);
+  setOpacity(faces, opacity);
   lines.color.set(touching ? tokens.touch : inHand ? tokens.accent : tokens.ink);
   lines.opacity = LINE_OPACITY[look];
   useEffect(() => invalidate());

@@ -2,7 +2,6 @@ import { useThree } from '@react-three/fiber';
 import { useEffect, useMemo, useRef } from 'react';
 import type { Group } from 'three';
 import { CARRIERS } from '../../design/schema.ts';
-import { toMatrix4 } from '../../math/rigid.ts';
 import type { OpenCorner } from '../engine.ts';
 import { HeldGhosts } from '../hold/HeldGhosts.tsx';
 import { useSection } from '../section/sectionStore.ts';
@@ -11,6 +10,7 @@ import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { GLASS } from '../tones.ts';
 import { type Look, PartMesh } from './PartMesh.tsx';
+import { setMatrix } from './setMatrix.ts';
 import { useGeometries } from './useGeometries.ts';
 import { useTouchingSolids } from './useTouching.ts';
 
@@ -28,7 +28,9 @@ export function Parts({ corner }: { corner: OpenCorner }) {
   const cut = useSection((section) => section.kind !== undefined);
   const touching = useTouchingSolids(corner);
   const gapTint = useView((view) => view.gapTint);
-  const surfaces = useShading(({ shadersMade, surfaces }) => (shadersMade ? surfaces : NOT_YET));
+  const surfaces = useShading((state) =>
+    state.shadersMade && state.corner === corner ? state.surfaces : NOT_YET,
+  );
 
   const { solids, geometries } = useGeometries(corner.solids);
   // While those of a changed corner are made ready, those of before it stand in their place.
@@ -40,7 +42,7 @@ export function Parts({ corner }: { corner: OpenCorner }) {
       if (drawn === undefined) return;
       for (const carrier of CARRIERS) {
         const group = groups.current.get(carrier);
-        group?.matrix.set(...(toMatrix4(drawn[carrier]) as Parameters<Group['matrix']['set']>));
+        if (group) setMatrix(group.matrix, drawn[carrier]);
       }
       invalidate();
     };

@@ -11,7 +11,7 @@ import {
 } from 'three';
 import { CutMaterial } from '../section/CutMaterial.ts';
 import { clipPlane } from '../section/clipPlane.ts';
-import { depthOnly, PartMaterial } from './partMaterial.ts';
+import { depthOnly, PartMaterial, setOpacity } from './partMaterial.ts';
 
 /** By then a graphics card has made the shaders; to use one before waits for it. */
 const MADE_MS = 300;
@@ -31,7 +31,7 @@ export function Shaders() {
     point.setAttribute('position', new Float32BufferAttribute(new Float32Array(9), 3));
     point.setAttribute('normal', new Float32BufferAttribute([0, 0, 1, 0, 0, 1, 0, 0, 1], 3));
     const glass = new PartMaterial();
-    glass.setOpacity(0.5);
+    setOpacity(glass, 0.5);
     const lines = new LineBasicMaterial({ transparent: true, depthWrite: false });
     const dashes = new LineDashedMaterial({ transparent: true });
     const group = new Group();

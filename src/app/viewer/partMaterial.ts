@@ -1,4 +1,4 @@
-import { Color, type IUniform, MeshBasicMaterial, MeshLambertMaterial } from 'three';
+import { Color, type IUniform, type Material, MeshBasicMaterial, MeshLambertMaterial } from 'three';
 
 /** Depth of glass, as far back as its faces are drawn, so that its own faces pass it. */
 export const depthOnly = new MeshBasicMaterial({
@@ -7,6 +7,16 @@ export const depthOnly = new MeshBasicMaterial({
   polygonOffsetFactor: 1,
   polygonOffsetUnits: 1,
 });
+
+/** Makes a material opaque (1), or less, so that what is behind shows and no depth is written. */
+export function setOpacity(material: Material, opacity: number): void {
+  const transparent = opacity < 1;
+  // The shader of an opaque material ignores opacity: it must be made anew.
+  if (transparent !== material.transparent) material.needsUpdate = true;
+  material.transparent = transparent;
+  material.depthWrite = !transparent;
+  material.opacity = opacity;
+}
 
 /** A matt material that can be hatched: touching parts are marked by pattern as well as colour. */
 export class PartMaterial extends MeshLambertMaterial {
@@ -35,16 +45,6 @@ export class PartMaterial extends MeshLambertMaterial {
   hatch(colour: string | undefined, strength: number): void {
     this.hatched.value = colour === undefined ? 0 : strength;
     if (colour !== undefined) this.hatchColour.value.set(colour);
-  }
-
-  /** 1 is opaque. Less shows what is behind, and writes no depth. */
-  setOpacity(opacity: number): void {
-    const transparent = opacity < 1;
-    // The shader of an opaque material ignores opacity: it must be made anew.
-    if (transparent !== this.transparent) this.needsUpdate = true;
-    this.transparent = transparent;
-    this.depthWrite = !transparent;
-    this.opacity = opacity;
   }
 
   override customProgramCacheKey(): string {

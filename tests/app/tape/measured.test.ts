@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { offsetsOf } from '../../../src/app/tape/measured.ts';
-import { angleText, diameterText, signedWithError } from '../../../src/app/tape/pickWords.ts';
+import { angleText, diameterText } from '../../../src/app/tape/pickWords.ts';
 import { figuresIn } from '../../../src/report/figures.ts';
 
 describe('offsets from the first to the second', () => {
@@ -51,6 +51,10 @@ describe('words of the tape', () => {
     expect(diameterText(6, 1e-4, 'in')).toBe('Ø 0.472 in');
     expect(diameterText(6, 1e-4, 'mm')).toBe('Ø 12 mm');
     expect(diameterText(7.9375, 1e-4, 'mm')).toBe('Ø 15.88 mm');
+    // What its figures do not show is told.
+    expect(diameterText(6.02, 0.05, 'mm')).toBe('Ø 12.04 ± 0.10 mm');
+    expect(diameterText(7.95, 0.02, 'in')).toBe('Ø 0.625 ± 0.003 in');
+    expect(diameterText(7.94, 0.05, 'in')).toBe('Ø 0.625 ± 0.005 in');
   });
 
   it('tell an angle with its error, rounded outward', () => {
@@ -60,8 +64,8 @@ describe('words of the tape', () => {
   });
 
   it('tell an offset with its sign and error', () => {
-    expect(signedWithError(12.5, 0.1, figuresIn('mm'))).toBe('+12.50 ± 0.10');
-    expect(signedWithError(-12.5, 0.1, figuresIn('mm'))).toBe('−12.50 ± 0.10');
-    expect(signedWithError(0, 0.1, figuresIn('mm'))).toBe('0.00 ± 0.10');
+    expect(figuresIn('mm').signedWithError(12.5, 0.1)).toBe('+12.50 ± 0.10');
+    expect(figuresIn('mm').signedWithError(-12.5, 0.1)).toBe('−12.50 ± 0.10');
+    expect(figuresIn('mm').signedWithError(0, 0.1)).toBe('0.00 ± 0.10');
   });
 });
