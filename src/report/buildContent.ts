@@ -1,7 +1,7 @@
 import type { PairState } from '../findings/findings.ts';
 import { spacingInWords } from './betweenSteps.ts';
 import { CAUTIONS } from './cautions.ts';
-import type { ReportContent } from './content.ts';
+import type { Block, ReportContent } from './content.ts';
 import { figuresIn } from './figures.ts';
 import { assumedSection, inputSection } from './inputSection.ts';
 import { lockOutInWords } from './lockedOut.ts';
@@ -33,9 +33,7 @@ export function buildContent(input: ReportInput): ReportContent {
         title: 'Before you rely on this',
         blocks: [{ kind: 'caution', items: [...CAUTIONS, spacingInWords(input, figures), ...lockOut] }],
       },
-      ...(corner.note === undefined
-        ? []
-        : [{ title: 'Note', blocks: [{ kind: 'text' as const, text: corner.note }] }]),
+      ...(corner.note === undefined ? [] : [{ title: 'Note', blocks: paragraphsOf(corner.note) }]),
       ...pairSections(input, figures),
       mapSection(input, figures),
       reachSection(input, figures),
@@ -48,3 +46,10 @@ export function buildContent(input: ReportInput): ReportContent {
     ],
   };
 }
+
+/** A note's paragraphs, which blank lines part. */
+const paragraphsOf = (note: string): Block[] =>
+  note
+    .trim()
+    .split(/\s*\n\s*\n\s*/)
+    .map((text) => ({ kind: 'text', text }));

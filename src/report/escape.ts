@@ -17,3 +17,6 @@ export const escapeMarkdown = (text: string): string =>
     .replace(/(https?|ftp)(:\/\/)|(www)(\.)|(@)/gi, '$1$3\\$2$4$5')
     .replace(/^(\s*\d+)([.)])(?=\s|$)/, '$1\\$2')
     .replace(/^(\s*)([-+=])(?=[\s=-]|$)/, '$1\\$2');
+
+/** The lines of a text that a person wrote. */
+export const linesOf = (text: string): string[] => text.split(/\r\n?|\n/);

@@ -1,6 +1,6 @@
 import { buildContent } from './buildContent.ts';
 import { type Block, type ReportContent, stateInWords, type Table } from './content.ts';
-import { escapeHtml } from './escape.ts';
+import { escapeHtml, linesOf } from './escape.ts';
 import { figuresIn } from './figures.ts';
 import type { ReportInput } from './reportInput.ts';
 import { STYLE } from './style.ts';
@@ -47,7 +47,7 @@ const list = (items: string[], className = '') =>
 function blockOf(block: Block, map: string): string {
   switch (block.kind) {
     case 'text':
-      return `<p>${escapeHtml(block.text)}</p>`;
+      return `<p>${linesOf(block.text).map(escapeHtml).join('<br>')}</p>`;
     case 'list':
       return list(block.items);
     case 'caution':

@@ -1,6 +1,6 @@
 import { buildContent } from './buildContent.ts';
 import { type Block, type ReportContent, stateInWords, type Table } from './content.ts';
-import { escapeMarkdown } from './escape.ts';
+import { escapeMarkdown, linesOf } from './escape.ts';
 import type { ReportInput } from './reportInput.ts';
 
 /** The clearance report as Markdown with tables; no pictures: the map is there as a table. */
@@ -22,7 +22,7 @@ function markdownOf(content: ReportContent): string {
 function blockOf(block: Block): string[] {
   switch (block.kind) {
     case 'text':
-      return [escapeMarkdown(block.text)];
+      return [linesOf(block.text).map(escapeMarkdown).join('\\\n')];
     case 'list':
       return [block.items.map((item) => `- ${escapeMarkdown(item)}`).join('\n')];
     case 'caution':

@@ -68,7 +68,7 @@ const HOSTILE = [
 const hostileSource = () => {
   const source = cornerSource();
   source.name = HOSTILE[0];
-  source.note = HOSTILE.join(' ');
+  source.note = `${HOSTILE.join('\n')}\n \n${HOSTILE.toReversed().join('\r\n')}`;
   source.parts.forEach((part, i) => {
     part.label = HOSTILE[i + 1];
   });
@@ -193,6 +193,18 @@ describe('report', () => {
     expect(place(right)?.[1]).toBe(place(left)?.[1]);
     expect(right).toContain('This is a right corner');
     expect(left).not.toContain('This is a right corner');
+  });
+
+  it('keeps the lines and paragraphs of the note', () => {
+    const source = cornerSource();
+    source.note = 'Donor hub, 5 x 114.3.\nSpacer sawn by hand.\n\n- to be measured again';
+    const input = reportInput({ ...MIXED, source });
+    expect(reportHtml(input)).toContain(
+      '<p>Donor hub, 5 x 114.3.<br>Spacer sawn by hand.</p>\n<p>- to be measured again</p>',
+    );
+    expect(reportMarkdown(input)).toContain(
+      '\n\nDonor hub, 5 x 114.3.\\\nSpacer sawn by hand.\n\n\\- to be measured again\n\n',
+    );
   });
 
   it('shows inputs as typed and marks the assumed ones', () => {

@@ -91,7 +91,8 @@ export function HistoryTools() {
 
 /** Whether the keys belong to text that a person is still typing. */
 const isTypedIn = (target: EventTarget | null): boolean =>
-  target instanceof HTMLInputElement && target.dataset.uncommitted === 'true';
+  (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement) &&
+  target.dataset.uncommitted === 'true';
 
 function Arrow({ forward = false }: { forward?: boolean }) {
   return (

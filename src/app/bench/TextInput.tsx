@@ -1,12 +1,12 @@
-import { type KeyboardEvent, useState } from 'react';
+import type { KeyboardEvent } from 'react';
 import { valueFromText } from '../../design/edit.ts';
 import type { ValueField } from '../../design/fields.ts';
-import { shownText } from './fieldText.ts';
 import { keySteps } from './keySteps.ts';
 import { useSheet } from './sheetContext.ts';
 import { stepped } from './stepText.ts';
 import type { FieldChange } from './useFieldChange.ts';
 import { useFileUnit } from './useFileUnit.ts';
+import { useTyped } from './useTyped.ts';
 
 export interface InputProps {
   id: string;
@@ -22,31 +22,25 @@ export interface InputProps {
 
 /** A value as typed: Enter or leaving the field takes it, Escape brings back what stood there, arrow keys step it. */
 export function TextInput({ id, field, spoken, assumed, invalid, describedBy, change }: InputProps) {
-  const [draft, setDraft] = useState<string>();
+  const { text, typing, uncommitted, type, drop, commit } = useTyped(field, change);
   const fileUnit = useFileUnit();
   const { onField } = useSheet();
-  const stands = shownText(field);
-  const text = draft ?? stands;
 
-  const commit = () => {
-    setDraft(undefined);
-    if (text.trim() !== stands) change(valueFromText(field, text), text.trim());
-  };
   const onKey = (event: KeyboardEvent<HTMLInputElement>) => {
     if (event.key === 'Enter') {
       commit();
       event.currentTarget.select();
     }
-    if (event.key === 'Escape' && draft !== undefined) {
+    if (event.key === 'Escape' && typing) {
       event.stopPropagation();
-      setDraft(undefined);
+      drop();
     }
     const steps = keySteps(event);
     if (steps === 0) return;
     const next = stepped(field.kind, text || assumed, steps, fileUnit);
     if (next === undefined) return;
     event.preventDefault();
-    setDraft(undefined);
+    drop();
     change(valueFromText(field, next), next, true);
   };
   return (
@@ -59,10 +53,10 @@ export function TextInput({ id, field, spoken, assumed, invalid, describedBy, ch
       aria-describedby={describedBy || undefined}
       aria-invalid={invalid}
       aria-required={!field.optional}
-      data-uncommitted={draft !== undefined && draft !== stands}
+      data-uncommitted={uncommitted}
       autoComplete="off"
       spellCheck={false}
-      onChange={(event) => setDraft(event.target.value)}
+      onChange={(event) => type(event.target.value)}
       onKeyDown={onKey}
       onFocus={() => onField?.(field.path)}
       onBlur={() => {

@@ -4,12 +4,16 @@ import { useView } from '../stores/viewStore.ts';
 import { ChoiceInput } from './ChoiceInput.tsx';
 import { ConfirmButton } from './ConfirmButton.tsx';
 import { assumedText, confirmedValue, problemSentence, shownText } from './fieldText.ts';
+import { LinesInput } from './LinesInput.tsx';
 import { TextInput } from './TextInput.tsx';
 import { useConfirmGuess } from './useConfirmGuess.ts';
 import { useFieldChange } from './useFieldChange.ts';
 import { useGuessed } from './useGuessed.ts';
 import { useProblem } from './useProblem.ts';
 import { ValueSlider } from './ValueSlider.tsx';
+
+/** Texts that may run over several lines. */
+const OF_LINES = new Set<string | number>(['note']);
 
 export interface ValueProps {
   field: ValueField;
@@ -31,7 +35,7 @@ export function ValueRow({ field, name, spoken, list }: ValueProps) {
   const assumed = field.typed === undefined ? assumedText(field, unit) : '';
   // Items of a list are confirmed with it.
   const confirms = assumed !== '' && list === undefined;
-  const guessed = useGuessed(field) && list === undefined;
+  const guessed = useGuessed(field) && list === undefined && !confirms;
   const input = {
     id,
     field,
@@ -51,6 +55,8 @@ export function ValueRow({ field, name, spoken, list }: ValueProps) {
       <label htmlFor={id}>{name}</label>
       {field.kind === 'choice' || field.kind === 'yesNo' ? (
         <ChoiceInput {...input} />
+      ) : OF_LINES.has(field.key) ? (
+        <LinesInput {...input} />
       ) : (
         <>
           <TextInput {...input} />
