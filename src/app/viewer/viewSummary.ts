@@ -9,14 +9,17 @@ const STATES: readonly PairState[] = ['touches', 'tight', 'clear', 'far', 'unkno
 
 /**
  * In words what a person who cannot see the view would read off it: the pose, how many pairs are in which state there,
- * those that touch or have least margin, and what is not drawn. `measured`: undefined until the pose is.
+ * those that touch or have least margin, and what is not drawn. `measured`: undefined until the pose is; `failure`: the
+ * words of what cannot measure any more.
  */
 export function viewSummary(
   corner: Pick<OpenCorner, 'design' | 'pairs' | 'solids'>,
   measured: Measured | undefined,
   hidden: ReadonlySet<string>,
   figures: Figures,
+  failure?: string,
 ): string {
+  if (failure !== undefined) return `Clearances at this pose cannot be measured: ${failure}`;
   if (measured === undefined) return 'The pose is being measured.';
   const where = poseBrief(corner.design.corner, measured.travelMm, measured.steer, figures);
   const found = corner.pairs.flatMap((_, pair) => {

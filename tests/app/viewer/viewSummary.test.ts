@@ -47,5 +47,8 @@ describe('what the view shows, in words', () => {
       'At droop −20 mm, straight ahead: out of reach.',
     );
     expect(viewSummary(corner, undefined, new Set(), figuresIn('mm'))).toBe('The pose is being measured.');
+    expect(viewSummary(corner, measured([9, 9, 9]), new Set(), figuresIn('mm'), 'a worker died')).toBe(
+      'Clearances at this pose cannot be measured: a worker died',
+    );
   });
 });

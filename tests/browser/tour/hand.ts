@@ -1,4 +1,5 @@
 import type { Locator, Page } from 'playwright-core';
+import { tabTo } from '../tabTo.ts';
 
 /** How a person works the screen. All that is typed is typed with keys, whichever hand leads there. */
 export interface Hand {
@@ -38,42 +39,33 @@ export const byMouse = (page: Page): Hand => ({
 /** Keys alone: all is reached with Tab, forward from wherever one is. */
 export const byKeyboard = (page: Page): Hand => ({
   async press(button) {
-    await reach(page, button);
+    await tabTo(button);
     await page.keyboard.press('Enter');
   },
   async choose(option) {
     const list = option.locator('xpath=ancestor::*[@role="listbox"][1]');
-    await reach(page, list);
+    await tabTo(list);
     await page.keyboard.press('Home');
-    for (let k = 0; k < MOST_STEPS; k++) {
+    for (let k = 0; k < MOST_ENTRIES; k++) {
       if ((await option.getAttribute('aria-selected')) === 'true') return;
       await page.keyboard.press('ArrowDown');
     }
     throw new Error('no arrow key leads to the entry of the list');
   },
   async type(field, text) {
-    await reach(page, field);
+    await tabTo(field);
     await page.keyboard.press('Control+a');
     await enter(page, text);
   },
   async slide(rule, to) {
-    await reach(page, rule);
+    await tabTo(rule);
     await page.keyboard.press(to === 'low' ? 'Home' : 'End');
   },
 });
 
-const MOST_STEPS = 250;
+const MOST_ENTRIES = 250;
 
 async function enter(page: Page, text: string): Promise<void> {
   await page.keyboard.type(text);
   await page.keyboard.press('Enter');
-}
-
-async function reach(page: Page, what: Locator): Promise<void> {
-  await what.waitFor();
-  for (let k = 0; k < MOST_STEPS; k++) {
-    if (await what.evaluate((element) => element === document.activeElement)) return;
-    await page.keyboard.press('Tab');
-  }
-  throw new Error(`Tab does not lead to ${what}`);
 }
