@@ -24,8 +24,8 @@ export interface LookRequest {
 /** The dimension of a part that is in hand on its sheet, where it is in the vehicle at ride height. */
 export interface LitDimension {
   carrier: Carrier;
-  from: Vec3;
-  to: Vec3;
+  /** From end to end, in the vehicle at ride height. */
+  places: readonly Vec3[];
   /** Its value as typed or assumed. */
   text: string;
 }

@@ -24,10 +24,10 @@ export function LitOverlay({
       const { drawn } = usePose.getState();
       const off = lit === undefined || drawn === undefined;
       const { side } = corner.design.corner;
-      const [from, to] = off
+      const places = off
         ? []
-        : [lit.from, lit.to].map((p) => project(shownPoint(side, applyPoint(drawn[lit.carrier], p))));
-      const drawing = from === undefined || to === undefined ? undefined : tickedLine(from, to);
+        : lit.places.map((p) => project(shownPoint(side, applyPoint(drawn[lit.carrier], p))));
+      const drawing = places.length === 0 ? undefined : tickedLine(places);
       for (const path of [line.current, halo.current]) path?.setAttribute('d', drawing?.path ?? '');
       if (label.current === null) return;
       label.current.hidden = drawing === undefined || lit?.text === '';

@@ -47,16 +47,25 @@ export function dimensionDrawing(a: Place, b: Place): DimensionDrawing {
 const TICK_PX = 7;
 const LIT_LABEL_OFF_PX = 18;
 
-/** The line between two places with a tick across each end, its label beside its middle. */
-export function tickedLine(a: Place, b: Place): DimensionDrawing {
-  const [dx, dy] = [b.x - a.x, b.y - a.y];
-  const length = Math.hypot(dx, dy);
-  const along = length > 1e-6 ? { x: dx / length, y: dy / length } : { x: 1, y: 0 };
-  const square = { x: -along.y, y: along.x };
-  const tick = (p: Place) => `M${text(at(p, square, -TICK_PX))}L${text(at(p, square, TICK_PX))}`;
+/** The line from place to place, two at least, with a tick across each end, its label beside its middle. */
+export function tickedLine(places: readonly Place[]): DimensionDrawing {
+  const last = places.length - 1;
+  const tick = (p: Place, square: Place) =>
+    `M${text(at(p, square, -TICK_PX))}L${text(at(p, square, TICK_PX))}`;
+  const [before, after] = [places[(last - 1) >> 1], places[(last >> 1) + 1]];
+  const square = squareTo(before, after);
   const up = square.y < 0 || (square.y === 0 && square.x > 0) ? square : { x: -square.x, y: -square.y };
   // Beside an upright line the label stands clear of it sideways, over a level one above.
   const off = LIT_LABEL_OFF_PX + 26 * Math.abs(up.x);
-  const middle = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
-  return { path: `M${text(a)}L${text(b)}${tick(a)}${tick(b)}`, labelAt: at(middle, up, off) };
+  const middle = { x: (before.x + after.x) / 2, y: (before.y + after.y) / 2 };
+  const ends =
+    tick(places[0], squareTo(places[0], places[1])) +
+    tick(places[last], squareTo(places[last - 1], places[last]));
+  return { path: `M${places.map(text).join('L')}${ends}`, labelAt: at(middle, up, off) };
+}
+
+/** Unit direction square to the line between two places; any where they are one. */
+function squareTo(a: Place, b: Place): Place {
+  const length = Math.hypot(b.x - a.x, b.y - a.y);
+  return length > 1e-6 ? { x: -(b.y - a.y) / length, y: (b.x - a.x) / length } : { x: 0, y: 1 };
 }

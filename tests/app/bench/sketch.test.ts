@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { boundsOf, placesOf, type Sketch } from '../../../src/app/bench/sketch/sketch.ts';
+import { boundsOf, type Point, placesOf, type Sketch, wayOf } from '../../../src/app/bench/sketch/sketch.ts';
 import { sketchOf } from '../../../src/app/bench/sketch/sketchOf.ts';
 import { valueAt } from '../../../src/design/path.ts';
 import type { Corner, Entry, PartKind } from '../../../src/design/schema.ts';
@@ -37,6 +37,17 @@ function outsideMm(solids: readonly Solid[], place: Vec3): number {
   return Math.hypot(...off);
 }
 
+/** How far a chain of even steps round a circle turns: each two steps meet at the angle of one. */
+function turnDeg(way: readonly Point[]): number {
+  const headings = way.slice(1).map(([x, y], k) => Math.atan2(y - way[k][1], x - way[k][0]));
+  const bends = headings.slice(1).map((heading, k) => {
+    const bend = heading - headings[k];
+    return bend - 2 * Math.PI * Math.round(bend / (2 * Math.PI));
+  });
+  const bent = Math.abs(bends.reduce((sum, bend) => sum + bend, 0));
+  return ((bent * headings.length) / bends.length) * (180 / Math.PI);
+}
+
 describe.each([
   ['by its offset', withAll()],
   ['by its backspacing', byBackspacing()],
@@ -49,10 +60,13 @@ describe.each([
     expect(sketch?.dimensions.length).toBeGreaterThan(0);
     const fields = sketch?.dimensions.map(({ field }) => field) ?? [];
     expect(new Set(fields).size).toBe(fields.length);
-    for (const { field, from, to, view = 0 } of sketch?.dimensions ?? []) {
+    for (const dimension of sketch?.dimensions ?? []) {
+      const { field, from, to, via, view = 0 } = dimension;
       const value = valueAt(corner, ['parts', part, ...field.split('.')]);
       if (typeof value !== 'number') throw new Error(`${field} is no field of a ${kind}`);
-      const drawn = Math.hypot(to[0] - from[0], to[1] - from[1]);
+      expect(via !== undefined, field).toBe(/Deg$/.test(field));
+      const drawn =
+        via === undefined ? Math.hypot(to[0] - from[0], to[1] - from[1]) : turnDeg(wayOf(dimension));
       expect(drawn, field).toBeCloseTo(Math.abs(value) * (mmPerOne(corner, part, field) ?? 1), 9);
       expect(sketch?.views[view], field).toBeDefined();
     }
@@ -65,13 +79,13 @@ describe.each([
       const mine = solids.filter(({ partIndex }) => partIndex === part);
       for (const dimension of sketch?.dimensions ?? []) {
         const places = placesOf(sketch as Sketch, dimension);
-        expect(distance(...(places as [Vec3, Vec3])), `${id} ${dimension.field}`).toBeCloseTo(
+        expect(distance(places[0], places[places.length - 1]), `${id} ${dimension.field}`).toBeCloseTo(
           Math.hypot(dimension.to[0] - dimension.from[0], dimension.to[1] - dimension.from[1]),
           9,
         );
         const off = places.map((place) => outsideMm(mine, place));
-        // A radius begins at the wheel axis, what is left bare of a rod at its joint.
-        const worst = /[rR]adius$|^endGap$/.test(dimension.field) ? Math.min(...off) : Math.max(...off);
+        // A radius begins at the wheel axis, a turn straight above it, what is left bare of a rod at its joint.
+        const worst = /[rR]adius$|^endGap$|Deg$/.test(dimension.field) ? Math.min(...off) : Math.max(...off);
         expect(worst, `${id} ${dimension.field}`).toBeLessThan(BESIDE_MM);
       }
     }
@@ -89,9 +103,18 @@ it('dimensions about the wheel axis end as far from it, and as deep, as they mea
     if (dimension === undefined) throw new Error(`${kind} has no ${field}`);
     return placesOf(sketch, dimension).map((place) => {
       const [x, y, z] = applyPoint(wheelFromVehicle, place);
-      return { radius: Math.hypot(x, z), depth: y - stack.hubFaceY };
+      const clockDeg = (Math.atan2(-x, z) * 180) / Math.PI;
+      return { radius: Math.hypot(x, z), depth: y - stack.hubFaceY, clockDeg };
     });
   };
+  // A clocking is told from straight above, toward the rear.
+  for (const kind of ['caliper', 'hub'] as const) {
+    const clocked = ends(kind, 'clockingDeg').map(({ clockDeg }) => clockDeg);
+    const part = corner.parts.find((one) => one.kind === kind) as Entry<'caliper' | 'hub'>;
+    expect(part.clockingDeg).not.toBe(0);
+    expect(clocked[0]).toBeCloseTo(0, 9);
+    expect(clocked.at(-1)).toBeCloseTo(part.clockingDeg, 9);
+  }
   for (const { radius } of ends('rotor', 'diameter')) expect(radius).toBeCloseTo(155, 9);
   const rotor = stack.rotorFaces(corner.parts.find(({ kind }) => kind === 'rotor') as Entry<'rotor'>);
   const depths = (kind: PartKind, field: string) =>

@@ -53,6 +53,7 @@ export const withAll = (): CornerInput => {
       { depth: '-2 in', radius: 192 },
     ],
   });
+  Object.assign(entryOf(source, 'hub'), { clockingDeg: -25 });
   // Bolts and bleed screw come out of the body.
   const caliper = entryOf(source, 'caliper');
   Object.assign(caliper.bracket ?? {}, { inset: 2.5 });

@@ -33,16 +33,32 @@ describe('a dimension as drawn', () => {
 
 describe('the dimension in hand as drawn', () => {
   it('is a line with a tick square to it across each end, its label above', () => {
-    const { path, labelAt } = tickedLine({ x: 100, y: 200 }, { x: 200, y: 200 });
+    const { path, labelAt } = tickedLine([
+      { x: 100, y: 200 },
+      { x: 200, y: 200 },
+    ]);
     expect(path).toBe('M100.0 200.0L200.0 200.0M100.0 193.0L100.0 207.0M200.0 193.0L200.0 207.0');
     expect(labelAt).toEqual({ x: 150, y: 182 });
-    expect(tickedLine({ x: 200, y: 200 }, { x: 100, y: 200 }).labelAt).toEqual(labelAt);
+    expect(
+      tickedLine([
+        { x: 200, y: 200 },
+        { x: 100, y: 200 },
+      ]).labelAt,
+    ).toEqual(labelAt);
   });
 
   it('has its label clear of a line that is upright, and is drawn where both ends are one', () => {
-    const { labelAt } = tickedLine({ x: 100, y: 100 }, { x: 100, y: 300 });
+    const { labelAt } = tickedLine([
+      { x: 100, y: 100 },
+      { x: 100, y: 300 },
+    ]);
     expect(Math.abs(labelAt.x - 100)).toBeGreaterThan(40);
     expect(labelAt.y).toBe(200);
-    expect(tickedLine({ x: 5, y: 5 }, { x: 5, y: 5 }).path).not.toContain('NaN');
+    expect(
+      tickedLine([
+        { x: 5, y: 5 },
+        { x: 5, y: 5 },
+      ]).path,
+    ).not.toContain('NaN');
   });
 });

@@ -1,4 +1,4 @@
-import { boundsOf, type Point, type Sketch, type SketchDimension } from './sketch.ts';
+import { boundsOf, type Point, type Sketch, type SketchDimension, wayOf } from './sketch.ts';
 
 interface PartSketchProps {
   sketch: Sketch;
@@ -53,25 +53,29 @@ const at = ([x, y]: Point): string => `${x.toFixed(2)} ${(-y).toFixed(2)}`;
 const pathOf = (points: readonly Point[]): string => `M${points.map(at).join('L')}`;
 
 /** A dimension with a tick across each end. */
-function linesOf({ from, to }: SketchDimension, tick: number): string {
-  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
-  const long = Math.hypot(dx, dy) || 1;
-  const [nx, ny] = [(-dy / long) * tick, (dx / long) * tick];
-  const tickAt = ([x, y]: Point) =>
-    pathOf([
+function linesOf(dimension: SketchDimension, tick: number): string {
+  const way = wayOf(dimension);
+  const tickAt = ([x, y]: Point, next: Point) => {
+    const [dx, dy] = [next[0] - x, next[1] - y];
+    const long = Math.hypot(dx, dy) || 1;
+    const [nx, ny] = [(-dy / long) * tick, (dx / long) * tick];
+    return pathOf([
       [x - nx, y - ny],
       [x + nx, y + ny],
     ]);
-  return `${pathOf([from, to])}${tickAt(from)}${tickAt(to)}`;
+  };
+  const last = way.length - 1;
+  return `${pathOf(way)}${tickAt(way[0], way[1])}${tickAt(way[last], way[last - 1])}`;
 }
 
 /** Above the middle of the dimension, within the drawing. */
-function textPlace({ from, to }: SketchDimension, size: number, left: number, right: number, text: string) {
+function textPlace(dimension: SketchDimension, size: number, left: number, right: number, text: string) {
   const half = 0.3 * size * text.length;
-  const middle = (from[0] + to[0]) / 2;
+  const { from, to, via } = dimension;
+  const [x, y] = via?.[via.length >> 1] ?? [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   return {
-    x: Math.max(left + half, Math.min(right - half, middle)),
-    y: -(from[1] + to[1]) / 2 - 0.45 * size,
+    x: Math.max(left + half, Math.min(right - half, x)),
+    y: -y - 0.45 * size,
     textAnchor: 'middle' as const,
   };
 }

@@ -13,6 +13,9 @@ export const wheelAtDepth = (corner: Corner, depthMm: number): Rigid =>
 /** Of a view from outboard, the front to the left, in the wheel's frame. */
 export const FROM_OUTBOARD = fromAxes([-1, 0, 0], [0, 0, 1], [0, 1, 0], [0, 0, 0]);
 
+/** Of a view from inboard, the front to the right, in the wheel's frame: x toward lesser clocking. */
+export const FROM_INBOARD = fromAxes([1, 0, 0], [0, 0, 1], [0, -1, 0], [0, 0, 0]);
+
 /** Of a section through the wheel axis, outboard up in the sketch, its x up in the vehicle. */
 const SECTION = fromAxes([0, 0, 1], [0, 1, 0], [-1, 0, 0], [0, 0, 0]);
 

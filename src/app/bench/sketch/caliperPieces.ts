@@ -10,6 +10,7 @@ import {
   type Sketch,
   type SketchDimension,
   squareTo,
+  turn,
 } from './sketch.ts';
 
 type Piece = Pick<Sketch, 'outlines' | 'dimensions'>;
@@ -83,6 +84,7 @@ export function bleedScrewPiece({ bleedScrew, mount }: Entry<'caliper'>, face: n
       { ...across('bleedScrew.along', 0, seat[0], seat[1]), out },
       radial('bleedScrew.radius', seat, out),
       inCut(across('bleedScrew.depth', face, face + depth, seat[1]), along),
+      { ...turn('bleedScrew.directionDeg', seat, length / 2, [0, -direction]), out },
       { field: 'bleedScrew.length', from: seat, to: tip, out },
       { ...squareTo('bleedScrew.diameter', seat, tip, diameter, 1), out },
     ],

@@ -1,14 +1,16 @@
 import type { Corner, Entry } from '../../../design/schema.ts';
 import { compose, fromAxes } from '../../../math/rigid.ts';
 import { axialStack, wheelFromClock } from '../../../solids/wheelFrame.ts';
-import { wheelAtDepth } from './axialView.ts';
+import { degToRad } from '../../../units/angle.ts';
+import { FROM_INBOARD, wheelAtDepth } from './axialView.ts';
 import { bleedScrewPiece, bracketPiece, inCut, radial } from './caliperPieces.ts';
-import { across, arc, type Point, rectangle, type Sketch, upward } from './sketch.ts';
+import { across, arc, type Point, rectangle, type Sketch, turn, upward } from './sketch.ts';
 
 /** Between a part and a dimension beside it, mm. */
 const ASIDE = 8;
 /** Views in the caliper's own frame: x toward lesser clocking, y outboard, z outward from the axis. */
-const FROM_INBOARD = fromAxes([1, 0, 0], [0, 0, 1], [0, -1, 0], [0, 0, 0]);
+/** Where the turn from straight above stands, in radii of the caliper's inside. */
+const CLOCKED = 0.85;
 const CUT = fromAxes([0, -1, 0], [0, 0, 1], [-1, 0, 0], [0, 0, 0]);
 
 /** A caliper along the wheel axis at the left, cut through its middle at the right, outward from the axis up. */
@@ -67,6 +69,10 @@ export function caliperSketch(caliper: Entry<'caliper'>, rotor: Entry<'rotor'>, 
     ],
     axes: [
       [
+        [0, 0],
+        [innerRadius * Math.sin(degToRad(clockingDeg)), innerRadius * Math.cos(degToRad(clockingDeg))],
+      ],
+      [
         [-ASIDE, 0],
         [ASIDE, 0],
       ],
@@ -76,6 +82,7 @@ export function caliperSketch(caliper: Entry<'caliper'>, rotor: Entry<'rotor'>, 
       ],
     ],
     dimensions: [
+      turn('clockingDeg', [0, 0], CLOCKED * innerRadius, [degToRad(clockingDeg), 0]),
       radial('mount.boltRadius', bolt),
       { field: 'mount.boltSpacing', from: otherBolt, to: bolt },
       across('mount.boltDiameter', bolt[0] - boltDiameter / 2, bolt[0] + boltDiameter / 2, bolt[1]),

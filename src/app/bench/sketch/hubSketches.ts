@@ -1,16 +1,31 @@
 import type { Corner, Entry } from '../../../design/schema.ts';
 import { readTyreSize } from '../../../design/tyreSize.ts';
+import { compose } from '../../../math/rigid.ts';
 import { tyreOutline, tyreShape } from '../../../solids/tyreProfile.ts';
 import { axialStack } from '../../../solids/wheelFrame.ts';
-import { axialView } from './axialView.ts';
-import { across, bothHalves, diameter, type Point, rectangle, type Sketch, upward } from './sketch.ts';
+import { degToRad } from '../../../units/angle.ts';
+import { axialView, FROM_INBOARD, wheelAtDepth } from './axialView.ts';
+import {
+  across,
+  arc,
+  bothHalves,
+  diameter,
+  type Point,
+  rectangle,
+  type Sketch,
+  turn,
+  upward,
+} from './sketch.ts';
 
 /** Between a part and a dimension beside it, mm. */
 const ASIDE = 8;
 /** Of a sketched curve, mm. */
 const CHORD_MM = 1;
 
-/** Section of a hub and its bearing housing through their axis, outboard up, the wheel's mounting face at y = 0. */
+/**
+ * Section of a hub and its bearing housing through their axis, outboard up, the wheel's mounting face at y = 0; at the right
+ * the flange of the housing from inboard.
+ */
 export function hubSketch(hub: Entry<'hub'>, corner: Corner): Sketch {
   const [flange, pilot] = [hub.flangeDiameter / 2, hub.pilotDiameter / 2];
   const [housing, mount, spigot] = [
@@ -21,25 +36,42 @@ export function hubSketch(hub: Entry<'hub'>, corner: Corner): Sketch {
   const { flangeThickness, pilotLength, studLength, mountDepth, mountFlangeThickness, spigotLength } = hub;
   const stud = (circle: number, size: number, y0: number, y1: number) =>
     rectangle((circle - size) / 2, (circle + size) / 2, y0, y1);
+  const clocking = degToRad(hub.clockingDeg);
+  const centre: Point = [Math.max(flange, mount) + mount + 5 * ASIDE, 0];
+  const bolts = Array.from({ length: hub.mountBoltCount }, (_, k) => {
+    const angle = (2 * Math.PI * k) / hub.mountBoltCount - clocking;
+    const [at] = arc(centre, hub.mountBoltCircle / 2, angle, angle);
+    return arc(at, hub.mountBoltDiameter / 2);
+  });
   return {
-    title: 'Section through the axis, outboard up',
-    views: [axialView(corner, 0)],
-    outlines: bothHalves([
-      rectangle(0, flange, -flangeThickness, 0),
-      rectangle(0, pilot, 0, pilotLength),
-      stud(hub.boltCircle, hub.studDiameter, -flangeThickness, studLength),
-      rectangle(0, housing, -mountDepth, -flangeThickness),
-      rectangle(0, mount, -mountDepth, mountFlangeThickness - mountDepth),
-      rectangle(0, spigot, -mountDepth - spigotLength, -mountDepth),
-      stud(hub.mountBoltCircle, hub.mountBoltDiameter, -mountDepth, mountFlangeThickness - mountDepth),
-    ]),
+    title: 'Section through the axis, outboard up, and the mounting flange from inboard',
+    views: [
+      axialView(corner, 0),
+      { at: centre, vehicleFromView: compose(wheelAtDepth(corner, -mountDepth), FROM_INBOARD) },
+    ],
+    outlines: [
+      arc(centre, mount),
+      arc(centre, spigot),
+      ...bolts,
+      ...bothHalves([
+        rectangle(0, flange, -flangeThickness, 0),
+        rectangle(0, pilot, 0, pilotLength),
+        stud(hub.boltCircle, hub.studDiameter, -flangeThickness, studLength),
+        rectangle(0, housing, -mountDepth, -flangeThickness),
+        rectangle(0, mount, -mountDepth, mountFlangeThickness - mountDepth),
+        rectangle(0, spigot, -mountDepth - spigotLength, -mountDepth),
+        stud(hub.mountBoltCircle, hub.mountBoltDiameter, -mountDepth, mountFlangeThickness - mountDepth),
+      ]),
+    ],
     axes: [
+      [centre, [centre[0], mount]],
       [
         [0, -mountDepth - spigotLength - ASIDE],
         [0, studLength + ASIDE],
       ],
     ],
     dimensions: [
+      { ...turn('clockingDeg', centre, hub.mountBoltCircle / 2, [0, -clocking]), view: 1 },
       diameter('flangeDiameter', hub.flangeDiameter, -flangeThickness / 2),
       upward('flangeThickness', -flangeThickness, 0, flange + ASIDE),
       diameter('pilotDiameter', hub.pilotDiameter, pilotLength + ASIDE / 2),

@@ -9,6 +9,8 @@ export interface SketchDimension {
   field: string;
   from: Point;
   to: Point;
+  /** The points between, of a dimension that does not run straight: a turn. */
+  via?: readonly Point[];
   /** Which of the sketch's views it stands in; the first where nothing is said. */
   view?: number;
   /** Where the real one stands off the plane of its view, mm, toward whoever looks at it. */
@@ -64,9 +66,23 @@ export const upward = (field: string, y0: number, y1: number, x: number): Sketch
   to: [x, y1],
 });
 
+/** A turn about a point at a radius, between two angles from straight up, toward +x; rad. */
+export function turn(
+  field: string,
+  about: Point,
+  radius: number,
+  [fromRad, toRad]: readonly [number, number],
+): SketchDimension {
+  const points = arc(about, radius, fromRad, toRad);
+  return { field, from: points[0], to: points[points.length - 1], via: points.slice(1, -1) };
+}
+
+/** All points of a dimension from end to end. */
+export const wayOf = ({ from, via = [], to }: SketchDimension): Point[] => [from, ...via, to];
+
 /** Least and greatest x and y of all that is drawn. */
 export function boundsOf({ outlines, axes, dimensions }: Sketch): [number, number, number, number] {
-  const points = [...outlines.flat(), ...axes.flat(), ...dimensions.flatMap(({ from, to }) => [from, to])];
+  const points = [...outlines.flat(), ...axes.flat(), ...dimensions.flatMap(wayOf)];
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   return [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
 }
@@ -105,11 +121,12 @@ export function squareTo(
   return { field, from: [ax + dx, ay + dy], to: [bx + dx, by + dy] };
 }
 
-/** Both ends of a dimension in the vehicle at ride height; none where its view is not known there. */
-export function placesOf({ views }: Sketch, { from, to, view = 0, out = 0 }: SketchDimension): Vec3[] {
+/** A dimension from end to end in the vehicle at ride height; none where its view is not known there. */
+export function placesOf({ views }: Sketch, dimension: SketchDimension): Vec3[] {
+  const { view = 0, out = 0 } = dimension;
   const frame = views[view];
   if (frame === undefined) return [];
-  return [from, to].map(([x, y]) =>
+  return wayOf(dimension).map(([x, y]) =>
     applyPoint(frame.vehicleFromView, [x - frame.at[0], y - frame.at[1], out]),
   );
 }

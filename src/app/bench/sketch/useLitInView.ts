@@ -13,14 +13,14 @@ export function useLitInView(
 ): void {
   useEffect(() => {
     const dimension = sketch?.dimensions.find((one) => one.field === field);
-    const [from, to] = sketch === undefined || dimension === undefined ? [] : placesOf(sketch, dimension);
+    const places = sketch === undefined || dimension === undefined ? [] : placesOf(sketch, dimension);
     const carriers = corner.solids
       .filter(({ partIndex }) => partIndex === part)
       .map(({ carrier }) => carrier);
     // Of a hub, the half that does not turn.
     const carrier = carriers.find((one) => one === 'upright') ?? carriers[0];
-    if (from === undefined || to === undefined || carrier === undefined) return;
-    useView.setState({ lit: { carrier, from, to, text } });
+    if (places.length === 0 || carrier === undefined) return;
+    useView.setState({ lit: { carrier, places, text } });
     return () => useView.setState({ lit: undefined });
   }, [corner, part, sketch, field, text]);
 }
