@@ -110,6 +110,40 @@ function withUprightBoxes(body: Body): Body {
   return { ...body, surface, whole: body.whole === body.surface ? surface : body.whole };
 }
 
+interface OnThreads {
+  sweepMs: number;
+  proofMs: number;
+}
+
+/** Sweep and proof on threads, as the command does them: threads load while the corner is built. */
+async function onThreads(threads: number): Promise<OnThreads> {
+  const crew = crewOfThreads(threads);
+  const setup = await setUp(demoDesign(), DEFAULT_SETTINGS);
+  const [sweepMs, swept] = await timed(() => {
+    crew.take(setup);
+    return crew.sweep();
+  });
+  const [proofMs] = await timed(() => crew.prove(swept));
+  crew.end();
+  return { sweepMs, proofMs };
+}
+
+const THREADS = '--threads';
+
+/** The same in a process of its own, which has nothing else to hold. */
+function ofOwnProcess(threads: number): OnThreads {
+  const args = ['--import', 'tsx', import.meta.filename, THREADS, String(threads)];
+  const { stdout, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8' });
+  if (stdout === '') throw new Error(stderr);
+  return JSON.parse(stdout);
+}
+
+function demoDesign(): Setup['design'] {
+  const parsed = parseDesign(readFileSync(DEMO, 'utf8'));
+  if (parsed.kind === 'bad') throw new Error('the demo corner is not sound');
+  return parsed.design;
+}
+
 /** Peak memory of the whole command, with its threads, in MB. */
 function memoryOfCommand(): number {
   const atExit = 'process.on("exit",()=>console.error("peak",process.resourceUsage().maxRSS))';
@@ -195,9 +229,7 @@ async function benchScrub(setup: Setup): Promise<void> {
 }
 
 async function main(): Promise<void> {
-  const parsed = parseDesign(readFileSync(DEMO, 'utf8'));
-  if (parsed.kind === 'bad') throw new Error('the demo corner is not sound');
-  const { design } = parsed;
+  const design = demoDesign();
   const [building, setup] = await timed(() => setUp(design, DEFAULT_SETTINGS));
   const triangles = setup.solids.reduce((sum, { mesh }) => sum + mesh.triangles.length / 3, 0);
   console.log(
@@ -209,18 +241,10 @@ async function main(): Promise<void> {
   const [alone] = await timed(() => sweepInProcess(setup));
   record('full sweep 41 x 21, in process', alone / 1000, 's');
   for (const threads of [1, 2]) {
-    // As the command does it: threads load while the corner is built.
-    const crew = crewOfThreads(threads);
-    const [, built] = await timed(() => setUp(design, DEFAULT_SETTINGS));
-    const [sweeping, swept] = await timed(() => {
-      crew.take(built);
-      return crew.sweep();
-    });
-    const [proving] = await timed(() => crew.prove(swept));
-    crew.end();
+    const { sweepMs, proofMs } = ofOwnProcess(threads);
     const on = `on ${threads} thread${threads > 1 ? 's' : ''}`;
-    record(`full sweep 41 x 21 ${on}`, sweeping / 1000, 's');
-    record(`proof between its steps ${on}`, proving / 1000, 's');
+    record(`full sweep 41 x 21 ${on}`, sweepMs / 1000, 's');
+    record(`proof between its steps ${on}`, proofMs / 1000, 's');
   }
   const finer = await setUp(design, { ...DEFAULT_SETTINGS, travelSteps: 81, steerSteps: 41 });
   const denser = await setUp(design, {
@@ -246,4 +270,6 @@ async function main(): Promise<void> {
   writeFileSync(file, `${JSON.stringify({ machine, seed: SEED, triangles, lines }, null, 2)}\n`);
 }
 
-await main();
+const threads = process.argv.indexOf(THREADS);
+if (threads < 0) await main();
+else console.log(JSON.stringify(await onThreads(Number(process.argv[threads + 1]))));
