@@ -31,6 +31,8 @@ export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engin
       try {
         const built = await working.open(text, settings);
         held = built;
+        // To take it in is a task, to show it another: a press of a key can come between.
+        await pause(0);
         return { kind: 'open', corner: openCorner(text, built, working, crewAtWork, () => held === built) };
       } catch (error) {
         if (error instanceof DesignProblems) return { kind: 'bad', problems: error.problems };

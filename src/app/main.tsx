@@ -1,4 +1,5 @@
 import './styles/index.css';
+import { readyFields } from '../design/fields.ts';
 import { browserEngine } from './browserEngine.ts';
 import type { Demo } from './demos.ts';
 import { openFirst } from './keep/openFirst.ts';
@@ -22,3 +23,5 @@ void openFirst(session, demos);
 void graphicsReady();
 const { showPage } = await import('./page.tsx');
 showPage(session, demos);
+// The first corner is still being built: what its bench sheets need is made meanwhile, in a task of its own.
+setTimeout(readyFields);

@@ -51,6 +51,9 @@ function schemaOfCorner(): ReturnType<typeof cornerSchema> {
   return shape;
 }
 
+/** Makes the schema that fields are read from, which the first to ask would wait for. */
+export const readyFields = (): void => void schemaOfCorner();
+
 /**
  * The fields of the object at `path` of a file, in the schema's order, those that the file leaves out among them; none
  * where the schema knows of no object there (a part of unknown kind). What a file lists as assumed is no field: it is

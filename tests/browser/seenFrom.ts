@@ -1,5 +1,5 @@
 import type { Page } from 'playwright-core';
-import { frame, screenAxes } from '../../src/app/viewer/frame.ts';
+import { frame, reachOfPoints, screenAxes } from '../../src/app/viewer/frame.ts';
 import { eyeDirection } from '../../src/app/viewer/standpoint.ts';
 import { applyPoint } from '../../src/math/rigid.ts';
 import { dot, sub, type Vec3 } from '../../src/math/vec.ts';
@@ -35,7 +35,7 @@ export async function seenFrom(
       ),
     );
   const eye = eyeDirection(standpoint, 'left', spinAxis(design.corner.suspension));
-  const { target, pxPerMm } = frame(points, eye, view.width, view.height, 0.86);
+  const { target, pxPerMm } = frame(reachOfPoints(points), eye, view.width, view.height, 0.86);
   const { right, up } = screenAxes(eye);
   return {
     eye,

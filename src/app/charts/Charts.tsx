@@ -5,10 +5,10 @@ import type { OpenCorner } from '../engine.ts';
 import { nearestIndex } from '../pad/axis.ts';
 import { useSession } from '../session.ts';
 import { steerScale } from '../steering.ts';
-import { useCorner } from '../stores/cornerStore.ts';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
+import { useSweptLater } from '../stores/useSweptLater.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, rackText, travelText } from '../words.ts';
 import { Chart } from './Chart.tsx';
@@ -24,7 +24,7 @@ const MOST_PAIRS = 3;
 /** Clearance of the pair in hand and of those kept, or of the tightest, against travel and against steer through the pose. */
 export function Charts({ corner }: { corner: OpenCorner }) {
   const session = useSession();
-  const swept = useCorner((state) => state.swept);
+  const swept = useSweptLater(corner);
   const inHand = useView((view) => view.pair);
   const kept = useView((view) => view.charted);
   const unit = useView((view) => view.unit);

@@ -2,7 +2,7 @@ import { useMemo } from 'react';
 import { counted } from '../../report/figures.ts';
 import { movingPairs, type OpenCorner } from '../engine.ts';
 import { StateMark } from '../panels/StateMark.tsx';
-import { useCorner } from '../stores/cornerStore.ts';
+import { useSweptLater } from '../stores/useSweptLater.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, trimmed } from '../words.ts';
 import { MapPad } from './MapPad.tsx';
@@ -11,7 +11,7 @@ import { TINT_REACH_MM } from './tint.ts';
 
 /** The sweep map with its heading and key: of the pair chosen, or the worst of all. */
 export function MapPanel({ corner }: { corner: OpenCorner }) {
-  const swept = useCorner((state) => state.swept);
+  const swept = useSweptLater(corner);
   const pair = useView((view) => view.pair);
   const unit = useView((view) => view.unit);
   const picture = useMemo(() => {

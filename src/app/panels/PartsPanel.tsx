@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useDeferredValue, useMemo, useState } from 'react';
 import type { Solid } from '../../solids/solid.ts';
 import { AddPart } from '../bench/AddPart.tsx';
 import { AssumedSheet } from '../bench/AssumedSheet.tsx';
@@ -22,7 +22,12 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
   const part = useView((view) => view.part);
   const [sheet, setSheet] = useState<OwnSheet>();
   const source = useDocument(sourceInHand);
-  const assumed = useMemo(() => countAssumed(assumedValues(source)), [source]);
+  // Counted after the panel is there: the first count reads every field that the schema knows.
+  const counted = useDeferredValue(source, undefined);
+  const assumed = useMemo(
+    () => (counted === undefined ? undefined : countAssumed(assumedValues(counted))),
+    [counted],
+  );
   // A part that is taken into hand lies over the sheet of the whole corner.
   const inHand = part === undefined ? sheet : undefined;
   const toggle = (wanted: OwnSheet) => {
@@ -56,7 +61,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
           title="Values that nobody has given"
           onClick={() => toggle('assumed')}
         >
-          {assumed} assumed
+          {assumed ?? '…'} assumed
         </button>
       </div>
       <div className="parts-list">

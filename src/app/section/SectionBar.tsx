@@ -37,7 +37,8 @@ export function SectionBar({ corner }: { corner: OpenCorner }) {
   // Whether there is a gap changes with the pose.
   usePoseSlowly();
   useGapFollowed(corner);
-  const reachMm = useMemo(() => reachOf(corner), [corner]);
+  const laid = kind !== undefined;
+  const reachMm = useMemo(() => (laid ? reachOf(corner) : 0), [corner, laid]);
   if (kind === undefined) return null;
   const figures = figuresIn(unit);
   const noGap =

@@ -13,7 +13,7 @@ import { usePose } from '../stores/poseStore.ts';
 import { type CameraView, type LookRequest, useView } from '../stores/viewStore.ts';
 import { prefersStill } from '../tokens.ts';
 import { GLASS } from '../tones.ts';
-import { cornerPoints, shownSpinAxis } from './cornerPoints.ts';
+import { cornerReach, shownSpinAxis } from './cornerReach.ts';
 import { frame, lowered } from './frame.ts';
 import { squareOnBoth } from './hiddenFrom.ts';
 import { eyeDirection, eyeOnCut } from './standpoint.ts';
@@ -123,13 +123,13 @@ function wantedView(
     if (plane === undefined) return undefined;
     const eye = eyeOnCut(shownPoint(side, [plane[2], plane[6], plane[10]]));
     if (useSection.getState().kind !== 'gap')
-      return { eye, ...frame(cornerPoints(corner, drawn, hiddenIds), eye, width, height, 0.86) };
+      return { eye, ...frame(cornerReach(corner, drawn, hiddenIds), eye, width, height, 0.86) };
     const target = shownPoint(side, [plane[3], plane[7], plane[11]]);
     return { eye, target, pxPerMm: Math.min(width, height) / PAIR_SURROUNDINGS_MM };
   }
   if (from !== 'pair') {
     const eye = eyeDirection(from, side, axis);
-    return { eye, ...frame(cornerPoints(corner, drawn, hiddenIds), eye, width, height, 0.86) };
+    return { eye, ...frame(cornerReach(corner, drawn, hiddenIds), eye, width, height, 0.86) };
   }
   const finding = useCorner.getState().swept?.findings.pairs.find((one) => one.pair === pair);
   if (pair === undefined || finding?.worst === undefined) return undefined;

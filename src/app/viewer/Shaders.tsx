@@ -30,6 +30,9 @@ export function Shaders() {
     const point = new BufferGeometry();
     point.setAttribute('position', new Float32BufferAttribute(new Float32Array(9), 3));
     point.setAttribute('normal', new Float32BufferAttribute([0, 0, 1, 0, 0, 1, 0, 0, 1], 3));
+    // Lines have no normals, and a shader that knows of none.
+    const ends = new BufferGeometry();
+    ends.setAttribute('position', new Float32BufferAttribute(new Float32Array(6), 3));
     const glass = new PartMaterial();
     setOpacity(glass, 0.5);
     const lines = new LineBasicMaterial({ transparent: true, depthWrite: false });
@@ -37,13 +40,26 @@ export function Shaders() {
     const group = new Group();
     for (const material of [new PartMaterial(), glass, depthOnly, new CutMaterial()])
       group.add(new Mesh(point, material));
-    for (const material of [lines, dashes]) group.add(new LineSegments(point, material));
+    for (const material of [lines, dashes]) group.add(new LineSegments(ends, material));
+    // Where the processor draws, a shader is made when it is first used: each in a frame of its own, so that none is long.
+    const waiting = [...group.children];
+    for (const object of waiting) object.visible = false;
+    const drawNext = () => {
+      const next = waiting.shift();
+      if (next === undefined) return;
+      next.visible = true;
+      next.onAfterRender = () => {
+        next.visible = false;
+        timer = setTimeout(drawNext);
+      };
+      invalidate();
+    };
     // A task of its own: the one that makes the canvas is long enough.
     let timer = setTimeout(() => {
       gl.compile(group, camera, scene);
       timer = setTimeout(() => {
         scene.add(group);
-        invalidate();
+        drawNext();
       }, MADE_MS);
     });
     return () => {

@@ -15,6 +15,7 @@ import { DimensionOverlay, type OverlayHandle } from './DimensionOverlay.tsx';
 import { graphicsReady } from './drawing.ts';
 import { Lights } from './Lights.tsx';
 import { LitOverlay } from './LitOverlay.tsx';
+import { makeRenderer } from './makeRenderer.ts';
 import { OverlayDriver } from './OverlayDriver.tsx';
 import { Pacer } from './Pacer.tsx';
 import { Parts } from './Parts.tsx';
@@ -53,6 +54,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
         <Canvas
           orthographic
           flat
+          gl={makeRenderer}
           frameloop="demand"
           dpr={[1, 2]}
           camera={{ up: [0, 0, 1], position: [-EYE_DISTANCE_MM, 0, 0], near: 10, far: 2 * EYE_DISTANCE_MM }}

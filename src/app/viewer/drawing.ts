@@ -3,7 +3,7 @@ import type { Mesh } from '../../solids/solid.ts';
 import type { DrawnMesh } from './drawnMesh.ts';
 
 let worker: Worker | undefined;
-const waiting: { resolve: (drawn: DrawnMesh[]) => void; reject: (error: Error) => void }[] = [];
+const waiting: { resolve: (drawn: DrawnMesh) => void; reject: (error: Error) => void }[] = [];
 
 let tellReady = () => {};
 const ready = new Promise<void>((resolve) => {
@@ -22,7 +22,7 @@ export function graphicsReady(): Promise<void> {
 
 function drawingWorker(): Worker {
   const made = new Worker(new URL('./drawingWorker.ts', import.meta.url), { type: 'module' });
-  made.addEventListener('message', ({ data }: MessageEvent<DrawnMesh[] | 'graphicsReady'>) => {
+  made.addEventListener('message', ({ data }: MessageEvent<DrawnMesh | 'graphicsReady'>) => {
     if (data === 'graphicsReady') tellReady();
     else waiting.shift()?.resolve(data);
   });
@@ -34,9 +34,9 @@ function drawingWorker(): Worker {
   return made;
 }
 
-/** Meshes made ready to draw, away from the screen's thread. Rejects with an Error when the worker dies. */
-export function drawnMeshes(meshes: readonly Mesh[]): Promise<DrawnMesh[]> {
+/** A mesh made ready to draw, away from the screen's thread. Rejects with an Error when the worker dies. */
+export function drawnMesh(mesh: Mesh): Promise<DrawnMesh> {
   worker ??= drawingWorker();
-  worker.postMessage(meshes);
+  worker.postMessage(mesh);
   return new Promise((resolve, reject) => waiting.push({ resolve, reject }));
 }

@@ -4,13 +4,9 @@ import { drawnMesh } from './drawnMesh.ts';
 new OffscreenCanvas(1, 1).getContext('webgl2');
 self.postMessage('graphicsReady');
 
-self.addEventListener('message', ({ data: meshes }: MessageEvent<readonly Mesh[]>) => {
-  const drawn = meshes.map(drawnMesh);
-  const transfer = drawn.flatMap(({ positions, normals, triangles, edges }) => [
-    positions.buffer,
-    normals.buffer,
-    triangles.buffer,
-    edges.buffer,
-  ]);
-  self.postMessage(drawn, { transfer: transfer as ArrayBuffer[] });
+self.addEventListener('message', ({ data: mesh }: MessageEvent<Mesh>) => {
+  const drawn = drawnMesh(mesh);
+  const { positions, normals, triangles, edges } = drawn;
+  const transfer = [positions, normals, triangles, edges].map(({ buffer }) => buffer as ArrayBuffer);
+  self.postMessage(drawn, { transfer });
 });

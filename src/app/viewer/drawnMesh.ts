@@ -11,6 +11,8 @@ export interface DrawnMesh {
   triangles: Uint32Array;
   /** Two ends a line. */
   edges: Float32Array;
+  /** A sphere round it all: its middle x y z, and its radius. */
+  sphere: readonly [number, number, number, number];
 }
 
 /** Faces that fold by less than this belong to one curved surface. Finer than a turned part's facets never are. */
@@ -112,7 +114,25 @@ export function drawnMesh(mesh: Mesh): DrawnMesh {
     normals: points.normals.slice(0, 3 * count),
     triangles: drawn,
     edges: foldedEdges(mesh, unit, around),
+    sphere: sphereRound(positions),
   };
+}
+
+/** About the middle of the box that holds the points. */
+function sphereRound(p: Float64Array): DrawnMesh['sphere'] {
+  const middle = [0, 1, 2].map((k) => {
+    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (let i = k; i < p.length; i += 3) {
+      low = Math.min(low, p[i]);
+      high = Math.max(high, p[i]);
+    }
+    return (low + high) / 2;
+  });
+  const [x, y, z] = middle;
+  let farthestSq = 0;
+  for (let i = 0; i < p.length; i += 3)
+    farthestSq = Math.max(farthestSq, (p[i] - x) ** 2 + (p[i + 1] - y) ** 2 + (p[i + 2] - z) ** 2);
+  return [x, y, z, Math.sqrt(farthestSq)];
 }
 
 const sameAt = (values: Float32Array, at: number, [x, y, z]: Float32Array): boolean =>

@@ -6,6 +6,20 @@ export interface Framing {
   pxPerMm: number;
 }
 
+/** How far what is seen reaches along an axis, mm. */
+export type Reach = (axis: Vec3) => { low: number; high: number };
+
+/** How far points reach. */
+export const reachOfPoints =
+  (points: readonly Vec3[]): Reach =>
+  (axis) => {
+    const along = points.map((point) => dot(point, axis));
+    return {
+      low: along.reduce((least, at) => Math.min(least, at), Number.POSITIVE_INFINITY),
+      high: along.reduce((most, at) => Math.max(most, at), Number.NEGATIVE_INFINITY),
+    };
+  };
+
 /** Screen axes of an eye that keeps Z up: unit vectors to the right and up. */
 export function screenAxes(eye: Vec3): { right: Vec3; up: Vec3 } {
   const flat = cross([0, 0, 1], eye);
@@ -18,25 +32,10 @@ export function lowered({ target, pxPerMm }: Framing, eye: Vec3, px: number): Fr
   return { target: addScaled(target, screenAxes(eye).up, px / pxPerMm), pxPerMm };
 }
 
-/** Frames the points seen from `eye` into `width` by `height` px, `fill` of it used. */
-export function frame(
-  points: readonly Vec3[],
-  eye: Vec3,
-  width: number,
-  height: number,
-  fill: number,
-): Framing {
+/** Frames what reaches so far, seen from `eye`, into `width` by `height` px, `fill` of it used. */
+export function frame(reach: Reach, eye: Vec3, width: number, height: number, fill: number): Framing {
   const { right, up } = screenAxes(eye);
-  const range = (axis: Vec3) => {
-    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-    for (const point of points) {
-      const along = dot(point, axis);
-      low = Math.min(low, along);
-      high = Math.max(high, along);
-    }
-    return { low, high };
-  };
-  const [x, y, z] = [range(right), range(up), range(eye)];
+  const [x, y, z] = [reach(right), reach(up), reach(eye)];
   const middle = ({ low, high }: { low: number; high: number }) => (low + high) / 2;
   const target = [0, 1, 2].map((k) => middle(x) * right[k] + middle(y) * up[k] + middle(z) * eye[k]);
   const pxPerMm = Math.min(

@@ -1,7 +1,8 @@
 import { useEffect, useState } from 'react';
-import { BufferAttribute, BufferGeometry } from 'three';
+import { BufferAttribute, BufferGeometry, Sphere, Vector3 } from 'three';
 import type { Solid } from '../../solids/solid.ts';
-import { drawnMeshes } from './drawing.ts';
+import { pause } from '../pause.ts';
+import { drawnMesh } from './drawing.ts';
 import type { DrawnMesh } from './drawnMesh.ts';
 
 export interface PartGeometry {
@@ -26,11 +27,15 @@ export function useGeometries(solids: readonly Solid[]): Drawable {
   const [failure, setFailure] = useState<Error>();
   useEffect(() => {
     let wanted = true;
-    drawnMeshes(solids.map(({ mesh, shown }) => shown ?? mesh)).then((drawn) => {
+    const make = async () => {
+      // What is copied to the worker takes tasks of its own: the one that shows the corner is long enough.
+      await pause(0);
       if (!wanted) return;
-      const geometries = new Map(solids.map((solid, i) => [solid, geometryOf(drawn[i])]));
-      setMade({ solids, geometries });
-    }, setFailure);
+      const drawn = await Promise.all(solids.map(({ mesh, shown }) => drawnMesh(shown ?? mesh)));
+      if (!wanted) return;
+      setMade({ solids, geometries: new Map(solids.map((solid, i) => [solid, geometryOf(drawn[i])])) });
+    };
+    make().catch(setFailure);
     return () => {
       wanted = false;
     };
@@ -55,5 +60,8 @@ function geometryOf(drawn: DrawnMesh): PartGeometry {
   faces.setIndex(new BufferAttribute(drawn.triangles, 1));
   const edges = new BufferGeometry();
   edges.setAttribute('position', new BufferAttribute(drawn.edges, 3));
+  // The renderer asks for it of all that it draws, and would look at every point for it.
+  const [x, y, z, radius] = drawn.sphere;
+  for (const geometry of [faces, edges]) geometry.boundingSphere = new Sphere(new Vector3(x, y, z), radius);
   return { faces, edges };
 }

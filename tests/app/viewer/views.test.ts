@@ -1,6 +1,6 @@
 import { Matrix4, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
-import { frame, lowered, screenAxes } from '../../../src/app/viewer/frame.ts';
+import { frame, lowered, reachOfPoints, screenAxes } from '../../../src/app/viewer/frame.ts';
 import { eyeDirection, squareOn } from '../../../src/app/viewer/standpoint.ts';
 import { cross, dot, length, normalize, sub, type Vec3 } from '../../../src/math/vec.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
@@ -70,7 +70,7 @@ describe('framing', () => {
     for (let trial = 0; trial < 50; trial++) {
       const points = Array.from({ length: 9 }, point);
       const eye = normalize(point());
-      const { target, pxPerMm } = frame(points, eye, 700, 500, 0.8);
+      const { target, pxPerMm } = frame(reachOfPoints(points), eye, 700, 500, 0.8);
       const { right, up } = screenAxes(eye);
       const reach = (axis: Vec3) =>
         Math.max(...points.map((p) => Math.abs(dot(sub(p, target), axis)))) * pxPerMm;
@@ -82,7 +82,7 @@ describe('framing', () => {
 
   it('is lowered on the screen by as much as is asked', () => {
     const eye = normalize(point());
-    const { target, pxPerMm } = frame([point(), point()], eye, 700, 500, 0.8);
+    const { target, pxPerMm } = frame(reachOfPoints([point(), point()]), eye, 700, 500, 0.8);
     const moved = lowered({ target, pxPerMm }, eye, 60);
     // What was in the middle now stands below the new middle.
     const { right, up } = screenAxes(eye);
