@@ -12,6 +12,7 @@ import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import type { Built } from '../sweep/setUp.ts';
 import type { Engine, OpenCorner, PoseView } from './engine.ts';
 import { pause } from './pause.ts';
+import { firstPicture } from './viewer/firstPicture.ts';
 
 /** The engine in workers of this page, sweeping with the given fineness. The workers stay from one corner to the next. */
 export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engine {
@@ -29,7 +30,7 @@ export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engin
     async open(text) {
       const working = crewAtWork();
       try {
-        const built = await working.open(text, settings);
+        const built = await working.open(text, settings, firstPicture);
         held = built;
         // To take it in is a task, to show it another: a press of a key can come between.
         await pause(0);

@@ -53,9 +53,14 @@ export class Crew {
 
   /**
    * Builds the corner of a file. Rejects with DesignProblems when the corner is bad; the crew holds on to the one before
-   * then.
+   * then. The workers take up the first corner once its first row is swept and what `beforeOthers` does is done: on two
+   * cores they would slow down whatever a person waits for first.
    */
-  async open(designText: string, settings: SweepSettings): Promise<Built> {
+  async open(
+    designText: string,
+    settings: SweepSettings,
+    beforeOthers: () => Promise<void> = () => Promise.resolve(),
+  ): Promise<Built> {
     this.builder ??= new Member(this.makeWorker());
     const { builder } = this;
     const { built } = await builder.ask({ kind: 'open', designText, settings });
@@ -65,7 +70,12 @@ export class Crew {
       this.held === undefined
         ? builder.ask({ kind: 'band', travelIndexes }).then(({ rows }) => rows)
         : undefined;
-    this.hold({ built, firstBand, ready: this.members.map((member) => handOn(builder, member)) });
+    const others = firstBand?.then(beforeOthers, () => {});
+    const ready = this.members.map(async (member) => {
+      await others;
+      await handOn(builder, member);
+    });
+    this.hold({ built, firstBand, ready });
     return built;
   }
 
