@@ -9,12 +9,13 @@ import {
   LineSegments,
   Mesh,
 } from 'three';
+import { pause } from '../pause.ts';
 import { CutMaterial } from '../section/CutMaterial.ts';
 import { clipPlane } from '../section/clipPlane.ts';
 import { depthOnly, PartMaterial, setOpacity } from './partMaterial.ts';
 
 /** By then a graphics card has made the shaders; to use one before waits for it. */
-const MADE_MS = 300;
+const MADE_MS = 100;
 
 /**
  * Has the shaders that parts are drawn with made while the first corner is still being built: each costs tens of
@@ -41,29 +42,31 @@ export function Shaders() {
     for (const material of [new PartMaterial(), glass, depthOnly, new CutMaterial()])
       group.add(new Mesh(point, material));
     for (const material of [lines, dashes]) group.add(new LineSegments(ends, material));
-    // Where the processor draws, a shader is made when it is first used: each in a frame of its own, so that none is long.
-    const waiting = [...group.children];
-    for (const object of waiting) object.visible = false;
-    const drawNext = () => {
-      const next = waiting.shift();
-      if (next === undefined) return;
-      next.visible = true;
-      next.onAfterRender = () => {
-        next.visible = false;
-        timer = setTimeout(drawNext);
-      };
-      invalidate();
+    const drawn = [...group.children];
+    for (const object of drawn) object.visible = false;
+    let wanted = true;
+    const make = async () => {
+      for (const object of drawn) {
+        await pause(0);
+        if (wanted) gl.compile(object, camera, scene);
+      }
+      await pause(MADE_MS);
+      if (wanted) scene.add(group);
+      // Where the processor draws, a shader is made when it is first used: each in a frame of its own.
+      for (const object of drawn) {
+        if (!wanted) return;
+        object.visible = true;
+        invalidate();
+        await new Promise<void>((resolve) => {
+          object.onAfterRender = () => resolve();
+        });
+        object.visible = false;
+        await pause(0);
+      }
     };
-    // A task of its own: the one that makes the canvas is long enough.
-    let timer = setTimeout(() => {
-      gl.compile(group, camera, scene);
-      timer = setTimeout(() => {
-        scene.add(group);
-        drawNext();
-      }, MADE_MS);
-    });
+    void make();
     return () => {
-      clearTimeout(timer);
+      wanted = false;
       scene.remove(group);
     };
   }, [gl, scene, camera, invalidate]);
