@@ -1,7 +1,7 @@
 import { createContext, useContext } from 'react';
 import type { Problem } from '../design/problem.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
-import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
+import { type Engine, type OpenCorner, type Opened, type Probe, pairKey } from './engine.ts';
 import type { Look } from './keep/look.ts';
 import { pause } from './pause.ts';
 import { endSection } from './section/sectionStore.ts';
@@ -215,14 +215,21 @@ export class Session {
   /** Has the pose in hand measured from now on. */
   private async startProbe(corner: OpenCorner): Promise<void> {
     this.probed = corner;
-    const probe = await corner.probe(
-      (travelMm, steer, row) => usePose.setState({ measured: { travelMm, steer, row } }),
-      (why) => usePose.setState({ probeFailure: why }),
-    );
-    if (this.probed !== corner) return probe.end();
-    this.probe = probe;
-    const { travelMm, steer } = usePose.getState();
-    probe.ask(travelMm, steer);
+    const fail = (why: string) => {
+      if (this.probed === corner) usePose.setState({ probeFailure: why });
+    };
+    try {
+      const probe = await corner.probe(
+        (travelMm, steer, row) => usePose.setState({ measured: { travelMm, steer, row } }),
+        fail,
+      );
+      if (this.probed !== corner) return probe.end();
+      this.probe = probe;
+      const { travelMm, steer } = usePose.getState();
+      probe.ask(travelMm, steer);
+    } catch (error) {
+      fail((error as Error).message);
+    }
   }
 
   /** Ends what runs for the corner in hand. */
@@ -354,10 +361,8 @@ export class Session {
 
 /** Index of the pair of the same two parts in a changed corner; undefined where there is none any more. */
 function samePair(before: OpenCorner, pair: number, after: OpenCorner): number | undefined {
-  const idsOf = ({ solids, pairs }: OpenCorner, p: number) =>
-    `${solids[pairs[p].a].id} ${solids[pairs[p].b].id}`;
-  const ids = idsOf(before, pair);
-  const index = after.pairs.findIndex((_, p) => idsOf(after, p) === ids);
+  const key = pairKey(before, pair);
+  const index = after.pairs.findIndex((_, p) => pairKey(after, p) === key);
   return index < 0 ? undefined : index;
 }
 

@@ -44,10 +44,10 @@ export function KeepingNotice() {
           {first.draft.at.toLocaleString()}: {first.draft.label}.
           <button
             type="button"
-            onClick={() => {
+            onClick={async () => {
               if (!mayLeave()) return;
-              void openDraft(session, first.draft);
-              without(first.tab);
+              // One that cannot be opened is not lost for that.
+              if (await openDraft(session, first.draft)) without(first.tab);
             }}
           >
             Open them

@@ -1,3 +1,5 @@
+import { orNothing } from './orNothing.ts';
+
 /** Names this tab holds on to across reloads; no two tabs have the same. */
 const NAME = 'daylight-tab';
 const lockOf = (tab: string): string => `${NAME}-${tab}`;
@@ -14,7 +16,7 @@ export function ownTab(): Promise<string> {
 }
 
 /** Whether this tab had a name before: it was reloaded. */
-export const wasHereBefore = (): boolean => sessionStorage.getItem(NAME) !== null;
+export const wasHereBefore = (): boolean => (orNothing(() => sessionStorage.getItem(NAME)) ?? null) !== null;
 
 async function nameTab(): Promise<string> {
   const known = sessionStorage.getItem(NAME);

@@ -1,7 +1,7 @@
 import { create } from 'zustand';
 import type { Rigid } from '../../math/rigid.ts';
 import { wheelAxisAt } from '../../solids/wheelFrame.ts';
-import type { OpenCorner } from '../engine.ts';
+import { type OpenCorner, pairKey } from '../engine.ts';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
@@ -34,10 +34,6 @@ export function sectionPlaneNow(corner: OpenCorner): Rigid | undefined {
   if (kind === undefined || drawn === undefined) return undefined;
   return vehicleFromSection({ ...place, kind }, corner.design.corner, drawn);
 }
-
-/** What a pair is known by in a corner that was changed. */
-export const pairKey = ({ solids, pairs }: OpenCorner, pair: number): string =>
-  `${solids[pairs[pair].a].id} ${solids[pairs[pair].b].id}`;
 
 /** The gap of the pair in hand where the corner stands; undefined until it is measured, and where it has no gap to show. */
 export function gapInHand(corner: OpenCorner): LaidGap | undefined {

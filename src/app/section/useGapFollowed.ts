@@ -1,8 +1,8 @@
 import { useEffect } from 'react';
-import type { OpenCorner } from '../engine.ts';
+import { type OpenCorner, pairKey } from '../engine.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
-import { gapInHand, laySection, pairKey, useSection } from './sectionStore.ts';
+import { gapInHand, laySection, useSection } from './sectionStore.ts';
 
 /**
  * A section through a gap goes with the pair in hand: when another is chosen it is laid anew as soon as the gap is measured
