@@ -33,7 +33,7 @@ export const atPoint = {
   nearest: -1,
   /** No neighbour that counts here is nearer than this: the clearance, or where that is at its limit what their boxes tell. */
   atLeastMm: 0,
-  /** Which neighbours contact is intended with here: bit n for neighbour n. */
+  /** Which neighbours contact is intended with here: 2^n for neighbour n, summed; exact for 53 of them. */
   leftOut: 0,
 };
 
@@ -56,7 +56,7 @@ export function clearanceAt(
   for (let n = 0; n < neighbours.length; n++) {
     const { body, neighbourFromThis: t, outsideZonesMm, wantedMm, mayOverlap } = neighbours[n];
     if (outsideZonesMm(x, y, z) < 0) {
-      leftOut |= 1 << n;
+      leftOut += 2 ** n;
       continue;
     }
     const px = t[0] * x + t[1] * y + t[2] * z + t[3];
