@@ -136,10 +136,10 @@ describe('the bench sheet', () => {
     expect(await field('Hat thickness').inputValue()).toBe('');
     await page.getByRole('button', { name: 'Confirm Hat thickness, assumed 7 mm' }).click();
     expect(await field('Hat thickness').inputValue()).toBe('7 mm');
-    expect(await count()).toBe(before - 1);
+    await expect.poll(count, { timeout: 10_000 }).toBe(before - 1);
     await page.getByRole('button', { name: /^\d+ assumed$/ }).click();
     await page.getByRole('button', { name: 'Confirm Lip, assumed 12.7 mm' }).click();
-    expect(await count()).toBe(before - 2);
+    await expect.poll(count, { timeout: 10_000 }).toBe(before - 2);
     expect(await field('Lip').inputValue()).toBe('12.7 mm');
   });
 
@@ -152,9 +152,15 @@ describe('the bench sheet', () => {
     await page.getByRole('button', { name: 'Box', exact: true }).click();
     await listed('Box').waitFor({ timeout: 60_000 });
     // Centre and size to start from; allowance, carrier and three turns by default.
-    expect(await count()).toBe(before + 7);
+    await expect.poll(count, { timeout: 10_000 }).toBe(before + 7);
     await page.getByRole('button', { name: 'Confirm Size, guess 100 mm, 50 mm, 50 mm' }).click();
-    expect(await count()).toBe(before + 6);
+    await expect.poll(count, { timeout: 10_000 }).toBe(before + 6);
+    // A turn of nothing is seen all the same.
+    await field('Roll').focus();
+    const tick = page.locator('.sketch-lit[data-field=rollDeg] path');
+    const { height } = (await tick.boundingBox()) ?? { height: 0 };
+    expect(height).toBeGreaterThan(5);
+    await expect.poll(() => page.getByTestId('lit-line').getAttribute('d')).toMatch(/^M\d/);
     await field('Centre, Z').fill('8 in');
     await page.keyboard.press('Enter');
     await field('Label').fill('Battery');

@@ -15,7 +15,6 @@ const NO_DIMENSION: readonly (readonly [field: RegExp, why: string])[] = [
     /^(from|to|centre|outline\.\d+)\.[012]$/,
     'a coordinate of a place: from the origin of the vehicle, not on the part',
   ],
-  [/^(roll|pitch|yaw)Deg$/, "a turn in space about the vehicle's axes, that no flat drawing shows"],
 ];
 /** Numbers without a unit that are a dimension all the same: of a rim in inches, and a part of the way along an arm. */
 const MEASURES = /^(diameterCode|brace\.at)$/;

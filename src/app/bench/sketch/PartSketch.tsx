@@ -57,8 +57,9 @@ function linesOf(dimension: SketchDimension, tick: number): string {
   const way = wayOf(dimension);
   const tickAt = ([x, y]: Point, next: Point) => {
     const [dx, dy] = [next[0] - x, next[1] - y];
-    const long = Math.hypot(dx, dy) || 1;
-    const [nx, ny] = [(-dy / long) * tick, (dx / long) * tick];
+    const long = Math.hypot(dx, dy);
+    // A dimension of nothing has no direction, and is seen by an upright tick.
+    const [nx, ny] = long > 0 ? [(-dy / long) * tick, (dx / long) * tick] : [0, tick];
     return pathOf([
       [x - nx, y - ny],
       [x + nx, y + ny],

@@ -1,5 +1,5 @@
 import type { Entry } from '../../../design/schema.ts';
-import { compose, fromAxes } from '../../../math/rigid.ts';
+import { fromAxes } from '../../../math/rigid.ts';
 import {
   add,
   cross,
@@ -12,7 +12,6 @@ import {
   sub,
   type Vec3,
 } from '../../../math/vec.ts';
-import { vehicleFromBox } from '../../../solids/boxFrame.ts';
 import { across, type Point, rectangle, type Sketch, upward } from './sketch.ts';
 
 /** Between a part and a dimension beside it, of the part's own size. */
@@ -35,32 +34,6 @@ export function tubeSketch({ from, to, diameter }: Entry<'tube'>): Sketch {
       ],
     ],
     dimensions: [upward('diameter', -half, half, span / 2)],
-  };
-}
-
-/** A box along its z at the left, along its x at the right. */
-export function boxSketch(box: Entry<'box'>): Sketch {
-  const [sx, sy, sz] = box.size;
-  const aside = ASIDE * Math.max(...box.size);
-  const beside = sx / 2 + sy / 2 + 6 * aside;
-  const frame = vehicleFromBox(box);
-  const alongX = fromAxes([0, 1, 0], [0, 0, 1], [1, 0, 0], [0, 0, 0]);
-  return {
-    title: 'From above along its own z, and beside it along its own x',
-    views: [
-      { at: [0, 0], vehicleFromView: frame },
-      { at: [beside, 0], vehicleFromView: compose(frame, alongX) },
-    ],
-    outlines: [
-      rectangle(-sx / 2, sx / 2, -sy / 2, sy / 2),
-      rectangle(beside - sy / 2, beside + sy / 2, -sz / 2, sz / 2),
-    ],
-    axes: [],
-    dimensions: [
-      { ...across('size.0', -sx / 2, sx / 2, sy / 2 + aside), out: sz / 2 },
-      { ...upward('size.1', -sy / 2, sy / 2, -sx / 2 - aside), out: sz / 2 },
-      { ...upward('size.2', -sz / 2, sz / 2, beside + sy / 2 + aside), view: 1, out: sx / 2 },
-    ],
   };
 }
 

@@ -25,14 +25,18 @@ export interface SketchView {
   vehicleFromView: Rigid;
 }
 
-/** A drawing of a part at true scale, mm; x to the right, y up. */
-export interface Sketch {
-  /** What the drawing shows. */
-  title: string;
+/** What is drawn, at true scale, mm; x to the right, y up. */
+export interface Drawing {
   outlines: readonly (readonly Point[])[];
-  /** Lines about which something turns. */
+  /** Lines about which something turns, or from which a turn is told. */
   axes: readonly (readonly [Point, Point])[];
   dimensions: readonly SketchDimension[];
+}
+
+/** A drawing of a part. */
+export interface Sketch extends Drawing {
+  /** What the drawing shows. */
+  title: string;
   /** Where its views lie in the vehicle; none where that is not known. */
   views: readonly SketchView[];
 }
@@ -81,7 +85,7 @@ export function turn(
 export const wayOf = ({ from, via = [], to }: SketchDimension): Point[] => [from, ...via, to];
 
 /** Least and greatest x and y of all that is drawn. */
-export function boundsOf({ outlines, axes, dimensions }: Sketch): [number, number, number, number] {
+export function boundsOf({ outlines, axes, dimensions }: Drawing): [number, number, number, number] {
   const points = [...outlines.flat(), ...axes.flat(), ...dimensions.flatMap(wayOf)];
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   return [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];

@@ -1,8 +1,9 @@
 import type { Corner } from '../../../design/schema.ts';
 import { entries } from '../../../solids/wheelFrame.ts';
+import { boxSketch } from './boxSketch.ts';
 import { rotorSketch, spacerSketch } from './brakeSketches.ts';
 import { caliperSketch } from './caliperSketch.ts';
-import { boxSketch, plateSketch, tubeSketch } from './chassisSketches.ts';
+import { plateSketch, tubeSketch } from './chassisSketches.ts';
 import { damperSketch } from './damperSketch.ts';
 import { hubSketch, tyreSketch } from './hubSketches.ts';
 import { controlArmSketch, jointSketch, tieRodSketch } from './linkSketches.ts';
