@@ -1,0 +1,55 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
+import type { Mesh } from '../solids/solid.ts';
+import { meshBeside, type Setup } from '../sweep/setUp.ts';
+
+const digests = new WeakMap<Mesh, string>();
+
+const bytesOf = ({ buffer, byteOffset, byteLength }: Float64Array | Uint32Array): Uint8Array =>
+  new Uint8Array(buffer, byteOffset, byteLength);
+
+/** SHA-256 of a mesh's vertices and triangles, hex; kept as long as the mesh is. */
+function digestOf(mesh: Mesh): string {
+  const known = digests.get(mesh);
+  if (known !== undefined) return known;
+  const hash = sha256.create().update(bytesOf(mesh.positions)).update(bytesOf(mesh.triangles));
+  const digest = bytesToHex(hash.digest());
+  digests.set(mesh, digest);
+  return digest;
+}
+
+/** What moves the parts of a corner, as text: equal for corners that pose them alike over the same travel. */
+export function motionKey({ mechanism, design }: Setup): string {
+  return JSON.stringify([mechanism, design.corner.suspension.travel]);
+}
+
+/** What two solids are called as a pair: the same from one variant of a corner to the next. */
+export const pairId = ({ solids }: Setup, { a, b }: { a: number; b: number }): string =>
+  `${solids[a].id} ${solids[b].id}`;
+
+/**
+ * All that the answer about a pair follows from, as text: its two surfaces where they stand at ride height, what they
+ * ride on and how that moves, where contact is intended, and what is wanted. Pairs of one key have one answer, whatever
+ * else differs between their corners. `motion`: see `motionKey`.
+ */
+export function pairKey(setup: Setup, pair: number, motion: string): string {
+  const { a, b, moves, zones, targetMm, targetOrigin, allowanceMm } = setup.pairs[pair];
+  const sides = [
+    [a, b],
+    [b, a],
+  ].map(([one, other]) => {
+    const { mesh, chordErrorMm } = meshBeside(setup.solids[one], setup.solids[other]);
+    return [setup.solids[one].carrier, chordErrorMm, digestOf(mesh)];
+  });
+  const key = [
+    pairId(setup, { a, b }),
+    sides,
+    zones,
+    targetMm,
+    targetOrigin,
+    allowanceMm,
+    moves ? motion : '',
+  ];
+  const digest = sha256(new TextEncoder().encode(JSON.stringify(key)));
+  return bytesToHex(digest);
+}

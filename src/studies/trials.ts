@@ -1,0 +1,155 @@
+import type { Design } from '../design/design.ts';
+import { parseDesign } from '../design/parse.ts';
+import { DesignProblems, type Problem } from '../design/problem.ts';
+import type { SweepSettings } from '../sweep/result.ts';
+import { type Setup, SetupMemory, setUp } from '../sweep/setUp.ts';
+import { type MeasurePairs, measureFitPairs, measurePairsHere, withPairs } from './measurePairs.ts';
+import { motionKey, pairId, pairKey } from './pairKey.ts';
+import { type PairTrial, pairFails, pairTrials } from './pairTrial.ts';
+
+/** `unknown`: nothing is known to fail, and something could not be told. */
+export type Verdict = 'fits' | 'fails' | 'unknown';
+
+/** What came of a variant of a corner. */
+export interface Tried {
+  verdict: Verdict;
+  /** Why it cannot be built, which is a failure; empty where it can. */
+  problems: readonly Problem[];
+  /** The pairs concerned: those that fail first, then unknown ones, then by what is left, least first. */
+  pairs: readonly PairTrial[];
+  /** Whether the suspension locks out somewhere in its travel and steering, where a pair that moves is not known. */
+  locksOut: boolean;
+}
+
+/** A variant that was built and of which all that differs from the corner of the file is measured. */
+export interface Attempt {
+  problems: readonly Problem[];
+  /** Of every pair, what its answer goes by. */
+  keys: ReadonlyMap<string, string>;
+  motion: string;
+}
+
+/**
+ * Tries variants of one corner. Each is built anew, as far as it differs from the one before; pairs are measured where
+ * no variant had the very same pair before. The pairs concerned are those that differ from the corner of the file in at
+ * least one variant: all others have the same answer whatever is tried, and are left out.
+ */
+export class Trials {
+  private readonly memory: SetupMemory;
+  private readonly base: Setup;
+  private readonly baseKeys: ReadonlyMap<string, string>;
+  private readonly measure: MeasurePairs;
+  private readonly known = new Map<string, PairTrial>();
+  private readonly lockOuts = new Map<string, boolean>();
+  private readonly concerned = new Set<string>();
+
+  private constructor(memory: SetupMemory, base: Setup, measure: MeasurePairs) {
+    this.memory = memory;
+    this.base = base;
+    this.baseKeys = keysOf(base, motionKey(base));
+    this.measure = measure;
+  }
+
+  /** Throws DesignProblems where the corner of the file itself cannot be built. */
+  static async of(
+    design: Design,
+    settings: SweepSettings,
+    measure: MeasurePairs = measurePairsHere,
+  ): Promise<Trials> {
+    const memory = new SetupMemory();
+    return new Trials(memory, await setUp(design, settings, memory), measure);
+  }
+
+  /** Checked pairs of the corner of the file. */
+  get pairCount(): number {
+    return this.base.pairs.length;
+  }
+
+  /** How many pairs differ from those of the corner of the file in some variant tried so far. */
+  get concernedCount(): number {
+    return this.concerned.size;
+  }
+
+  /** Builds a file with a change, as JSON, and measures what it changes. Rejects with the signal's reason when cancelled. */
+  async attempt(source: unknown, signal?: AbortSignal): Promise<Attempt> {
+    signal?.throwIfAborted();
+    const setup = await this.build(source);
+    if ('problems' in setup) return { problems: setup.problems, keys: new Map(), motion: '' };
+    const motion = motionKey(setup);
+    const keys = keysOf(setup, motion);
+    const changed = [...keys.keys()].filter((id) => keys.get(id) !== this.baseKeys.get(id));
+    for (const id of changed) this.concerned.add(id);
+    await this.learn(setup, keys, motion, changed, signal);
+    return { problems: [], keys, motion };
+  }
+
+  /** What came of an attempt, in all pairs that are concerned by now. */
+  async judge({ problems, keys, motion }: Attempt, signal?: AbortSignal): Promise<Tried> {
+    if (problems.length > 0) return { verdict: 'fails', problems, pairs: [], locksOut: false };
+    const ids = [...this.concerned].filter((id) => keys.has(id));
+    const asInFile = ids.filter((id) => keys.get(id) === this.baseKeys.get(id));
+    await this.learn(this.base, this.baseKeys, motionKey(this.base), asInFile, signal);
+    const pairs = ids.map((id) => this.known.get(keys.get(id) as string) as PairTrial).sort(worstFirst);
+    const locksOut = pairs.some(({ moves }) => moves) && this.lockOuts.get(motion) === true;
+    const unknown = locksOut || pairs.some(({ state }) => state === 'unknown');
+    return {
+      verdict: pairs.some(pairFails) ? 'fails' : unknown ? 'unknown' : 'fits',
+      problems,
+      pairs,
+      locksOut,
+    };
+  }
+
+  private async build(source: unknown): Promise<Setup | { problems: readonly Problem[] }> {
+    const read = parseDesign(JSON.stringify(source));
+    if (read.kind === 'bad') return { problems: read.problems };
+    try {
+      return await setUp(read.design, this.base.settings, this.memory);
+    } catch (error) {
+      if (error instanceof DesignProblems) return { problems: error.problems };
+      throw error;
+    }
+  }
+
+  /** Measures those of some pairs of a corner that are not known yet. */
+  private async learn(
+    setup: Setup,
+    keys: ReadonlyMap<string, string>,
+    motion: string,
+    ids: readonly string[],
+    signal: AbortSignal | undefined,
+  ): Promise<void> {
+    const wanted = new Set(ids.filter((id) => !this.known.has(keys.get(id) as string)));
+    const open = setup.pairs.flatMap((pair, p) => (wanted.has(pairId(setup, pair)) ? [p] : []));
+    for (const moves of [false, true]) {
+      const chosen = withPairs(
+        setup,
+        open.filter((p) => setup.pairs[p].moves === moves),
+      );
+      if (chosen.pairs.length === 0) continue;
+      const findings = moves ? await this.measure(chosen, signal) : await measureFitPairs(chosen);
+      signal?.throwIfAborted();
+      if (moves)
+        this.lockOuts.set(
+          motion,
+          findings.unreachableSteps.length > 0 || (findings.lockedOut ?? []).length > 0,
+        );
+      pairTrials(chosen, findings).forEach((trial, p) => {
+        this.known.set(keys.get(pairId(chosen, chosen.pairs[p])) as string, trial);
+      });
+    }
+  }
+}
+
+function keysOf(setup: Setup, motion: string): Map<string, string> {
+  return new Map(setup.pairs.map((pair, p) => [pairId(setup, pair), pairKey(setup, p, motion)]));
+}
+
+const rank = (trial: PairTrial): number => (pairFails(trial) ? 0 : trial.state === 'unknown' ? 1 : 2);
+
+function worstFirst(one: PairTrial, other: PairTrial): number {
+  if (rank(one) !== rank(other)) return rank(one) - rank(other);
+  if (one.leastMarginMm === other.leastMarginMm) return 0;
+  // What is not known is compared with nothing.
+  return one.leastMarginMm - other.leastMarginMm || 0;
+}

@@ -1,0 +1,207 @@
+import { describe, expect, it } from 'vitest';
+import { withValue } from '../../src/design/edit.ts';
+import { rangeAxis } from '../../src/studies/rangeAxis.ts';
+import { variedField } from '../../src/studies/variedField.ts';
+import { varyCorner } from '../../src/studies/vary.ts';
+import { ARM_MM, BUMP_MM, box, boxCorner, designOf, FEW_STEPS, PIVOT } from './boxCorner.ts';
+
+const settings = FEW_STEPS;
+
+/** Varies one field of a source over a range in mm. */
+async function vary(source: Record<string, unknown>, name: string, from: number, to: number, step: number) {
+  const axis = rangeAxis(variedField(source, name), { from, to, step }, 'mm');
+  return varyCorner(designOf(source), [axis], { settings });
+}
+
+const verdicts = (study: Awaited<ReturnType<typeof vary>>) => study.cells.map(({ tried }) => tried.verdict);
+
+describe('the border of what fits', () => {
+  it('of a bar that rises with the arm under a ceiling is where the closed form has it', async () => {
+    const source = boxCorner([
+      box('bar', 'lowerArm', [0, PIVOT.y + 200, PIVOT.z + 30], [20, 40, 40]),
+      box('ceiling', 'chassis', [0, PIVOT.y + 200, 345], [60, 400, 10]),
+      // Touches the bar whatever the ceiling does: it is not asked about.
+      box('strut', 'chassis', [0, PIVOT.y + 200, PIVOT.z + 30], [20, 20, 20]),
+    ]);
+    const study = await vary(source, 'ceiling.centre[2]', 302, 350, 10);
+    // The bar's upper outboard edge at full bump; 5 mm of target, and half of the ceiling's thickness.
+    const sine = BUMP_MM / ARM_MM;
+    const border = PIVOT.z + 220 * sine + 50 * Math.sqrt(1 - sine ** 2) + 5 + 5;
+    expect(verdicts(study)).toEqual(['fails', 'fails', 'fails', 'fits', 'fits', 'fits']);
+    const [only, ...more] = study.intervals ?? [];
+    expect(more).toEqual([]);
+    // Between the steps a proof may leave as much as its own tolerance, 0.1 mm, unproved.
+    expect(only.first.amount).toBeGreaterThanOrEqual(border - 1e-6);
+    expect(only.below?.values[0].amount).toBeLessThan(border + 0.1);
+    expect(only.first.amount! - only.below!.values[0].amount!).toBeLessThanOrEqual(0.1 + 1e-9);
+    expect([only.last.amount, only.above]).toEqual([350, undefined]);
+    const [worst] = study.cells[2].tried.pairs;
+    expect(worst).toMatchObject({ a: 'bar', b: 'ceiling', state: 'tight', moves: true });
+    expect(worst.worst?.travelMm).toBe(BUMP_MM);
+    expect(worst.leastMarginMm).toBeLessThanOrEqual(322 - border);
+    expect(worst.leastMarginMm).toBeGreaterThan(322 - border - 0.1 - 0.001);
+    expect([study.concernedCount, study.pairCount]).toEqual([1, 2]);
+  });
+
+  it('of two boxes that ride together is told as a bracket that holds it', async () => {
+    const source = boxCorner([
+      box('sensor', 'upright', [0, 660, 330], [20, 20, 20]),
+      box('stay', 'upright', [60, 660, 330], [20, 20, 20]),
+    ]);
+    // 2 mm are wanted between parts at the wheel.
+    const study = await vary(
+      withValue(source, ['parts', 1, 'size', 0], 20.66) as Record<string, unknown>,
+      'stay.centre[0]',
+      0,
+      60,
+      7,
+    );
+    const [interval] = study.intervals ?? [];
+    const border = 10 + 10.33 + 2;
+    expect(interval.first.amount).toBeGreaterThanOrEqual(border);
+    expect(interval.below?.values[0].amount).toBeLessThan(border);
+    expect(interval.first.amount! - interval.below!.values[0].amount!).toBeLessThanOrEqual(0.1 + 1e-9);
+  });
+
+  it('tells every run of values that fit, where there are several', async () => {
+    const source = boxCorner([
+      box('sensor', 'upright', [0, 660, 330], [20, 20, 20]),
+      box('stay', 'upright', [-60, 660, 330], [20, 20, 20]),
+      box('clip', 'upright', [90, 660, 330], [20, 20, 20]),
+    ]);
+    const study = await vary(source, 'stay.centre[0]', -50, 150, 5);
+    const borders = [-22, 22, 68, 112];
+    expect(study.intervals).toHaveLength(3);
+    const found = (study.intervals ?? []).flatMap(({ first, last, below, above }) => [
+      ...(below === undefined ? [] : [[below.values[0].amount!, first.amount!]]),
+      ...(above === undefined ? [] : [[last.amount!, above.values[0].amount!]]),
+    ]);
+    expect(found).toHaveLength(4);
+    found.forEach(([low, high], k) => {
+      expect(low).toBeLessThanOrEqual(borders[k]);
+      expect(high).toBeGreaterThanOrEqual(borders[k]);
+      expect(high - low).toBeLessThanOrEqual(0.1 + 1e-9);
+    });
+    expect(study.intervals?.[1].above?.tried.pairs[0]).toMatchObject({ a: 'stay', b: 'clip' });
+  });
+
+  it("of a wheel's backspacing is where its inner edge meets a box beside the barrel", async () => {
+    // The inner edge of the flange lies backspacing inboard of the face, at Y 730; the box ends at Y 590;
+    // 25 mm are wanted.
+    const source = boxCorner([
+      { id: 'wheel', kind: 'wheel', diameterCode: 15, width: '7 in', offset: 30 },
+      box('stay', 'upright', [0, 580, 330 + 190], [40, 20, 60]),
+    ]);
+    const study = await vary(source, 'wheel.backspacing', 110, 150, 10);
+    const border = 730 - 590 - 25;
+    const [interval, ...more] = study.intervals ?? [];
+    expect(more).toEqual([]);
+    // The wheel's chord error comes off what is measured.
+    expect(interval.last.amount).toBeLessThanOrEqual(border);
+    expect(interval.last.amount).toBeGreaterThan(border - 0.05 - 0.1 - 0.01);
+    expect(interval.above?.values[0].amount).toBeLessThanOrEqual(interval.last.amount! + 0.1 + 1e-9);
+    expect(interval.above?.tried.pairs[0]).toMatchObject({ a: 'wheel', b: 'stay', state: 'tight' });
+    // By a spacer the whole wheel is further out.
+    const spaced = boxCorner([
+      { id: 'wheel', kind: 'wheel', diameterCode: 15, width: '7 in', backspacing: 140 },
+      box('stay', 'upright', [0, 580, 330 + 190], [40, 20, 60]),
+      { id: 'ring', kind: 'spacer', place: 'wheel', thickness: 6, outerDiameter: 150, innerDiameter: 80 },
+    ]);
+    const byRing = await vary(spaced, 'ring.thickness', 20, 30, 4);
+    expect(byRing.intervals?.[0].first.amount).toBeGreaterThanOrEqual(25);
+    expect(byRing.intervals?.[0].below?.values[0].amount).toBeLessThan(25 + 0.05 + 0.01);
+    expect(byRing.intervals?.[0].last.amount).toBe(30);
+  });
+});
+
+describe('a value', () => {
+  const withWheel = () =>
+    boxCorner([
+      { id: 'wheel', kind: 'wheel', diameterCode: 15, width: '7 in', offset: 30, assumed: ['offset'] },
+      { id: 'ring', kind: 'spacer', place: 'wheel', thickness: 6, outerDiameter: 150, innerDiameter: 80 },
+      box('stay', 'upright', [0, 560, 330 + 190], [40, 20, 60]),
+    ]);
+
+  it('with which the corner cannot be built fails in its own words', async () => {
+    const study = await vary(withWheel(), 'ring.innerDiameter', 130, 160, 10);
+    expect(verdicts(study)).toEqual(['fits', 'fits', 'fails', 'fails']);
+    const [problem] = study.cells[3].tried.problems;
+    expect(problem.path).toBe('parts[1].innerDiameter');
+    expect(problem.message).toMatch(/must be less than outerDiameter/);
+    const [{ last, above }] = study.intervals ?? [];
+    expect(last.amount).toBeLessThan(150);
+    expect(above?.values[0].amount).toBeCloseTo(last.amount! + 0.1, 9);
+  });
+
+  it('is tried though nothing that is checked changes with it', async () => {
+    const study = await vary(withWheel(), 'wheel.boltHole', 12, 16, 2);
+    expect(verdicts(study)).toEqual(['fits', 'fits', 'fits']);
+    expect(study.concernedCount).toBe(0);
+  });
+
+  it('of a code is no finer than its steps', async () => {
+    const study = await vary(withWheel(), 'wheel.diameterCode', 14, 17, 1);
+    expect(study.cells.map(({ values }) => values[0].label)).toEqual(['14', '15', '16', '17']);
+    expect(study.cells).toHaveLength(4);
+  });
+
+  it('is unknown where the suspension locks out and a pair that moves is concerned', async () => {
+    const source = boxCorner([
+      box('bar', 'lowerArm', [0, 500, 260], [20, 40, 40]),
+      box('ceiling', 'chassis', [0, 500, 900], [60, 400, 10]),
+    ]);
+    const far = withValue(source, ['suspension', 'travel', 'bump'], 400) as Record<string, unknown>;
+    const study = await vary(far, 'ceiling.centre[2]', 900, 910, 5);
+    expect(verdicts(study)).toEqual(['unknown', 'unknown', 'unknown']);
+    expect(study.cells.every(({ tried }) => tried.locksOut)).toBe(true);
+    expect(study.intervals).toEqual([]);
+  });
+});
+
+describe('a study', () => {
+  const source = boxCorner([
+    box('sensor', 'upright', [0, 660, 330], [20, 20, 20]),
+    box('stay', 'upright', [60, 660, 330], [20, 20, 20]),
+  ]);
+  const axis = rangeAxis(variedField(source, 'stay.centre[0]'), { from: 20, to: 60, step: 10 }, 'mm');
+
+  it('tells how far it is, borders too, and ends when it is cancelled', async () => {
+    const told: [number, number][] = [];
+    await varyCorner(designOf(source), [axis], {
+      settings,
+      onProgress: (done, total) => told.push([done, total]),
+    });
+    expect(told.slice(0, 5)).toEqual([1, 2, 3, 4, 5].map((done) => [done, 5]));
+    // 10 mm in tenths take seven halvings at most.
+    expect(told.length).toBeGreaterThan(9);
+    expect(told.length).toBeLessThanOrEqual(12);
+    const cancel = new AbortController();
+    const why = new Error('enough');
+    const cancelled = varyCorner(designOf(source), [axis], {
+      settings,
+      signal: cancel.signal,
+      onProgress: (done) => done === 2 && cancel.abort(why),
+    });
+    await expect(cancelled).rejects.toBe(why);
+  });
+
+  it('of two dimensions tries each with each and names the pair that fails', async () => {
+    const sizes = rangeAxis(variedField(source, 'sensor.size[0]'), { from: 10, to: 50, step: 20 }, 'mm');
+    const study = await varyCorner(designOf(source), [axis, sizes], { settings });
+    expect(study.intervals).toBeUndefined();
+    expect(study.cells).toHaveLength(15);
+    for (const { values, tried } of study.cells) {
+      const [x, size] = values.map(({ amount }) => amount as number);
+      expect([x, size, tried.verdict]).toEqual([x, size, x - 10 - size / 2 >= 2 ? 'fits' : 'fails']);
+      expect(tried.pairs[0]).toMatchObject({ a: 'sensor', b: 'stay' });
+      // How deep one reaches into the other is no amount by which to move it.
+      expect(tried.pairs[0].leastMarginMm).toBeLessThan(x > 10 + size / 2 ? x - 12 - size / 2 : -2);
+      if (x > 10 + size / 2) expect(tried.pairs[0].leastMarginMm).toBeCloseTo(x - 12 - size / 2, 5);
+    }
+  });
+
+  it('refuses to vary one thing twice, or nothing', async () => {
+    await expect(varyCorner(designOf(source), [axis, axis], { settings })).rejects.toThrow(/varied twice/);
+    await expect(varyCorner(designOf(source), [], { settings })).rejects.toThrow(/not 0/);
+  });
+});
