@@ -18,6 +18,7 @@ export const PART_TONES: Record<SolidKind, string> = {
   tieRod: '#639799',
   damperBody: '#918f64',
   damperRod: '#928b85',
+  bolts: '#8b8c98',
   tube: '#8f8c84',
   box: '#8f8c84',
   plate: '#8f8c84',

@@ -1,4 +1,5 @@
 import { assumedExist } from './checks/assumedChecks.ts';
+import { boltsHold, boltsKnown } from './checks/boltChecks.ts';
 import {
   caliperSpansRotor,
   dimensionOrder,
@@ -26,6 +27,8 @@ const CHECKS: readonly Check[] = [
   rodEndShank,
   shapesWithSize,
   tyreFitsWheel,
+  boltsHold,
+  boltsKnown,
   pairRules,
   assumedExist,
 ];

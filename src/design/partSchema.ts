@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { boltsSchema } from './boltsSchema.ts';
 import type { Quantities } from './quantities.ts';
 
 export const CARRIERS = [
@@ -131,10 +132,17 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
     mountBoltCount: count(2, 12, 'Number of bolts to the upright.').default(4),
     mountBoltCircle: size('Diameter of the circle through the bolts to the upright.').default(110),
     mountBoltDiameter: size('Of each bolt to the upright.').default(12),
+    mountRectangle: z
+      .strictObject({
+        width: size('Between hole centres, fore and aft with clocking 0.'),
+        height: size('Between hole centres, up and down with clocking 0.'),
+      })
+      .optional()
+      .describe('Four bolts to the upright in a rectangle, in place of their count and circle.'),
     clockingDeg: degrees(
       -360,
       360,
-      'Turn of the bolts to the upright about the wheel axis: 0 with one straight above, positive toward the rear.',
+      'Turn of the bolts to the upright about the wheel axis: 0 with one straight above, or the rectangle upright, positive toward the rear.',
     ).default(0),
   });
 
@@ -308,6 +316,8 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
       .optional(),
   });
 
+  const bolts = boltsSchema({ size, degrees, count }, common);
+
   const rides = { carrier: z.enum(CARRIERS).default('chassis') };
 
   const tube = z.strictObject({
@@ -350,6 +360,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
     joint,
     tieRod,
     damper,
+    bolts,
     tube,
     box,
     plate,

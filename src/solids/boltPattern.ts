@@ -1,8 +1,7 @@
-import { applyPoint } from '../math/rigid.ts';
+import type { HolePlace } from './boltHoles.ts';
 import type { BuildContext } from './build.ts';
 import { type Manifold, rod } from './modeller.ts';
 import { roundingMm } from './rounding.ts';
-import { wheelFromClock } from './wheelFrame.ts';
 
 /** How far a drill runs past the metal. */
 export const THROUGH_MM = 1;
@@ -14,25 +13,15 @@ const REACH_MM = 1000;
 export const withBoltsErrorMm = (chordErrorMm: number, { chordToleranceMm }: BuildContext): number =>
   Math.max(chordErrorMm, chordToleranceMm + roundingMm(REACH_MM));
 
-/**
- * Round bars evenly spaced on a bolt circle about the wheel axis, in the wheel-axis frame: studs, or what drills their
- * holes. The first stands at `clockingDeg`.
- */
+/** Round bars along the wheel axis at some places, in the wheel-axis frame: studs, or what drills their holes. */
 export function boltPattern(
   { modeller, chordToleranceMm }: BuildContext,
-  bolts: { count: number; circleMm: number; diameterMm: number; clockingDeg: number },
+  bolts: { places: readonly HolePlace[]; diameterMm: number },
   fromYMm: number,
   toYMm: number,
 ): Manifold {
-  const bars = Array.from({ length: bolts.count }, (_, k) => {
-    const wheelFromBolt = wheelFromClock(bolts.clockingDeg + (360 * k) / bolts.count);
-    return rod(
-      modeller,
-      applyPoint(wheelFromBolt, [0, fromYMm, bolts.circleMm / 2]),
-      applyPoint(wheelFromBolt, [0, toYMm, bolts.circleMm / 2]),
-      bolts.diameterMm / 2,
-      chordToleranceMm,
-    );
-  });
+  const bars = bolts.places.map(([x, z]) =>
+    rod(modeller, [x, fromYMm, z], [x, toYMm, z], bolts.diameterMm / 2, chordToleranceMm),
+  );
   return modeller.Manifold.union(bars);
 }

@@ -23,7 +23,8 @@ interface CaliperFaces {
  * A caliper from bench measurements, in the frame of its clocking (see `wheelFromClock`). Its body is what lies between
  * two arcs about the wheel axis and `length` across, opened for the rotor with its gaps: two halves and the bridge.
  * Its ends come down no further than where the radius through their outer corner meets the inner arc.
- * Added are the ears, each webbed to the body, plain shanks for the bolts, the bracket and the bleed screw. What the
+ * Added are the ears, each webbed to the body, plain shanks for the bolts where these are no part of their own, the
+ * bracket and the bleed screw. What the
  * rotor sweeps is kept out of body and webs alone: an ear, bolt or bracket measured into the rotor is shown to touch.
  * Throws an Error where dimensions contradict.
  */
@@ -46,11 +47,13 @@ export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
   const alongAxis = (at: Vec3, fromY: number, toY: number, diameter: number) =>
     rod(modeller, [at[0], fromY, at[2]], [at[0], toY, at[2]], diameter / 2, chordToleranceMm);
 
+  const boltsAreParts = entries(corner, 'bolts').some(({ joins }) => joins === 'caliperMount');
   const pieces: Manifold[] = [bodyBlock(caliper, faces, context)];
   for (const bolt of bolts) {
     const lug = alongAxis(bolt, ear.from, ear.to, mount.earDiameter);
     pieces.push(lug, earWeb(lug, bolt, caliper, faces, context));
-    pieces.push(alongAxis(bolt, hubFaceY + stack.boltInboard, ear.to, mount.boltDiameter));
+    if (!boltsAreParts)
+      pieces.push(alongAxis(bolt, hubFaceY + stack.boltInboard, ear.to, mount.boltDiameter));
   }
   if (bracket && stack.bracket) {
     const [from, to] = [hubFaceY + stack.bracket.inboard, hubFaceY + stack.bracket.outboard];

@@ -1,6 +1,7 @@
 import { memoize } from 'proxy-memoize';
 import { DesignProblems, type Problem } from '../design/problem.ts';
 import type { Corner, PartEntry } from '../design/schema.ts';
+import { buildBolts } from './bolts.ts';
 import { buildBox } from './box.ts';
 import type { BuildContext, Builder, Builders, BuiltSolid } from './build.ts';
 import { buildCaliper } from './caliper.ts';
@@ -33,6 +34,7 @@ export const BUILDERS: Builders = {
   joint: buildJoint,
   tieRod: buildTieRod,
   damper: buildDamper,
+  bolts: buildBolts,
   tube: buildTube,
   box: buildBox,
   plate: buildPlate,

@@ -1,6 +1,7 @@
 import type { Entry } from '../design/schema.ts';
 import { sin } from '../math/sine.ts';
 import { formatMm } from '../units/formatLength.ts';
+import { circlePlaces, hubMountCircleMm, hubMountPlaces } from './boltHoles.ts';
 import { boltPattern, THROUGH_MM, withBoltsErrorMm } from './boltPattern.ts';
 import type { BuildContext, Builder, BuiltSolid } from './build.ts';
 import { hubFaceAttachment } from './hubFace.ts';
@@ -48,10 +49,8 @@ function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     hubFaceY + hub.studLength,
   );
   const pattern = {
-    count: hub.studCount,
-    circleMm: hub.boltCircle,
+    places: circlePlaces(hub.studCount, hub.boltCircle, hub.clockingDeg),
     diameterMm: hub.studDiameter,
-    clockingDeg: hub.clockingDeg,
   };
   const looks = turned(flange, context).body.add(
     boltPattern(context, pattern, back, hubFaceY + hub.studLength),
@@ -77,12 +76,7 @@ function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     ringProfile(modeller, 0, hub.housingDiameter / 2, face, back),
   ]);
   const { body, placed } = turned(profile, context);
-  const pattern = {
-    count: hub.mountBoltCount,
-    circleMm: hub.mountBoltCircle,
-    diameterMm: hub.mountBoltDiameter,
-    clockingDeg: hub.clockingDeg,
-  };
+  const pattern = { places: hubMountPlaces(hub), diameterMm: hub.mountBoltDiameter };
   // Holes go through the flange, beyond its front: to end in its face would leave a skin as thin as rounding on them.
   const drilled = boltPattern(context, pattern, face - THROUGH_MM, front + THROUGH_MM);
   const above = ringProfile(modeller, 0, hub.housingDiameter / 2, front, back);
@@ -129,10 +123,13 @@ function checkHousing(hub: Entry<'hub'>): void {
       `mountDepth ${formatMm(mountDepth)} leaves no room behind the wheel-mounting face for flangeThickness ` +
         `${formatMm(flangeThickness)} and mountFlangeThickness ${formatMm(mountFlangeThickness)}`,
     );
-  if (hub.mountBoltCircle + hub.mountBoltDiameter > mountFlangeDiameter)
+  const circle = hubMountCircleMm(hub);
+  const pattern =
+    hub.mountRectangle === undefined ? 'on mountBoltCircle' : 'in mountRectangle, on a circle of';
+  if (circle + hub.mountBoltDiameter > mountFlangeDiameter)
     throw new Error(
-      `the mounting bolts (mountBoltDiameter ${formatMm(hub.mountBoltDiameter)} on mountBoltCircle ` +
-        `${formatMm(hub.mountBoltCircle)}) reach past the edge of the flange: mountFlangeDiameter ` +
-        `${formatMm(mountFlangeDiameter)} must be at least ${formatMm(hub.mountBoltCircle + hub.mountBoltDiameter)}`,
+      `the mounting bolts (mountBoltDiameter ${formatMm(hub.mountBoltDiameter)} ${pattern} ` +
+        `${formatMm(circle)}) reach past the edge of the flange: mountFlangeDiameter ` +
+        `${formatMm(mountFlangeDiameter)} must be at least ${formatMm(circle + hub.mountBoltDiameter)}`,
     );
 }

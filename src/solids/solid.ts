@@ -25,6 +25,12 @@ export interface Attachment {
   zone: Zone;
 }
 
+/** Regions in which contact with one other solid is intended. */
+export interface Seat {
+  solidId: string;
+  zones: readonly Zone[];
+}
+
 export type SolidKind =
   | 'wheel'
   | 'tyre'
@@ -39,6 +45,7 @@ export type SolidKind =
   | 'tieRod'
   | 'damperBody'
   | 'damperRod'
+  | 'bolts'
   | 'tube'
   | 'box'
   | 'plate';
@@ -64,6 +71,8 @@ export interface Solid {
   volumeMm3: number;
   allowanceMm: number;
   attachments: readonly Attachment[];
+  /** Where bolts bear on what they hold, by the id of that solid. */
+  seats?: readonly Seat[];
 }
 
 /** How far what is seen of a solid may be from the true part, mm. */

@@ -1,6 +1,7 @@
 import type { Entry } from '../design/schema.ts';
 import { sin } from '../math/sine.ts';
 import { formatMm } from '../units/formatLength.ts';
+import { circlePlaces } from './boltHoles.ts';
 import { boltPattern, THROUGH_MM, withBoltsErrorMm } from './boltPattern.ts';
 import type { BuildContext, Builder } from './build.ts';
 import { axialSlab, hubFaceAttachment } from './hubFace.ts';
@@ -52,12 +53,7 @@ export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
           revolve(barrel.add(pad), segments),
           revolve(disc, segments).intersect(spokeBars(wheel, centreY, context)),
         ]);
-  const holes = {
-    count: wheel.boltCount,
-    circleMm: wheel.boltCircle,
-    diameterMm: wheel.boltHole,
-    clockingDeg: 0,
-  };
+  const holes = { places: circlePlaces(wheel.boltCount, wheel.boltCircle, 0), diameterMm: wheel.boltHole };
   const looks = spoked.subtract(
     boltPattern(context, holes, faceY - THROUGH_MM, faceY + wheel.padThickness + THROUGH_MM),
   );

@@ -45,6 +45,9 @@ function sharedZones(a: Solid, b: Solid): Zone[] {
   );
 }
 
+const seatZones = (one: Solid, other: Solid): readonly Zone[] =>
+  one.seats?.filter(({ solidId }) => solidId === other.id).flatMap(({ zones }) => zones) ?? [];
+
 function readZone(zone: ZoneEntry): Zone {
   if (zone.shape === 'sphere') return { shape: 'sphere', centre: zone.centre, radiusMm: zone.radius };
   return {
@@ -96,6 +99,8 @@ export function planPairs(
         moves,
         zones: [
           ...sharedZones(one, other),
+          ...seatZones(one, other),
+          ...seatZones(other, one),
           ...said.flatMap((entry) => (entry.zone ? [readZone(entry.zone)] : [])),
         ],
         targetMm: wanted ?? target.mm,

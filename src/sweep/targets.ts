@@ -10,7 +10,7 @@ const COMMON = 'common practice, no source';
 const CHASSIS: readonly SolidKind[] = ['tube', 'box', 'plate'];
 const LINKS: readonly SolidKind[] = ['controlArm', 'joint', 'tieRod'];
 const DAMPER: readonly SolidKind[] = ['damperBody', 'damperRod'];
-const AT_WHEEL: readonly SolidKind[] = ['upright', 'bearingHousing', 'hub', 'rotor', 'spacer'];
+const AT_WHEEL: readonly SolidKind[] = ['upright', 'bearingHousing', 'hub', 'rotor', 'spacer', 'bolts'];
 
 interface Rule extends Target {
   one: readonly SolidKind[];
@@ -27,7 +27,7 @@ const RULES: readonly Rule[] = [
   },
   {
     one: ['wheel'],
-    other: [...LINKS, ...DAMPER, 'upright', 'bearingHousing', 'rotor'],
+    other: [...LINKS, ...DAMPER, 'upright', 'bearingHousing', 'rotor', 'bolts'],
     mm: 6.35,
     origin: '1/4 in, wheel to any brake or suspension part: vintagewheelworks.com, wheel clearance advice',
   },

@@ -26,7 +26,42 @@ const add = (corner: CornerInput, ...entries: CornerInput['parts']) => corner.pa
 
 type Case = readonly [what: string, change: (corner: CornerInput) => void, problem: RegExp];
 
+const HUB_BOLTS = { id: 'bolts', kind: 'bolts', joins: 'hubMount', size: 'M12' } as const;
+
 const CASES: readonly Case[] = [
+  [
+    'bolts of an unknown size',
+    (c) => add(c, { ...HUB_BOLTS, size: 'M13' }),
+    /^parts\[14\]\.size: is not a bolt size that is known; write one of M6, .*3\/4 in$/,
+  ],
+  [
+    'a socket head that no table has',
+    (c) => add(c, { ...HUB_BOLTS, size: 'M18', head: 'socketHead', headAcross: 27 }),
+    /^parts\[14\]\.head: no table has a socket head of M18; give headAcross and headHeight/,
+  ],
+  [
+    'two sets of bolts of one joint',
+    (c) => add(c, HUB_BOLTS, { ...HUB_BOLTS, id: 'more' }),
+    /^parts\[15\]\.joins: parts\[14\] is the bolts of the hubMount already/,
+  ],
+  [
+    'bolts of a caliper that is not there',
+    (c) => {
+      without(c, 'caliper');
+      add(c, { ...HUB_BOLTS, joins: 'caliperMount' });
+    },
+    /^parts\[13\]\.joins: needs a part of kind "caliper": the bolts hold it/,
+  ],
+  [
+    'the swing of a socket',
+    (c) => add(c, { ...HUB_BOLTS, swingDeg: 30 }),
+    /^parts\[14\]\.swingDeg: belongs to a wrench; the tool here is "socket"/,
+  ],
+  [
+    'the drive of a wrench',
+    (c) => add(c, { ...HUB_BOLTS, tool: 'openWrench', driveLength: 75 }),
+    /^parts\[14\]\.driveLength: belongs to a socket; the tool here is "openWrench"/,
+  ],
   [
     'an id used twice',
     (c) => Object.assign(part(c, 'rotor'), { id: 'hub' }),
@@ -290,6 +325,7 @@ describe('fields that contradict each other', () => {
             outerDiameter: 99,
             innerDiameter: 60,
           });
+          entryOf(corner, 'hub').mountRectangle = { width: 70, height: 60 };
           const entry = entryOf(corner, kind as PartKind);
           const steps = smaller.split('.');
           const holder = valueAt(entry, steps.slice(0, -1)) as Record<string, unknown>;

@@ -58,7 +58,7 @@ describe('fields of a file, for whoever edits it', () => {
     expect(inputs.length).toBeGreaterThan(100);
     // The parts and the pairs are lists of objects; all that was typed stands among the fields.
     for (const { path } of inputs) expect(known, path).toContain(path);
-    expect(partKinds()).toHaveLength(14);
+    expect(partKinds()).toHaveLength(15);
     expect(fieldsAt({ parts: [{ kind: 'none' }] }, ['parts', 0])).toEqual([]);
   });
 });

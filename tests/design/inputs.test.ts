@@ -120,7 +120,7 @@ describe('quantities', () => {
   ];
 
   it('of every kind are looked at', () => {
-    expect(parts).toHaveLength(14);
+    expect(parts).toHaveLength(15);
     expect(zones).toHaveLength(2);
     expect(expected.map(({ path }) => path.join('.'))).toContain('pairs.0.target');
     expect(expected.length).toBeGreaterThan(180);
@@ -155,6 +155,7 @@ describe('quantities', () => {
       'boltDirection',
       'diameterCode',
       'eyeDirection',
+      'fitted',
       'mountBoltCount',
       'rackDirection',
       'spokes',

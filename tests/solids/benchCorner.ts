@@ -44,6 +44,21 @@ export const contextOf = async (corner: Corner, chordToleranceMm = 0.05): Promis
   chordToleranceMm,
 });
 
+/** A set of M12 bolts with what its schema fills in, and what is given. */
+export const boltsOf = (given: Partial<Entry<'bolts'>> & Pick<Entry<'bolts'>, 'joins'>): Entry<'bolts'> => ({
+  id: given.joins,
+  kind: 'bolts',
+  allowance: 0,
+  size: 'M12',
+  head: 'hex',
+  headSide: 'inboard',
+  nut: false,
+  washers: true,
+  tool: 'socket',
+  toolOn: 'both',
+  ...given,
+});
+
 /** A point with each coordinate between -reach and reach. */
 export const randomPoint = (random: () => number, reach: number): [number, number, number] => [
   between(random, -reach, reach),

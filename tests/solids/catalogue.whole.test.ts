@@ -5,7 +5,7 @@ import { parseDesign } from '../../src/design/parse.ts';
 import { DesignProblems } from '../../src/design/problem.ts';
 import type { Corner } from '../../src/design/schema.ts';
 import { BUILDERS, buildSolids } from '../../src/solids/catalogue.ts';
-import { benchCorner, entryOf } from './benchCorner.ts';
+import { benchCorner, boltsOf, entryOf } from './benchCorner.ts';
 import { expectSound } from './solidChecks.ts';
 
 const DEMO_DATA = join(import.meta.dirname, '../../demo-data');
@@ -59,6 +59,7 @@ describe('the solids of a corner', () => {
         outerDiameter: 130,
         innerDiameter: 80,
       },
+      boltsOf({ joins: 'hubMount' }),
     );
     const solids = await buildSolids(corner, 0.2);
     const kinds = new Set(corner.parts.map(({ kind }) => kind));

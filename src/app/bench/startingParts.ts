@@ -1,3 +1,4 @@
+import { BOLT_JOINS } from '../../design/boltsSchema.ts';
 import type { Corner, JointPlace, PartKind } from '../../design/schema.ts';
 import { JOINT_PLACES } from '../../design/schema.ts';
 import { readTyreSize } from '../../design/tyreSize.ts';
@@ -18,6 +19,7 @@ export const KIND_NAMES: Readonly<Record<PartKind, string>> = {
   joint: 'Joint',
   tieRod: 'Tie rod',
   damper: 'Damper',
+  bolts: 'Bolts',
   tube: 'Tube',
   box: 'Box',
   plate: 'Plate',
@@ -90,6 +92,8 @@ function dimensionsOf(kind: PartKind, corner: Corner): Dimensions {
       const between = damper === undefined ? 400 : distance(damper.chassisMount, damper.armMount);
       return { bodyDiameter: 46, bodyLength: Math.round(0.6 * between), rodDiameter: 14 };
     }
+    case 'bolts':
+      return { joins: freeJoin(corner), size: 'M12' };
     case 'tube':
       return { from: add(beside, [-200, 0, 0]), to: add(beside, [200, 0, 0]), diameter: 40 };
     case 'box':
@@ -149,6 +153,11 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
       return key === 'brace'
         ? { at: 0.35, diameter: Math.round(0.8 * entry.tubeDiameter) }
         : { thickness: 5, length: 80 };
+    case 'hub': {
+      // On the same circle as the bolts that it takes the place of.
+      const side = Math.floor(entry.mountBoltCircle / Math.SQRT2);
+      return { width: side, height: side };
+    }
     case 'damper':
       return {
         outerDiameter: Math.round(entry.bodyDiameter + 26),
@@ -189,6 +198,16 @@ const entryOf = <K extends PartKind>(corner: Corner, kind: K) =>
 function rimCodeOf(corner: Corner): number {
   const tyre = entryOf(corner, 'tyre');
   return tyre === undefined ? 17 : readTyreSize(tyre.designation).rimCode;
+}
+
+/** What no bolts hold together yet, of what has the parts for it; the first where there is none. */
+function freeJoin(corner: Corner): (typeof BOLT_JOINS)[number] {
+  const taken = corner.parts.flatMap((part) => (part.kind === 'bolts' ? [part.joins] : []));
+  const lacksCaliper = entryOf(corner, 'caliper') === undefined;
+  return (
+    BOLT_JOINS.find((join) => !taken.includes(join) && !(join === 'caliperMount' && lacksCaliper)) ??
+    BOLT_JOINS[0]
+  );
 }
 
 /** A place that no joint takes; the first where all are taken. */

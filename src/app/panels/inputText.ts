@@ -60,6 +60,7 @@ const KEYS: Partial<Record<SolidKind, readonly (readonly [string, string, string
   tieRod: [['tubeDiameter', 'tube ', '']],
   damperBody: [['bodyDiameter', 'Ø ', '']],
   damperRod: [['rodDiameter', 'Ø ', '']],
+  bolts: [['size', '', '']],
   tube: [['diameter', 'Ø ', '']],
   plate: [['thickness', '', ' thick']],
 };

@@ -19,6 +19,8 @@ export const ORDER_RULES: Readonly<Partial<Record<Kind, readonly Rule[]>>> = {
     ['boltCircle', '<', 'flangeDiameter'],
     ['housingDiameter', '<=', 'mountFlangeDiameter'],
     ['mountBoltCircle', '<', 'mountFlangeDiameter'],
+    ['mountRectangle.width', '<', 'mountFlangeDiameter'],
+    ['mountRectangle.height', '<', 'mountFlangeDiameter'],
     ['spigotDiameter', '<', 'mountFlangeDiameter'],
   ],
   spacer: [['innerDiameter', '<', 'outerDiameter']],

@@ -40,6 +40,7 @@ export const singleParts: Check = ({ parts }, report) => {
 function roleOf(kind: Kind | undefined, entry: PartEntry | undefined): [string | undefined, string] {
   if (kind !== undefined && SINGLE.includes(kind)) return [`the ${kind}`, 'kind'];
   if (entry?.kind === 'controlArm') return [`the ${entry.arm} arm`, 'arm'];
+  if (entry?.kind === 'bolts') return [`the bolts of the ${entry.joins}`, 'joins'];
   if (entry?.kind === 'joint') return [`the joint at ${entry.at}`, 'at'];
   return [undefined, 'kind'];
 }

@@ -40,6 +40,8 @@ function left(source: unknown): { unlit: string[]; seen: string[] } {
         seen.push(`${entry.kind} ${field}`);
         // Of nothing: without spokes the disc is whole, without boxing there is no wall of it.
         if (entry.kind === 'wheel' && entry.spokes === 0 && field === 'spokeWidth') return false;
+        // The rectangle of holes takes the place of the circle.
+        if (entry.kind === 'hub' && entry.mountRectangle && field === 'mountBoltCircle') return false;
         if (entry.kind === 'upright' && entry.boxDepth === 0 && field === 'boxWall') return false;
         return !shown.has(field) && !NO_DIMENSION.some(([pattern]) => pattern.test(field));
       })
@@ -85,6 +87,7 @@ it('one of each kind, as it starts, has all that starts with it in its sketch', 
 
 it('every group and list that a part may have is in the corner that has them all', () => {
   const { seen } = left(withAll());
+  expect(left(byBackspacing()).seen).toContain('hub mountRectangle.height');
   for (const field of [
     'wheel spokeWidth',
     'wheel innerBarrel.1.depth',
@@ -97,6 +100,10 @@ it('every group and list that a part may have is in the corner that has them all
     'controlArm gusset.length',
     'joint shankLength',
     'damper spring.seat',
+    'bolts length',
+    'bolts washerThickness',
+    'bolts driveLength',
+    'bolts handleDeg',
   ])
     expect(seen).toContain(field);
 });

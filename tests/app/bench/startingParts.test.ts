@@ -81,6 +81,7 @@ describe('a group that is added', () => {
     ['upperArm', 'gusset'],
     ['damper', 'spring'],
     ['wheel', 'innerBarrel'],
+    ['hub', 'mountRectangle'],
   ])('%s: %s is sound as it starts', (id, key) => {
     const corner = minimalCorner();
     const part = corner.parts.findIndex((one) => one.id === id);

@@ -42,6 +42,41 @@ export const withAll = (): CornerInput => {
         [0, 330, 380],
       ],
     },
+    {
+      id: 'hubBolts',
+      kind: 'bolts',
+      joins: 'hubMount',
+      size: '1/2-20',
+      length: '2 3/4 in',
+      nut: true,
+      headAcross: '3/4 in',
+      headHeight: 8,
+      nutAcross: 19,
+      nutHeight: '7/16 in',
+      washerDiameter: 25,
+      washerThickness: 2.5,
+      toolOn: 'nut',
+      toolDiameter: 27,
+      toolLength: 40,
+      driveDiameter: 20,
+      driveLength: 100,
+      fitted: 2,
+    },
+    {
+      id: 'wheelNuts',
+      kind: 'bolts',
+      joins: 'wheel',
+      size: 'M12x1.5',
+      washers: false,
+      nutAcross: 19,
+      tool: 'boxWrench',
+      toolDiameter: 30,
+      toolThickness: 14,
+      toolLength: 200,
+      handleWidth: 16,
+      handleDeg: -40,
+      swingDeg: 30,
+    },
   );
   const arm = entryOf(source, 'controlArm');
   arm.gusset = { thickness: 5, length: 80 };
@@ -70,5 +105,6 @@ export const byBackspacing = (): CornerInput => {
   wheel.offset = undefined;
   wheel.backspacing = '5 1/2 in ±1/32';
   wheel.dropPlace = '-3/4 in';
+  Object.assign(entryOf(source, 'hub'), { mountRectangle: { width: '3 1/2 in', height: 70 } });
   return source;
 };

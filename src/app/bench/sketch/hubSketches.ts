@@ -1,6 +1,7 @@
 import type { Corner, Entry } from '../../../design/schema.ts';
 import { readTyreSize } from '../../../design/tyreSize.ts';
 import { compose } from '../../../math/rigid.ts';
+import { hubMountCircleMm, hubMountPlaces } from '../../../solids/boltHoles.ts';
 import { tyreOutline, tyreShape } from '../../../solids/tyreProfile.ts';
 import { axialStack } from '../../../solids/wheelFrame.ts';
 import { degToRad } from '../../../units/angle.ts';
@@ -38,11 +39,10 @@ export function hubSketch(hub: Entry<'hub'>, corner: Corner): Sketch {
     rectangle((circle - size) / 2, (circle + size) / 2, y0, y1);
   const clocking = degToRad(hub.clockingDeg);
   const centre: Point = [Math.max(flange, mount) + mount + 5 * ASIDE, 0];
-  const bolts = Array.from({ length: hub.mountBoltCount }, (_, k) => {
-    const angle = (2 * Math.PI * k) / hub.mountBoltCount - clocking;
-    const [at] = arc(centre, hub.mountBoltCircle / 2, angle, angle);
-    return arc(at, hub.mountBoltDiameter / 2);
-  });
+  // From inboard: x toward lesser clocking, as in the wheel-axis frame.
+  const places = hubMountPlaces(hub).map(([x, z]): Point => [centre[0] + x, centre[1] + z]);
+  const bolts = places.map((at) => arc(at, hub.mountBoltDiameter / 2));
+  const circle = hubMountCircleMm(hub);
   return {
     title: 'Section through the axis, outboard up, and the mounting flange from inboard',
     views: [
@@ -60,7 +60,7 @@ export function hubSketch(hub: Entry<'hub'>, corner: Corner): Sketch {
         rectangle(0, housing, -mountDepth, -flangeThickness),
         rectangle(0, mount, -mountDepth, mountFlangeThickness - mountDepth),
         rectangle(0, spigot, -mountDepth - spigotLength, -mountDepth),
-        stud(hub.mountBoltCircle, hub.mountBoltDiameter, -mountDepth, mountFlangeThickness - mountDepth),
+        stud(circle, hub.mountBoltDiameter, -mountDepth, mountFlangeThickness - mountDepth),
       ]),
     ],
     axes: [
@@ -71,7 +71,7 @@ export function hubSketch(hub: Entry<'hub'>, corner: Corner): Sketch {
       ],
     ],
     dimensions: [
-      { ...turn('clockingDeg', centre, hub.mountBoltCircle / 2, [0, -clocking]), view: 1 },
+      { ...turn('clockingDeg', centre, circle / 2, [0, -clocking]), view: 1 },
       diameter('flangeDiameter', hub.flangeDiameter, -flangeThickness / 2),
       upward('flangeThickness', -flangeThickness, 0, flange + ASIDE),
       diameter('pilotDiameter', hub.pilotDiameter, pilotLength + ASIDE / 2),
@@ -94,11 +94,16 @@ export function hubSketch(hub: Entry<'hub'>, corner: Corner): Sketch {
       upward('mountFlangeThickness', -mountDepth, mountFlangeThickness - mountDepth, mount + ASIDE),
       diameter('spigotDiameter', hub.spigotDiameter, -mountDepth - spigotLength - ASIDE / 2),
       upward('spigotLength', -mountDepth - spigotLength, -mountDepth, spigot + ASIDE / 2),
-      diameter('mountBoltCircle', hub.mountBoltCircle, mountFlangeThickness - mountDepth + ASIDE / 2),
+      ...(hub.mountRectangle === undefined
+        ? [diameter('mountBoltCircle', circle, mountFlangeThickness - mountDepth + ASIDE / 2)]
+        : [
+            { field: 'mountRectangle.width', from: places[0], to: places[3], view: 1 },
+            { field: 'mountRectangle.height', from: places[1], to: places[0], view: 1 },
+          ]),
       across(
         'mountBoltDiameter',
-        (hub.mountBoltCircle - hub.mountBoltDiameter) / 2,
-        (hub.mountBoltCircle + hub.mountBoltDiameter) / 2,
+        (circle - hub.mountBoltDiameter) / 2,
+        (circle + hub.mountBoltDiameter) / 2,
         mountFlangeThickness / 2 - mountDepth,
       ),
     ],

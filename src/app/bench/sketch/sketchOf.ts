@@ -1,5 +1,6 @@
 import type { Corner } from '../../../design/schema.ts';
 import { entries } from '../../../solids/wheelFrame.ts';
+import { boltsSketch } from './boltsSketch.ts';
 import { boxSketch } from './boxSketch.ts';
 import { rotorSketch, spacerSketch } from './brakeSketches.ts';
 import { caliperSketch } from './caliperSketch.ts';
@@ -42,6 +43,8 @@ export function sketchOf(corner: Corner, part: number): Sketch | undefined {
       return tieRodSketch(entry, corner);
     case 'damper':
       return damperSketch(entry, corner);
+    case 'bolts':
+      return boltsSketch(entry, corner);
     case 'tube':
       return tubeSketch(entry);
     case 'box':

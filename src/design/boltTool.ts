@@ -1,0 +1,69 @@
+import type { TurnedPiece } from './boltDimensions.ts';
+import type { Entry } from './schema.ts';
+
+/** What turns a head or a nut, mm and degrees. */
+export type BoltTool =
+  | {
+      kind: 'socket';
+      diameterMm: number;
+      /** Over all of the socket; its drive follows it, away from the bolt. */
+      lengthMm: number;
+      driveDiameterMm: number;
+      driveLengthMm: number;
+    }
+  | {
+      kind: 'boxWrench' | 'openWrench';
+      /** Across the wrench's head. */
+      diameterMm: number;
+      /** Of the wrench's head along the bolt. */
+      thicknessMm: number;
+      /** From the bolt to the end of the handle. */
+      lengthMm: number;
+      handleWidthMm: number;
+      /** Middle of the swing, from straight outward from the wheel axis, positive toward larger clocking. */
+      handleDeg: number;
+      swingDeg: number;
+    };
+
+/** Where the sizes come from that a set of bolts does not give for its tool. */
+export const TOOL_ORIGINS: Readonly<Record<Entry<'bolts'>['tool'], string>> = {
+  socket: 'hand sockets on a 1/2 in drive with its shortest extension, from memory',
+  boxWrench:
+    'head: no more across and no thicker for its opening than US federal specification A-A-1346A allows; handle: from memory; swing: 30 degrees of a twelve-point box',
+  openWrench: 'from memory; swing: 30 degrees, turned over each time, with a head set 15 degrees askew',
+};
+
+/** Hand sockets of a 1/2 in drive are no slimmer. From memory. */
+const LEAST_SOCKET_MM = 22;
+/** Of socket and shortest extension of a 1/2 in drive. From memory. */
+const SOCKET_LENGTH_MM = 38;
+const DRIVE_MM = 22;
+const DRIVE_LENGTH_MM = 75;
+/** A twelve-point box finds its next grip after 30 degrees, and so does an open wrench set askew that is turned over. */
+const SWING_DEG = 30;
+
+/** The tool for a head or nut, in the dimensions that the bolts' entry gives and in usual ones for the rest. */
+export function boltTool(bolts: Entry<'bolts'>, { hex, acrossMm, roundMm }: TurnedPiece): BoltTool {
+  const { tool, toolDiameter, toolLength } = bolts;
+  if (tool === 'socket') {
+    // A key for a socket head is no wider than the drive that holds it.
+    const usual = hex ? Math.max(LEAST_SOCKET_MM, 1.4 * acrossMm + 1) : LEAST_SOCKET_MM;
+    return {
+      kind: tool,
+      diameterMm: toolDiameter ?? usual,
+      lengthMm: toolLength ?? SOCKET_LENGTH_MM,
+      driveDiameterMm: bolts.driveDiameter ?? DRIVE_MM,
+      driveLengthMm: bolts.driveLength ?? DRIVE_LENGTH_MM,
+    };
+  }
+  const box = tool === 'boxWrench';
+  return {
+    kind: tool,
+    diameterMm: toolDiameter ?? (box ? Math.max(1.6 * acrossMm, roundMm + 4) : 2.2 * acrossMm),
+    thicknessMm: bolts.toolThickness ?? (box ? 0.86 : 0.5) * acrossMm,
+    lengthMm: toolLength ?? 12.5 * acrossMm,
+    handleWidthMm: bolts.handleWidth ?? 0.9 * acrossMm,
+    handleDeg: bolts.handleDeg ?? 0,
+    swingDeg: bolts.swingDeg ?? SWING_DEG,
+  };
+}

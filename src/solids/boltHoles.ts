@@ -1,0 +1,30 @@
+import type { Entry } from '../design/schema.ts';
+import { applyPoint } from '../math/rigid.ts';
+import { wheelFromClock } from './wheelFrame.ts';
+
+/** Centre of a hole that runs along the wheel axis, in the wheel-axis frame. */
+export type HolePlace = readonly [x: number, z: number];
+
+/** A place in the frame of a clocking (x toward lesser clocking, z outward), in the wheel-axis frame. */
+export function clockedPlace(clockingDeg: number, [x, z]: HolePlace): HolePlace {
+  const place = applyPoint(wheelFromClock(clockingDeg), [x, 0, z]);
+  return [place[0], place[2]];
+}
+
+/** Holes evenly spaced on a circle about the wheel axis, the first at `clockingDeg`, toward larger clocking. */
+export const circlePlaces = (count: number, circleMm: number, clockingDeg: number): HolePlace[] =>
+  Array.from({ length: count }, (_, k) => clockedPlace(clockingDeg + (360 * k) / count, [0, circleMm / 2]));
+
+/** The holes of a bearing housing for its bolts to the upright; those of a rectangle toward larger clocking too. */
+export function hubMountPlaces(hub: Entry<'hub'>): HolePlace[] {
+  const { mountRectangle, mountBoltCount, mountBoltCircle, clockingDeg } = hub;
+  if (mountRectangle === undefined) return circlePlaces(mountBoltCount, mountBoltCircle, clockingDeg);
+  const [x, z] = [mountRectangle.width / 2, mountRectangle.height / 2];
+  return [[-x, z] as const, [-x, -z] as const, [x, -z] as const, [x, z] as const].map((place) =>
+    clockedPlace(clockingDeg, place),
+  );
+}
+
+/** The circle on which the holes for the bolts to the upright lie, whichever pattern they have; diameter, mm. */
+export const hubMountCircleMm = ({ mountRectangle, mountBoltCircle }: Entry<'hub'>): number =>
+  mountRectangle === undefined ? mountBoltCircle : Math.hypot(mountRectangle.width, mountRectangle.height);

@@ -1,0 +1,57 @@
+import type { Entry } from '../design/schema.ts';
+import { applyDirection, applyPoint } from '../math/rigid.ts';
+import type { HolePlace } from './boltHoles.ts';
+import type { BuildContext } from './build.ts';
+import type { FastenerStack } from './fastenerStack.ts';
+import type { Seat, Zone } from './solid.ts';
+import { axialStack, entries, vehicleFromWheelAxis } from './wheelFrame.ts';
+
+/** Beyond a clamped face, so that what lies in it belongs to the seat. Common practice, no source. */
+const BEYOND_FACE_MM = 0.5;
+
+/** Beyond the widest of head, nut and washer: edges of spot faces and of the holes. Common practice, no source. */
+const BEYOND_HEAD_MM = 10;
+
+/**
+ * Where fasteners bear on what they hold: about each of them a round slab from the one clamped face to the other. What
+ * stands up from those faces, such as the barrel of a housing beside a head, is outside it. Nuts on studs have the whole
+ * stud besides, which runs through them.
+ */
+export function seatsOf(
+  stack: FastenerStack,
+  bolts: Entry<'bolts'>,
+  context: Pick<BuildContext, 'corner' | 'chordToleranceMm'>,
+): Seat[] {
+  const { places, outboard, inboard, solidIds } = stack;
+  const zones = places.map((place) => slab(stack, place, inboard, outboard, context));
+  const seats = solidIds.map((solidId): Seat => ({ solidId, zones }));
+  const [hub] = entries(context.corner, 'hub');
+  if (bolts.joins !== 'wheel' || hub === undefined) return seats;
+  const reach = Math.max(hub.studLength, outboard);
+  const studs = places.map((place) => slab(stack, place, inboard, reach, context));
+  return [...seats, { solidId: hub.id, zones: studs }];
+}
+
+/** The zones of one fastener only, of those that `seatsOf` gives. */
+export const seatsOfOne = (seats: readonly Seat[], index: number): Seat[] =>
+  seats.map(({ solidId, zones }) => ({ solidId, zones: zones.slice(index, index + 1) }));
+
+function slab(
+  { ends, washer }: FastenerStack,
+  [x, z]: HolePlace,
+  inboard: number,
+  outboard: number,
+  { corner, chordToleranceMm }: Pick<BuildContext, 'corner' | 'chordToleranceMm'>,
+): Zone {
+  const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
+  const { hubFaceY } = axialStack(corner);
+  const widest = Math.max(washer?.acrossMm ?? 0, ...ends.map(({ piece }) => piece.roundMm));
+  return {
+    shape: 'slab',
+    centre: applyPoint(vehicleFromWheel, [x, hubFaceY + (outboard + inboard) / 2, z]),
+    axis: applyDirection(vehicleFromWheel, [0, 1, 0]),
+    // Zones are drawn in by the chord error of the surface that is cut.
+    halfThicknessMm: (outboard - inboard) / 2 + BEYOND_FACE_MM + chordToleranceMm,
+    radiusMm: widest / 2 + BEYOND_HEAD_MM,
+  };
+}

@@ -1,0 +1,188 @@
+import { describe, expect, test } from 'vitest';
+import { FASTENER_SIZES, readFastenerSize } from '../../src/design/fastenerSizes.ts';
+import type { Corner, Entry } from '../../src/design/schema.ts';
+import { applyPoint } from '../../src/math/rigid.ts';
+import type { Vec3 } from '../../src/math/vec.ts';
+import { hubMountPlaces } from '../../src/solids/boltHoles.ts';
+import { buildBolts } from '../../src/solids/bolts.ts';
+import { buildSolids } from '../../src/solids/catalogue.ts';
+import { axialStack, vehicleFromWheelAxis } from '../../src/solids/wheelFrame.ts';
+import { closedOutwardProblems, distanceToMeshMm } from '../oracles/meshChecks.ts';
+import { between, mulberry32 } from '../oracles/random.ts';
+import type { Piece } from '../oracles/roundPieces.ts';
+import { benchCorner, boltsOf, contextOf, entryOf, jitteredCorner } from './benchCorner.ts';
+import { expectHonest, expectSound } from './solidChecks.ts';
+import { extent } from './turnedChecks.ts';
+
+const SEED = 7411;
+const pick = <T>(random: () => number, list: readonly T[]): T => list[Math.floor(random() * list.length)];
+
+/** The hub's bolts to the upright as cylinders, from the dimensions of the corner and the tables alone. */
+function hubBoltTruth(corner: Corner, bolts: Entry<'bolts'>): Piece[] {
+  const size = readFastenerSize(bolts.size);
+  const hub = entryOf(corner, 'hub');
+  const upright = entryOf(corner, 'upright');
+  const face = axialStack(corner).hubFaceY - hub.mountDepth;
+  const [outboard, inboard] = [face + hub.mountFlangeThickness, face - upright.plateThickness];
+  const [seat, far, way] = bolts.headSide === 'inboard' ? [inboard, outboard, -1] : [outboard, inboard, 1];
+  const washer = bolts.washers ? size.washer.heightMm : 0;
+  const grip = outboard - inboard;
+  const corners = (flats: number) => flats / Math.sqrt(3);
+  const head = bolts.head === 'hex' ? size.hexHead : size.socketHead;
+  if (head === undefined) throw new Error('no such head');
+  const headRadius = bolts.head === 'hex' ? corners(head.acrossMm) : head.acrossMm / 2;
+  const length =
+    bolts.length ?? washer + grip + (bolts.nut ? washer + size.nut.heightMm + 2 * size.pitchMm : 0);
+  const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
+  const circle = hub.mountBoltCircle / 2;
+  return Array.from({ length: hub.mountBoltCount }, (_, k) => {
+    const clock = ((hub.clockingDeg + (360 * k) / hub.mountBoltCount) * Math.PI) / 180;
+    const at = (y: number): Vec3 =>
+      applyPoint(vehicleFromWheel, [-circle * Math.sin(clock), y, circle * Math.cos(clock)]);
+    const rod = (from: number, to: number, radius: number): Piece => ({ from: at(from), to: at(to), radius });
+    // Pieces reach into each other: what two of them share of a face is no surface.
+    return [
+      rod(seat + way * (washer + head.heightMm), seat + (way * washer) / 2, headRadius),
+      rod(seat + way * (washer + head.heightMm / 2), seat + way * (washer - length), size.diameterMm / 2),
+      ...(bolts.washers ? [rod(seat, seat + way * washer, size.washer.acrossMm / 2)] : []),
+      ...(bolts.nut && bolts.washers ? [rod(far, far - way * washer, size.washer.acrossMm / 2)] : []),
+      ...(bolts.nut
+        ? [
+            rod(
+              far - (way * washer) / 2,
+              far - way * (washer + size.nut.heightMm),
+              corners(size.nut.acrossMm),
+            ),
+          ]
+        : []),
+    ];
+  }).flat();
+}
+
+describe('bolts', () => {
+  test('random sets: closed, outward and true to the published dimensions, whichever way round', async () => {
+    const random = mulberry32(SEED);
+    for (let i = 0; i < 25; i++) {
+      const corner = jitteredCorner(random);
+      Object.assign(entryOf(corner, 'hub'), {
+        mountBoltCount: pick(random, [3, 4, 5]),
+        mountBoltCircle: between(random, 100, 120),
+        clockingDeg: between(random, -180, 180),
+      });
+      const head = pick(random, ['hex', 'socketHead'] as const);
+      const sizes = FASTENER_SIZES.filter(
+        ({ diameterMm, socketHead }) => diameterMm < 17 && (head === 'hex' || socketHead !== undefined),
+      );
+      const bolts = boltsOf({
+        joins: 'hubMount',
+        size: pick(random, sizes).name,
+        head,
+        headSide: pick(random, ['inboard', 'outboard']),
+        nut: random() < 0.5,
+        washers: random() < 0.5,
+        length: random() < 0.5 ? undefined : between(random, 50, 90),
+      });
+      const about = `seed ${SEED}, bolts ${i}: ${JSON.stringify(bolts)}`;
+      const chordToleranceMm = between(random, 0.02, 0.2);
+      const [solid] = buildBolts(bolts, await contextOf(corner, chordToleranceMm));
+      expectSound(solid, about);
+      expectHonest(solid, hubBoltTruth(corner, bolts), { chordToleranceMm, random, about });
+      expect(closedOutwardProblems(solid.shown!), about).toEqual([]);
+      expect([solid.kind, solid.carrier, solid.seats?.length], about).toEqual(['bolts', 'upright', 2]);
+    }
+  });
+
+  test('random sets of every kind that a corner can have are closed and outward, nuts on studs as they turn', async () => {
+    const random = mulberry32(SEED + 1);
+    for (let i = 0; i < 6; i++) {
+      const corner = jitteredCorner(random);
+      if (random() < 0.5) entryOf(corner, 'caliper').bracket = undefined;
+      Object.assign(entryOf(corner, 'caliper'), { clockingDeg: between(random, -180, 180) });
+      for (const joins of ['hubMount', 'caliperMount', 'wheel'] as const)
+        corner.parts.push(
+          boltsOf({
+            joins,
+            nut: random() < 0.5,
+            washers: random() < 0.5,
+            headSide: pick(random, ['inboard', 'outboard']),
+            headAcross: random() < 0.5 ? undefined : between(random, 14, 22),
+            headHeight: random() < 0.5 ? undefined : between(random, 5, 12),
+            nutAcross: random() < 0.5 ? undefined : between(random, 16, 22),
+            nutHeight: random() < 0.5 ? undefined : between(random, 8, 20),
+            washerDiameter: between(random, 22, 30),
+            washerThickness: between(random, 1, 4),
+          }),
+        );
+      for (const solid of (await buildSolids(corner, 0.1)).filter(({ kind }) => kind === 'bolts'))
+        expectSound(solid, `seed ${SEED + 1}, corner ${i}, ${solid.id}`);
+    }
+  });
+
+  test('a hexagon is shown within the circle that is checked', async () => {
+    const corner = benchCorner();
+    const [solid] = buildBolts(boltsOf({ joins: 'hubMount', washers: false }), await contextOf(corner, 0.01));
+    const hub = entryOf(corner, 'hub');
+    const { hubFaceY } = axialStack(corner);
+    const head = hubFaceY - hub.mountDepth - 12 - 4;
+    const off = (mesh: typeof solid.mesh, sideways: number) =>
+      distanceToMeshMm(mesh, applyPoint(vehicleFromWheelAxis(corner.suspension), [sideways, head, 55]));
+    // On the bolt's axis, in the middle of an 18 mm hexagon: the flats are 9 mm off, the circle 10.39 mm; its foot and
+    // its top are nearer (4 and 3.5 mm), so that they are measured to from outside.
+    expect(off(solid.mesh, 20)).toBeCloseTo(20 - 18 / Math.sqrt(3), 1);
+    expect(off(solid.shown!, 20)).toBeGreaterThanOrEqual(20 - 18 / Math.sqrt(3) - 0.05);
+    expect(off(solid.shown!, 20)).toBeLessThanOrEqual(20 - 9 + 0.05);
+  });
+
+  test('bolts of a caliper stand where its ears are, in place of plain shanks', async () => {
+    const corner = benchCorner();
+    entryOf(corner, 'caliper').mount.boltLength = 80;
+    const bare = await buildSolids(corner, 0.1);
+    corner.parts.push(boltsOf({ joins: 'caliperMount', headSide: 'outboard', length: 60 }));
+    const solids = await buildSolids(corner, 0.1);
+    const caliper = (from: typeof solids) => from.find(({ kind }) => kind === 'caliper')!;
+    expect(caliper(solids).volumeMm3).toBeLessThan(caliper(bare).volumeMm3);
+    const { hubFaceY, rotorFaces } = axialStack(corner);
+    const ear = hubFaceY + rotorFaces(entryOf(corner, 'rotor')).inboard - 34 + 15;
+    const y = extent(solids.find(({ kind }) => kind === 'bolts')!.mesh, corner).y;
+    // Head 7.5 mm on a 2.7 mm washer; 60 mm under the head.
+    expect(y.most - ear).toBeCloseTo(10.2, 3);
+    expect(y.least - ear).toBeCloseTo(2.7 - 60, 3);
+  });
+
+  test('nuts on studs sit on the outboard face of the wheel and have no head', async () => {
+    const corner = benchCorner();
+    corner.parts.push(boltsOf({ joins: 'wheel', washers: false, nutHeight: 15 }));
+    const solids = await buildSolids(corner, 0.1);
+    const nuts = solids.find(({ kind }) => kind === 'bolts')!;
+    const { hubFaceY, wheelFaceDepth } = axialStack(corner);
+    const { y, radius } = extent(nuts.mesh, corner);
+    expect(y.least - hubFaceY).toBeCloseTo(wheelFaceDepth + 12, 1);
+    expect(y.most - y.least).toBeCloseTo(15, 1);
+    expect(radius.most).toBeCloseTo(57.15 + 18 / Math.sqrt(3), 1);
+    expect(nuts.seats?.map(({ solidId }) => solidId)).toEqual(['wheel', 'hub']);
+  });
+
+  test('a rectangle of holes: so far apart, the first toward larger clocking, turned with the clocking', () => {
+    const hub = { ...entryOf(benchCorner(), 'hub'), mountRectangle: { width: 80, height: 60 } };
+    expect(hubMountPlaces(hub)).toEqual([
+      [-40, 30],
+      [-40, -30],
+      [40, -30],
+      [40, 30],
+    ]);
+    const turned = hubMountPlaces({ ...hub, clockingDeg: 90 });
+    // Straight above goes to the rear, x negative; what was rearward goes below.
+    expect(turned[0][0]).toBeCloseTo(-30, 9);
+    expect(turned[0][1]).toBeCloseTo(-40, 9);
+  });
+
+  test.each([
+    [{ length: 10, nut: true }, /length 10\.00 mm does not reach the nut: it must be more than 29\.40 mm/],
+    [{ length: 2 }, /length 2\.00 mm does not reach into what the bolts hold/],
+    [{ size: 'M18', head: 'socketHead' }, /no table has a socket head of M18/],
+    [{ size: 'M13' }, /is not a bolt size that is known/],
+  ] as const)('%o is refused', async (change, message) => {
+    const context = await contextOf(benchCorner());
+    expect(() => buildBolts(boltsOf({ joins: 'hubMount', ...change }), context)).toThrow(message);
+  });
+});

@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { measure } from '../../src/clearance/query.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+import { identity } from '../../src/math/rigid.ts';
+import { setUp } from '../../src/sweep/setUp.ts';
+import { type CornerInput, type EntryInput, entryOf, minimalCorner } from '../design/fixtures.ts';
+
+const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.05 };
+
+/** Clearance of the bolts to each solid of their carrier, by its id. */
+async function clearances(source: CornerInput): Promise<(id: string) => number> {
+  const parsed = parseDesign(JSON.stringify(source));
+  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+  const { solids, pairs, bodies } = await setUp(parsed.design, SETTINGS);
+  const found = new Map<string, number>();
+  pairs.forEach(({ a, b, moves }, index) => {
+    if (moves || (solids[a].kind !== 'bolts' && solids[b].kind !== 'bolts')) return;
+    const other = solids[a].kind === 'bolts' ? b : a;
+    const clearance = measure(bodies[index].a, bodies[index].b, identity(), { limitMm: 60 });
+    if (clearance.kind === 'unknown') throw new Error(clearance.reason);
+    found.set(solids[other].id, clearance.kind === 'beyond' ? 60 : clearance.distanceMm);
+  });
+  return (id) => {
+    const distance = found.get(id);
+    if (distance === undefined) throw new Error(`the bolts are not checked against ${id}`);
+    return distance;
+  };
+}
+
+function withBolts(given: Partial<EntryInput<'bolts'>> & { joins: 'hubMount' | 'caliperMount' | 'wheel' }) {
+  const source = minimalCorner();
+  source.parts.push({ id: 'bolts', kind: 'bolts', size: 'M12', ...given });
+  return source;
+}
+
+describe('bolts against what they hold', () => {
+  it('a head that is set against the flange beside the barrel of the housing is found touching it, its seat is not', async () => {
+    // Barrel 90 mm, circle 110 mm: 55 - 45 = 10 mm from the axis of a bolt to the barrel; a head of 18 mm flats needs 10.39.
+    const touching = await clearances(withBolts({ joins: 'hubMount', headSide: 'outboard', washers: false }));
+    expect(touching('hub.housing')).toBeLessThanOrEqual(0);
+    // The other side of the flange has no barrel: only its face, in which the bolts end.
+    const clear = await clearances(withBolts({ joins: 'hubMount', headSide: 'inboard', washers: false }));
+    expect(clear('hub.housing')).toBeGreaterThan(5);
+    expect(clear('upright')).toBeGreaterThan(5);
+  });
+
+  it('beside a slimmer barrel the gap is what is left: 55 - 40 - 10.39 mm', async () => {
+    const source = withBolts({ joins: 'hubMount', headSide: 'outboard', washers: false });
+    entryOf(source, 'hub').housingDiameter = 80;
+    const clear = await clearances(source);
+    expect(clear('hub.housing')).toBeCloseTo(15 - 18 / Math.sqrt(3), 1);
+  });
+
+  it('spacers between housing and upright are held too', async () => {
+    const source = withBolts({ joins: 'hubMount' });
+    source.parts.push({
+      id: 'shim',
+      kind: 'spacer',
+      place: 'upright',
+      thickness: 12,
+      outerDiameter: 145,
+      innerDiameter: 80,
+    });
+    const clear = await clearances(source);
+    for (const id of ['shim', 'upright', 'hub.housing']) expect(clear(id), id).toBeGreaterThan(5);
+  });
+
+  it('those of a caliper bear on ears and bracket, those of the wheel on its pad', async () => {
+    const source = withBolts({ joins: 'caliperMount' });
+    // The ears stand 65 mm to each side, beyond the ends of a body of 90 mm.
+    entryOf(source, 'caliper').body.length = 90;
+    expect((await clearances(source))('caliper')).toBeGreaterThan(5);
+    // Under a body of 190 mm there is no room for their heads.
+    expect((await clearances(withBolts({ joins: 'caliperMount' })))('caliper')).toBeLessThanOrEqual(0);
+    const nuts = await clearances(withBolts({ joins: 'wheel' }));
+    expect(nuts('wheel')).toBeGreaterThan(5);
+    expect(nuts('hub')).toBeGreaterThan(5);
+  });
+
+  it('a bolt that is too long runs into what lies behind, outside its seat', async () => {
+    const source = withBolts({ joins: 'hubMount', headSide: 'inboard', length: 60 });
+    // 27 mm are held (12 + 12 and a washer): 33 mm stand out of the flange, toward the hub's own flange 51 mm away.
+    const clear = await clearances(source);
+    expect(clear('hub')).toBeCloseTo(75 - 12 - 12 - (60 - 2.7 - 24), 1);
+  });
+});
