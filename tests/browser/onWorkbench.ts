@@ -46,7 +46,8 @@ export function onWorkbench(opened: Opened): Bench {
     made.on('pageerror', (error) => errors.push(error.message));
     await before?.(made);
     await made.goto(at(`/tests/app/coarse/index.html${demo === undefined ? '' : `?demo=${demo}`}`));
-    await made.getByRole('button', { name: 'I have read this' }).click({ timeout: 60_000 });
+    const understood = made.getByRole('button', { name: 'I have read this' });
+    await (context?.hasTouch ? understood.tap({ timeout: 60_000 }) : understood.click({ timeout: 60_000 }));
     if (corner !== undefined) {
       await chooseFile(made, 'bench.corner.json', corner);
       await made.getByRole('heading', { level: 1, name: nameIn(corner) }).waitFor({ timeout: 60_000 });

@@ -1,4 +1,5 @@
 import { useEffect, useId, useRef } from 'react';
+import { useOwnTouches } from '../ownTouches.ts';
 import { type Axis, fractionOf } from '../pad/axis.ts';
 import { ticks } from '../pad/ticks.ts';
 import { usePose } from '../stores/poseStore.ts';
@@ -49,6 +50,7 @@ export function Chart(props: ChartProps) {
     props;
   const title = `Clearance against ${against}`;
   const [frame, { width, height }] = useSize<HTMLDivElement>();
+  useOwnTouches(frame);
   const unit = useView((view) => view.unit);
   const clip = useId();
   const cursor = useRef<SVGPathElement>(null);

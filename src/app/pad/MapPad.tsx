@@ -2,6 +2,7 @@ import { type KeyboardEvent, type PointerEvent, useEffect, useLayoutEffect, useM
 import type { TightSpot } from '../../findings/findings.ts';
 import { figuresIn } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
+import { useOwnTouches } from '../ownTouches.ts';
 import { useSession } from '../session.ts';
 import { steerScale } from '../steering.ts';
 import { usePose } from '../stores/poseStore.ts';
@@ -28,6 +29,7 @@ export function MapPad({ corner, picture, worst }: MapPadProps) {
   const tokens = useTokens();
   const unit = useView((view) => view.unit);
   const [frame, size] = useSize<HTMLDivElement>();
+  useOwnTouches(frame);
   const canvas = useRef<HTMLCanvasElement>(null);
   const cross = useRef<SVGGElement>(null);
   const { travel, rack, grid, scale } = useMemo(() => padOf(corner), [corner]);

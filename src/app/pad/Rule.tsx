@@ -1,5 +1,6 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef } from 'react';
 import type { LengthUnit } from '../../report/figures.ts';
+import { useOwnTouches } from '../ownTouches.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useSize } from '../useSize.ts';
@@ -29,6 +30,7 @@ const TICK_LENGTHS = [7, 12, 18] as const;
 /** A steel rule with an arrow for a rider: a slider whose graduations are in the unit chosen. */
 export function Rule({ label, orientation, axis, ends, value, valueText, onMove }: RuleProps) {
   const [ref, size] = useSize<HTMLDivElement>();
+  useOwnTouches(ref);
   const rider = useRef<SVGGElement>(null);
   const unit = useView((view) => view.unit);
   const vertical = orientation === 'vertical';

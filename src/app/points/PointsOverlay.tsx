@@ -4,6 +4,7 @@ import { applyPoint } from '../../math/rigid.ts';
 import { add, type Vec3 } from '../../math/vec.ts';
 import { useFileUnit } from '../bench/useFileUnit.ts';
 import type { OpenCorner } from '../engine.ts';
+import { useOwnTouches } from '../ownTouches.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
@@ -44,6 +45,7 @@ function Points({ corner, handle }: OverlayProps) {
   const chosen = points.find(({ key }) => key === inHand);
   const { toRideHeight } = usePointMove();
   const root = useRef<HTMLDivElement>(null);
+  useOwnTouches(root);
   const projected = useRef<(point: Vec3) => Place>(undefined);
   const axes = useRef<AxesPx>(undefined);
 

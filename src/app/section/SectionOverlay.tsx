@@ -3,6 +3,7 @@ import { shownPoint } from '../../design/side.ts';
 import { applyPoint, invert } from '../../math/rigid.ts';
 import type { Vec3 } from '../../math/vec.ts';
 import type { OpenCorner } from '../engine.ts';
+import { useOwnTouches } from '../ownTouches.ts';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
@@ -30,6 +31,7 @@ export function SectionOverlay({
   const leaders = useRef<SVGPathElement>(null);
   const names = [useRef<HTMLDivElement>(null), useRef<HTMLDivElement>(null)];
   const slider = useRef<HTMLDivElement>(null);
+  useOwnTouches(slider);
   const sizes = useRef(new Map<string, { width: number; height: number }>());
   /** The way of the handle on the screen, px for each mm of the section's own normal. */
   const way = useRef<Place>({ x: 0, y: 0 });

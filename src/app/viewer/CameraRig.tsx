@@ -7,6 +7,7 @@ import { shownPoint } from '../../design/side.ts';
 import { applyPoint, compose, invert } from '../../math/rigid.ts';
 import { distance, midpoint, normalize, sub, type Vec3 } from '../../math/vec.ts';
 import type { OpenCorner } from '../engine.ts';
+import { ownTouches } from '../ownTouches.ts';
 import { sectionPlaneNow, useSection } from '../section/sectionStore.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { usePose } from '../stores/poseStore.ts';
@@ -34,6 +35,7 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
   const looked = useRef(false);
   const turning = useRef<{ from: CameraView; to: CameraView; t: number } | undefined>(undefined);
   const look = useView((view) => view.look);
+  useEffect(() => ownTouches(gl.domElement), [gl]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: looks once for each request, from where things then stand
   useEffect(() => {
