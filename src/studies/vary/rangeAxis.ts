@@ -1,4 +1,4 @@
-import { formatInches, formatLength } from '../units/formatLength.ts';
+import { formatInches, formatLength } from '../../units/formatLength.ts';
 import { type Axis, type AxisValue, MOST_VALUES } from './axis.ts';
 import { type VariedField, withAmount } from './variedField.ts';
 

@@ -1,6 +1,6 @@
-import type { Findings, PairFinding, PairState } from '../findings/findings.ts';
-import type { Vec3 } from '../math/vec.ts';
-import type { Setup } from '../sweep/setUp.ts';
+import type { Findings, PairFinding, PairState } from '../../findings/findings.ts';
+import type { Vec3 } from '../../math/vec.ts';
+import type { Setup } from '../../sweep/setUp.ts';
 
 /** Where a pair is worst: as a tight spot, without all carriers of its pose. */
 export interface TrialSpot {

@@ -1,7 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
-import type { Mesh } from '../solids/solid.ts';
-import { meshBeside, type Setup } from '../sweep/setUp.ts';
+import type { Mesh } from '../../solids/solid.ts';
+import { meshBeside, type Setup } from '../../sweep/setUp.ts';
 
 const digests = new WeakMap<Mesh, string>();
 

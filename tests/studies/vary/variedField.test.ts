@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { valueAt } from '../../src/design/path.ts';
-import { rangeAxis } from '../../src/studies/rangeAxis.ts';
-import { variedField, withAmount } from '../../src/studies/variedField.ts';
-import { minimalCorner } from '../design/fixtures.ts';
+import { valueAt } from '../../../src/design/path.ts';
+import { rangeAxis } from '../../../src/studies/vary/rangeAxis.ts';
+import { variedField, withAmount } from '../../../src/studies/vary/variedField.ts';
+import { minimalCorner } from '../../design/fixtures.ts';
 
 const source = minimalCorner();
 const axisOf = (name: string, range: Parameters<typeof rangeAxis>[1], unit: 'mm' | 'in' = 'mm') =>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { valueAt } from '../../src/design/path.ts';
-import { tyreAxis, wheelAxis } from '../../src/studies/listAxes.ts';
-import { minimalCorner } from '../design/fixtures.ts';
+import { valueAt } from '../../../src/design/path.ts';
+import { tyreAxis, wheelAxis } from '../../../src/studies/vary/listAxes.ts';
+import { minimalCorner } from '../../design/fixtures.ts';
 import { boxCorner } from './boxCorner.ts';
 
 const source = minimalCorner();

@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { sweepInProcess } from '../../src/executors/inProcess.ts';
-import { rangeAxis } from '../../src/studies/rangeAxis.ts';
-import { variedField, withAmount } from '../../src/studies/variedField.ts';
-import { varyCorner } from '../../src/studies/vary.ts';
-import type { SweepSettings } from '../../src/sweep/result.ts';
-import { setUp } from '../../src/sweep/setUp.ts';
-import { minimalCorner } from '../design/fixtures.ts';
-import { between, mulberry32 } from '../oracles/random.ts';
+import { sweepInProcess } from '../../../src/executors/inProcess.ts';
+import { rangeAxis } from '../../../src/studies/vary/rangeAxis.ts';
+import { variedField, withAmount } from '../../../src/studies/vary/variedField.ts';
+import { varyCorner } from '../../../src/studies/vary/vary.ts';
+import type { SweepSettings } from '../../../src/sweep/result.ts';
+import { setUp } from '../../../src/sweep/setUp.ts';
+import { minimalCorner } from '../../design/fixtures.ts';
+import { between, mulberry32 } from '../../oracles/random.ts';
 import { box, boxCorner, designOf, FEW_STEPS } from './boxCorner.ts';
 
 const CARRIERS = ['chassis', 'lowerArm', 'upperArm', 'upright', 'tieRod'];

@@ -1,5 +1,5 @@
-import type { Design } from '../design/design.ts';
-import type { SweepSettings } from '../sweep/result.ts';
+import type { Design } from '../../design/design.ts';
+import type { SweepSettings } from '../../sweep/result.ts';
 import { type Axis, type AxisValue, MOST_VALUES } from './axis.ts';
 import { type FitInterval, fitIntervals } from './borders.ts';
 import type { MeasurePairs } from './measurePairs.ts';

@@ -1,7 +1,7 @@
-import { proveInProcess, sweepInProcess } from '../executors/inProcess.ts';
-import type { Findings } from '../findings/findings.ts';
-import { findingsOf } from '../findings/findingsOf.ts';
-import type { Setup } from '../sweep/setUp.ts';
+import { proveInProcess, sweepInProcess } from '../../executors/inProcess.ts';
+import type { Findings } from '../../findings/findings.ts';
+import { findingsOf } from '../../findings/findingsOf.ts';
+import type { Setup } from '../../sweep/setUp.ts';
 
 /** Measures the pairs of a corner over all its travel and steering; on threads, or here. */
 export type MeasurePairs = (setup: Setup, signal?: AbortSignal) => Promise<Findings>;

@@ -1,7 +1,7 @@
-import { withGiven } from '../design/assumed.ts';
-import { type Field, fieldsAt, type ValueField } from '../design/fields.ts';
-import { type Path, pathFrom, valueAt } from '../design/path.ts';
-import { suggest } from '../design/suggest.ts';
+import { withGiven } from '../../design/assumed.ts';
+import { type Field, fieldsAt, type ValueField } from '../../design/fields.ts';
+import { type Path, pathFrom, valueAt } from '../../design/path.ts';
+import { suggest } from '../../design/suggest.ts';
 
 /** A dimension that can be varied. */
 export interface VariedField {

@@ -1,8 +1,8 @@
-import type { Design } from '../design/design.ts';
-import { parseDesign } from '../design/parse.ts';
-import { DesignProblems, type Problem } from '../design/problem.ts';
-import type { SweepSettings } from '../sweep/result.ts';
-import { type Setup, SetupMemory, setUp } from '../sweep/setUp.ts';
+import type { Design } from '../../design/design.ts';
+import { parseDesign } from '../../design/parse.ts';
+import { DesignProblems, type Problem } from '../../design/problem.ts';
+import type { SweepSettings } from '../../sweep/result.ts';
+import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
 import { type MeasurePairs, measureFitPairs, measurePairsHere, withPairs } from './measurePairs.ts';
 import { motionKey, pairId, pairKey } from './pairKey.ts';
 import { type PairTrial, pairFails, pairTrials } from './pairTrial.ts';

@@ -1,6 +1,6 @@
-import type { Design } from '../../src/design/design.ts';
-import { parseDesign } from '../../src/design/parse.ts';
-import type { SweepSettings } from '../../src/sweep/result.ts';
+import type { Design } from '../../../src/design/design.ts';
+import { parseDesign } from '../../../src/design/parse.ts';
+import type { SweepSettings } from '../../../src/sweep/result.ts';
 
 /** Few steps: what lies between them is proved. */
 export const FEW_STEPS: SweepSettings = {

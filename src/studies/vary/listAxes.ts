@@ -1,7 +1,7 @@
-import { withGiven } from '../design/assumed.ts';
-import type { Path } from '../design/path.ts';
-import { valueAt } from '../design/path.ts';
-import { parseLength } from '../units/parseLength.ts';
+import { withGiven } from '../../design/assumed.ts';
+import type { Path } from '../../design/path.ts';
+import { valueAt } from '../../design/path.ts';
+import { parseLength } from '../../units/parseLength.ts';
 import { type Axis, type AxisValue, MOST_VALUES } from './axis.ts';
 
 /** What was measured on the tyre that is taken off, and says nothing of another. */

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { withValue } from '../../src/design/edit.ts';
-import { rangeAxis } from '../../src/studies/rangeAxis.ts';
-import { variedField } from '../../src/studies/variedField.ts';
-import { varyCorner } from '../../src/studies/vary.ts';
+import { withValue } from '../../../src/design/edit.ts';
+import { rangeAxis } from '../../../src/studies/vary/rangeAxis.ts';
+import { variedField } from '../../../src/studies/vary/variedField.ts';
+import { varyCorner } from '../../../src/studies/vary/vary.ts';
 import { ARM_MM, BUMP_MM, box, boxCorner, designOf, FEW_STEPS, PIVOT } from './boxCorner.ts';
 
 const settings = FEW_STEPS;
