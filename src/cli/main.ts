@@ -9,8 +9,9 @@ import { commandHelp, generalHelp } from './help.ts';
 import { readTyped } from './options.ts';
 import { report } from './report.ts';
 import { sweep } from './sweep.ts';
+import { vary } from './vary.ts';
 
-const COMMANDS: readonly Command[] = [check, sweep, report, exportStl];
+const COMMANDS: readonly Command[] = [check, sweep, vary, report, exportStl];
 
 /** Runs one command line and returns its exit code. Messages go to standard error, results to standard output. */
 export async function run(args: string[]): Promise<ExitCode> {

@@ -30,11 +30,14 @@ export const SWEEP_OPTIONS: readonly OptionName[] = [
 /** Most poses of one sweep: beyond it the results no longer fit in a usual computer's memory. */
 const MOST_POSES = 100_000;
 
-/** The settings that a person typed, defaults for the rest. */
-export function settingsOf(typed: Typed): SweepSettings {
+/** The settings that a person typed, defaults for the rest; of the steps, those of the command where it has its own. */
+export function settingsOf(
+  typed: Typed,
+  steps: Pick<SweepSettings, 'travelSteps' | 'steerSteps'> = DEFAULT_SETTINGS,
+): SweepSettings {
   const settings: SweepSettings = {
-    travelSteps: wholeNumber(typed, 'travel-steps', 3, 2001, DEFAULT_SETTINGS.travelSteps),
-    steerSteps: wholeNumber(typed, 'steer-steps', 3, 2001, DEFAULT_SETTINGS.steerSteps),
+    travelSteps: wholeNumber(typed, 'travel-steps', 3, 2001, steps.travelSteps),
+    steerSteps: wholeNumber(typed, 'steer-steps', 3, 2001, steps.steerSteps),
     limitMm: lengthMm(typed, 'limit', 1, 1000, DEFAULT_SETTINGS.limitMm),
     chordToleranceMm: lengthMm(typed, 'chord', 0.005, 2, DEFAULT_SETTINGS.chordToleranceMm),
   };

@@ -17,6 +17,17 @@ export const OPTIONS = {
   'steer-steps': { value: 'N', help: `steps from lock to lock, 3 to 2001 (${steerSteps})` },
   limit: { value: 'LENGTH', help: `measure clearances up to this, 1 to 1000 mm (${limitMm} mm)` },
   chord: { value: 'LENGTH', help: `mesh error of curved surfaces, 0.005 to 2 mm (${chordToleranceMm} mm)` },
+  field: { value: 'PART.FIELD', help: 'what is varied: the id of a part and its field, wheel.backspacing' },
+  from: { value: 'A', help: "first value; a length without a unit is in the file's" },
+  to: { value: 'B', help: 'last value' },
+  step: { value: 'S', help: 'from one value to the next' },
+  and: { value: 'PART.FIELD', help: 'a second field, each of its values with each of the first' },
+  'and-from': { value: 'A', help: 'first value of the second field' },
+  'and-to': { value: 'B', help: 'last value of the second field' },
+  'and-step': { value: 'S', help: 'from one value of the second field to the next' },
+  tyres: { value: 'LIST', help: 'a text file with a tyre on each line: 205/55R16, 37x12.5R17LT' },
+  wheels: { value: 'LIST', help: 'a text file with a wheel on each line: 17x9x5 1/2 (backspacing last)' },
+  within: { value: 'S', help: 'how closely a border is found (0.1 mm, 1/64 in or 0.1°)' },
   threads: { value: 'N', help: 'worker threads, 1 to 64 (one for each core)' },
   unit: { value: 'mm|in', help: 'unit of the figures shown (mm)' },
   out: { value: 'DIR', help: 'folder for the files, made where it does not exist' },
@@ -128,8 +139,9 @@ export function lengthMm(
   throw usage(`--${name}: "${typed}" is not allowed; ${allowed}`);
 }
 
-export function unitOf({ values }: Typed): 'mm' | 'in' {
-  const typed = values.get('unit') ?? 'mm';
+/** The unit typed, or `otherwise` where none was. */
+export function unitOf({ values }: Typed, otherwise: 'mm' | 'in' = 'mm'): 'mm' | 'in' {
+  const typed = values.get('unit') ?? otherwise;
   if (typed === 'mm' || typed === 'in') return typed;
   throw usage(`--unit: "${typed}" is not allowed; mm or in is`);
 }

@@ -199,8 +199,10 @@ export class Crew {
     const { corner } = this;
     let off = false;
     const isOff = () => off || signal?.aborted === true || this.held !== corner;
+    let onAbort = () => {};
     const calledOff = new Promise<never>((_, reject) => {
-      signal?.addEventListener('abort', () => reject(signal.reason), { once: true });
+      onAbort = () => reject(signal?.reason);
+      signal?.addEventListener('abort', onAbort, { once: true });
     });
     const all = this.members.flatMap((member, m) =>
       Array.from({ length: times }, () => corner.ready[m].then(() => work(member, isOff))),
@@ -210,6 +212,8 @@ export class Crew {
       if (this.held !== corner) throw new Error('another corner has been opened');
     } finally {
       off = true;
+      // One signal may see many sweeps.
+      signal?.removeEventListener('abort', onAbort);
     }
   }
 }

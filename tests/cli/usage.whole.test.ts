@@ -9,7 +9,13 @@ describe('help', () => {
     for (const args of [['help'], ['--help'], ['-h']]) {
       const { code, stdout, stderr } = await daylight(args);
       expect([code, stderr]).toEqual([0, '']);
-      for (const command of ['check FILE', 'sweep FILE', 'report FILE --out DIR', 'export FILE --stl DIR'])
+      for (const command of [
+        'check FILE',
+        'sweep FILE',
+        'vary FILE --field',
+        'report FILE --out DIR',
+        'export FILE --stl DIR',
+      ])
         expect(stdout).toContain(command);
       expect(stdout).toMatch(/130 +cancelled/);
       expect(stdout).toContain('geometry only');

@@ -1,3 +1,4 @@
+import { getEventListeners } from 'node:events';
 import { describe, expect, it } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
 import { DesignProblems } from '../../src/design/problem.ts';
@@ -137,6 +138,16 @@ describe('executors', () => {
     // Of the sweep that was called off no more is computed than was in hand: two rows a worker.
     expect(rows.length).toBeLessThanOrEqual(4 + SETTINGS.travelSteps);
     expect(bytes(again)).toEqual(bytes(await sweepInProcess(setup)));
+    crew.end();
+  });
+
+  it('leave nothing on a signal that sees many sweeps', async () => {
+    const setup = await ready();
+    const { signal } = new AbortController();
+    const crew = new Crew(() => localWorker(), 1);
+    crew.take(setup);
+    for (let k = 0; k < 3; k++) await crew.sweep({ signal });
+    expect(getEventListeners(signal, 'abort')).toEqual([]);
     crew.end();
   });
 

@@ -4,10 +4,10 @@ import { valueAt } from '../../design/path.ts';
 import { parseLength } from '../../units/parseLength.ts';
 import { type Axis, type AxisValue, MOST_VALUES } from './axis.ts';
 
-/** What was measured on the tyre that is taken off, and says nothing of another. */
-const OF_THE_OLD_TYRE = ['overallDiameter', 'sectionWidth', 'treadWidth'];
-/** What places or measures the wheel that is taken off. */
-const OF_THE_OLD_WHEEL = ['offset', 'innerBarrel'];
+/** What the tyre that is taken off is called, and what was measured on it: it says nothing of another. */
+const OF_THE_OLD_TYRE = ['label', 'overallDiameter', 'sectionWidth', 'treadWidth'];
+/** The same of the wheel that is taken off, with what places it. */
+const OF_THE_OLD_WHEEL = ['label', 'offset', 'innerBarrel'];
 
 /**
  * Tyres of a list, a designation on each line; blank lines and those that begin with # are left out. Each takes the place

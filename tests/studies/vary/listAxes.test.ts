@@ -9,7 +9,12 @@ const source = minimalCorner();
 describe('a list of tyres', () => {
   it("puts each in the place of the corner's, without what was measured of that", () => {
     const measured = structuredClone(source);
-    Object.assign(measured.parts[1], { overallDiameter: 740, treadWidth: '8 in', assumed: ['treadWidth'] });
+    Object.assign(measured.parts[1], {
+      label: 'All-terrain',
+      overallDiameter: 740,
+      treadWidth: '8 in',
+      assumed: ['treadWidth'],
+    });
     const axis = tyreAxis(measured, '# those in the shed\n245/65R17\n\n  31x10.5R17LT \r\n');
     expect([axis.title, axis.finer, axis.values.map(({ label }) => label)]).toEqual([
       'tyre',
@@ -35,7 +40,7 @@ describe('a list of wheels', () => {
   it('reads diameter, width and backspacing, inches where no unit is typed', () => {
     const measured = structuredClone(source);
     const innerBarrel = [-100, 0].map((depth) => ({ depth, radius: 195 }));
-    Object.assign(measured.parts[0], { innerBarrel, wall: 5 });
+    Object.assign(measured.parts[0], { label: 'Steel', innerBarrel, wall: 5 });
     const axis = wheelAxis(measured, '17x9x5 1/2\n17 X 8.5 × 140 mm\n16.5x8x4-3/8');
     const parts = axis.values.map(({ change }) => valueAt(change(measured), ['parts', 0]));
     expect(parts[0]).toEqual({

@@ -1,0 +1,110 @@
+import { readFile } from 'node:fs/promises';
+import type { Design } from '../design/design.ts';
+import type { Axis } from '../studies/vary/axis.ts';
+import { tyreAxis, wheelAxis } from '../studies/vary/listAxes.ts';
+import { rangeAxis } from '../studies/vary/rangeAxis.ts';
+import { type VariedField, variedField } from '../studies/vary/variedField.ts';
+import { parseLength } from '../units/parseLength.ts';
+import { EXIT, Failure } from './exit.ts';
+import type { OptionName, Typed } from './options.ts';
+import { fileErrorInWords } from './readCorner.ts';
+
+const usage = (message: string) => new Failure(EXIT.usage, message);
+
+/** The options that make up one range. */
+interface RangeOptions {
+  field: OptionName;
+  from: OptionName;
+  to: OptionName;
+  step: OptionName;
+}
+const FIRST: RangeOptions = { field: 'field', from: 'from', to: 'to', step: 'step' };
+const SECOND: RangeOptions = { field: 'and', from: 'and-from', to: 'and-to', step: 'and-step' };
+const LISTS = [
+  ['tyres', tyreAxis],
+  ['wheels', wheelAxis],
+] as const;
+
+/**
+ * What a person asked to vary, one thing or two. Throws a usage Failure where that is nothing, too much, or not whole,
+ * naming the option, what was typed and what is allowed; and one of the list where that cannot be read.
+ */
+export async function axesTyped(typed: Typed, design: Design, unit: 'mm' | 'in'): Promise<Axis[]> {
+  const axes: Axis[] = [];
+  for (const options of [FIRST, SECOND]) {
+    if (typed.values.has(options.field)) axes.push(rangeTyped(typed, options, design, unit));
+    else requireAbsent(typed, options);
+  }
+  if (typed.values.has('within') && axes.length === 0)
+    throw usage('--within belongs to a range: write --field with it');
+  for (const [option, axisOf] of LISTS) {
+    const file = typed.values.get(option);
+    if (file === undefined) continue;
+    const list = await readList(option, file);
+    try {
+      axes.push(axisOf(design.source, list));
+    } catch (error) {
+      throw new Failure(EXIT.badInput, `--${option}: ${file}: ${(error as Error).message}`);
+    }
+  }
+  if (axes.length === 1 || axes.length === 2) return axes;
+  throw usage(
+    axes.length === 0
+      ? 'nothing is to be varied: write --field PART.FIELD with --from, --to and --step, --tyres LIST or --wheels LIST'
+      : `${axes.length} things are to be varied; at most two are allowed`,
+  );
+}
+
+function requireAbsent({ values }: Typed, { field, from, to, step }: RangeOptions): void {
+  const lone = [from, to, step].find((name) => values.has(name));
+  if (lone !== undefined)
+    throw usage(`--${lone} belongs to --${field}, which is missing: --${field} PART.FIELD`);
+}
+
+function rangeTyped(typed: Typed, options: RangeOptions, design: Design, unit: 'mm' | 'in'): Axis {
+  const naming = <T>(option: OptionName, work: () => T): T => {
+    try {
+      return work();
+    } catch (error) {
+      throw usage(`--${option}: ${(error as Error).message}`);
+    }
+  };
+  const name = typed.values.get(options.field) ?? '';
+  const field = naming(options.field, () => variedField(design.source, name));
+  const amount = (option: OptionName): number => {
+    const text = typed.values.get(option);
+    if (text === undefined) throw usage(`--${option} is missing beside --${options.field} ${name}`);
+    return naming(option, () => amountFrom(text, field, design.corner.unit));
+  };
+  const [from, to, step] = [amount(options.from), amount(options.to), amount(options.step)];
+  if (!(step > 0))
+    throw usage(`--${options.step}: "${typed.values.get(options.step)}" is not allowed; a step above 0 is`);
+  if (!(to > from))
+    throw usage(
+      `--${options.to}: "${typed.values.get(options.to)}" is not allowed; more than --${options.from} (${typed.values.get(options.from)}) is`,
+    );
+  // Of two fields it would be read in two units, and no border is closed in on.
+  const within = options.field === 'field' && typed.values.has('within') ? amount('within') : undefined;
+  if (within !== undefined && !(within > 0)) throw usage('--within: a length or an angle above 0 is allowed');
+  return naming(options.field, () => rangeAxis(field, { from, to, step, within }, unit));
+}
+
+/** Lengths without a unit are in the file's, as they are in the file. Throws an Error in words. */
+function amountFrom(text: string, { kind, name }: VariedField, unit: 'mm' | 'in' | undefined): number {
+  if (kind === 'length') {
+    const { mm, plusMinusMm } = parseLength(text, { unit });
+    if (plusMinusMm === undefined) return mm;
+    throw new Error(`"${text}" has a tolerance; write a plain length`);
+  }
+  const plain = text.replace('−', '-').replace(/\s*°$/, '');
+  if (/^[+-]?\d+(\.\d+)?$/.test(plain)) return Number(plain);
+  throw new Error(`"${text}" is no number${kind === 'angle' ? ' of degrees' : ''}, as ${name} is`);
+}
+
+async function readList(option: OptionName, file: string): Promise<string> {
+  try {
+    return await readFile(file, 'utf8');
+  } catch (error) {
+    throw new Failure(EXIT.noInput, `--${option}: ${file}: cannot be opened: ${fileErrorInWords(error)}`);
+  }
+}

@@ -1,0 +1,60 @@
+import type { Corner } from '../../design/schema.ts';
+import type { VariedCell } from '../../studies/vary/variedCell.ts';
+import type { Study } from '../../studies/vary/vary.ts';
+import { printable } from '../escape.ts';
+import type { Figures } from '../figures.ts';
+import { limitInWords, notFitting, trialName } from './limitInWords.ts';
+import { resultInWords, textTable } from './variedTable.ts';
+
+const LETTERS = 'abcdefghijklmnopqrstuvwxyz';
+const letter = (index: number): string =>
+  index < LETTERS.length
+    ? LETTERS[index]
+    : `${letter(Math.floor(index / LETTERS.length) - 1)}${LETTERS[index % LETTERS.length]}`;
+
+/** What a cell that does not fit is told by: the pair, or why the corner cannot be built. */
+function reasonOf({ tried }: VariedCell, corner: Corner, figures: Figures): string {
+  const [worst] = notFitting(tried);
+  return worst === undefined ? limitInWords(tried, corner, figures) : trialName(worst);
+}
+
+/**
+ * Two axes as a grid: the first down, the second across. A cell says "fits", or what is the matter and, as a letter that
+ * is told beneath the grid, with which pair or why. There stands as well where along the way the pair is worst.
+ */
+export function variedGrid({ axes, cells }: Study, corner: Corner, figures: Figures): string {
+  const [down, across] = axes;
+  const reasons = new Map<string, VariedCell[]>();
+  for (const cell of cells) {
+    if (cell.tried.verdict === 'fits') continue;
+    const reason = reasonOf(cell, corner, figures);
+    reasons.set(reason, [...(reasons.get(reason) ?? []), cell]);
+  }
+  const names = [...reasons.keys()];
+  const text = (cell: VariedCell): string =>
+    cell.tried.verdict === 'fits'
+      ? 'fits'
+      : `${resultInWords(cell)} ${letter(names.indexOf(reasonOf(cell, corner, figures)))}`;
+  const rows = down.values.map(({ label }, r) => [
+    printable(label),
+    ...cells.slice(r * across.values.length, (r + 1) * across.values.length).map(text),
+  ]);
+  const titles = ['', ...across.values.map(({ label }) => printable(label))];
+  return [
+    `${down.title} down, ${across.title} across:`,
+    ...textTable(titles, rows, new Set()),
+    ...names.map(
+      (name, n) => `${letter(n)}: ${printable(legend(name, reasons.get(name) ?? [], corner, figures))}`,
+    ),
+  ].join('\n');
+}
+
+/** A reason with the cell in which it is worst. */
+function legend(name: string, held: readonly VariedCell[], corner: Corner, figures: Figures): string {
+  const leastMm = ({ tried }: VariedCell) => notFitting(tried)[0]?.leastMarginMm ?? Number.NaN;
+  const [worst] = [...held].sort((a, b) => leastMm(a) - leastMm(b) || 0);
+  const words = limitInWords(worst.tried, corner, figures);
+  if (words === name) return name;
+  const values = worst.values.map(({ label }) => label).join(', ');
+  return held.length === 1 ? words : `at worst, with ${values}: ${words}`;
+}

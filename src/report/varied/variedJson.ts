@@ -1,0 +1,77 @@
+import type { Design } from '../../design/design.ts';
+import { shownPoint } from '../../design/side.ts';
+import type { PairTrial } from '../../studies/vary/pairTrial.ts';
+import type { VariedCell } from '../../studies/vary/variedCell.ts';
+import type { Study } from '../../studies/vary/vary.ts';
+import type { SweepSettings } from '../../sweep/result.ts';
+import { shownRackMm, shownWheelAngleDeg } from '../pose.ts';
+import { rounded } from '../resultsJson.ts';
+
+export const VARIED_FORMAT = 'daylight.varied';
+export const VARIED_VERSION = 1;
+
+/** A study as JSON text, of the side the corner is on. The format is described in public/results-format.md. */
+export function variedJson(design: Design, settings: SweepSettings, study: Study, version: string): string {
+  const { corner, hash } = design;
+  const cellObject = ({ values, tried }: VariedCell) => ({
+    values: values.map(({ label, amount }) => ({
+      label,
+      amount: amount === undefined ? null : rounded(amount),
+    })),
+    verdict: tried.verdict,
+    problems: tried.problems.map(({ path, found, message }) => ({ path, found, message })),
+    locksOut: tried.locksOut,
+    pairs: tried.pairs.map((pair) => pairObject(design, pair)),
+  });
+  const object = {
+    format: VARIED_FORMAT,
+    version: VARIED_VERSION,
+    madeBy: `Daylight ${version}`,
+    designHash: hash,
+    name: corner.name,
+    side: corner.side,
+    settings,
+    varied: study.axes.map(({ title, values }) => ({ title, values: values.length })),
+    pairCount: study.pairCount,
+    concernedCount: study.concernedCount,
+    cells: study.cells.map(cellObject),
+    fits:
+      study.intervals?.map(({ first, last, below, above }) => ({
+        first: { label: first.label, amount: rounded(first.amount ?? Number.NaN) },
+        last: { label: last.label, amount: rounded(last.amount ?? Number.NaN) },
+        failsBelow: below === undefined ? null : cellObject(below),
+        failsAbove: above === undefined ? null : cellObject(above),
+      })) ?? null,
+  };
+  return `${JSON.stringify(object, null, 2)}\n`;
+}
+
+function pairObject({ corner }: Design, pair: PairTrial) {
+  const { a, b, labelA, labelB, moves, state, targetMm, targetOrigin, allowanceMm, worst, leastMarginMm } =
+    pair;
+  const point = (p: readonly [number, number, number]) => shownPoint(corner.side, p).map(rounded);
+  return {
+    a,
+    b,
+    labels: [labelA, labelB],
+    moves,
+    state,
+    targetMm: rounded(targetMm),
+    targetOrigin,
+    allowanceMm: rounded(allowanceMm),
+    leastMarginMm: state === 'touches' || !Number.isFinite(leastMarginMm) ? null : rounded(leastMarginMm),
+    worst:
+      worst === undefined
+        ? null
+        : {
+            clearanceMm: rounded(worst.clearanceMm),
+            errorMm: rounded(worst.errorMm),
+            marginMm: rounded(worst.marginMm),
+            travelMm: rounded(worst.travelMm),
+            rackMm: rounded(shownRackMm(corner, worst.steer)),
+            roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
+            pointA: point(worst.pointA),
+            pointB: point(worst.pointB),
+          },
+  };
+}

@@ -1,0 +1,91 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { EXIT } from '../../src/cli/exit.ts';
+import { readTyped } from '../../src/cli/options.ts';
+import { vary } from '../../src/cli/vary.ts';
+import { axesTyped } from '../../src/cli/varyAxes.ts';
+import { minimalCorner } from '../design/fixtures.ts';
+import { cornerSource } from '../report/cornerSource.ts';
+import { designOf } from '../studies/vary/boxCorner.ts';
+import { newFolder } from './run.ts';
+
+/** The axes that a command line asks for. */
+const axes = (source: unknown, args: string[], unit: 'mm' | 'in' = 'mm') =>
+  axesTyped(readTyped('vary', args, vary.options), designOf(source), unit);
+
+/** `--field` with what makes a range of it, in that order; nothing for what is left out. */
+const range = (field: string, from?: string, to?: string, step?: string): string[] =>
+  Object.entries({ field, from, to, step }).flatMap(([name, value]) =>
+    value === undefined ? [] : [`--${name}=${value}`],
+  );
+
+describe('what is to be varied', () => {
+  it('is read in the unit of the file, with the borders as closely as asked', async () => {
+    const inches = { ...minimalCorner(), unit: 'in' };
+    const [axis] = await axes(
+      inches,
+      [...range('wheel.offset', '1/4', '3/4 in', '6.35 mm'), '--within', '0.01'],
+      'in',
+    );
+    expect(axis.values.map(({ amount }) => amount)).toEqual([6.35, 12.7, 19.05]);
+    expect(axis.finer?.by).toBeCloseTo(0.254, 9);
+  });
+
+  it('may be two things, in the order of the axes', async () => {
+    const second = ['--and=caliper.clockingDeg', '--and-from=−10', '--and-to=10°', '--and-step=10'];
+    const both = await axes(minimalCorner(), [...range('wheel.diameterCode', '16', '18', '1'), ...second]);
+    expect(both.map(({ title, values }) => [title, ...values.map(({ label }) => label)])).toEqual([
+      ['wheel.diameterCode', '16', '17', '18'],
+      ['caliper.clockingDeg', '−10°', '0°', '10°'],
+    ]);
+  });
+
+  const B = 'battery.allowance';
+  it.each([
+    [[], /nothing is to be varied: write --field PART\.FIELD with --from, --to and --step/],
+    [['--from', '1 mm'], /--from belongs to --field, which is missing/],
+    [['--and-step', '1 mm'], /--and-step belongs to --and, which is missing/],
+    [
+      range('batery.allowance', '1 mm', '2 mm', '1 mm'),
+      /--field: "batery" is no part of this corner\. Did you mean "battery"/,
+    ],
+    [
+      range('battery.label', '1 mm', '2 mm', '1 mm'),
+      /--field: "label" of "battery\.label" is no dimension there/,
+    ],
+    [range(B, '1 mm', '2 mm'), /--step is missing beside --field battery\.allowance/],
+    [range(B, '3', '4 mm', '1 mm'), /--from: "3" is not a length: it has no unit/],
+    [range(B, '3 mm ±1', '4 mm', '1 mm'), /--from: "3 mm ±1" has a tolerance; write a plain length/],
+    [range(B, '4 mm', '3 mm', '1 mm'), /--to: "3 mm" is not allowed; more than --from \(4 mm\) is/],
+    [range(B, '3 mm', '4 mm', '0 mm'), /--step: "0 mm" is not allowed; a step above 0 is/],
+    [range(B, '300 mm', '360 mm', '0.1 mm'), /--field: these are 601 values; at most 400/],
+    [range('battery.rollDeg', '1 mm', '2', '1'), /--from: "1 mm" is no number of degrees/],
+    [[...range(B, '3 mm', '4 mm', '1 mm'), '--within=0 mm'], /--within: .* above 0 is allowed/],
+    [['--within', '1 mm'], /--within belongs to a range/],
+  ])('%j that is not understood is told with what would be right', async (args, message) => {
+    await expect(axes(cornerSource(), args)).rejects.toMatchObject({
+      code: EXIT.usage,
+      message: expect.stringMatching(message),
+    });
+  });
+
+  it('may be a list, and is told where that cannot be read or used', async () => {
+    const list = join(newFolder(), 'list.txt');
+    writeFileSync(list, '245/65R17\n37x12.5R17LT\n');
+    const [axis] = await axes(minimalCorner(), ['--tyres', list]);
+    expect(axis.values.map(({ label }) => label)).toEqual(['245/65R17', '37x12.5R17LT']);
+    await expect(axes(minimalCorner(), ['--wheels', list])).rejects.toMatchObject({
+      code: EXIT.badInput,
+      message: expect.stringContaining(`--wheels: ${list}: line 1, "245/65R17": has 1 of 3 dimensions`),
+    });
+    await expect(axes(cornerSource(), ['--tyres', list])).rejects.toMatchObject({
+      code: EXIT.badInput,
+      message: expect.stringContaining('the corner has no tyre'),
+    });
+    await expect(axes(minimalCorner(), ['--tyres', '/no/list.txt'])).rejects.toMatchObject({
+      code: EXIT.noInput,
+      message: '--tyres: /no/list.txt: cannot be opened: there is no such file or folder',
+    });
+  });
+});
