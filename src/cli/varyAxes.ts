@@ -47,6 +47,8 @@ export async function axesTyped(typed: Typed, design: Design, unit: 'mm' | 'in')
       throw new Failure(EXIT.badInput, `--${option}: ${file}: ${(error as Error).message}`);
     }
   }
+  if (typed.values.has('within') && axes.length === 2)
+    throw usage('--within: borders are found along one range alone; leave it out, or vary one thing');
   if (axes.length === 1 || axes.length === 2) return axes;
   throw usage(
     axes.length === 0

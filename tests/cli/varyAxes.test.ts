@@ -63,6 +63,13 @@ describe('what is to be varied', () => {
     [range('battery.rollDeg', '1 mm', '2', '1'), /--from: "1 mm" is no number of degrees/],
     [[...range(B, '3 mm', '4 mm', '1 mm'), '--within=0 mm'], /--within: .* above 0 is allowed/],
     [['--within', '1 mm'], /--within belongs to a range/],
+    [
+      [
+        ...range(B, '3 mm', '4 mm', '1 mm'),
+        ...['--and=battery.rollDeg', '--and-from=1', '--and-to=2', '--and-step=1', '--within=0.1 mm'],
+      ],
+      /--within: borders are found along one range alone/,
+    ],
   ])('%j that is not understood is told with what would be right', async (args, message) => {
     await expect(axes(cornerSource(), args)).rejects.toMatchObject({
       code: EXIT.usage,

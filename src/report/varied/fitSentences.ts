@@ -1,9 +1,10 @@
 import type { Corner } from '../../design/schema.ts';
 import type { FitInterval } from '../../studies/vary/borders.ts';
+import { pairFails } from '../../studies/vary/pairTrial.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
 import { counted, type Figures } from '../figures.ts';
-import { limitInWords } from './limitInWords.ts';
+import { limitInWords, trialName } from './limitInWords.ts';
 
 /**
  * What a study of one range found, a sentence or two for each run of values that fit: from where to where, and what is in
@@ -12,7 +13,8 @@ import { limitInWords } from './limitInWords.ts';
 export function fitSentences({ axes, cells, intervals }: Study, corner: Corner, figures: Figures): string[] {
   const [{ title }] = axes;
   if (intervals === undefined) return [];
-  if (intervals.length === 0) return [`${title}: none of the ${counted(cells.length, 'value')} tried fits.`];
+  if (intervals.length === 0)
+    return [`${title}: none of the ${counted(cells.length, 'value')} tried fits.`, ...whateverItIs(cells)];
   return intervals.map((interval) =>
     [
       `${title} ${runOf(interval)} clears`,
@@ -22,6 +24,15 @@ export function fitSentences({ axes, cells, intervals }: Study, corner: Corner, 
       .join('; ')
       .concat('.'),
   );
+}
+
+/** The pairs that fail with every value that can be built: nothing is won from them here. */
+function whateverItIs(cells: readonly VariedCell[]): string[] {
+  const failing = cells
+    .filter(({ tried }) => tried.problems.length === 0)
+    .map(({ tried }) => tried.pairs.filter(pairFails).map(trialName));
+  const always = (failing[0] ?? []).filter((name) => failing.every((names) => names.includes(name)));
+  return always.length === 0 ? [] : [`Whatever it is, too near stay: ${always.join(', ')}.`];
 }
 
 const runOf = ({ first, last }: FitInterval): string =>
@@ -38,11 +49,17 @@ function beyond(
 }
 
 /** What the answers of a study hold for, and what they do not. */
-export function scopeSentences({ axes, cells, intervals, pairCount, concernedCount }: Study): string[] {
+export function scopeSentences(study: Study): string[] {
+  const { axes, cells, intervals, hubHeld, pairCount, concernedCount } = study;
   const titles = axes.map(({ title }) => title).join(' and ');
   const moves = cells.some(({ tried }) => tried.pairs.some((pair) => pair.moves));
   return [
     judgedInWords(titles, pairCount, concernedCount),
+    ...(hubHeld
+      ? [
+          'The file leaves it to its wheel where the hub is (suspension.hubFace): the hub is held where the wheel of the file puts it.',
+        ]
+      : []),
     ...(moves
       ? [
           'What fits keeps every target at all travel and steering, at the steps and, by proof, between them, with all errors taken off.',

@@ -32,6 +32,7 @@ export function variedJson(design: Design, settings: SweepSettings, study: Study
     side: corner.side,
     settings,
     varied: study.axes.map(({ title, values }) => ({ title, values: values.length })),
+    hubHeld: study.hubHeld,
     pairCount: study.pairCount,
     concernedCount: study.concernedCount,
     cells: study.cells.map(cellObject),

@@ -28,6 +28,8 @@ export function rangeAxis(field: VariedField, range: Range, unit: 'mm' | 'in'): 
   if (!(to > from)) throw new Error('the end of the range must be more than its beginning');
   if (field.kind === 'count' && ![from, to, step].every(Number.isInteger))
     throw new Error(`"${field.name}" is a whole number: so must the range and its step be`);
+  if (field.kind === 'count' && range.within !== undefined)
+    throw new Error(`"${field.name}" is a whole number: no border lies between two of its values`);
   const steps = Math.ceil((to - from) / step - EXACT);
   if (steps + 1 > MOST_VALUES)
     throw new Error(`these are ${steps + 1} values; at most ${MOST_VALUES} are allowed: take a longer step`);

@@ -2,6 +2,7 @@ import type { Design } from '../../design/design.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Axis, type AxisValue, MOST_VALUES } from './axis.ts';
 import { type FitInterval, fitIntervals } from './borders.ts';
+import { hubFollowsWheel, withHeldHub } from './heldHub.ts';
 import type { MeasurePairs } from './measurePairs.ts';
 import { type Attempt, Trials } from './trials.ts';
 import type { VariedCell } from './variedCell.ts';
@@ -22,6 +23,8 @@ export interface Study {
   cells: readonly VariedCell[];
   /** Of one range: where it fits, from the least up. Undefined of lists and of two axes. */
   intervals: readonly FitInterval[] | undefined;
+  /** Whether the file leaves it to its wheel where the hub is: it is then held where the file's own wheel puts it. */
+  hubHeld: boolean;
   /** Checked pairs of the corner, and how many of them change with what is varied. */
   pairCount: number;
   concernedCount: number;
@@ -32,6 +35,8 @@ export interface Study {
  * whether the pairs that change with it keep their targets over all travel and steering. Along one range the borders
  * between values that fit and values that do not are closed in on by halves.
  *
+ * The hub stays where the file's own wheel puts it: see `withHeldHub`.
+ *
  * Throws DesignProblems where the corner itself cannot be built, a RangeError for other than one or two axes or too many
  * values. A value with which it cannot be built is a failure in its own words.
  */
@@ -41,11 +46,12 @@ export async function varyCorner(
   { settings, measure, signal, onProgress }: VaryOptions,
 ): Promise<Study> {
   const combinations = combinationsOf(axes);
-  const trials = await Trials.of(design, settings, measure);
+  const held = withHeldHub(design);
+  const trials = await Trials.of(held, settings, measure);
   let done = 0;
   let total = combinations.length;
   const attempt = async (values: readonly AxisValue[]): Promise<Attempt> => {
-    const source = values.reduce<unknown>((file, value) => value.change(file), design.source);
+    const source = values.reduce<unknown>((file, value) => value.change(file), held.source);
     const attempted = await trials.attempt(source, signal);
     onProgress?.(++done, total);
     return attempted;
@@ -66,6 +72,7 @@ export async function varyCorner(
     axes,
     cells,
     intervals: ranged ? await fitIntervals(cells, axis.finer, tryFiner) : undefined,
+    hubHeld: hubFollowsWheel(design),
     pairCount: trials.pairCount,
     concernedCount: trials.concernedCount,
   };

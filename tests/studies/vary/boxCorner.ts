@@ -19,7 +19,7 @@ export const BUMP_MM = 60;
  * Arms and tie rod of equal length, level and parallel: the upright moves without turning, and an arm at a rise h of the
  * wheel has turned by asin(h / ARM_MM) about its pivots, which run along X. The rack does not move.
  */
-const parallelArms = {
+export const parallelArms = {
   layout: 'doubleWishboneRack',
   hardpoints: {
     lowerArmFront: [150, PIVOT.y, PIVOT.z],

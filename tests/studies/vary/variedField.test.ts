@@ -86,6 +86,8 @@ describe('a range', () => {
 
   it('of a whole number is in whole numbers', () => {
     expect(() => axisOf('wheel.spokes', { from: 3, to: 5, step: 0.5 })).toThrow(/whole number/);
+    const close = { from: 3, to: 5, step: 1, within: 0.1 };
+    expect(() => axisOf('wheel.spokes', close)).toThrow(/no border lies between/);
     expect(labels('wheel.spokes', { from: 3, to: 5, step: 1 })).toEqual(['3', '4', '5']);
   });
 });

@@ -3,7 +3,8 @@ import { withValue } from '../../../src/design/edit.ts';
 import { rangeAxis } from '../../../src/studies/vary/rangeAxis.ts';
 import { variedField } from '../../../src/studies/vary/variedField.ts';
 import { varyCorner } from '../../../src/studies/vary/vary.ts';
-import { ARM_MM, BUMP_MM, box, boxCorner, designOf, FEW_STEPS, PIVOT } from './boxCorner.ts';
+import { minimalCorner } from '../../design/fixtures.ts';
+import { ARM_MM, BUMP_MM, box, boxCorner, designOf, FEW_STEPS, PIVOT, parallelArms } from './boxCorner.ts';
 
 const settings = FEW_STEPS;
 
@@ -131,6 +132,22 @@ describe('a value', () => {
     const [{ last, above }] = study.intervals ?? [];
     expect(last.amount).toBeLessThan(150);
     expect(above?.values[0].amount).toBeCloseTo(last.amount! + 0.1, 9);
+  });
+
+  it('of a wheel moves the wheel and not the hub, where the file leaves it to the wheel where that is', async () => {
+    const parts = minimalCorner().parts.filter(({ kind }) => ['wheel', 'hub', 'rotor'].includes(kind));
+    const source = boxCorner([...parts, box('stay', 'upright', [0, 560, 520], [40, 20, 60])], {
+      suspension: { ...parallelArms, hubFace: undefined },
+      unit: 'mm',
+    });
+    const study = await vary(source, 'wheel.offset', 25, 35, 10);
+    expect(study.hubHeld).toBe(true);
+    const changed = study.cells[0].tried.pairs.map(({ a, b }) => [a, b].includes('wheel'));
+    expect(changed).toHaveLength(3);
+    expect(changed).not.toContain(false);
+    // 10 mm of offset bring the wheel 10 mm nearer to what is inboard of it.
+    const [near, far] = study.cells.map(({ tried }) => tried.pairs.find(({ b }) => b === 'stay'));
+    expect(near!.leastMarginMm - far!.leastMarginMm).toBeCloseTo(10, 1);
   });
 
   it('is tried though nothing that is checked changes with it', async () => {
