@@ -49,7 +49,10 @@ export function mechanismOf(corner: Corner): Mechanism {
  * What of a solid is measured against another: its mesh, unless both turn with the wheel, where a part that is no body
  * of revolution stands still against the other, as it is shown. The chord error of what it sweeps includes its own.
  */
-export function meshBeside(solid: Solid, other: Solid): { mesh: Mesh; chordErrorMm: number } {
+export function meshBeside(
+  solid: Solid,
+  other: Pick<Solid, 'carrier'>,
+): { mesh: Mesh; chordErrorMm: number } {
   const { mesh, shown, chordErrorMm } = solid;
   const standing = other.carrier === 'wheel' && sweepsWhenTurned(solid) ? shown : undefined;
   return { mesh: standing ?? mesh, chordErrorMm };

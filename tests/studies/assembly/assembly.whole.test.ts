@@ -1,0 +1,92 @@
+import { describe, expect, it } from 'vitest';
+import type { Corner } from '../../../src/design/schema.ts';
+import { applyPoint } from '../../../src/math/rigid.ts';
+import { axialStack, vehicleFromWheelAxis } from '../../../src/solids/wheelFrame.ts';
+import { type AssemblyStudy, studyAssembly } from '../../../src/studies/assembly/assembly.ts';
+import { benchCorner, boltsOf, entryOf } from '../../solids/benchCorner.ts';
+
+/** The bench corner without what moves about the upright: upright, hub, rotor, caliper, wheel and tyre. */
+function atTheWheel(): Corner {
+  const corner = benchCorner();
+  corner.parts = corner.parts.filter(({ kind }) =>
+    ['wheel', 'tyre', 'hub', 'rotor', 'caliper', 'upright'].includes(kind),
+  );
+  // The ears stand beyond the ends of the body, which leaves room for their bolts.
+  entryOf(corner, 'caliper').body.length = 90;
+  return corner;
+}
+
+/** A cube on the upright about a place beside the wheel axis, depth from the hub's mounting face. */
+function addCube(corner: Corner, id: string, [x, depth, z]: [number, number, number], side: number): void {
+  const { hubFaceY } = axialStack(corner);
+  corner.parts.push({
+    id,
+    kind: 'box',
+    allowance: 0,
+    carrier: 'upright',
+    centre: [...applyPoint(vehicleFromWheelAxis(corner.suspension), [x, hubFaceY + depth, z])],
+    size: [side, side, side],
+    rollDeg: 0,
+    pitchDeg: 0,
+    yawDeg: 0,
+  });
+}
+
+const told = ({ unreachable }: AssemblyStudy): string[] =>
+  unreachable.flatMap(({ body, blocks }) => blocks.map(({ solidId }) => `${body.label}: ${solidId}`));
+
+describe('the order of assembly of a corner', () => {
+  it('nothing is in the way of hub bolts from behind, nor of wheel nuts: the usual order stays', async () => {
+    const corner = atTheWheel();
+    corner.parts.push(boltsOf({ joins: 'hubMount' }), boltsOf({ joins: 'wheel' }));
+    const study = await studyAssembly(corner);
+    expect(told(study)).toEqual([]);
+    expect(study.order).toMatchObject({ kind: 'found', changes: [] });
+    expect(study.steps).toContainEqual({ id: 'wheel', step: 3 });
+    expect(study.steps.map(({ id }) => id)).not.toContain('tyre');
+  });
+
+  it('a cube behind one bolt is told with the bolt and the end, and comes after the bolts', async () => {
+    const corner = atTheWheel();
+    corner.parts.push(boltsOf({ joins: 'hubMount' }));
+    // 60 mm behind the plate, in line with the first bolt: out of the way of its head (7.5 mm and 24 mm out), in that of
+    // the socket with its drive.
+    addCube(corner, 'cube', [0, -75 - 12 - 60, 55], 20);
+    const study = await studyAssembly(corner);
+    expect(told(study)).toEqual(['hubMount 1, socket on its head: cube']);
+    if (study.order.kind === 'none') throw new Error('an order was to be found');
+    expect(study.order.changes).toEqual([{ id: 'cube', from: 0, to: 2 }]);
+    // Put on after them from the start, it is in nobody's way.
+    const later = await studyAssembly(corner, { steps: { cube: 2 } });
+    expect(told(later)).toEqual([]);
+    expect(later.order).toMatchObject({ kind: 'found', changes: [] });
+  });
+
+  it("heads under the hub's own flange cannot be turned in any order: the hub would have to come after its bolts", async () => {
+    const corner = atTheWheel();
+    entryOf(corner, 'hub').housingDiameter = 70;
+    corner.parts.push(boltsOf({ joins: 'hubMount', headSide: 'outboard' }));
+    const study = await studyAssembly(corner);
+    expect(told(study)).toContain('hubMount 1, socket on its head: hub');
+    if (study.order.kind === 'found') throw new Error('no order was to be found');
+    expect(study.order.cycle.map(({ earlier, later }) => `${earlier} ${later}`)).toEqual([
+      'hubMount hub',
+      'hub hubMount',
+    ]);
+    for (const { why } of study.order.cycle) expect(why).toMatch(/is in the way of|hold/);
+  });
+
+  it('bolts so near each other that a socket does not go between stand in their own way', async () => {
+    const corner = atTheWheel();
+    Object.assign(entryOf(corner, 'hub'), { mountBoltCount: 12 });
+    // 12 on 110 mm: 28.5 mm apart, less half of an M12's washer, 12 mm, leaves 16.5 mm for half of a socket.
+    corner.parts.push(boltsOf({ joins: 'hubMount', toolDiameter: 34 }));
+    const study = await studyAssembly(corner);
+    expect(told(study)).toContain('hubMount 1, socket on its head: hubMount');
+    expect(study.order).toMatchObject({ kind: 'none', cycle: [{ earlier: 'hubMount', later: 'hubMount' }] });
+    const slim = atTheWheel();
+    Object.assign(entryOf(slim, 'hub'), { mountBoltCount: 12 });
+    slim.parts.push(boltsOf({ joins: 'hubMount', toolDiameter: 32 }));
+    expect(told(await studyAssembly(slim)).filter((line) => line.endsWith(': hubMount'))).toEqual([]);
+  });
+});
