@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { Quantities } from './quantities.ts';
 
 /** What a set of bolts holds together; where its holes are stands with the parts that it holds. */
-export const BOLT_JOINS = ['hubMount', 'caliperMount', 'wheel'] as const;
+export const BOLT_JOINS = ['hubMount', 'caliperMount', 'rotor', 'wheel'] as const;
 
 export const BOLT_TOOLS = ['socket', 'boxWrench', 'openWrench'] as const;
 
@@ -21,7 +21,7 @@ export function boltsSchema<C extends z.core.$ZodShape>(
     joins: z
       .enum(BOLT_JOINS)
       .describe(
-        "Bearing housing to upright, caliper ears to bracket or upright, or the wheel's nuts on the hub's studs. The holes are those of that part.",
+        "Bearing housing to upright, caliper ears to bracket or upright, the rotor's hat to the hub, or the wheel's nuts on the hub's studs. The holes are those of that part.",
       ),
     size: z.string().describe('"M12", "1/2 in" or "7/16-20".'),
     head: z.enum(['hex', 'socketHead']).default('hex').describe('Form of the head; nuts on studs have none.'),

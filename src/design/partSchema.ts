@@ -171,6 +171,18 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
       .enum(['overStuds', 'behindFlange'])
       .default('overStuds')
       .describe('Over the studs and outside the hub flange, or behind the flange.'),
+    hatBolts: z
+      .strictObject({
+        count: count(2, 16, 'Number of holes.'),
+        circle: size('Diameter of the circle through them.'),
+        clockingDeg: degrees(
+          -360,
+          360,
+          'Turn about the wheel axis: 0 with one straight above, positive toward the rear.',
+        ).default(0),
+      })
+      .optional()
+      .describe("Holes for bolts that hold the hat to the hub's flange; absent where the studs hold it."),
   });
 
   const caliper = z.strictObject({

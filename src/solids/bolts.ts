@@ -30,7 +30,7 @@ export const buildBolts: Builder<Entry<'bolts'>> = (bolts, context) => {
     {
       id: bolts.id,
       kind: 'bolts',
-      carrier: bolts.joins === 'wheel' ? 'wheel' : 'upright',
+      carrier: boltsCarrier(bolts),
       ...made,
       shown: takeMesh(hexFasteners(stack, context), vehicleFromWheel).mesh,
       shownErrorMm: withBoltsErrorMm(made.chordErrorMm, context),
@@ -39,6 +39,10 @@ export const buildBolts: Builder<Entry<'bolts'>> = (bolts, context) => {
     },
   ];
 };
+
+/** Bolts ride with what they hold. */
+export const boltsCarrier = ({ joins }: Pick<Entry<'bolts'>, 'joins'>): 'wheel' | 'upright' =>
+  joins === 'wheel' || joins === 'rotor' ? 'wheel' : 'upright';
 
 /** The pieces of one fastener as it is fitted, from the face under its first end, end to end along its axis. */
 export function seatedPieces({

@@ -2,7 +2,7 @@ import { type BoltTool, boltTool } from '../design/boltTool.ts';
 import type { Carrier, Corner, Entry } from '../design/schema.ts';
 import { cos, sin } from '../math/sine.ts';
 import { degToRad } from '../units/angle.ts';
-import { type RoundPiece, roundFasteners, seatedPieces } from './bolts.ts';
+import { boltsCarrier, type RoundPiece, roundFasteners, seatedPieces } from './bolts.ts';
 import type { BuildContext } from './build.ts';
 import { endFrame } from './fastenerFrame.ts';
 import { seatsOf, seatsOfOne } from './fastenerSeats.ts';
@@ -37,6 +37,7 @@ export interface FastenerBody {
 /** Steps of assembly where the file says none. Common practice, no source. */
 const USUAL_STEP: Readonly<Record<Entry<'bolts'>['joins'], number>> = {
   hubMount: 1,
+  rotor: 2,
   caliperMount: 2,
   wheel: 3,
 };
@@ -81,7 +82,7 @@ function bodiesOf(bolts: Entry<'bolts'>, context: BuildContext): FastenerBody[] 
   const common = {
     boltsId: bolts.id,
     joins: bolts.joins,
-    carrier: bolts.joins === 'wheel' ? 'wheel' : 'upright',
+    carrier: boltsCarrier(bolts),
     fitted: fittedStep(bolts),
   } as const;
   const name = bolts.label ?? bolts.id;

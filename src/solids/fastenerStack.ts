@@ -43,7 +43,7 @@ export interface FastenerStack extends Clamped {
   lengthMm: number | undefined;
 }
 
-/** What holds where: of the housing to its upright, of a caliper to its bracket or upright, of the wheel to its studs. */
+/** What holds where: of the housing to its upright, of a caliper to its bracket or upright, of a rotor to the hub, of the wheel to its studs. */
 function clamped(corner: Corner, { joins }: Entry<'bolts'>): Clamped {
   const stack = axialStack(corner);
   const [hub] = entries(corner, 'hub');
@@ -79,6 +79,20 @@ function clamped(corner: Corner, { joins }: Entry<'bolts'>): Clamped {
       outboard: stack.wheelFaceDepth + wheel.padThickness,
       inboard: -hub.flangeThickness,
       solidIds: [wheel.id],
+    };
+  }
+  if (joins === 'rotor') {
+    const rotor = entries(corner, 'rotor').find(({ hatBolts }) => hatBolts !== undefined);
+    if (rotor?.hatBolts === undefined)
+      throw new Error('the bolts of the rotor need its holes: write them as hatBolts of the rotor');
+    const { count, circle, clockingDeg } = rotor.hatBolts;
+    const { hatOuter } = stack.rotorFaces(rotor);
+    return {
+      places: circlePlaces(count, circle, clockingDeg),
+      // The hat lies on the face of the hub's flange, or on its back.
+      outboard: Math.max(hatOuter, 0),
+      inboard: Math.min(hatOuter - rotor.hatThickness, -hub.flangeThickness),
+      solidIds: [hub.id, rotor.id],
     };
   }
   if (upright === undefined) throw lacking('upright');

@@ -53,6 +53,11 @@ const CASES: readonly Case[] = [
     /^parts\[13\]\.joins: needs a part of kind "caliper": the bolts hold it/,
   ],
   [
+    'bolts of a rotor without holes for them',
+    (c) => add(c, { ...HUB_BOLTS, joins: 'rotor' }),
+    /^parts\[14\]\.joins: needs the holes of a rotor: write them as its hatBolts/,
+  ],
+  [
     'the swing of a socket',
     (c) => add(c, { ...HUB_BOLTS, swingDeg: 30 }),
     /^parts\[14\]\.swingDeg: belongs to a wrench; the tool here is "socket"/,
@@ -325,6 +330,7 @@ describe('fields that contradict each other', () => {
             outerDiameter: 99,
             innerDiameter: 60,
           });
+          entryOf(corner, 'rotor').hatBolts = { count: 5, circle: 130 };
           entryOf(corner, 'hub').mountRectangle = { width: 70, height: 60 };
           const entry = entryOf(corner, kind as PartKind);
           const steps = smaller.split('.');

@@ -153,6 +153,7 @@ describe('quantities', () => {
       'axis',
       'boltCount',
       'boltDirection',
+      'count',
       'diameterCode',
       'eyeDirection',
       'fitted',

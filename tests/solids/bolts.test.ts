@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { BOLT_JOINS } from '../../src/design/boltsSchema.ts';
 import { FASTENER_SIZES, readFastenerSize } from '../../src/design/fastenerSizes.ts';
 import type { Corner, Entry } from '../../src/design/schema.ts';
 import { applyPoint } from '../../src/math/rigid.ts';
@@ -98,7 +99,11 @@ describe('bolts', () => {
       const corner = jitteredCorner(random);
       if (random() < 0.5) entryOf(corner, 'caliper').bracket = undefined;
       Object.assign(entryOf(corner, 'caliper'), { clockingDeg: between(random, -180, 180) });
-      for (const joins of ['hubMount', 'caliperMount', 'wheel'] as const)
+      Object.assign(entryOf(corner, 'rotor'), {
+        mount: pick(random, ['overStuds', 'behindFlange']),
+        hatBolts: { count: 5, circle: between(random, 90, 140), clockingDeg: between(random, -180, 180) },
+      });
+      for (const joins of BOLT_JOINS)
         corner.parts.push(
           boltsOf({
             joins,
@@ -161,6 +166,29 @@ describe('bolts', () => {
     expect(radius.most).toBeCloseTo(57.15 + 18 / Math.sqrt(3), 1);
     expect(nuts.seats?.map(({ solidId }) => solidId)).toEqual(['wheel', 'hub']);
   });
+
+  test.each([
+    // Hub's flange 12 mm, hat 7 mm: from the hat's outer face to the back of the flange, or from the hub's face to the
+    // hat's inboard face.
+    ['overStuds', 7, -12],
+    ['behindFlange', 0, -19],
+  ] as const)(
+    'bolts of a rotor %s hold hat and flange, and turn with the wheel',
+    async (mount, outboard, inboard) => {
+      const corner = benchCorner();
+      Object.assign(entryOf(corner, 'rotor'), { mount, hatBolts: { count: 6, circle: 130, clockingDeg: 0 } });
+      const bolts = boltsOf({ joins: 'rotor', size: 'M8', washers: false });
+      const [solid] = buildBolts(bolts, await contextOf(corner));
+      const { hubFaceY } = axialStack(corner);
+      const { y, radius } = extent(solid.mesh, corner);
+      // M8: head 5.3 mm high, 13 mm across flats; the bolt ends with what it holds.
+      expect(y.most - hubFaceY).toBeCloseTo(outboard, 4);
+      expect(y.least - hubFaceY).toBeCloseTo(inboard - 5.3, 4);
+      expect(radius.most).toBeCloseTo(65 + 13 / Math.sqrt(3), 1);
+      expect(solid.carrier).toBe('wheel');
+      expect(solid.seats?.map(({ solidId }) => solidId)).toEqual(['hub', 'rotor']);
+    },
+  );
 
   test('a rectangle of holes: so far apart, the first toward larger clocking, turned with the clocking', () => {
     const hub = { ...entryOf(benchCorner(), 'hub'), mountRectangle: { width: 80, height: 60 } };

@@ -158,6 +158,8 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
       const side = Math.floor(entry.mountBoltCircle / Math.SQRT2);
       return { width: side, height: side };
     }
+    case 'rotor':
+      return { count: 5, circle: Math.round((entry.centreBore + entry.hatDiameter) / 2) };
     case 'damper':
       return {
         outerDiameter: Math.round(entry.bodyDiameter + 26),
@@ -203,11 +205,13 @@ function rimCodeOf(corner: Corner): number {
 /** What no bolts hold together yet, of what has the parts for it; the first where there is none. */
 function freeJoin(corner: Corner): (typeof BOLT_JOINS)[number] {
   const taken = corner.parts.flatMap((part) => (part.kind === 'bolts' ? [part.joins] : []));
-  const lacksCaliper = entryOf(corner, 'caliper') === undefined;
-  return (
-    BOLT_JOINS.find((join) => !taken.includes(join) && !(join === 'caliperMount' && lacksCaliper)) ??
-    BOLT_JOINS[0]
-  );
+  const possible = {
+    hubMount: true,
+    caliperMount: entryOf(corner, 'caliper') !== undefined,
+    rotor: corner.parts.some((part) => part.kind === 'rotor' && part.hatBolts !== undefined),
+    wheel: true,
+  };
+  return BOLT_JOINS.find((join) => possible[join] && !taken.includes(join)) ?? BOLT_JOINS[0];
 }
 
 /** A place that no joint takes; the first where all are taken. */

@@ -9,6 +9,7 @@ type Kind = PartEntry['kind'];
 const HELD: Readonly<Record<Entry<'bolts'>['joins'], readonly Kind[]>> = {
   hubMount: ['hub', 'upright'],
   caliperMount: ['caliper', 'upright'],
+  rotor: ['hub', 'rotor'],
   wheel: ['hub', 'wheel'],
 };
 
@@ -20,6 +21,9 @@ export const boltsHold: Check = ({ parts }, report) => {
     for (const needed of HELD[entry.joins])
       if (!kinds.has(needed))
         report(['parts', index, 'joins'], `needs a part of kind "${needed}": the bolts hold it`);
+    const rotors = parts.flatMap((part) => (part.entry?.kind === 'rotor' ? [part.entry] : []));
+    if (entry.joins === 'rotor' && rotors.length > 0 && rotors.every((rotor) => rotor.hatBolts === undefined))
+      report(['parts', index, 'joins'], 'needs the holes of a rotor: write them as its hatBolts');
   });
 };
 

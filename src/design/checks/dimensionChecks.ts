@@ -30,6 +30,7 @@ export const ORDER_RULES: Readonly<Partial<Record<Kind, readonly Rule[]>>> = {
     ['centreBore', '<', 'hatDiameter'],
     ['thickness', '<=', 'height'],
     ['hatThickness', '<=', 'height'],
+    ['hatBolts.circle', '<', 'hatDiameter'],
   ],
   caliper: [
     ['body.innerRadius', '<', 'body.outerRadius'],

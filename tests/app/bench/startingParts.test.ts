@@ -82,6 +82,7 @@ describe('a group that is added', () => {
     ['damper', 'spring'],
     ['wheel', 'innerBarrel'],
     ['hub', 'mountRectangle'],
+    ['rotor', 'hatBolts'],
   ])('%s: %s is sound as it starts', (id, key) => {
     const corner = minimalCorner();
     const part = corner.parts.findIndex((one) => one.id === id);

@@ -105,6 +105,7 @@ export const byBackspacing = (): CornerInput => {
   wheel.offset = undefined;
   wheel.backspacing = '5 1/2 in ±1/32';
   wheel.dropPlace = '-3/4 in';
+  Object.assign(entryOf(source, 'rotor'), { hatBolts: { count: 6, circle: '5 in', clockingDeg: 20 } });
   Object.assign(entryOf(source, 'hub'), { mountRectangle: { width: '3 1/2 in', height: 70 } });
   return source;
 };

@@ -1,7 +1,10 @@
 import type { Corner, Entry } from '../../../design/schema.ts';
+import { compose } from '../../../math/rigid.ts';
+import { circlePlaces } from '../../../solids/boltHoles.ts';
 import { axialStack } from '../../../solids/wheelFrame.ts';
-import { axialView } from './axialView.ts';
-import { bothHalves, diameter, type Point, rectangle, type Sketch, upward } from './sketch.ts';
+import { degToRad } from '../../../units/angle.ts';
+import { axialView, FROM_OUTBOARD, wheelAtDepth } from './axialView.ts';
+import { arc, bothHalves, diameter, type Point, rectangle, type Sketch, turn, upward } from './sketch.ts';
 
 /** Between a part and a dimension beside it, mm. */
 const ASIDE = 8;
@@ -28,7 +31,10 @@ export function spacerSketch(spacer: Entry<'spacer'>, corner: Corner): Sketch {
   };
 }
 
-/** Section of a rotor through its axis, outboard up, the hat's outer face at y = 0. */
+/**
+ * Section of a rotor through its axis, outboard up, the hat's outer face at y = 0; at the right the hat from outboard where
+ * it has bolts of its own.
+ */
 export function rotorSketch(rotor: Entry<'rotor'>, corner: Corner): Sketch {
   const { thickness, hatThickness, height, centreBore } = rotor;
   const [edge, hat, bore] = [rotor.diameter / 2, rotor.hatDiameter / 2, centreBore / 2];
@@ -42,10 +48,20 @@ export function rotorSketch(rotor: Entry<'rotor'>, corner: Corner): Sketch {
     [hat - hatThickness, -hatThickness],
     [bore, -hatThickness],
   ];
+  const { hatOuter } = axialStack(corner).rotorFaces(rotor);
+  const bolts = hatBoltsPiece(rotor, [edge + hat + 4 * ASIDE, 0]);
   return {
-    title: 'Section through the axis, outboard up',
-    views: [axialView(corner, axialStack(corner).rotorFaces(rotor).hatOuter)],
-    outlines: bothHalves([bell, rectangle(inside, edge, -height, thickness - height)]),
+    title: `Section through the axis, outboard up${bolts === undefined ? '' : ', and the hat from outboard'}`,
+    views: [
+      axialView(corner, hatOuter),
+      ...(bolts === undefined
+        ? []
+        : [{ at: bolts.at, vehicleFromView: compose(wheelAtDepth(corner, hatOuter), FROM_OUTBOARD) }]),
+    ],
+    outlines: [
+      ...bothHalves([bell, rectangle(inside, edge, -height, thickness - height)]),
+      ...(bolts?.outlines ?? []),
+    ],
     axes: [
       [
         [0, -height - ASIDE],
@@ -62,6 +78,37 @@ export function rotorSketch(rotor: Entry<'rotor'>, corner: Corner): Sketch {
       upward('hatThickness', -hatThickness, 0, (bore + hat) / 2),
       upward('height', -height, 0, -edge - ASIDE),
       diameter('centreBore', centreBore, -hatThickness - ASIDE),
+      ...(bolts?.dimensions ?? []),
+    ],
+  };
+}
+
+/** Of a hole whose diameter nobody asks for, mm. */
+const HOLE_RADIUS_MM = 4;
+
+/** The hat of a rotor with bolts of its own, from outboard about a centre: the rear to the right. */
+function hatBoltsPiece(
+  { hatBolts, hatDiameter, centreBore }: Entry<'rotor'>,
+  at: Point,
+): (Pick<Sketch, 'outlines' | 'dimensions'> & { at: Point }) | undefined {
+  if (hatBolts === undefined) return undefined;
+  const { count, circle, clockingDeg } = hatBolts;
+  const places = circlePlaces(count, circle, clockingDeg).map(([x, z]): Point => [at[0] - x, at[1] + z]);
+  return {
+    at,
+    outlines: [
+      arc(at, hatDiameter / 2),
+      arc(at, centreBore / 2),
+      ...places.map((place) => arc(place, HOLE_RADIUS_MM)),
+    ],
+    dimensions: [
+      {
+        field: 'hatBolts.circle',
+        from: [at[0] - circle / 2, at[1]],
+        to: [at[0] + circle / 2, at[1]],
+        view: 1,
+      },
+      { ...turn('hatBolts.clockingDeg', at, circle / 2, [0, degToRad(clockingDeg)]), view: 1 },
     ],
   };
 }
