@@ -15,7 +15,12 @@ describe('demo corners', () => {
   const names = readdirSync(FOLDER).filter((name) => name.endsWith('.corner.json'));
 
   it('are there, and every one is sound', () => {
-    expect(names).toEqual(['larkrise.corner.json', 'saltpan-mm.corner.json', 'saltpan.corner.json']);
+    expect(names).toEqual([
+      'larkrise.corner.json',
+      'saltpan-mm.corner.json',
+      'saltpan.corner.json',
+      'stoneyholt.corner.json',
+    ]);
     for (const name of names) expect(read(name).inputs.length).toBeGreaterThan(100);
   });
 
