@@ -29,6 +29,8 @@ export class PairQuery {
    * left open by. NaN for beyond and unknown; Infinity where an open mesh hides how deep an overlap is.
    */
   errorMm = Number.NaN;
+  /** The same without what a depth was left open by: the true clearance is at most `distanceMm` and this. */
+  surfaceErrorMm = Number.NaN;
   /** x y z in the frame of A, as in `Clearance`; NaN for beyond and unknown. */
   readonly pointA = new Float64Array(3);
   readonly pointB = new Float64Array(3);
@@ -79,6 +81,7 @@ export class PairQuery {
     const roundingMm = ROUNDING * (reachIn(aFromB, b) + a.whole.reachMm);
     if (search.isWorn) this.reset();
     search.moveTo(aFromB);
+    this.surfaceErrorMm = this.ownErrorMm(roundingMm);
     const isOutside = search.pathMm < this.outsideUntilMm;
     this.outsideUntilMm = 0;
     const inside =
@@ -86,7 +89,7 @@ export class PairQuery {
       ((b.closed && anyPieceInside(a, b, bFromA)) || (a.closed && anyPieceInside(b, a, aFromB)));
     if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
     // So that the true surfaces of what is beyond are: a number that its error may take below the limit is given.
-    const searchedMm = limitMm + this.ownErrorMm(roundingMm);
+    const searchedMm = limitMm + this.surfaceErrorMm;
     search.run(searchedMm);
     if (search.crossing || search.distanceSq <= roundingMm * roundingMm) {
       this.meet(aFromB, roundingMm);

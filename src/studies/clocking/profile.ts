@@ -1,4 +1,4 @@
-import { append, type Span, wholeCircle, wrapDeg } from './spans.ts';
+import { append, type Span, wrapDeg } from './spans.ts';
 import type { MarginBounds, TurnedMargin } from './turningPair.ts';
 
 /** Angles that are measured, one to a degree: `ANGLES[k]` is `k - 180`. */
@@ -19,6 +19,8 @@ export interface Profile {
 
 /** What a profile is made of: a pair measured at an angle, and bounded over the angles around it. */
 export interface Measurable {
+  /** Turned by so much the pair is the same again; 360 unless told. */
+  periodDeg?: number;
   at(deg: number): TurnedMargin;
   bounds(deg: number, halfDeg: number): MarginBounds;
 }
@@ -37,28 +39,23 @@ export function profileOf(pair: Measurable): Profile {
   const marginMm = new Float64Array(ANGLES.length);
   const errorMm = new Float64Array(ANGLES.length);
   const spans: Span[] = [];
-  ANGLES.forEach((deg, k) => {
+  const { periodDeg = 360 } = pair;
+  const repeats = Number.isInteger(periodDeg) && 360 % periodDeg === 0 ? periodDeg : 360;
+  ANGLES.slice(0, repeats).forEach((deg, k) => {
+    proveCell(pair, deg - 0.5, deg + 0.5, spans);
     const measured = pair.at(deg);
     marginMm[k] = measured.marginMm;
     errorMm[k] = measured.errorMm;
-    proveCell(pair, deg - 0.5, deg + 0.5, spans);
   });
+  const once = spans.map((span) => ({ ...span }));
+  for (let k = repeats; k < ANGLES.length; k++) {
+    marginMm[k] = marginMm[k - repeats];
+    errorMm[k] = errorMm[k - repeats];
+    if (k % repeats === 0)
+      for (const { fromDeg, toDeg, state } of once)
+        append(spans, { fromDeg: fromDeg + k, toDeg: toDeg + k, state });
+  }
   return { marginMm, errorMm, spans };
-}
-
-/** The profile of a pair that no turn changes. */
-export function constantProfile({ marginMm, errorMm }: TurnedMargin): Profile {
-  return {
-    marginMm: new Float64Array(ANGLES.length).fill(marginMm),
-    errorMm: new Float64Array(ANGLES.length).fill(errorMm),
-    spans: wholeCircle(
-      marginMm === Number.POSITIVE_INFINITY || marginMm - errorMm >= 0
-        ? 'clears'
-        : marginMm + errorMm < 0
-          ? 'fails'
-          : 'unsettled',
-    ),
-  };
 }
 
 function proveCell(pair: Measurable, fromDeg: number, toDeg: number, spans: Span[]): void {

@@ -23,6 +23,8 @@ export interface TurningPairInput {
   /** Where contact is intended, as drawn: zones that turn with the turning body, and zones that stand. */
   ridingZones: readonly Zone[];
   standingZones: readonly Zone[];
+  /** The same, of zones that are round about the wheel axis, so that they may be taken to turn or to stand. */
+  roundZones?: readonly Zone[];
   /** Least clearance wanted, allowances included, mm: the margin is the clearance less this. */
   wantedMm: number;
   /** Axes of the wheel in the vehicle: y is the axis that is turned about (see `vehicleFromWheelAxis`). */
@@ -48,11 +50,27 @@ export interface MarginBounds {
   upperMm: number;
 }
 
-/** Depth of an overlap is closed in on to this, mm: the error told with it holds the rest. */
-const DEPTH_MM = 0.2;
+/**
+ * The depth of an overlap is closed in on to this, mm, where more clearance than that is wanted, so that any overlap fails
+ * by more: the error told with it holds the rest. Else to the finer figure.
+ */
+const DEPTH_MM = 1;
+const FINE_DEPTH_MM = 0.2;
+
+/** Closely enough for the whole surfaces of bodies that may overlap inside a zone: those are then cut and measured again. */
+const ANY_DEPTH_MM = 10;
 
 /** Edges of zones that are cut anew at a turn are followed to this, mm: five times coarser than a sweep follows them. */
 const ZONE_MM = 0.05;
+
+/** Where zones are drawn in or let out by more, their edges are followed to this share of that. */
+const ZONE_SHARE = 0.1;
+
+/** Turns that are passed over after the whole surfaces were found to overlap. */
+const PASSED_OVER = 12;
+
+/** More than rounding. */
+const SEARCH_MARGIN_MM = 0.1;
 
 /**
  * Measures a pair at one turn after another of its turning body. Turns are in degrees of clocking, 0 as drawn, positive
@@ -70,48 +88,70 @@ export class TurningPair {
   private readonly query: PairQuery;
   /** The turn that `query` was last run at. */
   private turnedDeg = Number.NaN;
+  /** Turns at which the whole surfaces are still to be passed over. */
+  private passing = 0;
+  /** Measured with the zones cut anew, at the turn where that was last done. */
+  private lastCut: { turnDeg: number; query: PairQuery } | undefined;
   private readonly wheelFromVehicle: Rigid;
+  private readonly depthToleranceMm: number;
+  private readonly hasZones: boolean;
 
   constructor(input: TurningPairInput) {
     this.input = input;
-    const { turning, standing } = input;
+    const { turning, standing, roundZones: round = [] } = input;
     this.wheelFromVehicle = invert(input.vehicleFromWheel);
     this.reachMm = Math.min(this.reachOf(turning), this.reachOf(standing));
     const recut = [...input.ridingZones, ...input.standingZones];
     this.zoneReachMm = Math.max(0, ...recut.map((zone) => this.reachOfZone(zone)));
     this.a = prepareBody(turning.mesh, {
-      zones: input.ridingZones,
+      zones: [...round, ...input.ridingZones],
       chordErrorMm: turning.chordErrorMm,
     });
     this.b = prepareBody(standing.mesh, {
-      zones: input.standingZones,
+      zones: [...round, ...input.standingZones],
       chordErrorMm: standing.chordErrorMm,
     });
-    this.query = new PairQuery(this.a, this.b, { depthToleranceMm: DEPTH_MM });
+    this.depthToleranceMm = input.wantedMm > DEPTH_MM ? DEPTH_MM : FINE_DEPTH_MM;
+    this.hasZones = recut.length > 0;
+    this.query = new PairQuery(this.a, this.b, {
+      depthToleranceMm: this.hasZones ? ANY_DEPTH_MM : this.depthToleranceMm,
+    });
   }
 
   /** The margin at a turn. */
   at(turnDeg: number): TurnedMargin {
-    const vehicleFromTurned = this.turnTo(turnDeg);
-    if (this.isOutsideZones(this.query, vehicleFromTurned, 0))
-      return this.read(this.query, vehicleFromTurned);
-    return this.read(this.cutAt(vehicleFromTurned, 0), vehicleFromTurned);
+    const vehicleFromTurned = this.vehicleFromTurned(turnDeg);
+    const whole = this.wholeAt(turnDeg, vehicleFromTurned);
+    const isExact =
+      whole !== undefined && !this.mayOverlap(whole) && this.isOutsideZones(whole, vehicleFromTurned, 0);
+    return this.read(isExact ? whole : this.cutTo(turnDeg, vehicleFromTurned), vehicleFromTurned);
   }
 
   /**
    * Bounds of the margin over all turns within `halfDeg` of one. For the lower bound the zones are drawn in by what the
    * points in them move, for the upper one they are let out: what is outside a zone at any of the turns is then outside
-   * the smaller one at this turn, and what is outside the larger one stays outside the zone.
+   * the smaller one at this turn, and what is outside the larger one stays outside the zone. Neither is asked for where
+   * what is measured at this turn shows that it would settle nothing.
    */
   bounds(turnDeg: number, halfDeg: number): MarginBounds {
     const moveMm = moveAtMm(this.reachMm, halfDeg);
     const zoneMoveMm = moveAtMm(this.zoneReachMm, halfDeg);
-    const vehicleFromTurned = this.turnTo(turnDeg);
-    const whole = this.boundsOf(this.query, moveMm);
-    if (whole.lowerMm >= 0 || this.isOutsideZones(this.query, vehicleFromTurned, zoneMoveMm)) return whole;
-    const lowerMm = this.boundsOf(this.cutAt(vehicleFromTurned, -zoneMoveMm), moveMm).lowerMm;
-    if (lowerMm >= 0) return { lowerMm, upperMm: Number.POSITIVE_INFINITY };
-    return { lowerMm, upperMm: this.boundsOf(this.cutAt(vehicleFromTurned, zoneMoveMm), moveMm).upperMm };
+    const vehicleFromTurned = this.vehicleFromTurned(turnDeg);
+    const open = { lowerMm: Number.NEGATIVE_INFINITY, upperMm: Number.POSITIVE_INFINITY };
+    const query = this.wholeAt(turnDeg, vehicleFromTurned);
+    if (query !== undefined) {
+      const whole = this.boundsOf(query, moveMm);
+      if (this.isOutsideZones(query, vehicleFromTurned, zoneMoveMm)) return whole;
+      if (whole.lowerMm >= 0) return { ...open, lowerMm: whole.lowerMm };
+    }
+    const cut = this.cutTo(turnDeg, vehicleFromTurned);
+    const atTurn = this.boundsOf(cut, moveMm);
+    if (atTurn.lowerMm >= 0)
+      return { ...open, lowerMm: this.boundsOf(this.cutAt(vehicleFromTurned, -zoneMoveMm), moveMm).lowerMm };
+    if (atTurn.upperMm >= 0) return open;
+    const outside = this.isOutsideZones(cut, vehicleFromTurned, zoneMoveMm);
+    const letOut = outside ? atTurn : this.boundsOf(this.cutAt(vehicleFromTurned, zoneMoveMm), moveMm);
+    return { ...open, upperMm: letOut.upperMm };
   }
 
   private reachOf({ mesh: { positions }, chordErrorMm }: DrawnBody): number {
@@ -135,34 +175,67 @@ export class TurningPair {
     return compose(this.input.vehicleFromWheel, compose(wheelFromClock(turnDeg), this.wheelFromVehicle));
   }
 
-  /** Measures the whole surfaces at a turn, unless they were just measured there. */
-  private turnTo(turnDeg: number): Rigid {
-    const vehicleFromTurned = this.vehicleFromTurned(turnDeg);
-    if (turnDeg !== this.turnedDeg) this.run(this.query, vehicleFromTurned);
+  /**
+   * The whole surfaces measured at a turn. Undefined where they were found to overlap a little while ago, inside a zone as
+   * a rule: what is cut has to be measured then, and says all that is asked.
+   */
+  private wholeAt(turnDeg: number, vehicleFromTurned: Rigid): PairQuery | undefined {
+    if (turnDeg === this.turnedDeg) return this.query;
+    if (this.passing > 0) {
+      this.passing -= 1;
+      return undefined;
+    }
+    this.run(this.query, vehicleFromTurned);
     this.turnedDeg = turnDeg;
-    return vehicleFromTurned;
+    if (this.mayOverlap(this.query)) this.passing = PASSED_OVER;
+    return this.query;
+  }
+
+  private mayOverlap({ kind }: PairQuery): boolean {
+    return this.hasZones && (kind === 'overlapping' || kind === 'touching');
   }
 
   private run(query: PairQuery, vehicleFromTurned: Rigid): void {
     query.run(invert(vehicleFromTurned), this.input.limitMm);
   }
 
+  /** The pair with every zone cut out of both bodies, measured. */
+  private cutTo(turnDeg: number, vehicleFromTurned: Rigid): PairQuery {
+    if (this.lastCut?.turnDeg !== turnDeg)
+      this.lastCut = { turnDeg, query: this.cutAt(vehicleFromTurned, 0) };
+    return this.lastCut.query;
+  }
+
   /** The pair with every zone, larger by `growMm`, cut out of both bodies, measured. */
   private cutAt(vehicleFromTurned: Rigid, growMm: number): PairQuery {
-    const { turning, standing, ridingZones, standingZones } = this.input;
-    const body = (drawn: DrawnBody, own: readonly Zone[], others: readonly Zone[], move: Rigid) =>
+    const { turning, standing, ridingZones, standingZones, roundZones: round = [], limitMm } = this.input;
+    const zoneToleranceMm = Math.max(ZONE_MM, ZONE_SHARE * Math.abs(growMm));
+    // As far as a search goes that is to tell clearances up to the limit, errors included.
+    const searchMm =
+      limitMm + turning.chordErrorMm + standing.chordErrorMm + 2 * zoneToleranceMm + SEARCH_MARGIN_MM;
+    const body = (
+      drawn: DrawnBody,
+      own: readonly Zone[],
+      others: readonly Zone[],
+      move: Rigid,
+      beside: Body,
+    ) =>
       prepareBody(drawn.mesh, {
-        zones: [...own, ...drawnIn(others, -growMm).map((zone) => movedZone(zone, move))],
+        zones: [...round, ...own, ...drawnIn(others, -growMm).map((zone) => movedZone(zone, move))],
         chordErrorMm: drawn.chordErrorMm,
-        zoneToleranceMm: ZONE_MM,
+        zoneToleranceMm,
+        within: { box: widened(beside.box, searchMm), boxFromMesh: invert(move) },
+        brief: true,
       });
     const a =
       standingZones.length === 0
         ? this.a
-        : body(turning, ridingZones, standingZones, invert(vehicleFromTurned));
+        : body(turning, ridingZones, standingZones, invert(vehicleFromTurned), this.b);
     const b =
-      ridingZones.length === 0 ? this.b : body(standing, standingZones, ridingZones, vehicleFromTurned);
-    const query = new PairQuery(a, b, { depthToleranceMm: DEPTH_MM });
+      ridingZones.length === 0
+        ? this.b
+        : body(standing, standingZones, ridingZones, vehicleFromTurned, this.a);
+    const query = new PairQuery(a, b, { depthToleranceMm: this.depthToleranceMm });
     this.run(query, vehicleFromTurned);
     return query;
   }
@@ -170,8 +243,7 @@ export class TurningPair {
   /** Whether what was measured is so far outside the zones that were not cut that no cut changes it. */
   private isOutsideZones(query: PairQuery, vehicleFromTurned: Rigid, byMm: number): boolean {
     const { ridingZones, standingZones } = this.input;
-    if (ridingZones.length === 0 && standingZones.length === 0) return true;
-    if (query.kind === 'beyond') return true;
+    if (!this.hasZones || query.kind === 'beyond') return true;
     if (query.kind === 'unknown') return false;
     const [ax, ay, az] = query.pointA;
     const onTurning = applyPoint(vehicleFromTurned, [ax, ay, az]);
@@ -181,13 +253,13 @@ export class TurningPair {
     );
   }
 
-  private boundsOf({ kind, distanceMm, errorMm }: PairQuery, moveMm: number): MarginBounds {
+  private boundsOf({ kind, distanceMm, errorMm, surfaceErrorMm }: PairQuery, moveMm: number): MarginBounds {
     const { wantedMm, limitMm } = this.input;
     if (kind === 'beyond') return { lowerMm: limitMm - wantedMm - moveMm, upperMm: Number.POSITIVE_INFINITY };
     if (kind === 'unknown') return { lowerMm: Number.NEGATIVE_INFINITY, upperMm: Number.POSITIVE_INFINITY };
     return {
       lowerMm: distanceMm - errorMm - moveMm - wantedMm,
-      upperMm: distanceMm + errorMm + moveMm - wantedMm,
+      upperMm: distanceMm + surfaceErrorMm + moveMm - wantedMm,
     };
   }
 
@@ -213,6 +285,10 @@ function moveAtMm(radiusMm: number, turnDeg: number): number {
   const turn = Math.min(Math.PI, degToRad(Math.abs(turnDeg)));
   return 2 * radiusMm * sin(turn / 2);
 }
+
+/** A box larger by so much on every side: least x y z, greatest x y z. */
+const widened = (box: Float64Array, byMm: number): Float64Array =>
+  box.map((at, k) => (k < 3 ? at - byMm : at + byMm));
 
 function movedZone(zone: Zone, move: Rigid): Zone {
   const centre = applyPoint(move, zone.centre);

@@ -7,7 +7,7 @@ import { moved, ring, rod } from '../../oracles/shapes.ts';
 
 /** Bodies about the y axis, as the wheel's frame has it; angles are clocking, 0 along z, positive toward -x. */
 
-const SEGMENTS = 192;
+const SEGMENTS = 96;
 const yFromZ = fromAxes([0, 0, 1], [1, 0, 0], [0, 1, 0], [0, 0, 0]);
 
 /** A round bar of a diameter along the axis, `radiusMm` from it at a clocking. */

@@ -1,0 +1,68 @@
+import type { Design } from '../../design/design.ts';
+import { withValue } from '../../design/edit.ts';
+import { valueAt } from '../../design/path.ts';
+import { studiedCaliper } from './groups.ts';
+import type { Clockings } from './studyPairs.ts';
+
+/** Which way round the parts are mounted. */
+export interface Mounting {
+  /** The caliper mirrored about its own middle, as one of the other side is: its bleed screw at the other end. */
+  caliperMirrored: boolean;
+  /** The heads of the hub's bolts on the other side. */
+  headsTurned: boolean;
+}
+
+export const AS_DRAWN: Mounting = { caliperMirrored: false, headsTurned: false };
+
+/** The ways round that a corner can be mounted, as drawn first: a caliper with a bleed screw has two, hub bolts have two. */
+export function mountingsOf({ corner }: Design): Mounting[] {
+  const hasScrew = studiedCaliper(corner).entry.bleedScrew !== undefined;
+  const hasBolts = corner.parts.some((part) => part.kind === 'bolts' && part.joins === 'hubMount');
+  const both = (has: boolean) => (has ? [false, true] : [false]);
+  return both(hasScrew).flatMap((caliperMirrored) =>
+    both(hasBolts).map((headsTurned) => ({ caliperMirrored, headsTurned })),
+  );
+}
+
+/** The file mounted the other way round; all else is kept as typed. */
+export function mountedSource({ corner, source }: Design, mounting: Mounting): unknown {
+  let changed = source;
+  if (mounting.caliperMirrored) {
+    const path = ['parts', studiedCaliper(corner).partIndex, 'bleedScrew'];
+    for (const field of ['along', 'directionDeg']) {
+      const typed = valueAt(source, [...path, field]);
+      if (typed !== undefined) changed = withValue(changed, [...path, field], negated(typed));
+    }
+  }
+  if (mounting.headsTurned) {
+    corner.parts.forEach((part, index) => {
+      if (part.kind !== 'bolts' || part.joins !== 'hubMount') return;
+      const side = part.headSide === 'inboard' ? 'outboard' : 'inboard';
+      changed = withValue(changed, ['parts', index, 'headSide'], side);
+    });
+  }
+  return changed;
+}
+
+/** A number, or a length as typed, of the other sign. */
+function negated(typed: unknown): unknown {
+  if (typeof typed === 'number') return typed === 0 ? 0 : -typed;
+  const text = String(typed).trim();
+  return /^[-−]/.test(text) ? text.slice(1).trim() : `-${text.replace(/^\+/, '')}`;
+}
+
+/**
+ * The file with other clockings; all else is kept as typed. The hub's is left as it is where it is not changed, so that a
+ * file that does not give it does not come to.
+ */
+export function clockedSource({ corner, source }: Design, { caliperDeg, hubDeg }: Clockings): unknown {
+  const { entry, partIndex } = studiedCaliper(corner);
+  let changed = source;
+  if (caliperDeg !== entry.clockingDeg)
+    changed = withValue(changed, ['parts', partIndex, 'clockingDeg'], caliperDeg);
+  const hub = corner.parts.findIndex(({ kind }) => kind === 'hub');
+  const part = corner.parts[hub];
+  if (part?.kind === 'hub' && hubDeg !== part.clockingDeg)
+    changed = withValue(changed, ['parts', hub, 'clockingDeg'], hubDeg);
+  return changed;
+}

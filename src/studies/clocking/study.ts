@@ -1,0 +1,113 @@
+import type { Setup } from '../../sweep/setUp.ts';
+import { Axis, type LeastMargin, lesser, type ProfiledPair, profiled } from './axis.ts';
+import { type Candidate, candidatesOf, leastAt } from './candidates.ts';
+import { hubPeriodDeg } from './figures.ts';
+import { ANGLES } from './profile.ts';
+import { type Region, type RegionAxes, regionsOf } from './region.ts';
+import { wrapDeg } from './spans.ts';
+import { angleOf, type Clockings, drawnClockings, type StudyPair, studyPairs } from './studyPairs.ts';
+import { type Unmet, unmetWants } from './unmet.ts';
+import { commonArcs, type Wants, wantedArcs } from './wants.ts';
+
+/** What the study of a corner's clockings found, at ride height. */
+export interface ClockingStudy {
+  designHash: string;
+  drawn: Clockings;
+  pairs: readonly StudyPair[];
+  /** Of each pair, its margin over the angle that it follows. */
+  profiles: readonly ProfiledPair[];
+  axes: RegionAxes;
+  /** Margins as drawn: of the pairs that follow a clocking, and of those that none changes. */
+  asDrawn: LeastMargin;
+  unchanging: LeastMargin;
+  regions: readonly Region[];
+  candidates: readonly Candidate[];
+  /** Wants that no clocking meets, each with what forbids it. */
+  unmet: readonly Unmet[];
+}
+
+export interface StudyOptions {
+  wants?: Wants;
+  /** Most candidates, 5 unless told, and how far apart those of one region are at least, 15 degrees unless told. */
+  most?: number;
+  apartDeg?: number;
+  /** Ends the study early; the promise is then rejected with the signal's reason. */
+  signal?: AbortSignal;
+  /** Pairs done, of all pairs. */
+  onProgress?: (done: number, total: number) => void;
+}
+
+/** Gives way to other work. */
+const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
+
+/**
+ * Studies the clockings of a corner's caliper and hub: the margin of each pair over the angle that it follows, where all
+ * keep theirs, and the best of it. Rejects with an Error where there is no caliper, with a RangeError for a want that
+ * cannot be, and with the signal's reason when cancelled.
+ */
+export async function studyClocking(setup: Setup, options: StudyOptions = {}): Promise<ClockingStudy> {
+  const { wants = {}, most = 5, apartDeg = 15, signal, onProgress } = options;
+  const { corner } = setup.design;
+  const wanted = wantedArcs(corner, wants);
+  const pairs = studyPairs(setup, wants.leastMarginMm);
+  const profiles: ProfiledPair[] = [];
+  for (const [index, { pair }] of pairs.entries()) {
+    signal?.throwIfAborted();
+    profiles.push(profiled(index, pair));
+    onProgress?.(index + 1, pairs.length);
+    await breathe();
+  }
+  signal?.throwIfAborted();
+  const axisOf = (about: StudyPair['about']) =>
+    new Axis(profiles.filter(({ index }) => pairs[index].about === about));
+  const axes: RegionAxes = {
+    caliper: axisOf('caliper'),
+    hub: axisOf('hub'),
+    between: axisOf('between'),
+    caliperWanted: commonArcs(wanted, 'caliper'),
+    hubWanted: commonArcs(wanted, 'hub'),
+  };
+  const drawn = drawnClockings(setup);
+  const regions = regionsOf(axes);
+  return {
+    designHash: setup.design.hash,
+    drawn,
+    pairs,
+    profiles,
+    axes,
+    asDrawn: leastAt(axes, drawn),
+    unchanging: axisOf('none').at(0),
+    regions,
+    candidates: candidatesOf(axes, regions, { apartDeg, most, drawn, hubPeriodDeg: hubPeriodDeg(corner) }),
+    unmet: unmetWants(axes, wanted),
+  };
+}
+
+/** The map over both clockings at whole degrees: caliper by caliper from -180 on, each with the hub from -180 on. */
+export interface ClockingMap {
+  /** Least margin, mm; +Infinity where nothing is near, NaN where it cannot be told. */
+  marginMm: Float64Array;
+  /** Index into the pairs of the study of the pair with the least margin; -1 where nothing is near. */
+  limitedBy: Int16Array;
+}
+
+export function clockingMap({ axes }: Pick<ClockingStudy, 'axes'>): ClockingMap {
+  const cells = ANGLES.length ** 2;
+  const map = { marginMm: new Float64Array(cells), limitedBy: new Int16Array(cells) };
+  const [caliper, hub, between] = [axes.caliper, axes.hub, axes.between].map((axis) =>
+    ANGLES.map((deg) => axis.at(deg)),
+  );
+  ANGLES.forEach((caliperDeg, a) => {
+    ANGLES.forEach((hubDeg, b) => {
+      const c = wrapDeg(caliperDeg - hubDeg) + 180;
+      const { marginMm, limitedBy } = lesser(lesser(caliper[a], hub[b]), between[c]);
+      map.marginMm[a * ANGLES.length + b] = marginMm;
+      map.limitedBy[a * ANGLES.length + b] = limitedBy;
+    });
+  });
+  return map;
+}
+
+/** The margin of each pair at two clockings, as the study has it. */
+export const marginsAt = ({ pairs }: Pick<ClockingStudy, 'pairs'>, clockings: Clockings) =>
+  pairs.map(({ about, pair }) => pair.at(angleOf(about, clockings)));

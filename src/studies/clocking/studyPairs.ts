@@ -1,0 +1,151 @@
+import { PairQuery } from '../../clearance/query.ts';
+import { identity } from '../../math/rigid.ts';
+import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
+import { meshBeside, type Setup } from '../../sweep/setUp.ts';
+import { hubPeriodDeg } from './figures.ts';
+import { isRound, isRoundZone, ridesWith, studiedCaliper, turnerOf } from './groups.ts';
+import type { Measurable } from './profile.ts';
+import { type DrawnBody, type TurnedMargin, TurningPair } from './turningPair.ts';
+
+/**
+ * The angle that a pair's margin follows: the caliper's clocking, the hub's, or the caliper's less the hub's. `none`: no
+ * clocking changes it.
+ */
+export type About = 'caliper' | 'hub' | 'between' | 'none';
+
+/** A pair of the study. */
+export interface StudyPair {
+  /** Labels of the two. */
+  names: readonly [string, string];
+  /** Ids of the two. */
+  ids: readonly [string, string];
+  about: About;
+  targetMm: number;
+  allowanceMm: number;
+  /** Measured at an angle of `about`, degrees of clocking; at any angle the same for `none`. */
+  pair: Measurable;
+}
+
+/** Clockings of a corner as drawn, degrees; 0 for a hub that is not there. */
+export interface Clockings {
+  caliperDeg: number;
+  hubDeg: number;
+}
+
+export function drawnClockings({ design: { corner } }: Pick<Setup, 'design'>): Clockings {
+  const hub = corner.parts.find((part) => part.kind === 'hub');
+  return { caliperDeg: studiedCaliper(corner).entry.clockingDeg, hubDeg: hub?.clockingDeg ?? 0 };
+}
+
+/** A turn counted from a clocking as drawn; what is wanted of the pair beyond its target is no part of the margin told. */
+const fromDrawn = (pair: TurningPair, drawnDeg: number, leastMm: number, periodDeg: number): Measurable => ({
+  periodDeg,
+  at(deg) {
+    const measured = pair.at(deg - drawnDeg);
+    return { ...measured, marginMm: measured.marginMm + leastMm };
+  },
+  bounds: (deg, halfDeg) => pair.bounds(deg - drawnDeg, halfDeg),
+});
+
+/** A pair that no clocking changes, as measured. */
+export function constantPair(margin: TurnedMargin, leastMm: number): Measurable {
+  const { errorMm } = margin;
+  const marginMm = margin.marginMm - leastMm;
+  const [lowerMm, upperMm] = Number.isNaN(marginMm)
+    ? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]
+    : marginMm === Number.POSITIVE_INFINITY
+      ? [marginMm, marginMm]
+      : [marginMm - errorMm, marginMm + errorMm];
+  return { periodDeg: 1, at: () => margin, bounds: () => ({ lowerMm, upperMm }) };
+}
+
+/** Margins are measured up to this, mm: more makes no difference to what fits, and takes longer. */
+export const MOST_MARGIN_MM = 25;
+
+/**
+ * The pairs of a corner that concern its fit at the wheel, at ride height: those of which a body turns with caliper or
+ * hub, and all other fit pairs, each with what its margin depends on. It clears where its margin is at least `leastMm`.
+ */
+export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
+  const { design, solids, pairs } = setup;
+  const { corner } = design;
+  const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
+  const drawn = drawnClockings(setup);
+  return pairs.flatMap((pair, index): StudyPair[] => {
+    const [one, other] = [solids[pair.a], solids[pair.b]];
+    const [oneTurns, otherTurns] = [turnerOf(corner, one), turnerOf(corner, other)];
+    if (pair.moves && oneTurns === undefined && otherTurns === undefined) return [];
+    const wantedMm = pair.targetMm + pair.allowanceMm;
+    const limitMm = wantedMm + leastMm + MOST_MARGIN_MM;
+    const told = {
+      names: [one.label, other.label],
+      ids: [one.id, other.id],
+      targetMm: pair.targetMm,
+      allowanceMm: pair.allowanceMm,
+    } as const;
+    // Of two that turn by themselves the caliper's is turned against the hub's.
+    const [turning, standing] =
+      oneTurns === 'caliper' || (oneTurns === 'hub' && otherTurns === undefined)
+        ? [one, other]
+        : [other, one];
+    const round = pair.zones.filter((zone) => isRoundZone(zone, vehicleFromWheel));
+    const others = pair.zones.filter((zone) => !round.includes(zone));
+    const riding = others.filter((zone) => ridesWith(turning, zone));
+    const both = oneTurns !== undefined && otherTurns !== undefined;
+    // A zone that the file fixes to neither of two that turn by themselves is left out: what meets there is told.
+    const rest = others.filter((zone) => !riding.includes(zone) && (!both || ridesWith(standing, zone)));
+    const isConstant = oneTurns === otherTurns || (isRound(standing) && rest.length === 0);
+    if (isConstant) {
+      const { a, b } = setup.bodies[index];
+      const query = new PairQuery(a, b);
+      query.run(identity(), limitMm);
+      return [{ ...told, about: 'none', pair: constantPair(marginAsDrawn(query, wantedMm), leastMm) }];
+    }
+    const drawnBody = (solid: typeof one, beside: typeof one): DrawnBody => meshBeside(solid, beside);
+    const turned = new TurningPair({
+      turning: drawnBody(turning, standing),
+      standing: drawnBody(standing, turning),
+      roundZones: round,
+      ridingZones: riding,
+      standingZones: rest,
+      wantedMm: wantedMm + leastMm,
+      vehicleFromWheel,
+      limitMm,
+    });
+    const about = both ? 'between' : turnerOf(corner, turning) === 'hub' ? 'hub' : 'caliper';
+    return [
+      {
+        ...told,
+        about,
+        pair: fromDrawn(
+          turned,
+          angleOf(about, drawn),
+          leastMm,
+          about === 'caliper' ? 360 : hubPeriodDeg(corner),
+        ),
+      },
+    ];
+  });
+}
+
+/** The angle that a pair follows, of two clockings. */
+export function angleOf(about: About, { caliperDeg, hubDeg }: Clockings): number {
+  if (about === 'between') return caliperDeg - hubDeg;
+  return about === 'hub' ? hubDeg : caliperDeg;
+}
+
+function marginAsDrawn(query: PairQuery, wantedMm: number): TurnedMargin {
+  const { kind, distanceMm, errorMm, pointA, pointB } = query;
+  const marginMm = kind === 'unknown' ? Number.NaN : distanceMm - wantedMm;
+  if (kind === 'beyond' || kind === 'unknown')
+    return { kind, marginMm, errorMm: Number.NaN, places: undefined };
+  return {
+    kind,
+    marginMm,
+    errorMm,
+    places: {
+      turning: [pointA[0], pointA[1], pointA[2]],
+      standing: [pointB[0], pointB[1], pointB[2]],
+    },
+  };
+}

@@ -1,0 +1,192 @@
+import { describe, expect, it } from 'vitest';
+import { PairQuery } from '../../../src/clearance/query.ts';
+import type { Design } from '../../../src/design/design.ts';
+import { parseDesign } from '../../../src/design/parse.ts';
+import { valueAt } from '../../../src/design/path.ts';
+import { identity } from '../../../src/math/rigid.ts';
+import { AS_DRAWN, clockedSource, mountedSource, mountingsOf } from '../../../src/studies/clocking/apply.ts';
+import { caliperFigures } from '../../../src/studies/clocking/figures.ts';
+import { clockingMap, marginsAt, studyClocking } from '../../../src/studies/clocking/study.ts';
+import { MOST_MARGIN_MM } from '../../../src/studies/clocking/studyPairs.ts';
+import { type Setup, setUp } from '../../../src/sweep/setUp.ts';
+import { type CornerInput, minimalCorner } from '../../design/fixtures.ts';
+
+const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.1 };
+
+function designOf(source: unknown): Design {
+  const parsed = parseDesign(JSON.stringify(source));
+  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+  return parsed.design;
+}
+
+/** The bench corner with a bleed screw, and with bolts at both mounts. */
+function boltedCorner(): CornerInput {
+  const corner = minimalCorner();
+  for (const part of corner.parts)
+    if (part.kind === 'caliper')
+      part.bleedScrew = { along: '1 1/2 in', radius: 160, depth: 30, directionDeg: 10 };
+  corner.parts.push(
+    { id: 'hubBolts', kind: 'bolts', joins: 'hubMount', size: 'M12', headSide: 'outboard', nut: true },
+    { id: 'caliperBolts', kind: 'bolts', joins: 'caliperMount', size: 'M12' },
+  );
+  return corner;
+}
+
+/** Margin of each pair as the ordinary engine has it at ride height, by the ids of the two. */
+function ordinaryMargins({ pairs, bodies, solids }: Setup) {
+  return new Map<string, { marginMm: number; errorMm: number }>(
+    pairs.map((pair, k) => {
+      const query = new PairQuery(bodies[k].a, bodies[k].b, { depthToleranceMm: 0.02 });
+      query.run(identity(), 200);
+      const marginMm = query.distanceMm - pair.targetMm - pair.allowanceMm;
+      return [`${solids[pair.a].id} ${solids[pair.b].id}`, { marginMm, errorMm: query.errorMm }] as const;
+    }),
+  );
+}
+
+describe('the clocking study of a bolted corner', async () => {
+  const design = designOf(boltedCorner());
+  const setup = await setUp(design, SETTINGS);
+  const study = await studyClocking(setup);
+
+  it('sorts pairs by what their margin follows', () => {
+    const aboutOf = new Map(study.pairs.map(({ ids, about }) => [ids.toSorted().join(' '), about]));
+    expect(aboutOf.get('caliper wheel')).toBe('none');
+    expect(aboutOf.get('caliper hub.housing')).toBe('none');
+    expect(aboutOf.get('caliper caliperBolts')).toBe('none');
+    expect(aboutOf.get('caliper upright')).toBe('caliper');
+    expect(aboutOf.get('caliper lowerArm')).toBe('caliper');
+    expect(aboutOf.get('caliperBolts upright')).toBe('caliper');
+    expect(aboutOf.get('hubBolts upright')).toBe('hub');
+    expect(aboutOf.get('hub.housing hubBolts')).toBe('none');
+    expect(aboutOf.get('caliper hubBolts')).toBe('between');
+    expect(aboutOf.get('caliperBolts hubBolts')).toBe('between');
+    expect(aboutOf.get('rotor upright')).toBe('none');
+    expect(aboutOf.has('lowerArm tieRod')).toBe(false);
+  });
+
+  it('has candidates whose margins the ordinary engine finds too, once they are applied', async () => {
+    expect(study.candidates.length).toBeGreaterThan(0);
+    const drawn = { ...study.drawn };
+    const others = [
+      { caliperDeg: -37, hubDeg: 11 },
+      { caliperDeg: 164, hubDeg: 71.5 },
+    ];
+    for (const clockings of [drawn, ...study.candidates.slice(0, 2), ...others]) {
+      const built = await setUp(designOf(clockedSource(design, clockings)), SETTINGS);
+      const ordinary = ordinaryMargins(built);
+      const told = marginsAt(study, clockings);
+      let measured = 0;
+      study.pairs.forEach(({ ids }, k) => {
+        const found = ordinary.get(ids.join(' '));
+        if (found === undefined) throw new Error(`${ids} is no pair`);
+        if (told[k].kind === 'beyond') expect(found.marginMm).toBeGreaterThan(MOST_MARGIN_MM - 1e-6);
+        else {
+          expect(Math.abs(found.marginMm - told[k].marginMm)).toBeLessThanOrEqual(
+            found.errorMm + told[k].errorMm,
+          );
+          measured += 1;
+        }
+      });
+      expect(measured).toBeGreaterThan(10);
+    }
+  });
+
+  it('draws the map of least margins with what limits each cell', () => {
+    const { marginMm, limitedBy } = clockingMap(study);
+    for (const [caliperDeg, hubDeg] of [
+      [-180, -180],
+      [95, 0],
+      [12, -77],
+      [179, 179],
+    ]) {
+      const cell = (caliperDeg + 180) * 360 + hubDeg + 180;
+      const margins = marginsAt(study, { caliperDeg, hubDeg }).filter(
+        (_, k) => study.pairs[k].about !== 'none',
+      );
+      const least = Math.min(...margins.map((one) => one.marginMm));
+      expect(marginMm[cell]).toBeCloseTo(least, 6);
+      if (limitedBy[cell] >= 0)
+        expect(marginsAt(study, { caliperDeg, hubDeg })[limitedBy[cell]].marginMm).toBeCloseTo(least, 6);
+    }
+  });
+
+  it('keeps to what is wanted', async () => {
+    const wanted = await studyClocking(setup, {
+      wants: { bleedWithinDeg: 25, hubRange: { fromDeg: 5, toDeg: 20 } },
+    });
+    for (const { caliperDeg, hubDeg } of wanted.candidates) {
+      const { bleedScrewDeg } = caliperFigures(design.corner, caliperDeg);
+      expect(Math.abs(bleedScrewDeg ?? 180)).toBeLessThanOrEqual(25);
+      expect(hubDeg).toBeGreaterThanOrEqual(5);
+      expect(hubDeg).toBeLessThanOrEqual(20);
+    }
+    expect(wanted.candidates.length + wanted.unmet.length).toBeGreaterThan(0);
+  });
+
+  it('asks for a larger least margin', async () => {
+    const more = await studyClocking(setup, { wants: { leastMarginMm: 3 } });
+    for (const { least } of more.candidates) expect(least.marginMm).toBeGreaterThanOrEqual(3);
+    // The same margins are told, whatever is asked.
+    expect(more.asDrawn.marginMm).toBeCloseTo(study.asDrawn.marginMm, 6);
+  });
+
+  it('is given up when cancelled', async () => {
+    const cancel = new AbortController();
+    const going = studyClocking(setup, {
+      signal: cancel.signal,
+      onProgress: () => cancel.abort(new Error('enough')),
+    });
+    await expect(going).rejects.toThrow('enough');
+  });
+});
+
+describe('mounting the other way round', () => {
+  const design = designOf(boltedCorner());
+
+  it('mirrors the caliper and turns the heads, and keeps all else as typed', () => {
+    expect(mountingsOf(design)).toEqual([
+      AS_DRAWN,
+      { caliperMirrored: false, headsTurned: true },
+      { caliperMirrored: true, headsTurned: false },
+      { caliperMirrored: true, headsTurned: true },
+    ]);
+    const caliper = design.corner.parts.findIndex(({ kind }) => kind === 'caliper');
+    const turned = mountedSource(design, { caliperMirrored: true, headsTurned: true });
+    expect(valueAt(turned, ['parts', caliper, 'bleedScrew', 'along'])).toBe('-1 1/2 in');
+    expect(valueAt(turned, ['parts', caliper, 'bleedScrew', 'directionDeg'])).toBe(-10);
+    const back = mountedSource(designOf(turned), { caliperMirrored: true, headsTurned: true });
+    expect(valueAt(back, ['parts', caliper, 'bleedScrew', 'along'])).toBe('1 1/2 in');
+    expect(designOf(back).hash).toBe(design.hash);
+    expect(mountedSource(design, AS_DRAWN)).toEqual(design.source);
+  });
+
+  it('leaves the angle of the bleed screw mirrored too', () => {
+    const { bleedScrewDeg } = caliperFigures(design.corner, 70);
+    const mirrored = designOf(mountedSource(design, { caliperMirrored: true, headsTurned: false }));
+    expect(caliperFigures(mirrored.corner, -70).bleedScrewDeg).toBeCloseTo(-(bleedScrewDeg ?? 0), 9);
+  });
+});
+
+describe('where the caliper stands', () => {
+  const { corner } = designOf(boltedCorner());
+
+  it('is behind the axis at a clocking of 90, ahead of it at -90', () => {
+    const caliper = corner.parts.find((part) => part.kind === 'caliper');
+    const radius = ((caliper?.body.innerRadius ?? 0) + (caliper?.body.outerRadius ?? 0)) / 2;
+    expect(caliperFigures(corner, 90).aheadMm).toBeCloseTo(-radius, 9);
+    expect(caliperFigures(corner, -90).aheadMm).toBeCloseTo(radius, 9);
+    expect(caliperFigures(corner, 0).aheadMm).toBeCloseTo(0, 9);
+  });
+
+  it('has its bleed screw straight up where the line from its middle to the screw is', () => {
+    const caliper = corner.parts.find((part) => part.kind === 'caliper');
+    if (caliper?.bleedScrew === undefined) throw new Error('no bleed screw');
+    const { along, radius } = caliper.bleedScrew;
+    const middle = (caliper.body.innerRadius + caliper.body.outerRadius) / 2;
+    // Place of the screw from the middle, in the frame of the clocking: along toward larger clocking, up outward.
+    const angle = (Math.atan2(along, Math.sqrt(radius ** 2 - along ** 2) - middle) * 180) / Math.PI;
+    expect(caliperFigures(corner, -angle).bleedScrewDeg).toBeCloseTo(0, 9);
+    expect(caliperFigures(corner, -angle + 30).bleedScrewDeg).toBeCloseTo(30, 9);
+  });
+});
