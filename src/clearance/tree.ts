@@ -44,7 +44,7 @@ const emptyTree = (): Tree => ({
 /**
  * Builds the tree of a mesh. three-mesh-bvh decides how the triangles are grouped (direct mode, on a Float32 copy);
  * its Float32 boxes are not used. A mesh of no triangles makes a tree of no nodes. `brief`: of a tree that is searched a
- * few times only, made in a third of the time and not as well.
+ * few times only, made in less time and not as well.
  */
 export function buildTree(mesh: Mesh, brief = false): Tree {
   if (mesh.triangles.length === 0) return emptyTree();
