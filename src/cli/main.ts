@@ -1,5 +1,6 @@
 import { suggest } from '../design/suggest.ts';
 import { printable } from '../report/escape.ts';
+import { bolts } from './bolts.ts';
 import { check } from './check.ts';
 import type { Command } from './command.ts';
 import { type Context, programVersion } from './context.ts';
@@ -11,7 +12,7 @@ import { report } from './report.ts';
 import { sweep } from './sweep.ts';
 import { vary } from './vary.ts';
 
-const COMMANDS: readonly Command[] = [check, sweep, vary, report, exportStl];
+const COMMANDS: readonly Command[] = [check, sweep, vary, bolts, report, exportStl];
 
 /** Runs one command line and returns its exit code. Messages go to standard error, results to standard output. */
 export async function run(args: string[]): Promise<ExitCode> {

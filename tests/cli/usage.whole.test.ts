@@ -13,6 +13,7 @@ describe('help', () => {
         'check FILE',
         'sweep FILE',
         'vary FILE --field',
+        'bolts FILE',
         'report FILE --out DIR',
         'export FILE --stl DIR',
       ])

@@ -1,0 +1,62 @@
+import { holeLines, reachLines, stepLines } from '../report/bolts/assemblyLines.ts';
+import { setLines } from '../report/bolts/setLines.ts';
+import { printable } from '../report/escape.ts';
+import { figuresIn } from '../report/figures.ts';
+import { entries } from '../solids/wheelFrame.ts';
+import { type AssemblyStudy, studyAssembly } from '../studies/assembly/assembly.ts';
+import { holeDistances } from '../studies/holeDistances.ts';
+import type { Command } from './command.ts';
+import { EXIT, type ExitCode } from './exit.ts';
+import { lengthMm, required, unitOf } from './options.ts';
+import { namingFile, readCorner } from './readCorner.ts';
+
+/** Fine enough for a wrench, and quick. */
+const CHORD_MM = 0.1;
+
+export const bolts: Command = {
+  name: 'bolts',
+  operands: 'FILE',
+  summary: 'can every bolt be put in, turned and taken out, and in which order',
+  details: [
+    'Each bolt is checked on its way out and with the tool that turns it, at ride height, against what is there at its step',
+    'of assembly. Also tells holes that are near an edge or each other. Exit code 0: every bolt can be reached.',
+  ],
+  options: ['chord', 'unit'],
+  async run(typed, context) {
+    const file = required('the corner file', typed.file);
+    const chordToleranceMm = lengthMm(typed, 'chord', 0.005, 2, CHORD_MM);
+    const { corner } = await readCorner(file);
+    const figures = figuresIn(unitOf(typed, corner.unit));
+    const holes = holeLines(holeDistances(corner), figures);
+    const heading = [`${corner.name}, front ${corner.side} corner`, ''];
+    if (entries(corner, 'bolts').length === 0) {
+      const none = 'The corner has no bolts: add parts of kind "bolts".';
+      context.print([...heading, none, '', ...holes].map(printable).join('\n'));
+      return EXIT.clear;
+    }
+    const study = await namingFile(file, () => studyAssembly(corner, { chordToleranceMm }));
+    context.print(
+      [
+        ...heading,
+        ...setLines(corner, figures),
+        '',
+        'Put together in these steps:',
+        ...stepLines(study, corner),
+        '',
+        ...reachLines(study, corner, figures),
+        '',
+        ...holes,
+        'Geometry only: try every bolt and its tool by hand before metal is cut.',
+      ]
+        .map(printable)
+        .join('\n'),
+    );
+    return exitOf(study);
+  },
+};
+
+function exitOf({ unreachable }: AssemblyStudy): ExitCode {
+  const blocks = unreachable.flatMap((way) => way.blocks);
+  if (blocks.some(({ clearanceMm }) => clearanceMm <= 0)) return EXIT.short;
+  return blocks.length > 0 ? EXIT.unknown : EXIT.clear;
+}

@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { type CornerInput, minimalCorner } from '../design/fixtures.ts';
+import { daylight, textFile } from './run.ts';
+
+/** What is at the wheel of the bench corner, with bolts. */
+function fileWith(bolts: CornerInput['parts'], change: (corner: CornerInput) => void = () => {}): string {
+  const corner = minimalCorner();
+  corner.parts = corner.parts.filter(({ kind }) => ['wheel', 'tyre', 'hub', 'upright'].includes(kind));
+  corner.pairs = [];
+  change(corner);
+  corner.parts.push(...bolts);
+  return textFile(JSON.stringify(corner));
+}
+
+const HUB_BOLTS = {
+  id: 'hubBolts',
+  label: 'Hub bolts',
+  kind: 'bolts',
+  joins: 'hubMount',
+  size: 'M12',
+} as const;
+const NUTS = { id: 'nuts', kind: 'bolts', joins: 'wheel', size: '1/2-20', washers: false } as const;
+
+describe('bolts', () => {
+  it('ends with 0 where each can be reached, and tells what each set is, the steps and the holes', async () => {
+    const ran = await daylight(['bolts', fileWith([HUB_BOLTS, NUTS])]);
+    expect([ran.code, ran.stderr]).toEqual([0, '']);
+    // 12 mm of flange and 12 mm of plate, on a washer of 2.7 mm.
+    expect(ran.stdout).toContain(
+      'Hub bolts: 4 × M12, hex heads inboard, 26.7 mm under the head, 24.0 mm of it through what they hold, on washers of 2.7 mm',
+    );
+    expect(ran.stdout).toContain('from memory');
+    expect(ran.stdout).toContain("nuts: 5 nuts 1/2 in on the hub's studs, 11.1 mm high");
+    expect(ran.stdout).toMatch(/^ {2}0: upright\n {2}1: hub, Hub bolts\n {2}3: wheel, nuts$/m);
+    expect(ran.stdout).toContain(
+      'Every bolt can be put in, turned and taken out in this order, at ride height.',
+    );
+    expect(ran.stdout).toMatch(
+      /hub bolts to the upright's bore: 15\.00 mm, with holes of 13\.50? mm; asked for:\n {4}16\.20? mm: EN 1993-1-8:2005 Table 3\.3/,
+    );
+    expect(ran.stdout).toContain('no verdict on strength');
+  });
+
+  it('ends with 1 where one cannot, with what is in the way and the order that would do', async () => {
+    const file = fileWith([HUB_BOLTS, { ...NUTS, toolDiameter: '1 1/4 in' }], ({ parts }) => {
+      // Behind the first bolt, above the wheel axis, where the socket and its drive stand.
+      parts.push({
+        id: 'bracket',
+        kind: 'box',
+        carrier: 'upright',
+        size: [30, 30, 30],
+        centre: [0, 800 - 25 - 75 - 12 - 60, 370 + 55],
+      });
+    });
+    const ran = await daylight(['bolts', file, '--unit', 'in']);
+    expect([ran.code, ran.stderr]).toEqual([1, '']);
+    expect(ran.stdout).toContain(
+      'these cannot be reached:\n  Hub bolts 1, socket on its head:\n    bracket: in the way\n',
+    );
+    expect(ran.stdout).toContain('They could be, were these put on later:\n  bracket: in step 2, not 0\n');
+    expect(ran.stdout).toContain('a socket 1.25 in across');
+  });
+
+  it('says of which reasons there is no order', async () => {
+    const ran = await daylight(['bolts', fileWith([{ ...HUB_BOLTS, headSide: 'outboard', toolLength: 60 }])]);
+    expect(ran.code).toBe(1);
+    expect(ran.stdout).toMatch(
+      /No order of assembly helps: .*\n {2}Hub bolts before hub: hub.* is in the way of Hub bolts/,
+    );
+  });
+
+  it('has nothing to check without bolts, and names what is wrong with a length', async () => {
+    const none = await daylight(['bolts', fileWith([])]);
+    expect(none.code).toBe(0);
+    expect(none.stdout).toContain('The corner has no bolts: add parts of kind "bolts".');
+    const short = await daylight(['bolts', fileWith([{ ...HUB_BOLTS, length: 2 }])]);
+    expect(short.code).toBe(65);
+    expect(short.stderr).toMatch(/parts\[4\]: length 2\.00 mm does not reach into what the bolts hold/);
+  });
+});
