@@ -1,27 +1,13 @@
 import { AxeBuilder } from '@axe-core/playwright';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { chooseFile, onWorkbench, swept, understood } from './onWorkbench.ts';
 
 /**
  * Every screen under the rules of axe-core for WCAG 2.0 to 2.2, A and AA (github.com/dequelabs/axe-core): names, roles,
  * contrast, order of headings, size of targets.
  */
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-
-let served: Served;
-let browser: Browser;
-
-beforeAll(async () => {
-  served = await serveWorkbench();
-  browser = await launchChromium();
-});
-
-afterAll(async () => {
-  await browser?.close();
-  await served?.close();
-});
 
 /** What axe-core finds, one line a fault. */
 async function faultsOn(page: Page): Promise<string[]> {
@@ -33,15 +19,12 @@ async function faultsOn(page: Page): Promise<string[]> {
 }
 
 describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fault', (colorScheme) => {
+  const bench = onWorkbench({ demo: 'saltpan', cautions: 'left', context: { colorScheme } });
+
   it('on the cautions, the bench, what can be in hand on it, a new corner and what is wrong with a file', async () => {
-    const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, colorScheme });
-    const page = await context.newPage();
-    await page.goto(new URL('/tests/app/coarse/index.html?demo=saltpan', served.url).href);
-    const understood = page.getByRole('button', { name: 'I have read this' });
-    await understood.waitFor({ timeout: 60_000 });
-    await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+    const { page } = bench;
     const found: Record<string, string[]> = { cautions: await faultsOn(page) };
-    await understood.click();
+    await understood(page).click();
     found.bench = await faultsOn(page);
     await page
       .getByRole('button')
@@ -52,7 +35,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
     await page.getByRole('button', { name: 'Corner and pair rules' }).click();
     await page.getByRole('button', { name: 'Add rule' }).click();
     await page.getByLabel('Rule 1, target', { exact: true }).waitFor();
-    await page.locator('[data-progress=done]').waitFor({ timeout: 120_000 });
+    await swept(page);
     found.rules = await faultsOn(page);
     await page.keyboard.press('Control+z');
     await page.getByRole('button', { name: 'Points and suspension' }).click();
@@ -84,12 +67,9 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
     await start.getByRole('textbox', { name: 'Kingpin length' }).focus();
     found.start = await faultsOn(page);
     await page.keyboard.press('Escape');
-    await page
-      .getByLabel('Corner file')
-      .setInputFiles({ name: 'bad.json', mimeType: 'application/json', buffer: Buffer.from('{}') });
+    await chooseFile(page, 'bad.json', '{}');
     await page.getByRole('dialog').waitFor();
     found.problems = await faultsOn(page);
     expect(Object.entries(found).filter(([, faults]) => faults.length > 0)).toEqual([]);
-    await context.close();
   });
 });

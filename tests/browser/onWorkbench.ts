@@ -1,4 +1,4 @@
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
 import { launchChromium } from './chromium.ts';
 import { type Served, serveWorkbench } from './server.ts';
@@ -9,6 +9,8 @@ interface Opened {
   /** Text of a corner file, opened in place of any demo. */
   corner?: string;
   context?: BrowserContextOptions;
+  /** The cautions are read, as is usual, or left standing over the workbench. */
+  cautions?: 'read' | 'left';
   /** Done in each page before the workbench is loaded in it. */
   before?(page: Page): Promise<unknown>;
   /** A page for all tests of the file, as is usual, or for each of them one in which nothing is kept of another. */
@@ -24,17 +26,17 @@ export interface Bench {
   /** Address of a page that is served beside the workbench. */
   at(path: string): string;
   /**
-   * One more page, in which nothing is kept of the others, cautions read; its corner may still be being swept.
+   * One more page, in which nothing is kept of the others; its corner may still be being swept.
    */
   open(before?: Opened['before']): Promise<Page>;
 }
 
 /**
- * The workbench of a quick sweep, open in a page for the tests of one file, cautions read and the corner swept and proved.
+ * The workbench of a quick sweep, open in a page for the tests of one file, the corner swept and proved.
  * Nothing may go wrong in the page in the meantime.
  */
 export function onWorkbench(opened: Opened): Bench {
-  const { demo, corner, context, pageFor = 'file', until = swept, waitMs } = opened;
+  const { demo, corner, context, cautions = 'read', pageFor = 'file', until = swept, waitMs } = opened;
   let served: Served;
   let browser: Browser;
   let page: Page;
@@ -46,8 +48,9 @@ export function onWorkbench(opened: Opened): Bench {
     made.on('pageerror', (error) => errors.push(error.message));
     await before?.(made);
     await made.goto(at(`/tests/app/coarse/index.html${demo === undefined ? '' : `?demo=${demo}`}`));
-    const understood = made.getByRole('button', { name: 'I have read this' });
-    await (context?.hasTouch ? understood.tap({ timeout: 60_000 }) : understood.click({ timeout: 60_000 }));
+    const button = understood(made);
+    await button.waitFor({ timeout: 60_000 });
+    if (cautions === 'read') await (context?.hasTouch ? button.tap() : button.click());
     if (corner !== undefined) {
       await chooseFile(made, 'bench.corner.json', corner);
       await made.getByRole('heading', { level: 1, name: nameIn(corner) }).waitFor({ timeout: 60_000 });
@@ -92,6 +95,9 @@ export const chooseFile = (page: Page, name: string, text: string): Promise<void
   page
     .getByLabel('Corner file')
     .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+
+/** The button by which the cautions are read. */
+export const understood = (page: Page): Locator => page.getByRole('button', { name: 'I have read this' });
 
 /** Waits until the corner in hand is swept and proved. */
 export const swept = (page: Page): Promise<void> =>

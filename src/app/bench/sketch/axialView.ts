@@ -16,6 +16,9 @@ export const FROM_OUTBOARD = fromAxes([-1, 0, 0], [0, 0, 1], [0, 1, 0], [0, 0, 0
 /** Of a view from inboard, the front to the right, in the wheel's frame: x toward lesser clocking. */
 export const FROM_INBOARD = fromAxes([1, 0, 0], [0, 0, 1], [0, -1, 0], [0, 0, 0]);
 
+/** Of a cut through the wheel axis with inboard to the right, outward from the axis up, in the wheel's frame. */
+export const CUT = fromAxes([0, -1, 0], [0, 0, 1], [-1, 0, 0], [0, 0, 0]);
+
 /** Of a section through the wheel axis, outboard up in the sketch, its x up in the vehicle. */
 const SECTION = fromAxes([0, 0, 1], [0, 1, 0], [-1, 0, 0], [0, 0, 0]);
 

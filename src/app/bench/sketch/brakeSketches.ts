@@ -4,10 +4,17 @@ import { circlePlaces } from '../../../solids/boltHoles.ts';
 import { axialStack } from '../../../solids/wheelFrame.ts';
 import { degToRad } from '../../../units/angle.ts';
 import { axialView, FROM_OUTBOARD, wheelAtDepth } from './axialView.ts';
-import { arc, bothHalves, diameter, type Point, rectangle, type Sketch, turn, upward } from './sketch.ts';
-
-/** Between a part and a dimension beside it, mm. */
-const ASIDE = 8;
+import {
+  ASIDE,
+  arc,
+  bothHalves,
+  diameter,
+  type Point,
+  rectangle,
+  type Sketch,
+  turn,
+  upward,
+} from './sketch.ts';
 
 /** Section of a spacer through its axis. */
 export function spacerSketch(spacer: Entry<'spacer'>, corner: Corner): Sketch {

@@ -2,6 +2,7 @@ import type { Entry } from '../../../design/schema.ts';
 import { cos, sin } from '../../../math/sine.ts';
 import { degToRad } from '../../../units/angle.ts';
 import {
+  ASIDE,
   across,
   arc,
   bar,
@@ -16,8 +17,6 @@ import {
 type Piece = Pick<Sketch, 'outlines' | 'dimensions'>;
 
 const NOTHING: Piece = { outlines: [], dimensions: [] };
-/** Of a dimension from the edge it stands beside, mm. */
-const ASIDE = 8;
 
 /** A dimension outward from the wheel axis, in the view along it. */
 export const radial = (field: string, to: Point, out = 0): SketchDimension => ({

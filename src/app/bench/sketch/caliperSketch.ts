@@ -1,17 +1,13 @@
 import type { Corner, Entry } from '../../../design/schema.ts';
-import { compose, fromAxes } from '../../../math/rigid.ts';
+import { compose } from '../../../math/rigid.ts';
 import { axialStack, wheelFromClock } from '../../../solids/wheelFrame.ts';
 import { degToRad } from '../../../units/angle.ts';
-import { FROM_INBOARD, wheelAtDepth } from './axialView.ts';
+import { CUT, FROM_INBOARD, wheelAtDepth } from './axialView.ts';
 import { bleedScrewPiece, bracketPiece, inCut, radial } from './caliperPieces.ts';
-import { across, arc, type Point, rectangle, type Sketch, turn, upward } from './sketch.ts';
+import { ASIDE, across, arc, type Point, rectangle, type Sketch, turn, upward } from './sketch.ts';
 
-/** Between a part and a dimension beside it, mm. */
-const ASIDE = 8;
-/** Views in the caliper's own frame: x toward lesser clocking, y outboard, z outward from the axis. */
 /** Where the turn from straight above stands, in radii of the caliper's inside. */
 const CLOCKED = 0.85;
-const CUT = fromAxes([0, -1, 0], [0, 0, 1], [-1, 0, 0], [0, 0, 0]);
 
 /** A caliper along the wheel axis at the left, cut through its middle at the right, outward from the axis up. */
 export function caliperSketch(caliper: Entry<'caliper'>, rotor: Entry<'rotor'>, corner: Corner): Sketch {

@@ -11,10 +11,7 @@ import {
   sub,
   type Vec3,
 } from '../../../math/vec.ts';
-import { across, arc, rectangle, type Sketch, type SketchDimension, upward } from './sketch.ts';
-
-/** Between a part and a dimension beside it, mm. */
-const ASIDE = 8;
+import { ASIDE, across, arc, rectangle, type Sketch, type SketchDimension, upward } from './sketch.ts';
 
 /** A damper along its length at ride height, its body at the left, and the eye of its body from the side. */
 export function damperSketch(damper: Entry<'damper'>, corner: Corner): Sketch | undefined {

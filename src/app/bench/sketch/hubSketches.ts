@@ -7,6 +7,7 @@ import { axialStack } from '../../../solids/wheelFrame.ts';
 import { degToRad } from '../../../units/angle.ts';
 import { axialView, FROM_INBOARD, wheelAtDepth } from './axialView.ts';
 import {
+  ASIDE,
   across,
   arc,
   bothHalves,
@@ -18,8 +19,6 @@ import {
   upward,
 } from './sketch.ts';
 
-/** Between a part and a dimension beside it, mm. */
-const ASIDE = 8;
 /** Of a sketched curve, mm. */
 const CHORD_MM = 1;
 

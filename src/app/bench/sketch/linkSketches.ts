@@ -14,6 +14,7 @@ import {
 } from '../../../math/vec.ts';
 import { boltDirection, memberEnd } from '../../../solids/jointPlace.ts';
 import {
+  ASIDE,
   across,
   arc,
   bar,
@@ -24,9 +25,6 @@ import {
   squareTo,
   upward,
 } from './sketch.ts';
-
-/** Between a part and a dimension beside it, mm. */
-const ASIDE = 8;
 
 /** Axes of a view: y along `up`, x as near to `right` as that allows. */
 function axesAlong(up: Vec3, right: Vec3): { x: Vec3; y: Vec3; z: Vec3 } {

@@ -41,6 +41,9 @@ export interface Sketch extends Drawing {
   views: readonly SketchView[];
 }
 
+/** Between a part and a dimension beside it, mm. */
+export const ASIDE = 8;
+
 /** Outlines of one half of a section, and the other half on the far side of the axis at x = 0. */
 export const bothHalves = (outlines: readonly (readonly Point[])[]): Point[][] =>
   outlines.flatMap((outline) => [[...outline], outline.map(([x, y]): Point => [-x, y])]);

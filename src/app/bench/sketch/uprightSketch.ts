@@ -1,10 +1,11 @@
 import type { Corner, Entry } from '../../../design/schema.ts';
-import { applyDirection, applyPoint, compose, fromAxes, invert } from '../../../math/rigid.ts';
+import { applyDirection, applyPoint, compose, invert } from '../../../math/rigid.ts';
 import { dot, sub, type Vec3 } from '../../../math/vec.ts';
 import { boltDirection } from '../../../solids/jointPlace.ts';
 import { axialStack } from '../../../solids/wheelFrame.ts';
-import { FROM_OUTBOARD, wheelAtDepth } from './axialView.ts';
+import { CUT, FROM_OUTBOARD, wheelAtDepth } from './axialView.ts';
 import {
+  ASIDE,
   across,
   arc,
   bar,
@@ -14,11 +15,6 @@ import {
   type SketchDimension,
   squareTo,
 } from './sketch.ts';
-
-/** Between a part and a dimension beside it, mm. */
-const ASIDE = 8;
-/** A cut through the wheel axis: inboard to the right. */
-const CUT = fromAxes([0, -1, 0], [0, 0, 1], [-1, 0, 0], [0, 0, 0]);
 
 const PLACES = ['lowerJoint', 'upperJoint', 'tieRodOuter'] as const;
 
