@@ -50,11 +50,10 @@ function beyond(
 
 /** What the answers of a study hold for, and what they do not. */
 export function scopeSentences(study: Study): string[] {
-  const { axes, cells, intervals, hubHeld, pairCount, concernedCount } = study;
-  const titles = axes.map(({ title }) => title).join(' and ');
+  const { cells, intervals, hubHeld } = study;
   const moves = cells.some(({ tried }) => tried.pairs.some((pair) => pair.moves));
   return [
-    judgedInWords(titles, pairCount, concernedCount),
+    judgedInWords(study),
     ...(hubHeld
       ? [
           'The file leaves it to its wheel where the hub is (suspension.hubFace): the hub is held where the wheel of the file puts it.',
@@ -73,9 +72,11 @@ export function scopeSentences(study: Study): string[] {
   ];
 }
 
-function judgedInWords(titles: string, pairCount: number, concernedCount: number): string {
+function judgedInWords({ axes, pairCount, concernedCount }: Study): string {
+  const titles = axes.map(({ title }) => title).join(' and ');
+  const change = axes.some(({ part }) => part !== undefined) ? 'concern' : 'change with';
   const all = counted(pairCount, 'pair');
   if (concernedCount === 0) return `Of ${all} that are checked none changes with ${titles}.`;
-  if (concernedCount === pairCount) return `All of ${all} change with ${titles} and are judged.`;
-  return `${concernedCount} of ${all} change with ${titles} and are judged; the others have the same answer whatever it is, and are left to a sweep.`;
+  if (concernedCount === pairCount) return `All of ${all} ${change} ${titles} and are judged.`;
+  return `${concernedCount} of ${all} ${change} ${titles} and are judged; the others have the same answer whatever it is, and are left to a sweep.`;
 }

@@ -14,6 +14,8 @@ export interface Axis {
   title: string;
   /** At least one; those of a range from the least to the most. */
   values: readonly AxisValue[];
+  /** Of a list: the part of the file that each takes the place of, by its index; it is judged in all its pairs. */
+  part?: number;
   /** Of a range whose values are not whole: how closely a border is found, and the values that lie between. */
   finer?: { by: number; at(amount: number): AxisValue };
 }

@@ -22,7 +22,7 @@ export function tyreAxis(source: unknown, list: string): Axis {
       change: (file) => withGiven(without(file, tyre, OF_THE_OLD_TYRE), [...tyre, 'designation'], text),
     }),
   );
-  return { title: 'tyre', values };
+  return { title: 'tyre', values, part: tyre[1] };
 }
 
 const WHEEL_FORM = 'write diameter x width x backspacing, such as "17x9x5 1/2" or "17 x 8.5 x 140 mm"';
@@ -45,7 +45,7 @@ export function wheelAxis(source: unknown, list: string): Axis {
         ),
     };
   });
-  return { title: 'wheel', values };
+  return { title: 'wheel', values, part: wheel[1] };
 }
 
 function readWheel(text: string, line: number) {
@@ -78,7 +78,7 @@ function linesOf(list: string, what: string): { text: string; line: number }[] {
   return lines;
 }
 
-function pathOfKind(source: unknown, kind: string): Path {
+function pathOfKind(source: unknown, kind: string): ['parts', number] {
   const parts = valueAt(source, ['parts']);
   const index = Array.isArray(parts) ? parts.findIndex((_, p) => valueAt(parts, [p, 'kind']) === kind) : -1;
   if (index < 0) throw new Error(`the corner has no ${kind} that another could take the place of`);

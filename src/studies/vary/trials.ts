@@ -32,7 +32,8 @@ export interface Attempt {
 /**
  * Tries variants of one corner. Each is built anew, as far as it differs from the one before; pairs are measured where
  * no variant had the very same pair before. The pairs concerned are those that differ from the corner of the file in at
- * least one variant: all others have the same answer whatever is tried, and are left out.
+ * least one variant, and those of a part that is judged whole: all others have the same answer whatever is tried, and are
+ * left out.
  */
 export class Trials {
   private readonly memory: SetupMemory;
@@ -65,9 +66,17 @@ export class Trials {
     return this.base.pairs.length;
   }
 
-  /** How many pairs differ from those of the corner of the file in some variant tried so far. */
+  /** How many pairs are concerned by what was tried so far. */
   get concernedCount(): number {
     return this.concerned.size;
+  }
+
+  /** Concerns all pairs of a part of the file, whether any variant changes them or not. */
+  judgePart(partIndex: number): void {
+    const { solids, pairs } = this.base;
+    for (const pair of pairs)
+      if ([pair.a, pair.b].some((solid) => solids[solid].partIndex === partIndex))
+        this.concerned.add(pairId(this.base, pair));
   }
 
   /** Builds a file with a change, as JSON, and measures what it changes. Rejects with the signal's reason when cancelled. */

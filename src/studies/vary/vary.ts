@@ -25,7 +25,7 @@ export interface Study {
   intervals: readonly FitInterval[] | undefined;
   /** Whether the file leaves it to its wheel where the hub is: it is then held where the file's own wheel puts it. */
   hubHeld: boolean;
-  /** Checked pairs of the corner, and how many of them change with what is varied. */
+  /** Checked pairs of the corner, and how many of them change with what is varied, or are of a part that a list replaces. */
   pairCount: number;
   concernedCount: number;
 }
@@ -48,6 +48,7 @@ export async function varyCorner(
   const combinations = combinationsOf(axes);
   const held = withHeldHub(design);
   const trials = await Trials.of(held, settings, measure);
+  for (const { part } of axes) if (part !== undefined) trials.judgePart(part);
   let done = 0;
   let total = combinations.length;
   const attempt = async (values: readonly AxisValue[]): Promise<Attempt> => {

@@ -16,8 +16,9 @@ describe('a list of tyres', () => {
       assumed: ['treadWidth'],
     });
     const axis = tyreAxis(measured, '# those in the shed\n245/65R17\n\n  31x10.5R17LT \r\n');
-    expect([axis.title, axis.finer, axis.values.map(({ label }) => label)]).toEqual([
+    expect([axis.title, axis.part, axis.finer, axis.values.map(({ label }) => label)]).toEqual([
       'tyre',
+      1,
       undefined,
       ['245/65R17', '31x10.5R17LT'],
     ]);

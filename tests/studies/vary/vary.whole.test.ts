@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { withValue } from '../../../src/design/edit.ts';
+import { wheelAxis } from '../../../src/studies/vary/listAxes.ts';
 import { rangeAxis } from '../../../src/studies/vary/rangeAxis.ts';
 import { variedField } from '../../../src/studies/vary/variedField.ts';
 import { varyCorner } from '../../../src/studies/vary/vary.ts';
@@ -148,6 +149,21 @@ describe('a value', () => {
     // 10 mm of offset bring the wheel 10 mm nearer to what is inboard of it.
     const [near, far] = study.cells.map(({ tried }) => tried.pairs.find(({ b }) => b === 'stay'));
     expect(near!.leastMarginMm - far!.leastMarginMm).toBeCloseTo(10, 1);
+  });
+
+  it('of a list is judged though it is what the corner has', async () => {
+    const source = boxCorner([
+      { id: 'wheel', kind: 'wheel', diameterCode: 15, width: '7 in', backspacing: 140 },
+      box('stay', 'upright', [0, 560, 330 + 190], [40, 20, 60]),
+      box('clip', 'upright', [0, 560, 330 + 190], [40, 20, 60]),
+    ]);
+    const study = await varyCorner(designOf(source), [wheelAxis(source, '15 x 7 x 140 mm')], { settings });
+    // The wheel's two pairs, of which it stands 20 mm from each; 25 mm are wanted.
+    expect([verdicts(study), study.concernedCount, study.pairCount]).toEqual([['fails'], 2, 3]);
+    expect(study.cells[0].tried.pairs.map(({ a, b, state }) => [a, b, state])).toEqual([
+      ['wheel', 'stay', 'tight'],
+      ['wheel', 'clip', 'tight'],
+    ]);
   });
 
   it('is tried though nothing that is checked changes with it', async () => {
