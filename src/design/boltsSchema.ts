@@ -10,6 +10,11 @@ export const BOLT_TOOLS = ['socket', 'boxWrench', 'openWrench'] as const;
 export const OF_SOCKET = ['driveDiameter', 'driveLength'] as const;
 export const OF_WRENCH = ['toolThickness', 'handleWidth', 'handleDeg', 'swingDeg'] as const;
 
+/** Those of the bolts themselves, which nuts on studs lack; of nuts; of washers. */
+export const OF_BOLT = ['length', 'headAcross', 'headHeight'] as const;
+export const OF_NUT = ['nutAcross', 'nutHeight'] as const;
+export const OF_WASHER = ['washerDiameter', 'washerThickness'] as const;
+
 /** A set of equal bolts, or of the nuts on a hub's studs. `common` are the fields of every part. */
 export function boltsSchema<C extends z.core.$ZodShape>(
   { size, degrees, count }: Pick<Quantities, 'size' | 'degrees' | 'count'>,

@@ -47,7 +47,10 @@ export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
   const alongAxis = (at: Vec3, fromY: number, toY: number, diameter: number) =>
     rod(modeller, [at[0], fromY, at[2]], [at[0], toY, at[2]], diameter / 2, chordToleranceMm);
 
-  const boltsAreParts = entries(corner, 'bolts').some(({ joins }) => joins === 'caliperMount');
+  // A set of bolts holds the first caliper.
+  const boltsAreParts =
+    entries(corner, 'caliper')[0]?.id === caliper.id &&
+    entries(corner, 'bolts').some(({ joins }) => joins === 'caliperMount');
   const pieces: Manifold[] = [bodyBlock(caliper, faces, context)];
   for (const bolt of bolts) {
     const lug = alongAxis(bolt, ear.from, ear.to, mount.earDiameter);

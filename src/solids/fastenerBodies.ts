@@ -49,6 +49,9 @@ export const fittedStep = ({ fitted, joins }: Pick<Entry<'bolts'>, 'fitted' | 'j
 /** The depth of a socket head's hexagon, of its height: at least half (ISO 4762). */
 const KEY_DEPTH = 0.5;
 
+/** About the foot of a tool that stands on what is clamped. Common practice, no source. */
+const TOOL_EDGE_MM = 1;
+
 /** A wrench's handle is half as thick as its head and stands in the middle of it. From memory. */
 const HANDLE_THICKNESS = 0.5;
 
@@ -96,10 +99,11 @@ function bodiesOf(bolts: Entry<'bolts'>, context: BuildContext): FastenerBody[] 
       end: FastenerEnd,
       words: string,
       { solid, errorMm }: { solid: Manifold; errorMm: number },
+      mayTouch = seats,
     ): FastenerBody => {
       const { mesh, chordErrorMm } = placed(solid, vehicleFromWheel, errorMm);
       const label = `${name} ${index + 1}, ${words}`;
-      const zonesAgainst = seatsOfOne(seats, index);
+      const zonesAgainst = seatsOfOne(mayTouch, index);
       return { ...common, index, stage, end: end.kind, label, mesh, chordErrorMm, zonesAgainst };
     };
     const round = (end: FastenerEnd, pieces: readonly RoundPiece[]) =>
@@ -115,7 +119,8 @@ function bodiesOf(bolts: Entry<'bolts'>, context: BuildContext): FastenerBody[] 
           tool.kind === 'socket'
             ? round(end, socketPieces(end, tool))
             : wrench(stack, index, end, tool, context);
-        return body('tool', end, `${TOOL_WORDS[tool.kind]} on its ${end.kind}`, made);
+        const bearing = seatsOf(stack, bolts, context, tool.diameterMm / 2 + TOOL_EDGE_MM);
+        return body('tool', end, `${TOOL_WORDS[tool.kind]} on its ${end.kind}`, made, bearing);
       }),
     ];
   });

@@ -15,20 +15,23 @@ const BEYOND_HEAD_MM = 10;
 /**
  * Where fasteners bear on what they hold: about each of them a round slab from the one clamped face to the other. What
  * stands up from those faces, such as the barrel of a housing beside a head, is outside it. Nuts on studs have the whole
- * stud besides, which runs through them.
+ * stud besides, which runs through them. A tool that is wider bears on all that it covers: `leastRadiusMm`.
  */
 export function seatsOf(
   stack: FastenerStack,
   bolts: Entry<'bolts'>,
   context: Pick<BuildContext, 'corner' | 'chordToleranceMm'>,
+  leastRadiusMm = 0,
 ): Seat[] {
   const { places, outboard, inboard, solidIds } = stack;
-  const zones = places.map((place) => slab(stack, place, inboard, outboard, context));
+  const widest = Math.max(stack.washer?.acrossMm ?? 0, ...stack.ends.map(({ piece }) => piece.roundMm));
+  const radiusMm = Math.max(widest / 2 + BEYOND_HEAD_MM, leastRadiusMm);
+  const zones = places.map((place) => slab(place, [inboard, outboard], radiusMm, context));
   const seats = solidIds.map((solidId): Seat => ({ solidId, zones }));
   const [hub] = entries(context.corner, 'hub');
   if (bolts.joins !== 'wheel' || hub === undefined) return seats;
   const reach = Math.max(hub.studLength, outboard);
-  const studs = places.map((place) => slab(stack, place, inboard, reach, context));
+  const studs = places.map((place) => slab(place, [inboard, reach], radiusMm, context));
   return [...seats, { solidId: hub.id, zones: studs }];
 }
 
@@ -37,21 +40,19 @@ export const seatsOfOne = (seats: readonly Seat[], index: number): Seat[] =>
   seats.map(({ solidId, zones }) => ({ solidId, zones: zones.slice(index, index + 1) }));
 
 function slab(
-  { ends, washer }: FastenerStack,
   [x, z]: HolePlace,
-  inboard: number,
-  outboard: number,
+  [inboard, outboard]: readonly [number, number],
+  radiusMm: number,
   { corner, chordToleranceMm }: Pick<BuildContext, 'corner' | 'chordToleranceMm'>,
 ): Zone {
   const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
   const { hubFaceY } = axialStack(corner);
-  const widest = Math.max(washer?.acrossMm ?? 0, ...ends.map(({ piece }) => piece.roundMm));
   return {
     shape: 'slab',
     centre: applyPoint(vehicleFromWheel, [x, hubFaceY + (outboard + inboard) / 2, z]),
     axis: applyDirection(vehicleFromWheel, [0, 1, 0]),
     // Zones are drawn in by the chord error of the surface that is cut.
     halfThicknessMm: (outboard - inboard) / 2 + BEYOND_FACE_MM + chordToleranceMm,
-    radiusMm: widest / 2 + BEYOND_HEAD_MM,
+    radiusMm,
   };
 }

@@ -63,6 +63,26 @@ const CASES: readonly Case[] = [
     /^parts\[14\]\.swingDeg: belongs to a wrench; the tool here is "socket"/,
   ],
   [
+    'the head of a nut on a stud',
+    (c) => add(c, { ...HUB_BOLTS, joins: 'wheel', headHeight: 8 }),
+    /^parts\[14\]\.headHeight: belongs to bolts; those of the wheel are nuts on the hub's studs/,
+  ],
+  [
+    'a nut that is not there',
+    (c) => add(c, { ...HUB_BOLTS, nutHeight: 8, toolOn: 'nut' }),
+    /^parts\[14\]\.nutHeight: belongs to nuts; with "nut": true there are some/,
+  ],
+  [
+    'a tool on a nut that is not there',
+    (c) => add(c, { ...HUB_BOLTS, toolOn: 'nut' }),
+    /^parts\[14\]\.toolOn: is "nut", and there are none/,
+  ],
+  [
+    'a washer that is not there',
+    (c) => add(c, { ...HUB_BOLTS, washers: false, washerDiameter: 24 }),
+    /^parts\[14\]\.washerDiameter: belongs to washers; "washers" is false/,
+  ],
+  [
     'the drive of a wrench',
     (c) => add(c, { ...HUB_BOLTS, tool: 'openWrench', driveLength: 75 }),
     /^parts\[14\]\.driveLength: belongs to a socket; the tool here is "openWrench"/,

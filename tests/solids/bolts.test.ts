@@ -154,6 +154,18 @@ describe('bolts', () => {
     expect(y.least - ear).toBeCloseTo(2.7 - 60, 3);
   });
 
+  test('a second caliper keeps its plain shanks: the bolts are those of the first', async () => {
+    const corner = benchCorner();
+    entryOf(corner, 'caliper').mount.boltLength = 80;
+    corner.parts.push({ ...structuredClone(entryOf(corner, 'caliper')), id: 'parking', clockingDeg: -90 });
+    const bare = await buildSolids(corner, 0.1);
+    corner.parts.push(boltsOf({ joins: 'caliperMount' }));
+    const solids = await buildSolids(corner, 0.1);
+    const volume = (from: typeof solids, id: string) => from.find((solid) => solid.id === id)?.volumeMm3 ?? 0;
+    expect(volume(solids, 'caliper')).toBeLessThan(volume(bare, 'caliper'));
+    expect(volume(solids, 'parking')).toBe(volume(bare, 'parking'));
+  });
+
   test('nuts on studs sit on the outboard face of the wheel and have no head', async () => {
     const corner = benchCorner();
     corner.parts.push(boltsOf({ joins: 'wheel', washers: false, nutHeight: 15 }));

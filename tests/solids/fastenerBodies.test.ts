@@ -209,6 +209,14 @@ describe('the room that fasteners take', () => {
     expect(bodies.every(({ fitted, carrier }) => fitted === 1 && carrier === 'upright')).toBe(true);
   });
 
+  test('a tool without a washer under it may stand on all that its foot covers', async () => {
+    const corner = withBolts({ tool: 'openWrench', toolDiameter: 70, washers: false });
+    const bodies = await bodiesOf(corner);
+    const radius = (body: FastenerBody) => body.zonesAgainst[0].zones[0].radiusMm;
+    expect(radius(only(bodies, 'tool', 'head'))).toBe(36);
+    expect(radius(only(bodies, 'wayOut', 'head'))).toBeCloseTo(CORNERS_MM / 2 + 10, 9);
+  });
+
   test('what cannot be is told with the set it is about', async () => {
     const corner = withBolts({ id: 'hubBolts', length: 2 });
     await expect(bodiesOf(corner)).rejects.toThrow(/^hubBolts: length 2\.00 mm does not reach/);

@@ -1,4 +1,4 @@
-import { OF_SOCKET, OF_WRENCH } from '../boltsSchema.ts';
+import { OF_BOLT, OF_NUT, OF_SOCKET, OF_WASHER, OF_WRENCH } from '../boltsSchema.ts';
 import { readFastenerSize } from '../fastenerSizes.ts';
 import type { Entry, PartEntry } from '../schema.ts';
 import type { Check } from './report.ts';
@@ -27,7 +27,7 @@ export const boltsHold: Check = ({ parts }, report) => {
   });
 };
 
-/** A bolt's size is one of the tables', its head has dimensions there or here, and its tool those of such a tool. */
+/** A bolt's size is one of the tables', its head has dimensions there or here, and nothing is said of what it lacks. */
 export const boltsKnown: Check = ({ parts }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry?.kind !== 'bolts') return;
@@ -43,12 +43,19 @@ export const boltsKnown: Check = ({ parts }, report) => {
     } catch (error) {
       report([...here, 'size'], (error as Error).message);
     }
-    const foreign = entry.tool === 'socket' ? OF_WRENCH : OF_SOCKET;
-    for (const field of foreign)
-      if (entry[field] !== undefined)
-        report(
-          [...here, field],
-          `belongs to ${entry.tool === 'socket' ? 'a wrench' : 'a socket'}; the tool here is "${entry.tool}"`,
-        );
+    const socket = entry.tool === 'socket';
+    const onStuds = entry.joins === 'wheel';
+    const noNut = !onStuds && !entry.nut;
+    const lacking: [boolean, readonly (keyof typeof entry)[], string][] = [
+      [socket, OF_WRENCH, 'belongs to a wrench; the tool here is "socket"'],
+      [!socket, OF_SOCKET, `belongs to a socket; the tool here is "${entry.tool}"`],
+      [onStuds, OF_BOLT, "belongs to bolts; those of the wheel are nuts on the hub's studs"],
+      [noNut, OF_NUT, 'belongs to nuts; with "nut": true there are some'],
+      [!entry.washers, OF_WASHER, 'belongs to washers; "washers" is false'],
+    ];
+    for (const [lacks, fields, why] of lacking)
+      for (const field of fields) if (lacks && entry[field] !== undefined) report([...here, field], why);
+    if (noNut && entry.toolOn === 'nut')
+      report([...here, 'toolOn'], 'is "nut", and there are none; with "nut": true there are some');
   });
 };
