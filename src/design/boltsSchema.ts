@@ -62,7 +62,7 @@ export function boltsSchema<C extends z.core.$ZodShape>(
     handleDeg: degrees(
       -360,
       360,
-      'Direction of the handle in the middle of its swing, from straight outward, positive toward larger clocking; 0 where absent.',
+      'Direction of the handle in the middle of its swing, from straight outward, positive toward larger clocking; where absent 0, and whichever has room in the order of assembly.',
     ).optional(),
     swingDeg: degrees(
       1,

@@ -21,8 +21,8 @@ export function reachLines(
 ): string[] {
   if (unreachable.length === 0)
     return ['Every bolt can be put in, turned and taken out in this order, at ride height.'];
-  const blocked = unreachable.flatMap(({ body, blocks }) => [
-    `  ${body.label}:`,
+  const blocked = unreachable.flatMap(({ body, blocks, directions }) => [
+    `  ${body.label}${directions > 1 ? `, from none of ${directions} directions; from that with the least in the way` : ''}:`,
     ...blocks.map((block) => `    ${block.label}: ${inTheWayInWords(block, figures)}`),
   ]);
   return [

@@ -1,7 +1,8 @@
 import type { Corner, PartEntry } from '../../design/schema.ts';
 import { buildSolids } from '../../solids/catalogue.ts';
 import { fastenerBodies, fittedStep } from '../../solids/fastenerBodies.ts';
-import { type BlockedWay, blockedWays } from './blocked.ts';
+import { type BlockedWay, blockFinder } from './blocked.ts';
+import { withFreeHandles } from './freeHandle.ts';
 import { type AssemblyOrder, type Fitted, orderOf, type Precedence } from './order.ts';
 
 export interface AssemblyStudy {
@@ -22,7 +23,7 @@ export interface AssemblyOptions {
 /**
  * Which fasteners of a corner can be reached in the order in which it is put together, and in which order all could. The
  * corner stands at ride height with the wheel straight ahead: what moves with steering or travel may well be moved out of
- * the way, which is not looked into; nor whether parts themselves can be brought to their place. Throws DesignProblems for
+ * the way, which is not looked into; a wrench whose direction is not given comes from where the least is in its way; nor whether parts themselves can be brought to their place. Throws DesignProblems for
  * a solid that cannot be built, and an Error that names the set for bolts that cannot be.
  */
 export async function studyAssembly(
@@ -41,7 +42,14 @@ export async function studyAssembly(
     .map((entry): Fitted => ({ id: entry.id, step: given[entry.id] ?? usualStep(entry) }));
   const stepOf = (id: string) => steps.find((thing) => thing.id === thingOf(id))?.step ?? 0;
 
-  const ways = blockedWays(corner, solids, bodies);
+  const isPresent = (partId: string, boltsId: string) => stepOf(partId) <= stepOf(boltsId);
+  const seated = bodies.filter(({ stage }) => stage === 'seated');
+  const moving = bodies.filter(({ stage }) => stage !== 'seated');
+  const find = blockFinder(corner, solids);
+  const ways = await withFreeHandles(corner, find(moving, seated), seated, find, {
+    chordToleranceMm,
+    countPresent: ({ body, blocks }) => blocks.filter(({ partId }) => isPresent(partId, body.boltsId)).length,
+  });
   const precedences: Precedence[] = [...putOnFirst(corner)];
   for (const solid of solids)
     for (const { solidId } of solid.seats ?? []) {
@@ -66,9 +74,9 @@ export async function studyAssembly(
   return {
     steps,
     unreachable: ways
-      .map(({ body, blocks }) => ({
-        body,
-        blocks: blocks.filter(({ partId }) => stepOf(partId) <= stepOf(body.boltsId)),
+      .map((way) => ({
+        ...way,
+        blocks: way.blocks.filter(({ partId }) => isPresent(partId, way.body.boltsId)),
       }))
       .filter(({ blocks }) => blocks.length > 0),
     order: orderOf(steps, precedences),

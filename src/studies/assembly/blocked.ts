@@ -21,6 +21,8 @@ export interface Block {
 export interface BlockedWay {
   body: FastenerBody;
   blocks: readonly Block[];
+  /** How many directions of a wrench's handle were tried, of which this has the least in its way; else 1. */
+  directions: number;
 }
 
 /** Nearer than this, errors taken off, counts as in the way: above rounding, far below what anyone measures. */
@@ -29,21 +31,18 @@ const FREE_MM = 1e-3;
 /** Depths are not asked for: found no more closely than this. */
 const DEPTH_MM = 2;
 
+/** Finds what is in the way of some ways and tools, given all fasteners as fitted; those in whose way nothing is too. */
+export type FindBlocks = (moving: readonly FastenerBody[], seated: readonly FastenerBody[]) => BlockedWay[];
+
 /**
- * Every way out and every tool that something is in the way of at ride height, with all that is, whichever step of assembly
- * that belongs to. Within the seats of its own bolt a body may touch what the bolts hold. What turns with the wheel is the
- * body that it sweeps, but for the nuts of the wheel, beside which it stands.
+ * What is in the way of a way out or a tool at ride height, whichever step of assembly it belongs to. Within the seats of
+ * its own bolt a body may touch what the bolts hold. What turns with the wheel is the body that it sweeps, but for the nuts
+ * of the wheel, beside which it stands. Solids are made ready once, however often they are asked about.
  */
-export function blockedWays(
-  corner: Corner,
-  solids: readonly Solid[],
-  bodies: readonly FastenerBody[],
-): BlockedWay[] {
+export function blockFinder(corner: Corner, solids: readonly Solid[]): FindBlocks {
   const ready = readyBodies();
-  const seated = bodies.filter(({ stage }) => stage === 'seated');
-  return bodies
-    .filter(({ stage }) => stage !== 'seated')
-    .map((body): BlockedWay => {
+  return (moving, seated) =>
+    moving.map((body): BlockedWay => {
       const others = solids.filter(({ partIndex }) => corner.parts[partIndex].id !== body.boltsId);
       const byParts = others.flatMap((solid): Block[] => {
         const zones = body.zonesAgainst
@@ -67,9 +66,8 @@ export function blockedWays(
         const { boltsId, label } = other;
         return found === undefined ? [] : [{ solidId: boltsId, partId: boltsId, label, ...found }];
       });
-      return { body, blocks: [...byParts, ...byNeighbours] };
-    })
-    .filter(({ blocks }) => blocks.length > 0);
+      return { body, blocks: [...byParts, ...byNeighbours], directions: 1 };
+    });
 }
 
 function inTheWay(a: Body, b: Body): Pick<Block, 'clearanceMm' | 'errorMm'> | undefined {
@@ -81,7 +79,7 @@ function inTheWay(a: Body, b: Body): Pick<Block, 'clearanceMm' | 'errorMm'> | un
 
 /** Makes bodies ready, each mesh once for the same zones. */
 function readyBodies(): (mesh: Mesh, chordErrorMm: number, zones: readonly Zone[]) => Body {
-  const known = new Map<Mesh, Map<string, Body>>();
+  const known = new WeakMap<Mesh, Map<string, Body>>();
   return (mesh, chordErrorMm, zones) => {
     const ofMesh = known.get(mesh) ?? new Map<string, Body>();
     known.set(mesh, ofMesh);

@@ -13,6 +13,8 @@ function atTheWheel(): Corner {
   );
   // The ears stand beyond the ends of the body, which leaves room for their bolts.
   entryOf(corner, 'caliper').body.length = 90;
+  // Nothing of the housing stands out behind the plate.
+  entryOf(corner, 'hub').spigotLength = 0;
   return corner;
 }
 
@@ -88,5 +90,39 @@ describe('the order of assembly of a corner', () => {
     Object.assign(entryOf(slim, 'hub'), { mountBoltCount: 12 });
     slim.parts.push(boltsOf({ joins: 'hubMount', toolDiameter: 32 }));
     expect(told(await studyAssembly(slim)).filter((line) => line.endsWith(': hubMount'))).toEqual([]);
+  });
+
+  it('a wrench comes from where there is room, unless the file says from where', async () => {
+    const wrench = { joins: 'hubMount', tool: 'openWrench', toolLength: 120 } as const;
+    const corner = atTheWheel();
+    corner.parts.push(boltsOf(wrench));
+    // Above the first bolt, where a handle that points straight outward swings, behind the plate.
+    addCube(corner, 'cube', [0, -75 - 12 - 30, 55 + 70], 50);
+    expect(told(await studyAssembly(corner))).toEqual([]);
+    const fixed = atTheWheel();
+    fixed.parts.push(boltsOf({ ...wrench, handleDeg: 0 }));
+    addCube(fixed, 'cube', [0, -75 - 12 - 30, 55 + 70], 50);
+    // The legs of the upright are kicked inboard above and below, in the way of the first bolt and the third too.
+    const blocked = told(await studyAssembly(fixed));
+    expect(blocked).toContain('hubMount 1, open wrench on its head: cube');
+    expect(blocked.filter((line) => /^hubMount [24]/.test(line))).toEqual([]);
+  });
+
+  it('a wrench between two walls has no direction, and the study says how many it tried', async () => {
+    const corner = atTheWheel();
+    corner.parts.push(boltsOf({ joins: 'hubMount', tool: 'openWrench', toolLength: 220 }));
+    // Walls all round the first bolt, behind the plate: no handle of 220 mm goes past.
+    for (const [id, x, z] of [
+      ['above', 0, 165],
+      ['below', 0, -65],
+      ['front', 115, 50],
+      ['rear', -115, 50],
+    ] as const)
+      addCube(corner, id, [x, -75 - 12 - 90, z], 170);
+    const { unreachable } = await studyAssembly(corner);
+    const first = unreachable.filter(({ body }) => body.index === 0 && body.stage === 'tool');
+    expect(first).toHaveLength(1);
+    expect(first[0].directions).toBe(36);
+    expect(first[0].blocks.length).toBeGreaterThan(0);
   });
 });
