@@ -6,13 +6,14 @@ import type { Command } from './command.ts';
 import { type Context, programVersion } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
 import { exportStl } from './exportStl.ts';
+import { fit } from './fit.ts';
 import { commandHelp, generalHelp } from './help.ts';
 import { readTyped } from './options.ts';
 import { report } from './report.ts';
 import { sweep } from './sweep.ts';
 import { vary } from './vary.ts';
 
-const COMMANDS: readonly Command[] = [check, sweep, vary, bolts, report, exportStl];
+const COMMANDS: readonly Command[] = [check, sweep, vary, bolts, fit, report, exportStl];
 
 /** Runs one command line and returns its exit code. Messages go to standard error, results to standard output. */
 export async function run(args: string[]): Promise<ExitCode> {

@@ -28,6 +28,17 @@ export const OPTIONS = {
   tyres: { value: 'LIST', help: 'a text file with a tyre on each line: 205/55R16, 37x12.5R17LT' },
   wheels: { value: 'LIST', help: 'a text file with a wheel on each line: 17x9x5 1/2 (backspacing last)' },
   within: { value: 'S', help: 'how closely a border is found (0.1 mm, 1/64 in or 0.1°)' },
+  bleed: { value: 'DEG', help: 'bleed screw at most this far from straight up' },
+  caliper: { value: 'ahead|behind', help: 'side of the axle that the caliper is to be on' },
+  'caliper-range': { value: 'A,B', help: 'clockings the caliper may have, degrees from A to B' },
+  'hub-range': { value: 'A,B', help: 'clockings the hub may have, degrees from A to B' },
+  margin: { value: 'LENGTH', help: 'least margin beyond targets and allowances (0 mm)' },
+  mirrored: { help: 'mount the caliper mirrored, its bleed screw at the other end' },
+  'heads-turned': { help: "mount the hub's bolts with their heads on the other side" },
+  candidates: { value: 'N', help: 'most candidates, 1 to 50 (5)' },
+  swept: { help: 'sweep the candidates over all travel and steering, and rank them by that' },
+  apply: { value: 'N', help: 'write the corner with the clockings of candidate N; needs --save' },
+  save: { value: 'FILE', help: 'the corner file that is written' },
   threads: { value: 'N', help: 'worker threads, 1 to 64 (one for each core)' },
   unit: { value: 'mm|in', help: 'unit of the figures shown (mm)' },
   out: { value: 'DIR', help: 'folder for the files, made where it does not exist' },
@@ -140,6 +151,41 @@ export function lengthMm(
 }
 
 /** The unit typed, or `otherwise` where none was. */
+/** A number option within bounds, or undefined where it was not typed. */
+export function numberOf(
+  { values }: Typed,
+  name: OptionName,
+  least: number,
+  most: number,
+): number | undefined {
+  const typed = values.get(name);
+  if (typed === undefined) return undefined;
+  const value = numberIn(typed);
+  if (value >= least && value <= most) return value;
+  throw usage(`--${name}: "${typed}" is not allowed; a number from ${least} to ${most} is`);
+}
+
+/** Two numbers with a comma between, within bounds and the second the larger; undefined where they were not typed. */
+export function rangeOf(
+  { values }: Typed,
+  name: OptionName,
+  least: number,
+  most: number,
+): { from: number; to: number } | undefined {
+  const typed = values.get(name);
+  if (typed === undefined) return undefined;
+  const [from, to, ...more] = typed.split(',').map(numberIn);
+  if (more.length === 0 && from >= least && to <= most && from <= to) return { from, to };
+  throw usage(
+    `--${name}: "${typed}" is not allowed; two numbers from ${least} to ${most} with a comma between are, the larger last`,
+  );
+}
+
+const numberIn = (typed: string): number => {
+  const text = typed.trim().replace('−', '-');
+  return /^[-+]?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
+};
+
 export function unitOf({ values }: Typed, otherwise: 'mm' | 'in' = 'mm'): 'mm' | 'in' {
   const typed = values.get('unit') ?? otherwise;
   if (typed === 'mm' || typed === 'in') return typed;

@@ -1,11 +1,13 @@
 import { PairQuery } from '../../clearance/query.ts';
 import { identity } from '../../math/rigid.ts';
+import type { Zone } from '../../solids/solid.ts';
 import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
+import type { Pair } from '../../sweep/pair.ts';
 import { meshBeside, type Setup } from '../../sweep/setUp.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { isRound, isRoundZone, ridesWith, studiedCaliper, turnerOf } from './groups.ts';
 import type { Measurable } from './profile.ts';
-import { type DrawnBody, type TurnedMargin, TurningPair } from './turningPair.ts';
+import { type TurnedMargin, TurningPair } from './turningPair.ts';
 
 /**
  * The angle that a pair's margin follows: the caliper's clocking, the hub's, or the caliper's less the hub's. `none`: no
@@ -62,6 +64,38 @@ export function constantPair(margin: TurnedMargin, leastMm: number): Measurable 
 /** Margins are measured up to this, mm: more makes no difference to what fits, and takes longer. */
 export const MOST_MARGIN_MM = 25;
 
+/** How two solids of a pair turn against each other. */
+interface Turning {
+  about: About;
+  /** Indices of the solids: the one that is turned, and the one that it is turned against. */
+  turning: number;
+  standing: number;
+  /** Zones of the pair that are round about the wheel axis, that turn, and that stand. */
+  round: readonly Zone[];
+  riding: readonly Zone[];
+  rest: readonly Zone[];
+}
+
+/** How a pair turns: of two that turn by themselves the caliper's is turned against the hub's. */
+export function turningOf({ design, solids }: Setup, pair: Pair): Turning {
+  const { corner } = design;
+  const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
+  const [aTurns, bTurns] = [turnerOf(corner, solids[pair.a]), turnerOf(corner, solids[pair.b])];
+  const isFirst = aTurns === 'caliper' || (aTurns === 'hub' && bTurns === undefined);
+  const [turning, standing] = isFirst ? [pair.a, pair.b] : [pair.b, pair.a];
+  const round = pair.zones.filter((zone) => isRoundZone(zone, vehicleFromWheel));
+  const others = pair.zones.filter((zone) => !round.includes(zone));
+  const riding = others.filter((zone) => ridesWith(solids[turning], zone));
+  const both = aTurns !== undefined && bTurns !== undefined;
+  // A zone that the file fixes to neither of two that turn by themselves is left out: what meets there is told.
+  const rest = others.filter(
+    (zone) => !riding.includes(zone) && (!both || ridesWith(solids[standing], zone)),
+  );
+  const isConstant = aTurns === bTurns || (isRound(solids[standing]) && rest.length === 0);
+  const about = isConstant ? 'none' : both ? 'between' : (aTurns ?? bTurns ?? 'none');
+  return { about, turning, standing, round, riding, rest };
+}
+
 /**
  * The pairs of a corner that concern its fit at the wheel, at ride height: those of which a body turns with caliper or
  * hub, and all other fit pairs, each with what its margin depends on. It clears where its margin is at least `leastMm`.
@@ -69,12 +103,11 @@ export const MOST_MARGIN_MM = 25;
 export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
   const { design, solids, pairs } = setup;
   const { corner } = design;
-  const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
   const drawn = drawnClockings(setup);
   return pairs.flatMap((pair, index): StudyPair[] => {
     const [one, other] = [solids[pair.a], solids[pair.b]];
-    const [oneTurns, otherTurns] = [turnerOf(corner, one), turnerOf(corner, other)];
-    if (pair.moves && oneTurns === undefined && otherTurns === undefined) return [];
+    const turns = [one, other].some((solid) => turnerOf(corner, solid) !== undefined);
+    if (pair.moves && !turns) return [];
     const wantedMm = pair.targetMm + pair.allowanceMm;
     const limitMm = wantedMm + leastMm + MOST_MARGIN_MM;
     const told = {
@@ -83,48 +116,25 @@ export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
       targetMm: pair.targetMm,
       allowanceMm: pair.allowanceMm,
     } as const;
-    // Of two that turn by themselves the caliper's is turned against the hub's.
-    const [turning, standing] =
-      oneTurns === 'caliper' || (oneTurns === 'hub' && otherTurns === undefined)
-        ? [one, other]
-        : [other, one];
-    const round = pair.zones.filter((zone) => isRoundZone(zone, vehicleFromWheel));
-    const others = pair.zones.filter((zone) => !round.includes(zone));
-    const riding = others.filter((zone) => ridesWith(turning, zone));
-    const both = oneTurns !== undefined && otherTurns !== undefined;
-    // A zone that the file fixes to neither of two that turn by themselves is left out: what meets there is told.
-    const rest = others.filter((zone) => !riding.includes(zone) && (!both || ridesWith(standing, zone)));
-    const isConstant = oneTurns === otherTurns || (isRound(standing) && rest.length === 0);
-    if (isConstant) {
+    const { about, turning, standing, round, riding, rest } = turningOf(setup, pair);
+    if (about === 'none') {
       const { a, b } = setup.bodies[index];
       const query = new PairQuery(a, b);
       query.run(identity(), limitMm);
-      return [{ ...told, about: 'none', pair: constantPair(marginAsDrawn(query, wantedMm), leastMm) }];
+      return [{ ...told, about, pair: constantPair(marginAsDrawn(query, wantedMm), leastMm) }];
     }
-    const drawnBody = (solid: typeof one, beside: typeof one): DrawnBody => meshBeside(solid, beside);
     const turned = new TurningPair({
-      turning: drawnBody(turning, standing),
-      standing: drawnBody(standing, turning),
+      turning: meshBeside(solids[turning], solids[standing]),
+      standing: meshBeside(solids[standing], solids[turning]),
       roundZones: round,
       ridingZones: riding,
       standingZones: rest,
       wantedMm: wantedMm + leastMm,
-      vehicleFromWheel,
+      vehicleFromWheel: vehicleFromWheelAxis(corner.suspension),
       limitMm,
     });
-    const about = both ? 'between' : turnerOf(corner, turning) === 'hub' ? 'hub' : 'caliper';
-    return [
-      {
-        ...told,
-        about,
-        pair: fromDrawn(
-          turned,
-          angleOf(about, drawn),
-          leastMm,
-          about === 'caliper' ? 360 : hubPeriodDeg(corner),
-        ),
-      },
-    ];
+    const periodDeg = about === 'caliper' ? 360 : hubPeriodDeg(corner);
+    return [{ ...told, about, pair: fromDrawn(turned, angleOf(about, drawn), leastMm, periodDeg) }];
   });
 }
 

@@ -1,0 +1,112 @@
+import { readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { minimalCorner } from '../design/fixtures.ts';
+import { daylight, newFolder, textFile } from './run.ts';
+
+const LARKRISE = resolve(import.meta.dirname, '../../demo-data/larkrise.corner.json');
+const COARSE = ['--chord', '0.2'];
+
+const readJson = (file: string) => JSON.parse(readFileSync(file, 'utf8'));
+
+/** A file with fewer parts: what a caliper without a bleed screw is placed from, and the arms. */
+function small(kinds = ['wheel', 'hub', 'rotor', 'caliper', 'upright', 'controlArm']): string {
+  const { parts, pairs: _, ...corner } = minimalCorner();
+  const kept = parts.filter(({ kind }) => kinds.includes(kind));
+  for (const part of kept) if (part.kind === 'caliper') delete part.bleedScrew;
+  return textFile(JSON.stringify({ ...corner, parts: kept }));
+}
+
+describe('daylight fit', () => {
+  it('tells where the caliper clears, what ends it, and what no clocking changes', async () => {
+    const { code, stdout, stderr } = await daylight(['fit', LARKRISE, '--bleed', '25', ...COARSE]);
+    expect([code, stderr]).toEqual([1, '']);
+    expect(stdout).toMatch(/caliper at \+95\.0°, its middle 128\.6 mm behind the axle; hub at \+45\.0°/);
+    expect(stdout).toMatch(/bleed screw 172\.4° from straight up/);
+    expect(stdout).toMatch(
+      /No clocking changes: −0\.\d\d ± 0\.\d\d mm, Wheel 15 × 7 and Four-piston caliper/,
+    );
+    expect(stdout).toMatch(
+      /caliper −5\d\.\d\d° to −52\.43°\n +begins at: .*Tie-rod end\n +ends at: what is wanted/,
+    );
+    expect(stdout).toMatch(/Candidates, best first/);
+    expect(stdout).toContain('Geometry only');
+  });
+
+  it('writes a candidate with nothing else of the file changed, and the engine finds it as told', async () => {
+    const saved = join(newFolder(), 'clocked.corner.json');
+    const args = ['--bleed', '25', '--apply', '1', '--save', saved, '--json', ...COARSE];
+    const { code, stdout } = await daylight(['fit', LARKRISE, ...args]);
+    expect(code).toBe(1);
+    const told = JSON.parse(stdout);
+    expect(told).toMatchObject({ format: 'daylight.fit', version: 1, side: 'left', unmet: [] });
+    const [best] = told.candidates;
+    const source = readJson(LARKRISE);
+    const caliper = source.parts.find(({ kind }: { kind: string }) => kind === 'caliper');
+    expect(caliper.clockingDeg).not.toBe(best.caliperDeg);
+    caliper.clockingDeg = best.caliperDeg;
+    expect(readJson(saved)).toEqual(source);
+    const checked = JSON.parse((await daylight(['check', saved, '--json', ...COARSE])).stdout);
+    const [one, other] = told.pairs[best.pair].between;
+    const pair = checked.pairs.find(
+      ({ a, b }: { a: string; b: string }) => (a === one && b === other) || (a === other && b === one),
+    );
+    expect(Math.abs(pair.worst.marginMm - best.marginMm)).toBeLessThanOrEqual(
+      pair.worst.errorMm + best.errorMm,
+    );
+  });
+
+  it('says which pair forbids what is wanted, and how much is missing', async () => {
+    const { code, stdout } = await daylight(['fit', LARKRISE, '--caliper-range', '-100,-90', ...COARSE]);
+    expect(code).toBe(1);
+    expect(stdout).toMatch(/No clocking has the wanted clockings of the caliper\.\n +least is missing with/);
+    expect(stdout).toMatch(/Four-piston caliper and Tie-rod end, \d+\.\d\d mm missing/);
+    expect(stdout).toContain('No candidates.');
+  });
+
+  it('ranks candidates by their worst over travel and lock when they are swept', async () => {
+    const args = [
+      '--swept',
+      '--candidates',
+      '2',
+      '--travel-steps',
+      '3',
+      '--steer-steps',
+      '3',
+      '--chord',
+      '0.4',
+    ];
+    const { code, stdout, stderr } = await daylight(['fit', small(), ...args, '--json']);
+    expect([0, 1]).toContain(code);
+    expect(stderr).toBe('');
+    const { candidates } = JSON.parse(stdout);
+    expect(candidates.length).toBe(2);
+    const worst = candidates.map(({ swept }: { swept: { worst: { leastMarginMm: number } | null } }) =>
+      swept.worst === null ? Number.POSITIVE_INFINITY : swept.worst.leastMarginMm,
+    );
+    expect(worst[0]).toBeGreaterThanOrEqual(worst[1]);
+  });
+
+  it.each([
+    [['--bleed', 'x'], 64, /--bleed: "x" is not allowed; a number from 0.1 to 180 is/],
+    [['--bleed', '20'], 64, /the caliper has no bleed screw in the file/],
+    [['--mirrored'], 64, /--mirrored: the caliper has no "bleedScrew"/],
+    [['--heads-turned'], 64, /--heads-turned: the file has no "bolts"/],
+    [['--caliper', 'top'], 64, /--caliper: "top" is not allowed; ahead or behind is/],
+    [['--hub-range', '5'], 64, /--hub-range: "5" is not allowed; two numbers/],
+    [['--hub-range', '50,10'], 64, /the larger last/],
+    [['--save', 'x.json'], 64, /--save needs the number of the candidate/],
+    [['--apply', '1'], 64, /--save FILE is missing/],
+  ])('%j ends with %i', async (args, code, message) => {
+    const ran = await daylight(['fit', small(), ...args]);
+    expect([ran.code, ran.stdout]).toEqual([code, '']);
+    expect(ran.stderr).toMatch(message);
+  });
+
+  it('of a file without a caliper ends with 65', async () => {
+    const file = small(['wheel', 'hub', 'upright']);
+    const { code, stderr } = await daylight(['fit', file]);
+    expect(code).toBe(65);
+    expect(stderr).toMatch(/has no part of kind "caliper"/);
+  });
+});
