@@ -57,7 +57,7 @@ export const fit: Command = {
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const settings = settingsOf(typed, STEPS);
-    const unit = unitOf(typed);
+    unitOf(typed);
     const wants = wantsOf(typed);
     const most = wholeNumber(typed, 'candidates', 1, 50, 5);
     const applied = appliedOf(typed, most);
@@ -79,7 +79,7 @@ export const fit: Command = {
         ).finally(sweeping.end)
       : undefined;
     const told: FitTold = { corner: design.corner, study, toLowerArm: lowerArmDistance(setup), swept };
-    const figures = figuresIn(unit);
+    const figures = figuresIn(unitOf(typed, design.corner.unit));
     const ranked: readonly Clockings[] = swept?.map(({ candidate }) => candidate) ?? study.candidates;
     const written = applied && (await save(design, ranked, applied, signal));
     if (typed.values.has('json')) context.print(fitJson(design, told, await programVersion()).trimEnd());

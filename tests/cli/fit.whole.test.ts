@@ -24,7 +24,7 @@ describe('daylight fit', () => {
     expect(stdout).toMatch(/caliper at \+95\.0°, its middle 128\.6 mm behind the axle; hub at \+45\.0°/);
     expect(stdout).toMatch(/bleed screw 172\.4° from straight up/);
     expect(stdout).toMatch(
-      /No clocking changes: −0\.\d\d ± 0\.\d\d mm, Wheel 15 × 7 and Four-piston caliper/,
+      /No clocking changes: −0\.\d\d ± 0\.\d\d mm, Wheel 15 × 7 ↔ Four-piston caliper/,
     );
     expect(stdout).toMatch(
       /caliper −5\d\.\d\d° to −52\.43°\n +begins at: .*Tie-rod end\n +ends at: what is wanted/,
@@ -60,7 +60,7 @@ describe('daylight fit', () => {
     const { code, stdout } = await daylight(['fit', LARKRISE, '--caliper-range', '-100,-90', ...COARSE]);
     expect(code).toBe(1);
     expect(stdout).toMatch(/No clocking has the wanted clockings of the caliper\.\n +least is missing with/);
-    expect(stdout).toMatch(/Four-piston caliper and Tie-rod end, \d+\.\d\d mm missing/);
+    expect(stdout).toMatch(/Four-piston caliper ↔ Tie-rod end, \d+\.\d\d mm missing/);
     expect(stdout).toContain('No candidates.');
   });
 

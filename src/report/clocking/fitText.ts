@@ -34,7 +34,7 @@ const ABOUT: Record<Border['about'], string> = {
   between: 'caliper less hub',
 };
 
-const namesOf = ({ pairs }: ClockingStudy, index: number): string => pairs[index].names.join(' and ');
+const namesOf = ({ pairs }: ClockingStudy, index: number): string => pairs[index].names.join(' ↔ ');
 
 /** A margin with what it belongs to. */
 export function marginInWords(study: ClockingStudy, least: LeastMargin, figures: Figures): string {
@@ -168,5 +168,5 @@ function worstInWords({ worst, findings }: SweptCandidate<Clockings>, figures: F
     findings.counts.unknown > 0 || findings.unreachableSteps.length > 0 ? ', not all could be told' : '';
   if (worst === undefined) return `all far${open}`;
   const state = findings.counts.touches > 0 ? 'touches: ' : 'at least ';
-  return `${state}${figures.least(worst.marginMm)} ${figures.unit}, ${worst.names.join(' and ')}${open}`;
+  return `${state}${figures.least(worst.marginMm)} ${figures.unit}, ${worst.names.join(' ↔ ')}${open}`;
 }
