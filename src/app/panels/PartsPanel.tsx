@@ -1,4 +1,4 @@
-import { useDeferredValue, useMemo, useState } from 'react';
+import { lazy, Suspense, useDeferredValue, useMemo, useState } from 'react';
 import type { Solid } from '../../solids/solid.ts';
 import { AddPart } from '../bench/AddPart.tsx';
 import { AssumedSheet } from '../bench/AssumedSheet.tsx';
@@ -15,7 +15,10 @@ import { keyDimension } from './inputText.ts';
 import { partGroups } from './partGroups.ts';
 
 /** Sheets of the whole corner. */
-type OwnSheet = 'corner' | 'suspension' | 'assumed';
+type OwnSheet = 'corner' | 'suspension' | 'fit' | 'assumed';
+
+/** Only when it is asked for: the first picture need not wait for it. */
+const FitSheet = lazy(() => import('../fit/FitSheet.tsx'));
 
 /** The parts by what they move with, and the bench sheet of the one in hand. */
 export function PartsPanel({ corner }: { corner: OpenCorner }) {
@@ -57,6 +60,14 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         </button>
         <button
           type="button"
+          aria-pressed={inHand === 'fit'}
+          aria-label="Fit at the wheel"
+          onClick={() => toggle('fit')}
+        >
+          Fit
+        </button>
+        <button
+          type="button"
           aria-pressed={inHand === 'assumed'}
           title="Values that nobody has given"
           onClick={() => toggle('assumed')}
@@ -90,6 +101,11 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
       {part !== undefined && <PartSheet corner={corner} part={part} />}
       {inHand === 'corner' && <CornerSheet corner={corner} onClose={close} />}
       {inHand === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
+      {inHand === 'fit' && (
+        <Suspense>
+          <FitSheet corner={corner} onClose={close} />
+        </Suspense>
+      )}
       {inHand === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
     </aside>
   );

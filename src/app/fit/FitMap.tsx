@@ -1,0 +1,134 @@
+import { type KeyboardEvent, type PointerEvent, useLayoutEffect, useRef } from 'react';
+import { figuresIn } from '../../report/figures.ts';
+import { wrapDeg } from '../../studies/clocking/spans.ts';
+import type { Clockings } from '../../studies/clocking/studyPairs.ts';
+import { useView } from '../stores/viewStore.ts';
+import { useTokens } from '../tokens.ts';
+import { useSize } from '../useSize.ts';
+import { signedLeast } from '../words.ts';
+import { drawFitMap } from './drawFitMap.ts';
+import { cellAt, clockingAt, type FitCell, type FitPicture, fractionAt } from './fitPicture.ts';
+
+interface FitMapProps {
+  picture: FitPicture;
+  /** Labels of a pair of the study. */
+  nameOf(pair: number): string;
+  drawn: Clockings;
+  candidates: readonly Clockings[];
+  /** `hold` names a drag, of which all steps are one change. */
+  onTurn(to: Clockings, hold: string | undefined): void;
+}
+
+/** Degrees that an arrow key turns with Shift. */
+const LARGE_DEG = 10;
+
+let holds = 0;
+
+/** Caliper clocking across, hub clocking up: shows how each pair of them fares, and turns both to where it is pressed. */
+export function FitMap({ picture, nameOf, drawn, candidates, onTurn }: FitMapProps) {
+  const tokens = useTokens();
+  const unit = useView((view) => view.unit);
+  const [frame, size] = useSize<HTMLDivElement>();
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const hold = useRef<string>(undefined);
+  useLayoutEffect(() => {
+    const px = Math.round(size.width * (window.devicePixelRatio || 1));
+    const context = canvas.current?.getContext('2d', { willReadFrequently: true });
+    if (!canvas.current || !context || px === 0) return;
+    canvas.current.width = px;
+    canvas.current.height = px;
+    drawFitMap(context, px, picture, tokens);
+  }, [picture, size.width, tokens]);
+
+  const place = ({ caliperDeg, hubDeg }: Clockings) => ({
+    x: fractionAt(caliperDeg) * size.width,
+    y: (1 - fractionAt(hubDeg)) * size.width,
+  });
+  const onPointer = (event: PointerEvent<HTMLDivElement>) => {
+    if (event.type === 'pointerdown') {
+      event.currentTarget.setPointerCapture(event.pointerId);
+      hold.current = `turned on the map ${++holds}`;
+    } else if (!event.currentTarget.hasPointerCapture(event.pointerId)) return;
+    const box = event.currentTarget.getBoundingClientRect();
+    const caliperDeg = clockingAt((event.clientX - box.left) / box.width);
+    const hubDeg = clockingAt((box.bottom - event.clientY) / box.height);
+    onTurn({ caliperDeg, hubDeg }, hold.current);
+  };
+  const onKey = (event: KeyboardEvent) => {
+    if (event.altKey || event.ctrlKey || event.metaKey) return;
+    const by = event.shiftKey ? LARGE_DEG : 1;
+    const moves: Record<string, readonly [number, number]> = {
+      ArrowRight: [by, 0],
+      ArrowLeft: [-by, 0],
+      ArrowUp: [0, by],
+      ArrowDown: [0, -by],
+    };
+    const move = moves[event.key];
+    if (move === undefined) return;
+    event.preventDefault();
+    const to = { caliperDeg: wrapDeg(drawn.caliperDeg + move[0]), hubDeg: wrapDeg(drawn.hubDeg + move[1]) };
+    onTurn(to, undefined);
+  };
+  const told = cellWords(cellAt(picture, drawn.caliperDeg, drawn.hubDeg), nameOf, unit);
+  const at = place(drawn);
+  return (
+    <div className="fit-map">
+      <span className="fit-up">hub</span>
+      <div
+        ref={frame}
+        className="fit-pad"
+        role="slider"
+        tabIndex={0}
+        aria-label="Clocking of caliper and hub"
+        aria-roledescription="two-way slider"
+        aria-valuemin={-180}
+        aria-valuemax={179}
+        aria-valuenow={Math.round(wrapDeg(drawn.caliperDeg))}
+        aria-valuetext={`caliper ${degrees(drawn.caliperDeg)}, hub ${degrees(drawn.hubDeg)}: ${told}`}
+        onPointerDown={onPointer}
+        onPointerMove={onPointer}
+        onKeyDown={onKey}
+      >
+        <canvas ref={canvas} />
+        <svg width={size.width} height={size.width} aria-hidden="true">
+          {candidates.map((candidate, i) => {
+            const { x, y } = place(candidate);
+            return (
+              <g key={`${candidate.caliperDeg} ${candidate.hubDeg}`} transform={`translate(${x} ${y})`}>
+                <circle className="fit-candidate" r={8} />
+                <text className="fit-rank" dominantBaseline="central" textAnchor="middle">
+                  {i + 1}
+                </text>
+              </g>
+            );
+          })}
+          <g className="map-cross">
+            <path d={`M${at.x} 0V${size.width}`} />
+            <path d={`M0 ${at.y}H${size.width}`} />
+            <circle r={4.5} transform={`translate(${at.x} ${at.y})`} />
+          </g>
+        </svg>
+      </div>
+      <span className="fit-from">−180°</span>
+      <span className="fit-across">caliper</span>
+      <span className="fit-to">180°</span>
+    </div>
+  );
+}
+
+/** "−96°", "12.5°": a clocking to a tenth. */
+export const degrees = (deg: number): string => `${String(Number(deg.toFixed(1))).replace('-', '−')}°`;
+
+/** How a clocking fares, and by which pair. */
+export function cellWords(
+  { marginMm, limitedBy, clears, isWanted }: FitCell,
+  nameOf: (pair: number) => string,
+  unit: 'mm' | 'in',
+): string {
+  const wanted = isWanted ? '' : ', not as wanted';
+  if (limitedBy < 0) return `nothing that turns is near${wanted}`;
+  if (Number.isNaN(marginMm)) return `cannot be told of ${nameOf(limitedBy)}${wanted}`;
+  if (!Number.isFinite(marginMm)) return `all are far${wanted}`;
+  const state = clears ? 'clear' : marginMm < 0 ? 'not clear' : 'not settled';
+  return `${state}, margin ${signedLeast(marginMm, figuresIn(unit))} ${unit}, ${nameOf(limitedBy)}${wanted}`;
+}

@@ -1,0 +1,46 @@
+import { studyClocking } from '../../studies/clocking/study.ts';
+import type { Wants } from '../../studies/clocking/wants.ts';
+import type { Setup } from '../../sweep/setUp.ts';
+import { type FitFound, fitKey, foundOf } from './fitFound.ts';
+
+export type FitRequest =
+  /** The corner comes out of a port. */
+  | { kind: 'take'; port: MessagePort }
+  /** To be studied in place of what was asked before. */
+  | { kind: 'study'; wants: Wants };
+
+export type FitReply =
+  | { kind: 'taken'; key: string }
+  | { kind: 'progress'; done: number; total: number }
+  | { kind: 'found'; key: string; wants: Wants; found: FitFound }
+  | { kind: 'failed'; why: string };
+
+let setup: Setup | undefined;
+let running = new AbortController();
+
+const reply = (message: FitReply) => self.postMessage(message);
+
+async function study(of: Setup, wants: Wants): Promise<void> {
+  running.abort();
+  running = new AbortController();
+  const { signal } = running;
+  try {
+    const onProgress = (done: number, total: number) => reply({ kind: 'progress', done, total });
+    const found = foundOf(await studyClocking(of, { wants, signal, onProgress }), of.design);
+    if (!signal.aborted) reply({ kind: 'found', key: fitKey(of.design), wants, found });
+  } catch (error) {
+    if (!signal.aborted) reply({ kind: 'failed', why: error instanceof Error ? error.message : String(error) });
+  }
+}
+
+self.addEventListener('message', ({ data }: MessageEvent<FitRequest>) => {
+  if (data.kind === 'study') {
+    if (setup !== undefined) void study(setup, data.wants);
+    return;
+  }
+  data.port.onmessage = ({ data: taken }: MessageEvent<Setup>) => {
+    data.port.close();
+    setup = taken;
+    reply({ kind: 'taken', key: fitKey(taken.design) });
+  };
+});
