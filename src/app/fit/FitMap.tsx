@@ -126,7 +126,7 @@ export function cellWords(
   unit: 'mm' | 'in',
 ): string {
   const wanted = isWanted ? '' : ', not as wanted';
-  if (limitedBy < 0) return `nothing that turns is near${wanted}`;
+  if (limitedBy < 0) return `all that turn are far from all else${wanted}`;
   if (Number.isNaN(marginMm)) return `cannot be told of ${nameOf(limitedBy)}${wanted}`;
   if (!Number.isFinite(marginMm)) return `all are far${wanted}`;
   const state = clears ? 'clear' : marginMm < 0 ? 'not clear' : 'not settled';

@@ -23,8 +23,8 @@ export default function FitSheet({ corner, onClose }: { corner: OpenCorner; onCl
   return (
     <SheetFrame title="Fit at the wheel" onClose={onClose}>
       <p className="bench-kind">
-        Turn caliper and hub about the wheel's axis until all clear their targets, at ride height. Press on the map to turn
-        both; arrow keys turn by a degree.
+        Margins at ride height as caliper and hub turn about the wheel's axis. Press on the map to turn both;
+        arrow keys turn by a degree.
       </p>
       {hasCaliper ? <Study corner={corner} /> : <p className="bench-problem">Add a caliper to clock it.</p>}
     </SheetFrame>
@@ -131,7 +131,7 @@ function CandidateRow({ rank, candidate, nameOf, unit, onTurn }: CandidateProps)
   const figures = figuresIn(unit);
   const margin = Number.isFinite(least.marginMm)
     ? `margin ${figures.signedWithError(least.marginMm, least.errorMm)} ${unit}, ${nameOf(least.limitedBy)}`
-    : 'nothing that turns is near';
+    : 'all that turn are far from all else';
   const told = [
     margin,
     bleedScrewDeg === undefined ? '' : `bleed screw ${decimal(Math.abs(bleedScrewDeg), 0)}° from the top`,
@@ -145,12 +145,14 @@ function CandidateRow({ rank, candidate, nameOf, unit, onTurn }: CandidateProps)
       <button type="button" onClick={onTurn} aria-label={`Turn to arrangement ${rank}`}>
         {rank}
       </button>
-      <p>
+      <div>
         <b>
           Caliper {degrees(caliperDeg)}, hub {degrees(hubDeg)}
-        </b>{' '}
-        {told.filter(Boolean).join('; ')}
-      </p>
+        </b>
+        {told.filter(Boolean).map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+      </div>
     </li>
   );
 }
@@ -172,8 +174,8 @@ function WantRows({ corner, wants }: { corner: OpenCorner; wants: Wants }) {
     <div className="fit-wants">
       {hasBleedScrew && (
         <ValueInput
-          name="Bleed screw within"
-          spoken="Bleed screw within, degrees from straight up"
+          name="Bleed screw, up to"
+          spoken="Bleed screw from straight up at most, degrees"
           kind="angle"
           value={wants.bleedWithinDeg ?? 180}
           unit={unit}
@@ -181,22 +183,26 @@ function WantRows({ corner, wants }: { corner: OpenCorner; wants: Wants }) {
         />
       )}
       <ValueInput
-        name="Margin at least"
+        name="Least margin"
         kind="length"
         value={wants.leastMarginMm ?? 0}
         unit={unit}
         onChange={(mm) => want({ leastMarginMm: mm === 0 ? undefined : mm })}
       />
-      <label htmlFor={place}>Caliper</label>
-      <select
-        id={place}
-        value={wants.caliperPlace ?? ''}
-        onChange={(event) => want({ caliperPlace: (event.target.value || undefined) as Wants['caliperPlace'] })}
-      >
-        <option value="">anywhere</option>
-        <option value="ahead">ahead of the axle</option>
-        <option value="behind">behind the axle</option>
-      </select>
+      <span>
+        <label htmlFor={place}>Caliper</label>
+        <select
+          id={place}
+          value={wants.caliperPlace ?? ''}
+          onChange={(event) =>
+            want({ caliperPlace: (event.target.value || undefined) as Wants['caliperPlace'] })
+          }
+        >
+          <option value="">anywhere</option>
+          <option value="ahead">ahead of axle</option>
+          <option value="behind">behind axle</option>
+        </select>
+      </span>
     </div>
   );
 }

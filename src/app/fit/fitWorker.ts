@@ -29,7 +29,8 @@ async function study(of: Setup, wants: Wants): Promise<void> {
     const found = foundOf(await studyClocking(of, { wants, signal, onProgress }), of.design);
     if (!signal.aborted) reply({ kind: 'found', key: fitKey(of.design), wants, found });
   } catch (error) {
-    if (!signal.aborted) reply({ kind: 'failed', why: error instanceof Error ? error.message : String(error) });
+    if (!signal.aborted)
+      reply({ kind: 'failed', why: error instanceof Error ? error.message : String(error) });
   }
 }
 

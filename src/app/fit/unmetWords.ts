@@ -19,7 +19,10 @@ export function unmetWords(
   if (contradiction || best === undefined) return `No clocking has ${what}: the wants contradict each other.`;
   const none = what === '' ? 'No clocking clears' : `No clocking that clears has ${what}`;
   const { least, clockings } = best;
-  const at = `at caliper ${clockings.caliperDeg.toFixed(0)}°, hub ${clockings.hubDeg.toFixed(0)}°`.replaceAll('-', '−');
+  const at = `at caliper ${clockings.caliperDeg.toFixed(0)}°, hub ${clockings.hubDeg.toFixed(0)}°`.replaceAll(
+    '-',
+    '−',
+  );
   if (Number.isNaN(least.marginMm)) return `${none}: ${nameOf(least.limitedBy)} cannot be told ${at}.`;
   return `${none}: ${nameOf(least.limitedBy)} forbids it; least is missing ${at}, ${figures.bound(Math.max(0, -least.marginMm))} ${figures.unit}.`;
 }

@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { cellAt, clockingAt, type FitAxis, type FitPicture, fractionAt } from '../../../src/app/fit/fitPicture.ts';
+import {
+  cellAt,
+  clockingAt,
+  type FitAxis,
+  type FitPicture,
+  fractionAt,
+} from '../../../src/app/fit/fitPicture.ts';
 import { ANGLES, angleIndex } from '../../../src/studies/clocking/profile.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
 
