@@ -41,6 +41,9 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
     await page.getByRole('button', { name: 'Points and suspension' }).click();
     await page.locator('.point-dot[title="Upper joint"]').click();
     found.points = await faultsOn(page);
+    await page.getByRole('button', { name: 'Fit at the wheel' }).click();
+    await page.getByTestId('fit-now').waitFor({ timeout: 120_000 });
+    found.fit = await faultsOn(page);
     await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
     found.pair = await faultsOn(page);
     await page.getByRole('button', { name: 'Tape', exact: true }).click();

@@ -199,8 +199,8 @@ function WantRows({ corner, wants }: { corner: OpenCorner; wants: Wants }) {
           }
         >
           <option value="">anywhere</option>
-          <option value="ahead">ahead of axle</option>
-          <option value="behind">behind axle</option>
+          <option value="ahead">ahead</option>
+          <option value="behind">behind</option>
         </select>
       </span>
     </div>
