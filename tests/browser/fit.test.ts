@@ -54,3 +54,22 @@ it('wants leave out what they do not allow, and say what forbids one that cannot
     .poll(() => page.locator('.bench-sheet .warning').allInnerTexts(), SOON)
     .toContainEqual(expect.stringMatching(/^No clocking clears: .* forbids it; least is missing at caliper/));
 });
+
+it('says which bolts cannot be reached as the corner stands, and forgets it when the corner is turned', async () => {
+  const { page } = bench;
+  const ask = page.getByRole('button', { name: "Check every bolt's way out and tool" });
+  await ask.click();
+  const told = page.getByTestId('bolts-told');
+  await told.waitFor(SOON);
+  expect(await told.textContent()).toMatch(
+    /these cannot be reached:.*Hub bolts 1, socket on its head:Plate upright: in the way/,
+  );
+  await page.getByLabel('Least margin').fill('0');
+  await page.getByLabel('Least margin').press('Enter');
+  await page.getByRole('button', { name: 'Turn to arrangement 1' }).click(SOON);
+  await ask.click(SOON);
+  await told.waitFor(SOON);
+  expect(await told.textContent()).not.toMatch(/Hub bolts 1/);
+  await page.keyboard.press('Control+z');
+  await ask.waitFor(SOON);
+});

@@ -9,6 +9,7 @@ import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { signedLeast } from '../words.ts';
+import { BoltsCheck } from './BoltsCheck.tsx';
 import { cellWords, degrees, FitMap } from './FitMap.tsx';
 import type { FitCandidate, FitFound } from './fitFound.ts';
 import { cellAt } from './fitPicture.ts';
@@ -27,6 +28,8 @@ export default function FitSheet({ corner, onClose }: { corner: OpenCorner; onCl
         arrow keys turn by a degree.
       </p>
       {hasCaliper ? <Study corner={corner} /> : <p className="bench-problem">Add a caliper to clock it.</p>}
+      <h3>Bolts, as they stand</h3>
+      <BoltsCheck corner={corner} />
     </SheetFrame>
   );
 }
