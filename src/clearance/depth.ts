@@ -6,7 +6,7 @@ import { MaxHeap } from './maxHeap.ts';
 import type { Tree } from './tree.ts';
 
 /**
- * Looks at this many points at most; after that the bound says how much is left open. That is little but where a surface
+ * Looks at this many points at most, unless told; after that the bound says how much is left open. That is little but where a surface
  * is evenly deep over many triangles, so that all of it has to be cut down to size: two washers of 256 sides, 4 thick,
  * one 1 into the other, are 2 deep with up to 1.4 open, and 144 tiles on 144 others touch with 3.4 open. Bounds from the
  * flat discs about nearest points, and from the mean distance of two of them on opposite sides, were tried: 1.4 became
@@ -42,6 +42,7 @@ export class DepthSearch {
   private closedFromSurface: Rigid = new Float64Array(12);
   private toleranceMm = 0;
   private looks = 0;
+  private readonly mostLooks: number;
   private readonly heap = new MaxHeap();
   /** Pieces: a node of the surface's tree, or -1 and the nine coordinates of a triangle in `corners`. */
   private readonly nodes: number[] = [];
@@ -55,7 +56,8 @@ export class DepthSearch {
   /** Corners of the piece that is looked at: eight of a box or three of a triangle. */
   private readonly hull = new Float64Array(24);
 
-  constructor(surface: Tree, closed: Tree) {
+  constructor(surface: Tree, closed: Tree, mostLooks = MOST_LOOKS) {
+    this.mostLooks = mostLooks;
     this.surface = surface;
     this.closed = closed;
   }
@@ -75,7 +77,7 @@ export class DepthSearch {
     if (this.surface.right.length > 0) this.lookAtNode(0);
     while (heap.size > 0) {
       if (this.isNoDeeper(heap.topKey)) break;
-      if (this.looks > MOST_LOOKS) {
+      if (this.looks > this.mostLooks) {
         this.boundMm = Math.max(this.boundMm, heap.topKey);
         break;
       }

@@ -10,6 +10,8 @@ import { ROUNDING } from './triangleDistance.ts';
 export interface QueryOptions {
   /** How closely the depth of an overlap is found, mm; 0.05 unless told. */
   depthToleranceMm?: number;
+  /** Points that a depth is looked for at most, on either surface; 8000 unless told. What is left open is in the error. */
+  mostLooks?: number;
 }
 
 /** Where bodies meet and no depth was found, it is looked for this many times closer before they count as touching. */
@@ -49,14 +51,14 @@ export class PairQuery {
   /** Until the search has come this way neither body can have got inside the other, mm. */
   private outsideUntilMm = 0;
 
-  constructor(a: Body, b: Body, { depthToleranceMm = 0.05 }: QueryOptions = {}) {
+  constructor(a: Body, b: Body, { depthToleranceMm = 0.05, mostLooks }: QueryOptions = {}) {
     this.a = a;
     this.b = b;
     this.depthToleranceMm = depthToleranceMm;
     this.uncut = a.surface === a.whole && b.surface === b.whole;
     this.search = new SurfaceSearch(a.surface, b.surface);
-    this.aInB = new DepthSearch(a.surface, b.whole);
-    this.bInA = new DepthSearch(b.surface, a.whole);
+    this.aInB = new DepthSearch(a.surface, b.whole, mostLooks);
+    this.bInA = new DepthSearch(b.surface, a.whole, mostLooks);
   }
 
   /** Forgets earlier poses. */

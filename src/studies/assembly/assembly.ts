@@ -84,7 +84,7 @@ export async function studyAssembly(
 }
 
 /** When a part is put on where nobody says otherwise: what carries the hub, hub, brake, wheel. Common practice, no source. */
-function usualStep(entry: PartEntry): number {
+export function usualStep(entry: PartEntry): number {
   switch (entry.kind) {
     case 'bolts':
       return fittedStep(entry);

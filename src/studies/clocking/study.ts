@@ -1,6 +1,7 @@
 import type { Setup } from '../../sweep/setUp.ts';
 import { Axis, type LeastMargin, lesser, type ProfiledPair, profiled } from './axis.ts';
 import { type Candidate, candidatesOf, leastAt } from './candidates.ts';
+import { fastenerPairs } from './fastenerPairs.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { ANGLES } from './profile.ts';
 import { type Region, type RegionAxes, regionsOf } from './region.ts';
@@ -49,7 +50,7 @@ export async function studyClocking(setup: Setup, options: StudyOptions = {}): P
   const { wants = {}, most = 5, apartDeg = 15, signal, onProgress } = options;
   const { corner } = setup.design;
   const wanted = wantedArcs(corner, wants);
-  const pairs = studyPairs(setup, wants.leastMarginMm);
+  const pairs = [...studyPairs(setup, wants.leastMarginMm), ...(await fastenerPairs(setup))];
   const profiles: ProfiledPair[] = [];
   for (const [index, { pair }] of pairs.entries()) {
     signal?.throwIfAborted();

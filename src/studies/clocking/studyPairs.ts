@@ -22,6 +22,8 @@ export interface StudyPair {
   /** Ids of the two. */
   ids: readonly [string, string];
   about: About;
+  /** Of the ways or tools of bolts, not the parts as they stand. */
+  stage?: 'wayOut' | 'tool';
   targetMm: number;
   allowanceMm: number;
   /** Measured at an angle of `about`, degrees of clocking; at any angle the same for `none`. */

@@ -1,6 +1,6 @@
 import { type Body, drawnIn, prepareBody } from '../../clearance/body.ts';
 import type { ClearanceKind } from '../../clearance/clearance.ts';
-import { PairQuery } from '../../clearance/query.ts';
+import { PairQuery, type QueryOptions } from '../../clearance/query.ts';
 import { outsideOf } from '../../clearance/zoneCut.ts';
 import { applyDirection, applyPoint, compose, invert, type Rigid } from '../../math/rigid.ts';
 import { sin } from '../../math/sine.ts';
@@ -51,14 +51,16 @@ export interface MarginBounds {
 }
 
 /**
- * The depth of an overlap is closed in on to this, mm, where more clearance than that is wanted, so that any overlap fails
- * by more: the error told with it holds the rest. Else to the finer figure.
+ * How closely the depth of an overlap is found, and how long it is looked for: the error told with it holds the rest. An
+ * overlap fails, however deep it is.
  */
-const DEPTH_MM = 1;
-const FINE_DEPTH_MM = 0.2;
+const COARSE: QueryOptions = { depthToleranceMm: 1, mostLooks: 200 };
 
-/** Closely enough for the whole surfaces of bodies that may overlap inside a zone: those are then cut and measured again. */
-const ANY_DEPTH_MM = 10;
+/** The same where the sign of a margin hangs on it. */
+const FINE: QueryOptions = { depthToleranceMm: 0.2, mostLooks: 2000 };
+
+/** Enough for the whole surfaces of bodies that may overlap inside a zone: those are then cut and measured again. */
+const ANY_DEPTH: QueryOptions = { depthToleranceMm: 10, mostLooks: 20 };
 
 /** Edges of zones that are cut anew at a turn are followed to this, mm: five times coarser than a sweep follows them. */
 const ZONE_MM = 0.05;
@@ -91,9 +93,8 @@ export class TurningPair {
   /** Turns at which the whole surfaces are still to be passed over. */
   private passing = 0;
   /** Measured with the zones cut anew, at the turn where that was last done. */
-  private lastCut: { turnDeg: number; query: PairQuery } | undefined;
+  private lastCut: { turnDeg: number; measured: Measured } | undefined;
   private readonly wheelFromVehicle: Rigid;
-  private readonly depthToleranceMm: number;
   private readonly hasZones: boolean;
 
   constructor(input: TurningPairInput) {
@@ -111,11 +112,8 @@ export class TurningPair {
       zones: [...round, ...input.standingZones],
       chordErrorMm: standing.chordErrorMm,
     });
-    this.depthToleranceMm = input.wantedMm > DEPTH_MM ? DEPTH_MM : FINE_DEPTH_MM;
     this.hasZones = recut.length > 0;
-    this.query = new PairQuery(this.a, this.b, {
-      depthToleranceMm: this.hasZones ? ANY_DEPTH_MM : this.depthToleranceMm,
-    });
+    this.query = new PairQuery(this.a, this.b, this.hasZones ? ANY_DEPTH : COARSE);
   }
 
   /** The margin at a turn. */
@@ -124,7 +122,7 @@ export class TurningPair {
     const whole = this.wholeAt(turnDeg, vehicleFromTurned);
     const isExact =
       whole !== undefined && !this.mayOverlap(whole) && this.isOutsideZones(whole, vehicleFromTurned, 0);
-    return this.read(isExact ? whole : this.cutTo(turnDeg, vehicleFromTurned), vehicleFromTurned);
+    return this.read(isExact ? whole : this.cutTo(turnDeg, vehicleFromTurned).query, vehicleFromTurned);
   }
 
   /**
@@ -137,21 +135,35 @@ export class TurningPair {
     const moveMm = moveAtMm(this.reachMm, halfDeg);
     const zoneMoveMm = moveAtMm(this.zoneReachMm, halfDeg);
     const vehicleFromTurned = this.vehicleFromTurned(turnDeg);
-    const open = { lowerMm: Number.NEGATIVE_INFINITY, upperMm: Number.POSITIVE_INFINITY };
-    const query = this.wholeAt(turnDeg, vehicleFromTurned);
-    if (query !== undefined) {
-      const whole = this.boundsOf(query, moveMm);
-      if (this.isOutsideZones(query, vehicleFromTurned, zoneMoveMm)) return whole;
-      if (whole.lowerMm >= 0) return { ...open, lowerMm: whole.lowerMm };
+    const boundsOf = (measured: Measured) => this.settled(measured, vehicleFromTurned, moveMm);
+    const whole = this.wholeAt(turnDeg, vehicleFromTurned);
+    if (whole !== undefined) {
+      if (this.isOutsideZones(whole, vehicleFromTurned, zoneMoveMm))
+        return boundsOf({ query: whole, a: this.a, b: this.b });
+      const { lowerMm } = this.boundsOf(whole, moveMm);
+      if (lowerMm >= 0) return { ...OPEN, lowerMm };
     }
     const cut = this.cutTo(turnDeg, vehicleFromTurned);
-    const atTurn = this.boundsOf(cut, moveMm);
+    const atTurn = boundsOf(cut);
     if (atTurn.lowerMm >= 0)
-      return { ...open, lowerMm: this.boundsOf(this.cutAt(vehicleFromTurned, -zoneMoveMm), moveMm).lowerMm };
-    if (atTurn.upperMm >= 0) return open;
-    const outside = this.isOutsideZones(cut, vehicleFromTurned, zoneMoveMm);
-    const letOut = outside ? atTurn : this.boundsOf(this.cutAt(vehicleFromTurned, zoneMoveMm), moveMm);
-    return { ...open, upperMm: letOut.upperMm };
+      return { ...OPEN, lowerMm: boundsOf(this.cutAt(vehicleFromTurned, -zoneMoveMm)).lowerMm };
+    if (atTurn.upperMm >= 0) return OPEN;
+    const outside = this.isOutsideZones(cut.query, vehicleFromTurned, zoneMoveMm);
+    const letOut = outside ? atTurn : boundsOf(this.cutAt(vehicleFromTurned, zoneMoveMm));
+    return { ...OPEN, upperMm: letOut.upperMm };
+  }
+
+  /** Bounds about what was measured; where they leave the sign open and bodies overlap, that depth is found more closely. */
+  private settled({ query, a, b }: Measured, vehicleFromTurned: Rigid, moveMm: number): MarginBounds {
+    const bounds = this.boundsOf(query, moveMm);
+    if (query.kind !== 'overlapping' || bounds.upperMm < 0) return bounds;
+    return this.boundsOf(this.measured(a, b, vehicleFromTurned, FINE).query, moveMm);
+  }
+
+  private measured(a: Body, b: Body, vehicleFromTurned: Rigid, options: QueryOptions): Measured {
+    const query = new PairQuery(a, b, options);
+    this.run(query, vehicleFromTurned);
+    return { query, a, b };
   }
 
   private reachOf({ mesh: { positions }, chordErrorMm }: DrawnBody): number {
@@ -200,14 +212,14 @@ export class TurningPair {
   }
 
   /** The pair with every zone cut out of both bodies, measured. */
-  private cutTo(turnDeg: number, vehicleFromTurned: Rigid): PairQuery {
+  private cutTo(turnDeg: number, vehicleFromTurned: Rigid): Measured {
     if (this.lastCut?.turnDeg !== turnDeg)
-      this.lastCut = { turnDeg, query: this.cutAt(vehicleFromTurned, 0) };
-    return this.lastCut.query;
+      this.lastCut = { turnDeg, measured: this.cutAt(vehicleFromTurned, 0) };
+    return this.lastCut.measured;
   }
 
   /** The pair with every zone, larger by `growMm`, cut out of both bodies, measured. */
-  private cutAt(vehicleFromTurned: Rigid, growMm: number): PairQuery {
+  private cutAt(vehicleFromTurned: Rigid, growMm: number): Measured {
     const { turning, standing, ridingZones, standingZones, roundZones: round = [], limitMm } = this.input;
     const zoneToleranceMm = Math.max(ZONE_MM, ZONE_SHARE * Math.abs(growMm));
     // As far as a search goes that is to tell clearances up to the limit, errors included.
@@ -235,9 +247,7 @@ export class TurningPair {
       ridingZones.length === 0
         ? this.b
         : body(standing, standingZones, ridingZones, vehicleFromTurned, this.a);
-    const query = new PairQuery(a, b, { depthToleranceMm: this.depthToleranceMm });
-    this.run(query, vehicleFromTurned);
-    return query;
+    return this.measured(a, b, vehicleFromTurned, COARSE);
   }
 
   /** Whether what was measured is so far outside the zones that were not cut that no cut changes it. */
@@ -278,6 +288,15 @@ export class TurningPair {
       },
     };
   }
+}
+
+const OPEN: MarginBounds = { lowerMm: Number.NEGATIVE_INFINITY, upperMm: Number.POSITIVE_INFINITY };
+
+/** A pair as measured, with the bodies that were. */
+interface Measured {
+  query: PairQuery;
+  a: Body;
+  b: Body;
 }
 
 /** The furthest that a point no further than this from the wheel axis moves in a turn of so much, mm. */

@@ -77,7 +77,8 @@ describe('the clocking study of a bolted corner', async () => {
       const ordinary = ordinaryMargins(built);
       const told = marginsAt(study, clockings);
       let measured = 0;
-      study.pairs.forEach(({ ids }, k) => {
+      study.pairs.forEach(({ ids, stage }, k) => {
+        if (stage !== undefined) return;
         const found = ordinary.get(ids.join(' '));
         if (found === undefined) throw new Error(`${ids} is no pair`);
         if (told[k].kind === 'beyond') expect(found.marginMm).toBeGreaterThan(MOST_MARGIN_MM - 1e-6);

@@ -1,0 +1,124 @@
+import type { Corner, Entry } from '../../design/schema.ts';
+import { type FastenerBody, fastenerBodies } from '../../solids/fastenerBodies.ts';
+import type { Solid } from '../../solids/solid.ts';
+import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
+import { meshBeside, type Setup } from '../../sweep/setUp.ts';
+import { usualStep } from '../assembly/assembly.ts';
+import { hubPeriodDeg } from './figures.ts';
+import { isRound, turnerOf } from './groups.ts';
+import type { Measurable } from './profile.ts';
+import { angleOf, drawnClockings, type StudyPair } from './studyPairs.ts';
+import { type TurnedMargin, TurningPair } from './turningPair.ts';
+
+/** Room beyond this is not measured, mm: a way or a tool is free or is not. */
+const ROOM_MM = 8;
+
+const STAGES: Record<Exclude<FastenerBody['stage'], 'seated'>, string> = {
+  wayOut: 'way out of the',
+  tool: 'tool on the',
+};
+
+/**
+ * The room that the bolts of the hub's and the caliper's mount need to be put in, turned and taken out, against what is
+ * there at their step of assembly and turns against them, at ride height: one pair for the ways out of a set, or for its
+ * tools, with each solid. A wrench whose direction the file does not give is left out: it may come from wherever there is
+ * room. It clears where nothing is in the way of any of the set, and then sets no margin. Throws an
+ * Error that names the set for bolts that cannot be built.
+ */
+export async function fastenerPairs(setup: Setup): Promise<StudyPair[]> {
+  const { design, solids, settings } = setup;
+  const { corner } = design;
+  const bodies = await fastenerBodies(corner, settings.chordToleranceMm);
+  const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
+  const drawn = drawnClockings(setup);
+  const sets = new Map<string, FastenerBody[]>();
+  for (const body of bodies) {
+    const { boltsId, joins, stage, end } = body;
+    if (stage === 'tool' && comesFromAnywhere(boltsOf(corner, boltsId))) continue;
+    if (stage === 'seated' || (joins !== 'hubMount' && joins !== 'caliperMount')) continue;
+    const key = `${boltsId} ${stage} ${end}`;
+    sets.set(key, [...(sets.get(key) ?? []), body]);
+  }
+  return [...sets.values()].flatMap((set) =>
+    solids.flatMap((solid): StudyPair[] => {
+      const [first] = set;
+      const bolts = boltsOf(corner, first.boltsId);
+      const entry = corner.parts[solid.partIndex];
+      if (entry.id === first.boltsId || usualStep(entry) > first.fitted) return [];
+      const own = first.joins === 'hubMount' ? 'hub' : 'caliper';
+      const other = turnerOf(corner, solid);
+      if (other === own || (other === undefined && isRound(solid))) return [];
+      const about = other === undefined ? own : 'between';
+      const pairs = set.map((body) => turningPair(body, solid, about === 'between' && own === 'hub'));
+      return [
+        {
+          names: [
+            `${STAGES[first.stage as 'wayOut' | 'tool']} ${first.end}s, ${bolts.label ?? bolts.id}`,
+            solid.label,
+          ],
+          ids: [bolts.id, solid.id],
+          about,
+          stage: first.stage as 'wayOut' | 'tool',
+          targetMm: 0,
+          allowanceMm: 0,
+          pair: allOf(pairs, angleOf(about, drawn), about === 'caliper' ? 360 : hubPeriodDeg(corner)),
+        },
+      ];
+    }),
+  );
+
+  /** `standsStill`: the solid is what is turned, against the fastener. */
+  function turningPair(body: FastenerBody, solid: Solid, standsStill: boolean): TurningPair {
+    const zones = body.zonesAgainst
+      .filter(({ solidId }) => solidId === solid.id)
+      .flatMap((seat) => seat.zones);
+    const beside = meshBeside(solid, body);
+    const [turning, standing] = standsStill ? [beside, body] : [body, beside];
+    return new TurningPair({
+      turning,
+      standing,
+      ridingZones: standsStill ? [] : zones,
+      standingZones: standsStill ? zones : [],
+      wantedMm: 0,
+      vehicleFromWheel,
+      limitMm: ROOM_MM,
+    });
+  }
+}
+
+const boltsOf = (corner: Corner, boltsId: string) =>
+  corner.parts.find(({ id }) => id === boltsId) as Entry<'bolts'>;
+
+const comesFromAnywhere = ({ tool, handleDeg }: Entry<'bolts'>): boolean =>
+  tool !== 'socket' && handleDeg === undefined;
+
+/** Room that is there, however much. */
+const FREE: TurnedMargin = {
+  kind: 'beyond',
+  marginMm: Number.POSITIVE_INFINITY,
+  errorMm: Number.NaN,
+  places: undefined,
+};
+
+/** Several pairs that turn together as one, counted from a clocking as drawn: what is free sets no margin. */
+function allOf(pairs: readonly TurningPair[], drawnDeg: number, periodDeg: number): Measurable {
+  return {
+    periodDeg,
+    at(deg) {
+      const found = pairs.map((pair) => pair.at(deg - drawnDeg));
+      return (
+        found.find(({ kind }) => kind === 'unknown') ??
+        found.reduce((least, one) => (one.marginMm < 0 && one.marginMm < least.marginMm ? one : least), FREE)
+      );
+    },
+    bounds(deg, halfDeg) {
+      let [lowerMm, upperMm] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+      for (const pair of pairs) {
+        const one = pair.bounds(deg - drawnDeg, halfDeg);
+        lowerMm = Math.min(lowerMm, one.lowerMm);
+        upperMm = Math.min(upperMm, one.upperMm);
+      }
+      return { lowerMm, upperMm };
+    },
+  };
+}

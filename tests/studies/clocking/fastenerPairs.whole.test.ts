@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import type { Design } from '../../../src/design/design.ts';
+import { parseDesign } from '../../../src/design/parse.ts';
+import { buildSolids } from '../../../src/solids/catalogue.ts';
+import { fastenerBodies } from '../../../src/solids/fastenerBodies.ts';
+import { blockFinder } from '../../../src/studies/assembly/blocked.ts';
+import { clockedSource } from '../../../src/studies/clocking/apply.ts';
+import { fastenerPairs } from '../../../src/studies/clocking/fastenerPairs.ts';
+import { angleOf } from '../../../src/studies/clocking/studyPairs.ts';
+import { setUp } from '../../../src/sweep/setUp.ts';
+import { minimalCorner } from '../../design/fixtures.ts';
+
+const CHORD_MM = 0.1;
+const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: CHORD_MM };
+
+function designOf(source: unknown): Design {
+  const parsed = parseDesign(JSON.stringify(source));
+  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+  return parsed.design;
+}
+
+describe('ways and tools of the bolts that turn', async () => {
+  const corner = minimalCorner();
+  corner.parts.push(
+    { id: 'hubBolts', kind: 'bolts', joins: 'hubMount', size: 'M12', headSide: 'outboard', nut: true },
+    { id: 'caliperBolts', kind: 'bolts', joins: 'caliperMount', size: 'M12', label: 'Caliper bolts' },
+  );
+  const design = designOf(corner);
+  const setup = await setUp(design, SETTINGS);
+  const pairs = await fastenerPairs(setup);
+
+  it('are told for each stage and end, against what is there and turns against them', () => {
+    const named = pairs.map(({ names, ids, about }) => `${names[0]} | ${ids[1]} | ${about}`);
+    expect(named).toContain('tool on the heads, Caliper bolts | lowerArm | caliper');
+    expect(named).toContain('way out of the heads, Caliper bolts | upright | caliper');
+    expect(named).toContain('tool on the nuts, hubBolts | upright | hub');
+    expect(named).toContain('tool on the heads, Caliper bolts | hubBolts | between');
+    // The caliper is put on after the hub, the wheel after both; what is round is the same at every turn.
+    expect(named.some((name) => /hubBolts \| caliper/.test(name))).toBe(false);
+    expect(named.some((name) => /\| (wheel|rotor|hub|hub\.housing) \|/.test(name))).toBe(false);
+  });
+
+  it.each([
+    [90, 0],
+    [-40, 20],
+    [30, 77],
+    [150, 45],
+    [-150, 10],
+    [180, 60],
+  ])(
+    'are free or blocked as the assembly study finds them, built anew: caliper %i, hub %i',
+    async (caliperDeg, hubDeg) => {
+      const { corner: clocked } = designOf(clockedSource(design, { caliperDeg, hubDeg }));
+      const solids = await buildSolids(clocked, CHORD_MM);
+      const bodies = await fastenerBodies(clocked, CHORD_MM);
+      const ways = blockFinder(clocked, solids)(
+        bodies.filter(({ stage }) => stage !== 'seated'),
+        bodies.filter(({ stage }) => stage === 'seated'),
+      );
+      for (const { ids, names, stage, about, pair } of pairs) {
+        const end = names[0].includes('nuts') ? 'nut' : 'head';
+        const blocks = ways
+          .filter(({ body }) => body.boltsId === ids[0] && body.stage === stage && body.end === end)
+          .flatMap((way) => way.blocks.filter(({ solidId }) => solidId === ids[1]));
+        const deg = angleOf(about, { caliperDeg, hubDeg });
+        const { lowerMm, upperMm } = pair.bounds(deg, 0);
+        // Within the error of both either may be.
+        if (lowerMm > 0.3) expect(`${names}: ${blocks.length}`).toBe(`${names}: 0`);
+        if (upperMm < -0.3) expect(`${names}: ${blocks.length > 0}`).toBe(`${names}: true`);
+        expect(pair.at(deg).marginMm < 0).toBe(pair.at(deg).marginMm !== Number.POSITIVE_INFINITY);
+      }
+    },
+  );
+
+  it('come up blocked somewhere', () => {
+    const blocked = pairs.filter(({ pair }) =>
+      [-150, -90, -40, 0, 30, 90, 150].some((deg) => pair.at(deg).marginMm < 0),
+    );
+    expect(blocked.length).toBeGreaterThan(2);
+  });
+});
