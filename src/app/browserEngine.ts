@@ -78,6 +78,7 @@ function openCorner(
     solids,
     pairs,
     unchecked,
+    settings,
     travelMm,
     steer,
     poseAt,

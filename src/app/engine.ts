@@ -6,7 +6,7 @@ import type { Solid } from '../solids/solid.ts';
 import type { Pair, UncheckedPair } from '../sweep/pair.ts';
 import type { Proof } from '../sweep/prove.ts';
 import type { Place } from '../sweep/proveBetween.ts';
-import type { SweepResult } from '../sweep/result.ts';
+import type { SweepResult, SweepSettings } from '../sweep/result.ts';
 import type { Row } from '../sweep/row.ts';
 
 /** All that the screens ask of what computes. Travel in mm, steer as a fraction of lock, both of the left corner. */
@@ -60,6 +60,8 @@ export interface OpenCorner {
   solids: readonly Solid[];
   pairs: readonly Pair[];
   unchecked: readonly UncheckedPair[];
+  /** How finely it is built and swept. */
+  settings: SweepSettings;
   /** The steps of its sweep. */
   travelMm: Float64Array;
   steer: Float64Array;

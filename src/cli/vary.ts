@@ -1,13 +1,12 @@
 import { crewOfThreads } from '../executors/nodeThreads.ts';
-import { findingsOf } from '../findings/findingsOf.ts';
 import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
 import { fitSentences, scopeSentences } from '../report/varied/fitSentences.ts';
 import { variedGrid } from '../report/varied/variedGrid.ts';
 import { variedJson } from '../report/varied/variedJson.ts';
 import { variedTable } from '../report/varied/variedTable.ts';
-import type { MeasurePairs } from '../studies/vary/measurePairs.ts';
-import { type Study, varyCorner } from '../studies/vary/vary.ts';
+import { measurePairsBy } from '../studies/vary/measurePairs.ts';
+import { FEWER_STEPS, type Study, varyCorner } from '../studies/vary/vary.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
@@ -17,16 +16,13 @@ import { progressOn } from './progress.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { axesTyped } from './varyAxes.ts';
 
-/** Fewer than a sweep's: what lies between the steps is proved, and takes most of the time. */
-const STEPS = { travelSteps: 13, steerSteps: 9 };
-
 export const vary: Command = {
   name: 'vary',
   operands: 'FILE --field PART.FIELD --from A --to B --step S',
   summary: 'try a dimension over a range, or wheels or tyres of a list: which fit',
   details: [
     'Builds the corner anew with each value, measures the pairs that change with it over all travel and steering, proves',
-    `what lies between the steps (${STEPS.travelSteps} by ${STEPS.steerSteps} here, where no others are typed), and closes in on the borders of what fits.`,
+    `what lies between the steps (${FEWER_STEPS.travelSteps} by ${FEWER_STEPS.steerSteps} here, where no others are typed), and closes in on the borders of what fits.`,
     'A second field (--and), --tyres or --wheels beside the first are tried each with each. Exit code 0: every value fits.',
   ],
   options: [
@@ -47,7 +43,7 @@ export const vary: Command = {
   ],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
-    const settings = settingsOf(typed, STEPS);
+    const settings = settingsOf(typed, FEWER_STEPS);
     const threads = threadsOf(typed);
     unitOf(typed);
     const { signal } = context;
@@ -55,11 +51,7 @@ export const vary: Command = {
     const unit = unitOf(typed, design.corner.unit);
     const axes = await axesTyped(typed, design, unit);
     const crew = crewOfThreads(threads);
-    const measure: MeasurePairs = async (setup, cancelled) => {
-      crew.take(setup);
-      const result = await crew.sweep({ signal: cancelled });
-      return findingsOf(result, await crew.prove(result, { signal: cancelled }));
-    };
+    const measure = measurePairsBy(crew);
     const trying = progressOn(context, 'Trying values', typed.values.has('progress'));
     let study: Study;
     try {

@@ -1,10 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import type { Design } from '../design/design.ts';
+import { amountFrom } from '../studies/vary/amountFrom.ts';
 import type { Axis } from '../studies/vary/axis.ts';
 import { tyreAxis, wheelAxis } from '../studies/vary/listAxes.ts';
 import { rangeAxis } from '../studies/vary/rangeAxis.ts';
-import { type VariedField, variedField } from '../studies/vary/variedField.ts';
-import { parseLength } from '../units/parseLength.ts';
+import { variedField } from '../studies/vary/variedField.ts';
 import { EXIT, Failure } from './exit.ts';
 import type { OptionName, Typed } from './options.ts';
 import { fileErrorInWords } from './readCorner.ts';
@@ -89,18 +89,6 @@ function rangeTyped(typed: Typed, options: RangeOptions, design: Design, unit: '
   const within = options.field === 'field' && typed.values.has('within') ? amount('within') : undefined;
   if (within !== undefined && !(within > 0)) throw usage('--within: a length or an angle above 0 is allowed');
   return naming(options.field, () => rangeAxis(field, { from, to, step, within }, unit));
-}
-
-/** Lengths without a unit are in the file's, as they are in the file. Throws an Error in words. */
-function amountFrom(text: string, { kind, name }: VariedField, unit: 'mm' | 'in' | undefined): number {
-  if (kind === 'length') {
-    const { mm, plusMinusMm } = parseLength(text, { unit });
-    if (plusMinusMm === undefined) return mm;
-    throw new Error(`"${text}" has a tolerance; write a plain length`);
-  }
-  const plain = text.replace('−', '-').replace(/\s*°$/, '');
-  if (/^[+-]?\d+(\.\d+)?$/.test(plain)) return Number(plain);
-  throw new Error(`"${text}" is no number${kind === 'angle' ? ' of degrees' : ''}, as ${name} is`);
 }
 
 async function readList(option: OptionName, file: string): Promise<string> {

@@ -44,6 +44,15 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
     await page.getByRole('button', { name: 'Fit at the wheel' }).click();
     await page.getByTestId('fit-now').waitFor({ timeout: 120_000 });
     found.fit = await faultsOn(page);
+    await page.getByRole('button', { name: 'What will fit' }).click();
+    await page.getByRole('textbox', { name: 'From', exact: true }).fill('140');
+    await page.getByRole('textbox', { name: 'To', exact: true }).fill('150');
+    await page.getByRole('button', { name: 'Try them' }).click();
+    found.varyTyped = await faultsOn(page);
+    await page.getByRole('textbox', { name: 'Step', exact: true }).fill('10');
+    await page.getByRole('button', { name: 'Try them' }).click();
+    await page.getByTestId('varied').waitFor({ timeout: 120_000 });
+    found.vary = await faultsOn(page);
     await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
     found.pair = await faultsOn(page);
     await page.getByRole('button', { name: 'Tape', exact: true }).click();

@@ -15,10 +15,11 @@ import { keyDimension } from './inputText.ts';
 import { partGroups } from './partGroups.ts';
 
 /** Sheets of the whole corner. */
-type OwnSheet = 'corner' | 'suspension' | 'fit' | 'assumed';
+type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'assumed';
 
 /** Only when it is asked for: the first picture need not wait for it. */
 const FitSheet = lazy(() => import('../fit/FitSheet.tsx'));
+const VarySheet = lazy(() => import('../vary/VarySheet.tsx'));
 
 /** The parts by what they move with, and the bench sheet of the one in hand. */
 export function PartsPanel({ corner }: { corner: OpenCorner }) {
@@ -68,6 +69,14 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         </button>
         <button
           type="button"
+          aria-pressed={inHand === 'vary'}
+          aria-label="What will fit"
+          onClick={() => toggle('vary')}
+        >
+          What fits
+        </button>
+        <button
+          type="button"
           aria-pressed={inHand === 'assumed'}
           title="Values that nobody has given"
           onClick={() => toggle('assumed')}
@@ -104,6 +113,11 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
       {inHand === 'fit' && (
         <Suspense>
           <FitSheet corner={corner} onClose={close} />
+        </Suspense>
+      )}
+      {inHand === 'vary' && (
+        <Suspense>
+          <VarySheet corner={corner} onClose={close} />
         </Suspense>
       )}
       {inHand === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}

@@ -1,3 +1,4 @@
+import type { Crew } from '../../executors/crew.ts';
 import { proveInProcess, sweepInProcess } from '../../executors/inProcess.ts';
 import type { Findings } from '../../findings/findings.ts';
 import { findingsOf } from '../../findings/findingsOf.ts';
@@ -11,6 +12,15 @@ export const measurePairsHere: MeasurePairs = async (setup, signal) => {
   const result = await sweepInProcess(setup, { signal });
   return findingsOf(result, await proveInProcess(setup, result, { signal }));
 };
+
+/** Measures at the steps and proves what lies between them, by a crew. */
+export const measurePairsBy =
+  (crew: Crew): MeasurePairs =>
+  async (setup, signal) => {
+    crew.take(setup);
+    const result = await crew.sweep({ signal });
+    return findingsOf(result, await crew.prove(result, { signal }));
+  };
 
 /** Measures pairs that never move against each other: ride height stands for every pose. */
 export async function measureFitPairs(setup: Setup): Promise<Findings> {
