@@ -3,6 +3,7 @@ import { figuresIn } from '../../../src/report/figures.ts';
 import { fitSentences, scopeSentences } from '../../../src/report/varied/fitSentences.ts';
 import { variedGrid } from '../../../src/report/varied/variedGrid.ts';
 import { variedJson } from '../../../src/report/varied/variedJson.ts';
+import { variedRows } from '../../../src/report/varied/variedRows.ts';
 import { variedTable } from '../../../src/report/varied/variedTable.ts';
 import { rangeAxis } from '../../../src/studies/vary/rangeAxis.ts';
 import { variedField } from '../../../src/studies/vary/variedField.ts';
@@ -32,6 +33,14 @@ describe('a study in words', () => {
   it('has a line for each value and a bracket for each border', async () => {
     const design = designOf(inches);
     const study = await varyCorner(design, [along(0.75, 4, 0.25)], { settings: FEW_STEPS });
+    const rows = variedRows(study.cells, design.corner, figures);
+    expect(rows.map(({ value }) => value)).toEqual(study.cells.map(({ values }) => values[0].label));
+    expect(rows[0]).toMatchObject({ value: '3/4 in', verdict: 'fails', result: '✕ touches' });
+    expect(rows[0].lines[0]).toBe('Speed sensor ↔ Hose stay touches, at every pose');
+    const fitting = rows.find(({ verdict }) => verdict === 'fits');
+    expect(fitting?.lines).toEqual([
+      expect.stringMatching(/^.* ↔ .* has \d\.\d{3} in more than its target$/),
+    ]);
     const table = variedTable(study, design.corner, figures).split('\n');
     expect(table[0]).toBe(
       'stay.centre[0]  Result     Pair                           Clearance  Target  Left over',

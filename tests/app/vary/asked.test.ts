@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import { axisAsked, NOTHING_TYPED } from '../../../src/app/vary/asked.ts';
+import { offeredOf } from '../../../src/app/vary/offered.ts';
+import type { Design } from '../../../src/design/design.ts';
+import { parseDesign } from '../../../src/design/parse.ts';
+import { demoText } from '../coarse/setUpCoarse.ts';
+
+function designOf(demo: string): Design {
+  const read = parseDesign(demoText(demo));
+  if (read.kind === 'bad') throw new Error(read.problems[0].message);
+  return read.design;
+}
+const saltpan = designOf('saltpan');
+const larkrise = designOf('larkrise');
+
+describe('what is offered to vary', () => {
+  it('is of the parts that the corner has, a wheel placed as its file places it', () => {
+    const names = (design: Design) => offeredOf({ design }, 'mm').map(({ name }) => name);
+    expect(names(saltpan)).toEqual([
+      'wheel.backspacing',
+      'wheel.width',
+      'wheel.diameterCode',
+      'tyre.overallDiameter',
+      'hub.clockingDeg',
+      'hubSpacer.thickness',
+      'rotor.diameter',
+      'caliper.clockingDeg',
+      'tyres',
+      'wheels',
+    ]);
+    expect(names(larkrise)).toContain('wheel.offset');
+    expect(names(larkrise)).not.toContain('wheel.backspacing');
+    const offset = offeredOf({ design: larkrise }, 'mm').find(({ name }) => name === 'wheel.offset');
+    expect(offset).toMatchObject({ label: 'Wheel 15 × 7: offset', now: '20 mm', kind: 'length' });
+  });
+});
+
+describe('what was typed', () => {
+  it('is read in the unit of the file', () => {
+    const asked = axisAsked(saltpan, 'wheel.backspacing', {
+      ...NOTHING_TYPED,
+      from: '5',
+      to: '5 1/2',
+      step: '6.35 mm',
+    });
+    if ('problems' in asked) throw new Error(JSON.stringify(asked.problems));
+    expect(asked.axis.values.map(({ label }) => label)).toEqual(['5 in', '5 1/4 in', '5 1/2 in']);
+  });
+
+  it.each([
+    ['rotor.diameter', { from: '', to: '270', step: '0' }, ['from', 'step']],
+    ['rotor.diameter', { from: 'ten', to: '270 ±1', step: '2' }, ['from', 'to']],
+    ['rotor.diameter', { from: '280', to: '270', step: '2' }, ['to']],
+    ['rotor.diameter', { from: '1', to: '270', step: '0.1' }, ['step']],
+    ['caliper.clockingDeg', { from: '1 in', to: '90', step: '10°' }, ['from']],
+    ['tyres', { list: ' \n# none' }, ['list']],
+    ['wheels', { list: '15x7' }, ['list']],
+  ])('%s of %j is told where it is wrong', (name, typed, where) => {
+    const asked = axisAsked(larkrise, name, { ...NOTHING_TYPED, ...typed });
+    expect('problems' in asked && Object.keys(asked.problems).sort()).toEqual(where);
+  });
+});
