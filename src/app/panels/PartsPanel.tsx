@@ -67,13 +67,8 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         >
           Fit
         </button>
-        <button
-          type="button"
-          aria-pressed={inHand === 'vary'}
-          aria-label="What will fit"
-          onClick={() => toggle('vary')}
-        >
-          What fits
+        <button type="button" aria-pressed={inHand === 'vary'} onClick={() => toggle('vary')}>
+          What will fit
         </button>
         <button
           type="button"
