@@ -43,8 +43,12 @@ export function candidatesOf(
     Math.max(apart(one.caliperDeg, drawn.caliperDeg, 360), apart(one.hubDeg, drawn.hubDeg, hubPeriodDeg));
   feasible.sort((a, b) => b.least.marginMm - a.least.marginMm || turned(a) - turned(b));
   const found: Candidate[] = [];
+  /** Regions that a whole period of the hub turns into one another are one arrangement. */
+  const periods = Array.from({ length: Math.round(360 / hubPeriodDeg) }, (_, k) => k * hubPeriodDeg);
+  const areInOneRegion = (one: Candidate, other: Candidate) =>
+    periods.some((deg) => isInRegion(regions[one.region], other.caliperDeg, other.hubDeg + deg));
   const isNear = (one: Candidate, other: Candidate) =>
-    one.region === other.region &&
+    areInOneRegion(one, other) &&
     apart(one.caliperDeg, other.caliperDeg, 360) <= apartDeg &&
     apart(one.hubDeg, other.hubDeg, hubPeriodDeg) <= apartDeg;
   const best = bestNearby(feasible);

@@ -229,3 +229,30 @@ describe('what no clocking meets', () => {
     expect(unmet.best?.least.marginMm).toBeCloseTo(-1, 9);
   });
 });
+
+describe('candidates of a hub whose bolts stand in turn where others stood', () => {
+  // Four bolts, clear near 45 degrees and wherever a quarter turn brings that: the first period ends in the middle of it.
+  const hub = fakeAxis([{ middleMm: -4, heightMm: 8, waves: 4, topDeg: 45 }], 10);
+  const axes: RegionAxes = {
+    caliper: fakeAxis([{ middleMm: 2, heightMm: 1, waves: 1, topDeg: 70 }]),
+    hub,
+    between: fakeAxis([]),
+    caliperWanted: [WHOLE],
+    hubWanted: [WHOLE],
+  };
+  const options = { apartDeg: 15, most: 5, drawn: { caliperDeg: 70, hubDeg: 0 }, hubPeriodDeg: 90 };
+
+  it('are no neighbours across the end of a period either', () => {
+    const found = candidatesOf(axes, regionsOf(axes), options);
+    expect(found.length).toBeGreaterThan(0);
+    const past = (deg: number, period: number) =>
+      Math.min(...[0, 1].map((k) => Math.abs((((deg % period) + period) % period) - k * period)));
+    found.forEach((one, i) => {
+      for (const other of found.slice(i + 1))
+        expect(
+          Math.max(past(one.caliperDeg - other.caliperDeg, 360), past(one.hubDeg - other.hubDeg, 90)),
+          `${JSON.stringify(one)} ${JSON.stringify(other)}`,
+        ).toBeGreaterThan(15);
+    });
+  });
+});
