@@ -43,15 +43,23 @@ it('a corner that fouls as drawn is turned to where all clears, by the map, by k
 it('wants leave out what they do not allow, and say what forbids one that cannot be had', async () => {
   const { page } = bench;
   const list = page.getByRole('list', { name: 'Best arrangements' });
-  await page.getByLabel('Caliper', { exact: true }).selectOption('ahead');
-  await expect.poll(() => list.textContent(), SOON).toMatch(/ahead of the axle/);
-  expect(await list.textContent()).not.toMatch(/behind the axle/);
-  await page.getByLabel('Caliper', { exact: true }).selectOption('');
+  const warnings = () => page.locator('.bench-sheet .warning').allTextContents();
+  const place = page.getByLabel('Caliper', { exact: true });
+  await place.selectOption('behind');
+  await list.waitFor(SOON);
+  expect(await list.textContent()).toMatch(/behind the axle/);
+  expect(await list.textContent()).not.toMatch(/ahead of the axle/);
+  await place.selectOption('ahead');
+  await expect
+    .poll(warnings, SOON)
+    .toContainEqual(expect.stringMatching(/has the caliper on that side of the axle: .* forbids it/));
+  await place.selectOption('');
+  await list.waitFor(SOON);
   const margin = page.getByLabel('Least margin');
   await margin.fill('500');
   await margin.press('Enter');
   await expect
-    .poll(() => page.locator('.bench-sheet .warning').allInnerTexts(), SOON)
+    .poll(warnings, SOON)
     .toContainEqual(expect.stringMatching(/^No clocking clears: .* forbids it; least is missing at caliper/));
 });
 

@@ -1,4 +1,4 @@
-import { studyClocking } from '../../studies/clocking/study.ts';
+import { type ClockingStudy, studyClocking } from '../../studies/clocking/study.ts';
 import type { Wants } from '../../studies/clocking/wants.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 import { type FitFound, fitKey, foundOf } from './fitFound.ts';
@@ -16,6 +16,8 @@ export type FitReply =
   | { kind: 'failed'; why: string };
 
 let setup: Setup | undefined;
+/** The last study: other wants of the same corner need no pair measured again. */
+let known: { of: Setup; leastMarginMm: number | undefined; study: ClockingStudy } | undefined;
 let running = new AbortController();
 
 const reply = (message: FitReply) => self.postMessage(message);
@@ -26,7 +28,16 @@ async function study(of: Setup, wants: Wants): Promise<void> {
   const { signal } = running;
   try {
     const onProgress = (done: number, total: number) => reply({ kind: 'progress', done, total });
-    const found = foundOf(await studyClocking(of, { wants, signal, onProgress }), of.design);
+    const { leastMarginMm } = wants;
+    const isKnown = known?.of === of && known.leastMarginMm === leastMarginMm;
+    const done = await studyClocking(of, {
+      wants,
+      signal,
+      onProgress,
+      known: isKnown ? known?.study : undefined,
+    });
+    known = { of, leastMarginMm, study: done };
+    const found = foundOf(done, of.design);
     if (!signal.aborted) reply({ kind: 'found', key: fitKey(of.design), wants, found });
   } catch (error) {
     if (!signal.aborted)

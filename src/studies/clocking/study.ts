@@ -32,6 +32,8 @@ export interface StudyOptions {
   /** Most candidates, 5 unless told, and how far apart those of one region are at least, 15 degrees unless told. */
   most?: number;
   apartDeg?: number;
+  /** An earlier study of the same setup with the same least margin: its pairs are not measured again. */
+  known?: Pick<ClockingStudy, 'pairs' | 'profiles'>;
   /** Ends the study early; the promise is then rejected with the signal's reason. */
   signal?: AbortSignal;
   /** Pairs done, of all pairs. */
@@ -47,17 +49,10 @@ const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
  * cannot be, and with the signal's reason when cancelled.
  */
 export async function studyClocking(setup: Setup, options: StudyOptions = {}): Promise<ClockingStudy> {
-  const { wants = {}, most = 5, apartDeg = 15, signal, onProgress } = options;
+  const { wants = {}, most = 5, apartDeg = 15, signal } = options;
   const { corner } = setup.design;
   const wanted = wantedArcs(corner, wants);
-  const pairs = [...studyPairs(setup, wants.leastMarginMm), ...(await fastenerPairs(setup))];
-  const profiles: ProfiledPair[] = [];
-  for (const [index, { pair }] of pairs.entries()) {
-    signal?.throwIfAborted();
-    profiles.push(profiled(index, pair));
-    onProgress?.(index + 1, pairs.length);
-    await breathe();
-  }
+  const { pairs, profiles } = options.known ?? (await measuredPairs(setup, options));
   signal?.throwIfAborted();
   const axisOf = (about: StudyPair['about']) =>
     new Axis(profiles.filter(({ index }) => pairs[index].about === about));
@@ -82,6 +77,21 @@ export async function studyClocking(setup: Setup, options: StudyOptions = {}): P
     candidates: candidatesOf(axes, regions, { apartDeg, most, drawn, hubPeriodDeg: hubPeriodDeg(corner) }),
     unmet: unmetWants(axes, wanted),
   };
+}
+
+async function measuredPairs(
+  setup: Setup,
+  { wants = {}, signal, onProgress }: StudyOptions,
+): Promise<Pick<ClockingStudy, 'pairs' | 'profiles'>> {
+  const pairs = [...studyPairs(setup, wants.leastMarginMm), ...(await fastenerPairs(setup))];
+  const profiles: ProfiledPair[] = [];
+  for (const [index, { pair }] of pairs.entries()) {
+    signal?.throwIfAborted();
+    profiles.push(profiled(index, pair));
+    onProgress?.(index + 1, pairs.length);
+    await breathe();
+  }
+  return { pairs, profiles };
 }
 
 /** The map over both clockings at whole degrees: caliper by caliper from -180 on, each with the hub from -180 on. */
