@@ -50,10 +50,6 @@ export interface ProofCallbacks {
 export const movingPairs = ({ pairs }: Pick<OpenCorner, 'pairs'>): number[] =>
   pairs.flatMap(({ moves }, index) => (moves ? [index] : []));
 
-/** What a pair is known by in a corner that was changed: the ids of its parts. */
-export const pairKey = ({ solids, pairs }: Pick<OpenCorner, 'solids' | 'pairs'>, pair: number): string =>
-  `${solids[pairs[pair].a].id} ${solids[pairs[pair].b].id}`;
-
 /** A corner that is open: its bodies, its pairs, and what can be asked of it. */
 export interface OpenCorner {
   design: Design;

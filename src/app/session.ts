@@ -1,7 +1,8 @@
 import { createContext, useContext } from 'react';
 import type { Problem } from '../design/problem.ts';
+import { pairId } from '../sweep/pair.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
-import { type Engine, type OpenCorner, type Opened, type Probe, pairKey } from './engine.ts';
+import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
 import type { Look } from './keep/look.ts';
 import { pause } from './pause.ts';
 import { endSection } from './section/sectionStore.ts';
@@ -361,8 +362,8 @@ export class Session {
 
 /** Index of the pair of the same two parts in a changed corner; undefined where there is none any more. */
 function samePair(before: OpenCorner, pair: number, after: OpenCorner): number | undefined {
-  const key = pairKey(before, pair);
-  const index = after.pairs.findIndex((_, p) => pairKey(after, p) === key);
+  const id = pairId(before.solids, before.pairs[pair]);
+  const index = after.pairs.findIndex((one) => pairId(after.solids, one) === id);
   return index < 0 ? undefined : index;
 }
 

@@ -6,8 +6,8 @@ import { MaxHeap } from './maxHeap.ts';
 import type { Tree } from './tree.ts';
 
 /**
- * Looks at this many points at most, unless told; after that the bound says how much is left open. That is little but where a surface
- * is evenly deep over many triangles, so that all of it has to be cut down to size: two washers of 256 sides, 4 thick,
+ * Looks at this many points at most, unless told; after that the bound says how much is left open. That is little but
+ * where a surface is evenly deep over many triangles, so that all of it has to be cut down to size: two washers of 256 sides, 4 thick,
  * one 1 into the other, are 2 deep with up to 1.4 open, and 144 tiles on 144 others touch with 3.4 open. Bounds from the
  * flat discs about nearest points, and from the mean distance of two of them on opposite sides, were tried: 1.4 became
  * 0.7, 3.4 stayed, and the searches of evenly deep parts took two to five times as long.

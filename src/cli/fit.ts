@@ -8,9 +8,10 @@ import { figuresIn } from '../report/figures.ts';
 import { clockedSource, type Mounting, mountedSource, mountingsOf } from '../studies/clocking/apply.ts';
 import { lowerArmDistance } from '../studies/clocking/lowerArm.ts';
 import { type ClockingStudy, studyClocking } from '../studies/clocking/study.ts';
-import type { Clockings } from '../studies/clocking/studyPairs.ts';
+import { type Clockings, drawnClockings } from '../studies/clocking/studyPairs.ts';
 import { sweepCandidates } from '../studies/clocking/sweepCandidates.ts';
 import type { Wants } from '../studies/clocking/wants.ts';
+import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
 import { setUp } from '../sweep/setUp.ts';
 import type { Command } from './command.ts';
@@ -21,9 +22,6 @@ import { lengthMm, numberOf, rangeOf, required, type Typed, unitOf, wholeNumber 
 import { progressOn } from './progress.ts';
 import { namingFile, problemsFailure, readCorner } from './readCorner.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
-
-/** Fewer than a sweep's: what lies between the steps is proved, and takes most of the time. */
-const STEPS = { travelSteps: 13, steerSteps: 9 };
 
 export const fit: Command = {
   name: 'fit',
@@ -56,7 +54,7 @@ export const fit: Command = {
   ],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
-    const settings = settingsOf(typed, STEPS);
+    const settings = settingsOf(typed, FEWER_STEPS);
     unitOf(typed);
     const wants = wantsOf(typed);
     const most = wholeNumber(typed, 'candidates', 1, 50, 5);
@@ -175,7 +173,7 @@ async function save(
       EXIT.usage,
       `--apply ${candidate}: there ${ranked.length === 1 ? 'is 1 candidate' : `are ${ranked.length} candidates`}`,
     );
-  const data = `${JSON.stringify(clockedSource(design, chosen), null, 2)}\n`;
+  const data = `${JSON.stringify(clockedSource(design.source, drawnClockings(design), chosen), null, 2)}\n`;
   await writeFiles(dirname(path), [{ name: basename(path), data }], signal);
   return path;
 }

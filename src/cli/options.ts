@@ -150,7 +150,6 @@ export function lengthMm(
   throw usage(`--${name}: "${typed}" is not allowed; ${allowed}`);
 }
 
-/** The unit typed, or `otherwise` where none was. */
 /** A number option within bounds, or undefined where it was not typed. */
 export function numberOf(
   { values }: Typed,
@@ -186,6 +185,7 @@ const numberIn = (typed: string): number => {
   return /^[-+]?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
 };
 
+/** The unit typed, or `otherwise` where none was. */
 export function unitOf({ values }: Typed, otherwise: 'mm' | 'in' = 'mm'): 'mm' | 'in' {
   const typed = values.get('unit') ?? otherwise;
   if (typed === 'mm' || typed === 'in') return typed;

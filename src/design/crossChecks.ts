@@ -1,5 +1,5 @@
 import { assumedExist } from './checks/assumedChecks.ts';
-import { boltsHold, boltsKnown } from './checks/boltChecks.ts';
+import { boltsHold, boltsKnown, toolsGoRound } from './checks/boltChecks.ts';
 import {
   caliperSpansRotor,
   dimensionOrder,
@@ -29,6 +29,7 @@ const CHECKS: readonly Check[] = [
   tyreFitsWheel,
   boltsHold,
   boltsKnown,
+  toolsGoRound,
   pairRules,
   assumedExist,
 ];

@@ -1,6 +1,7 @@
 import { shownPoint } from '../design/side.ts';
 import type { PairContact } from '../findings/contactsOf.ts';
 import type { PairFinding } from '../findings/findings.ts';
+import { jsonHead } from './jsonHead.ts';
 import { shownRackRange } from './lockedOut.ts';
 import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
 import { provenAtLeastMm } from './proven.ts';
@@ -20,12 +21,7 @@ export function findingsJson(checked: Checked, version: string): string {
   const { corner } = design;
   const rack = (steerIndex: number) => rounded(shownRackMm(corner, result.steer[steerIndex]));
   const findingsObject = {
-    format: FINDINGS_FORMAT,
-    version: FINDINGS_VERSION,
-    madeBy: `Daylight ${version}`,
-    designHash: result.designHash,
-    name: corner.name,
-    side: corner.side,
+    ...jsonHead(FINDINGS_FORMAT, FINDINGS_VERSION, version, result.designHash, corner),
     settings: result.settings,
     provenBetweenSteps: findings.lockedOut !== undefined && findings.counts.unknown === 0,
     verdict: findings.verdict,

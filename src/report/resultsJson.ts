@@ -4,6 +4,7 @@ import { shownPoint, shownRigid, shownSteer } from '../design/side.ts';
 import { toMatrix4 } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
 import { POSE_STATES } from '../sweep/result.ts';
+import { jsonHead } from './jsonHead.ts';
 import { carrierAt } from './placeInWords.ts';
 import { shownRackMm } from './pose.ts';
 import type { Checked } from './reportInput.ts';
@@ -58,12 +59,7 @@ export function resultsJson({ design, solids, result }: Checked, version: string
     };
   });
   const fields = {
-    format: RESULTS_FORMAT,
-    version: RESULTS_VERSION,
-    madeBy: `Daylight ${version}`,
-    designHash: result.designHash,
-    name: design.corner.name,
-    side,
+    ...jsonHead(RESULTS_FORMAT, RESULTS_VERSION, version, result.designHash, design.corner),
     settings: result.settings,
     travelMm: allRounded(result.travelMm),
     steer: Array.from(result.steer, (steer) => rounded(shownSteer(side, steer))),

@@ -22,3 +22,7 @@ export interface UncheckedPair {
   b: number;
   why: string;
 }
+
+/** What two solids are called as a pair: the same from one variant of a corner to the next. */
+export const pairId = (solids: readonly { id: string }[], { a, b }: Pick<Pair, 'a' | 'b'>): string =>
+  `${solids[a].id} ${solids[b].id}`;

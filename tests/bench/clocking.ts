@@ -4,9 +4,12 @@
  */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { foundOf } from '../../src/app/fit/fitFound.ts';
+import { cellAt } from '../../src/app/fit/fitPicture.ts';
 import { withPart } from '../../src/design/edit.ts';
 import { parseDesign } from '../../src/design/parse.ts';
-import { clockingMap, studyClocking } from '../../src/studies/clocking/study.ts';
+import { ANGLES } from '../../src/studies/clocking/profile.ts';
+import { studyClocking } from '../../src/studies/clocking/study.ts';
 import { DEFAULT_SETTINGS } from '../../src/sweep/result.ts';
 import { setUp } from '../../src/sweep/setUp.ts';
 
@@ -32,11 +35,14 @@ for (const [what, file] of [
   const busy = process.cpuUsage();
   const start = performance.now();
   const study = await studyClocking(setup);
-  const map = clockingMap(study);
+  const { picture } = foundOf(study, setup);
+  const cells = ANGLES.flatMap((caliperDeg) =>
+    ANGLES.map((hubDeg) => cellAt(picture, { caliperDeg, hubDeg })),
+  );
   const passed = (performance.now() - start) / 1000;
   const used = process.cpuUsage(busy).user / 1e6;
   const pairs = study.pairs.filter(({ about }) => about !== 'none').length;
   console.log(
-    `${what}: ${pairs} pairs that follow a clocking, ${map.marginMm.length} cells: ${passed.toFixed(1)} s, ${used.toFixed(1)} s of processor`,
+    `${what}: ${pairs} pairs that follow a clocking, ${cells.length} cells: ${passed.toFixed(1)} s, ${used.toFixed(1)} s of processor`,
   );
 }

@@ -40,6 +40,16 @@ const CASES: readonly Case[] = [
     /^parts\[14\]\.head: no table has a socket head of M18; give headAcross and headHeight/,
   ],
   [
+    'a socket that is no wider than the head is across its corners',
+    (c) => add(c, { ...HUB_BOLTS, toolDiameter: 20.7 }),
+    /^parts\[14\]\.toolDiameter: is 20\.7 mm, and does not go round the head or nut: it must be more than 20\.785 mm/,
+  ],
+  [
+    'a wrench that is no wider than its opening',
+    (c) => add(c, { ...HUB_BOLTS, tool: 'openWrench', toolDiameter: 18 }),
+    /^parts\[14\]\.toolDiameter: is 18 mm, .* it must be more than 18\.115 mm/,
+  ],
+  [
     'two sets of bolts of one joint',
     (c) => add(c, HUB_BOLTS, { ...HUB_BOLTS, id: 'more' }),
     /^parts\[15\]\.joins: parts\[14\] is the bolts of the hubMount already/,

@@ -1,18 +1,17 @@
 import { type KeyboardEvent, type PointerEvent, useLayoutEffect, useRef } from 'react';
+import { clockingsInWords, marginInWords, type NameOf } from '../../report/clocking/clockingWords.ts';
 import { figuresIn } from '../../report/figures.ts';
-import { wrapDeg } from '../../studies/clocking/spans.ts';
+import { type SpanState, wrapDeg } from '../../studies/clocking/spans.ts';
 import type { Clockings } from '../../studies/clocking/studyPairs.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useTokens } from '../tokens.ts';
 import { useSize } from '../useSize.ts';
-import { signedLeast } from '../words.ts';
 import { drawFitMap } from './drawFitMap.ts';
 import { cellAt, clockingAt, type FitCell, type FitPicture, fractionAt } from './fitPicture.ts';
 
 interface FitMapProps {
   picture: FitPicture;
-  /** Labels of a pair of the study. */
-  nameOf(pair: number): string;
+  nameOf: NameOf;
   drawn: Clockings;
   candidates: readonly Clockings[];
   /** `hold` names a drag, of which all steps are one change. */
@@ -69,7 +68,7 @@ export function FitMap({ picture, nameOf, drawn, candidates, onTurn }: FitMapPro
     const to = { caliperDeg: wrapDeg(drawn.caliperDeg + move[0]), hubDeg: wrapDeg(drawn.hubDeg + move[1]) };
     onTurn(to, undefined);
   };
-  const told = cellWords(cellAt(picture, drawn.caliperDeg, drawn.hubDeg), nameOf, unit);
+  const told = cellInWords(cellAt(picture, drawn), nameOf, unit);
   const at = place(drawn);
   return (
     <div className="fit-map">
@@ -84,7 +83,7 @@ export function FitMap({ picture, nameOf, drawn, candidates, onTurn }: FitMapPro
         aria-valuemin={-180}
         aria-valuemax={179}
         aria-valuenow={Math.round(wrapDeg(drawn.caliperDeg))}
-        aria-valuetext={`caliper ${degrees(drawn.caliperDeg)}, hub ${degrees(drawn.hubDeg)}: ${told}`}
+        aria-valuetext={`${clockingsInWords(drawn)}: ${told}`}
         onPointerDown={onPointer}
         onPointerMove={onPointer}
         onKeyDown={onKey}
@@ -116,19 +115,14 @@ export function FitMap({ picture, nameOf, drawn, candidates, onTurn }: FitMapPro
   );
 }
 
-/** "−96°", "12.5°": a clocking to a tenth. */
-export const degrees = (deg: number): string => `${String(Number(deg.toFixed(1))).replace('-', '−')}°`;
+const STATE_WORDS: Record<SpanState, string> = {
+  clears: 'clear',
+  fails: 'not clear',
+  unsettled: 'too near to tell',
+};
 
 /** How a clocking fares, and by which pair. */
-export function cellWords(
-  { marginMm, limitedBy, clears, isWanted }: FitCell,
-  nameOf: (pair: number) => string,
-  unit: 'mm' | 'in',
-): string {
-  const wanted = isWanted ? '' : ', not as wanted';
-  if (limitedBy < 0) return `all that turn are far from all else${wanted}`;
-  if (Number.isNaN(marginMm)) return `cannot be told of ${nameOf(limitedBy)}${wanted}`;
-  if (!Number.isFinite(marginMm)) return `all are far${wanted}`;
-  const state = clears ? 'clear' : marginMm < 0 ? 'not clear' : 'not settled';
-  return `${state}, margin ${signedLeast(marginMm, figuresIn(unit))} ${unit}, ${nameOf(limitedBy)}${wanted}`;
+export function cellInWords({ least, state, isWanted }: FitCell, nameOf: NameOf, unit: 'mm' | 'in'): string {
+  const margin = marginInWords(nameOf, least, figuresIn(unit));
+  return `${STATE_WORDS[state]}, margin ${margin}${isWanted ? '' : ', not as wanted'}`;
 }

@@ -1,6 +1,17 @@
 import { useId } from 'react';
-import { decimal, figuresIn } from '../../report/figures.ts';
-import type { Clockings } from '../../studies/clocking/studyPairs.ts';
+import type { Corner } from '../../design/schema.ts';
+import {
+  aheadInWords,
+  bleedAndArmLines,
+  clockingsInWords,
+  marginInWords,
+  type NameOf,
+  unmetLines,
+} from '../../report/clocking/clockingWords.ts';
+import { type Figures, figuresIn } from '../../report/figures.ts';
+import { clockedSource } from '../../studies/clocking/apply.ts';
+import { caliperFigures } from '../../studies/clocking/figures.ts';
+import { type Clockings, drawnClockings } from '../../studies/clocking/studyPairs.ts';
 import type { Wants } from '../../studies/clocking/wants.ts';
 import { SheetFrame } from '../bench/SheetFrame.tsx';
 import type { OpenCorner } from '../engine.ts';
@@ -8,14 +19,11 @@ import { ValueInput } from '../section/ValueInput.tsx';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
-import { signedLeast } from '../words.ts';
 import { BoltsCheck } from './BoltsCheck.tsx';
-import { cellWords, degrees, FitMap } from './FitMap.tsx';
-import type { FitCandidate, FitFound } from './fitFound.ts';
+import { cellInWords, FitMap } from './FitMap.tsx';
+import type { FitFound } from './fitFound.ts';
 import { cellAt } from './fitPicture.ts';
 import { useFit } from './fitStore.ts';
-import { clockingsOf, withClockings } from './turned.ts';
-import { unmetWords } from './unmetWords.ts';
 import { useFitStudy } from './useFitStudy.ts';
 
 /** The study of caliper and hub clocking: a map that turns both, what is wanted, and the best arrangements. */
@@ -39,10 +47,10 @@ function Study({ corner }: { corner: OpenCorner }) {
   const unit = useView((view) => view.unit);
   const wants = useFit((fit) => fit.wants);
   const { found, progress, failure } = useFitStudy(corner, wants);
-  const drawn = clockingsOf(corner.design.corner);
+  const drawn = drawnClockings(corner.design);
   const turn = (to: Clockings, hold: string | undefined) => {
-    const source = withClockings(sourceInHand(useDocument.getState()), to);
-    const label = `Caliper turned to ${degrees(to.caliperDeg)}, hub to ${degrees(to.hubDeg)}`;
+    const source = clockedSource(sourceInHand(useDocument.getState()), drawn, to);
+    const label = `Turned: ${clockingsInWords(to)}`;
     void session.change(label, source, hold ?? 'turned by keys', hold !== undefined);
   };
   return (
@@ -60,7 +68,7 @@ function Study({ corner }: { corner: OpenCorner }) {
           </p>
         )
       ) : (
-        <Found found={found} drawn={drawn} unit={unit} onTurn={turn} />
+        <Found found={found} corner={corner.design.corner} drawn={drawn} unit={unit} onTurn={turn} />
       )}
     </>
   );
@@ -68,13 +76,15 @@ function Study({ corner }: { corner: OpenCorner }) {
 
 interface FoundProps {
   found: FitFound;
+  corner: Corner;
   drawn: Clockings;
   unit: 'mm' | 'in';
   onTurn(to: Clockings, hold: string | undefined): void;
 }
 
-function Found({ found, drawn, unit, onTurn }: FoundProps) {
+function Found({ found, corner, drawn, unit, onTurn }: FoundProps) {
   const { picture, pairs, candidates, unmet, unchanging } = found;
+  const figures = figuresIn(unit);
   const nameOf = (pair: number) => (pairs[pair] ?? []).join(' ↔ ');
   return (
     <>
@@ -89,20 +99,19 @@ function Found({ found, drawn, unit, onTurn }: FoundProps) {
         <li>pale: not as wanted</li>
       </ul>
       <p data-testid="fit-now">
-        Caliper {degrees(drawn.caliperDeg)}, hub {degrees(drawn.hubDeg)}:{' '}
-        {cellWords(cellAt(picture, drawn.caliperDeg, drawn.hubDeg), nameOf, unit)}.
+        As drawn, {clockingsInWords(drawn)}: {cellInWords(cellAt(picture, drawn), nameOf, unit)}.
       </p>
       {unchanging.marginMm < 0 && (
-        <p className="warning">
-          No turn helps {nameOf(unchanging.limitedBy)}: margin{' '}
-          {signedLeast(unchanging.marginMm, figuresIn(unit))} {unit}.
-        </p>
+        <p className="warning">No turn helps: margin {marginInWords(nameOf, unchanging, figures)}.</p>
       )}
-      {unmet.map((one) => (
-        <p key={one.wants.join(' ')} className="warning">
-          {unmetWords(one, nameOf, figuresIn(unit))}
-        </p>
-      ))}
+      {unmet.map((one) => {
+        const lines = unmetLines(nameOf, one, figures);
+        return (
+          <p key={lines[0]} className="warning">
+            {lines.join(' ')}
+          </p>
+        );
+      })}
       {candidates.length > 0 && (
         <ol className="fit-candidates" aria-label="Best arrangements">
           {candidates.map((candidate, i) => (
@@ -111,7 +120,8 @@ function Found({ found, drawn, unit, onTurn }: FoundProps) {
               rank={i + 1}
               candidate={candidate}
               nameOf={nameOf}
-              unit={unit}
+              corner={corner}
+              figures={figures}
               onTurn={() => onTurn(candidate, `candidate ${i + 1}`)}
             />
           ))}
@@ -123,25 +133,20 @@ function Found({ found, drawn, unit, onTurn }: FoundProps) {
 
 interface CandidateProps {
   rank: number;
-  candidate: FitCandidate;
-  nameOf(pair: number): string;
-  unit: 'mm' | 'in';
+  corner: Corner;
+  candidate: FitFound['candidates'][number];
+  nameOf: NameOf;
+  figures: Figures;
   onTurn(): void;
 }
 
-function CandidateRow({ rank, candidate, nameOf, unit, onTurn }: CandidateProps) {
-  const { caliperDeg, hubDeg, least, bleedScrewDeg, aheadMm, lowerArm } = candidate;
-  const figures = figuresIn(unit);
-  const margin = Number.isFinite(least.marginMm)
-    ? `margin ${figures.signedWithError(least.marginMm, least.errorMm)} ${unit}, ${nameOf(least.limitedBy)}`
-    : 'all that turn are far from all else';
-  const told = [
-    margin,
-    bleedScrewDeg === undefined ? '' : `bleed screw ${decimal(Math.abs(bleedScrewDeg), 0)}° from the top`,
-    `caliper ${figures.placeWithUnit(Math.abs(aheadMm))} ${aheadMm >= 0 ? 'ahead of' : 'behind'} the axle`,
-    lowerArm === undefined
-      ? ''
-      : `${figures.withError(lowerArm.clearanceMm, lowerArm.errorMm)} ${unit} to the lower arm`,
+function CandidateRow({ rank, corner, candidate, nameOf, figures, onTurn }: CandidateProps) {
+  const { caliperDeg, least, toLowerArm } = candidate;
+  const stands = caliperFigures(corner, caliperDeg);
+  const lines = [
+    `margin ${marginInWords(nameOf, least, figures)}`,
+    `caliper's middle ${aheadInWords(stands, figures)}`,
+    ...bleedAndArmLines(stands, toLowerArm, figures),
   ];
   return (
     <li>
@@ -149,10 +154,8 @@ function CandidateRow({ rank, candidate, nameOf, unit, onTurn }: CandidateProps)
         {rank}
       </button>
       <div>
-        <b>
-          Caliper {degrees(caliperDeg)}, hub {degrees(hubDeg)}
-        </b>
-        {told.filter(Boolean).map((line) => (
+        <b>{clockingsInWords(candidate)}</b>
+        {lines.map((line) => (
           <p key={line}>{line}</p>
         ))}
       </div>

@@ -42,8 +42,9 @@ export function drawFitMap(
   const angles = Array.from({ length: size }, (_, px) => clockingAt((px + 0.5) / size));
   const cells: FitCell[] = [];
   for (let y = 0; y < size; y++)
-    for (let x = 0; x < size; x++) cells.push(cellAt(picture, angles[x], angles[size - 1 - y]));
-  const isLeft = (cell: FitCell): boolean => cell.clears && cell.isWanted;
+    for (let x = 0; x < size; x++)
+      cells.push(cellAt(picture, { caliperDeg: angles[x], hubDeg: angles[size - 1 - y] }));
+  const isLeft = ({ state, isWanted }: FitCell): boolean => state === 'clears' && isWanted;
   const image = ctx.createImageData(size, size);
   cells.forEach((cell, at) => {
     const [x, y] = [at % size, Math.floor(at / size)];
@@ -56,12 +57,12 @@ export function drawFitMap(
   ctx.putImageData(image, 0, 0);
 
   function toneOf(cell: FitCell, x: number, y: number): Rgb {
-    const { marginMm, clears, isWanted } = cell;
+    const { least, state, isWanted } = cell;
     const isHatch = (x + y) % HATCH_APART_PX < HATCH_PX;
     const isDot = x % DOTS_APART_PX === 0 && y % DOTS_APART_PX === 0;
     let tone: Rgb;
-    if (clears) tone = mix(sheet, accent, tintStrength(marginMm));
-    else if (marginMm < 0) tone = isHatch ? touch : sheet;
+    if (state === 'clears') tone = mix(sheet, accent, tintStrength(least.marginMm));
+    else if (state === 'fails') tone = isHatch ? touch : sheet;
     else tone = isDot ? soft : sheet;
     return isWanted ? tone : mix(sheet, tone, UNWANTED);
   }

@@ -1,28 +1,21 @@
 import type { Design } from '../../design/design.ts';
 import type { Axis, LeastMargin } from '../../studies/clocking/axis.ts';
-import { type CaliperFigures, caliperFigures } from '../../studies/clocking/figures.ts';
+import type { Candidate } from '../../studies/clocking/candidates.ts';
+import { type ArmDistance, lowerArmDistance } from '../../studies/clocking/lowerArm.ts';
 import { ANGLES } from '../../studies/clocking/profile.ts';
-import type { Region } from '../../studies/clocking/region.ts';
-import { type Arc, isInArc } from '../../studies/clocking/spans.ts';
-import { type ClockingStudy, marginsAt } from '../../studies/clocking/study.ts';
-import type { Clockings } from '../../studies/clocking/studyPairs.ts';
+import { type Arc, isInArc, stateAt } from '../../studies/clocking/spans.ts';
+import type { ClockingStudy } from '../../studies/clocking/study.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
+import type { Setup } from '../../sweep/setUp.ts';
 import type { FitAxis, FitPicture } from './fitPicture.ts';
-
-/** A candidate with what is told of it. */
-export interface FitCandidate extends Clockings, CaliperFigures {
-  least: LeastMargin;
-  /** Between caliper and lower arm, mm at ride height; undefined without a lower arm, or where it is no number. */
-  lowerArm: { clearanceMm: number; errorMm: number } | undefined;
-}
 
 /** What the screen shows of a study. */
 export interface FitFound {
   picture: FitPicture;
   /** Labels of both parts of each pair of the study. */
   pairs: readonly (readonly [string, string])[];
-  candidates: readonly FitCandidate[];
-  regions: readonly Region[];
+  /** Best first, each with how far the caliper then is from the lower arm. */
+  candidates: readonly (Candidate & { toLowerArm: ArmDistance | undefined })[];
   unmet: readonly Unmet[];
   /** Least margin of the pairs that no clocking changes. */
   unchanging: LeastMargin;
@@ -39,9 +32,10 @@ export function fitKey({ source }: Pick<Design, 'source'>): string {
   });
 }
 
-export function foundOf(study: ClockingStudy, { corner }: Pick<Design, 'corner'>): FitFound {
-  const { axes, pairs, candidates, regions, unmet, unchanging } = study;
-  const lowerArm = pairs.findIndex(({ ids }) => isCaliperAndLowerArm(ids, corner.parts));
+/** A study as it is shown. `setup`: the corner that was studied. */
+export function foundOf(study: ClockingStudy, setup: Setup): FitFound {
+  const { axes, pairs, candidates, unmet, unchanging } = study;
+  const toLowerArm = lowerArmDistance(setup);
   return {
     picture: {
       caliper: fitAxis(axes.caliper),
@@ -51,40 +45,19 @@ export function foundOf(study: ClockingStudy, { corner }: Pick<Design, 'corner'>
       hubWanted: allowedAt(axes.hubWanted),
     },
     pairs: pairs.map(({ names }) => names),
-    candidates: candidates.map(({ caliperDeg, hubDeg, least }) => {
-      const margin = lowerArm < 0 ? undefined : marginsAt(study, { caliperDeg, hubDeg })[lowerArm];
-      const wantedMm = lowerArm < 0 ? 0 : pairs[lowerArm].targetMm + pairs[lowerArm].allowanceMm;
-      return {
-        caliperDeg,
-        hubDeg,
-        least,
-        ...caliperFigures(corner, caliperDeg),
-        lowerArm:
-          margin !== undefined && Number.isFinite(margin.marginMm)
-            ? { clearanceMm: margin.marginMm + wantedMm, errorMm: margin.errorMm }
-            : undefined,
-      };
-    }),
-    regions,
+    candidates: candidates.map((candidate) => ({
+      ...candidate,
+      toLowerArm: toLowerArm(candidate.caliperDeg),
+    })),
     unmet,
     unchanging,
   };
 }
 
-function isCaliperAndLowerArm(ids: readonly string[], parts: Design['corner']['parts']): boolean {
-  const [one, other] = ids.map((id) => parts.find((part) => part.id === id));
-  const isLower = (part: typeof one) => part?.kind === 'controlArm' && part.arm === 'lower';
-  return (one?.kind === 'caliper' && isLower(other)) || (other?.kind === 'caliper' && isLower(one));
-}
+const fitAxis = (axis: Axis): FitAxis => ({
+  least: ANGLES.map((deg) => axis.at(deg)),
+  states: ANGLES.map((deg) => stateAt(axis.spans, deg)),
+});
 
-function fitAxis(axis: Axis): FitAxis {
-  const least = ANGLES.map((deg) => axis.at(deg));
-  return {
-    marginMm: Float64Array.from(least, ({ marginMm }) => marginMm),
-    limitedBy: Int32Array.from(least, ({ limitedBy }) => limitedBy),
-    clears: Uint8Array.from(ANGLES, (deg) => Number(axis.clearsAt(deg))),
-  };
-}
-
-const allowedAt = (arcs: readonly Arc[]): Uint8Array =>
-  Uint8Array.from(ANGLES, (deg) => Number(arcs.some((arc) => isInArc(arc, deg))));
+const allowedAt = (arcs: readonly Arc[]): boolean[] =>
+  ANGLES.map((deg) => arcs.some((arc) => isInArc(arc, deg)));

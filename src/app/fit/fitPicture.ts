@@ -1,14 +1,12 @@
+import { type LeastMargin, lesser } from '../../studies/clocking/axis.ts';
 import { ANGLES, angleIndex } from '../../studies/clocking/profile.ts';
-import { wrapDeg } from '../../studies/clocking/spans.ts';
+import { type SpanState, worse, wrapDeg } from '../../studies/clocking/spans.ts';
+import type { Clockings } from '../../studies/clocking/studyPairs.ts';
 
-/** Least margin of all pairs that follow one angle, at each of `ANGLES`. */
+/** All pairs that follow one angle, at each of `ANGLES`. */
 export interface FitAxis {
-  /** +Infinity where all are beyond the search limit or there are none, NaN where one cannot be told. */
-  marginMm: Float64Array;
-  /** Index into the pairs of the study; -1 where no pair limits. */
-  limitedBy: Int32Array;
-  /** 1 where all are proved to keep their margins. */
-  clears: Uint8Array;
+  least: readonly LeastMargin[];
+  states: readonly SpanState[];
 }
 
 /** What a map of caliper and hub clocking shows. */
@@ -17,47 +15,27 @@ export interface FitPicture {
   hub: FitAxis;
   /** Follows the caliper's clocking less the hub's. */
   between: FitAxis;
-  /** 1 at each of `ANGLES` that the wants allow. */
-  caliperWanted: Uint8Array;
-  hubWanted: Uint8Array;
+  /** Whether the wants allow each of `ANGLES`. */
+  caliperWanted: readonly boolean[];
+  hubWanted: readonly boolean[];
 }
 
 export interface FitCell {
-  marginMm: number;
-  limitedBy: number;
-  clears: boolean;
+  least: LeastMargin;
+  state: SpanState;
   isWanted: boolean;
 }
 
-/** The three angles of two clockings, by their place in `ANGLES`. */
-const placesOf = (caliperDeg: number, hubDeg: number): readonly [number, number, number] => [
-  angleIndex(caliperDeg),
-  angleIndex(hubDeg),
-  angleIndex(wrapDeg(Math.round(caliperDeg) - Math.round(hubDeg))),
-];
-
 /** What the map shows at two clockings, to the nearest degree. */
-export function cellAt(picture: FitPicture, caliperDeg: number, hubDeg: number): FitCell {
+export function cellAt(picture: FitPicture, { caliperDeg, hubDeg }: Clockings): FitCell {
   const { caliper, hub, between, caliperWanted, hubWanted } = picture;
-  const [a, b, c] = placesOf(caliperDeg, hubDeg);
-  const cell: FitCell = {
-    marginMm: Number.POSITIVE_INFINITY,
-    limitedBy: -1,
-    clears: caliper.clears[a] + hub.clears[b] + between.clears[c] === 3,
-    isWanted: caliperWanted[a] + hubWanted[b] === 2,
+  const [a, b] = [angleIndex(caliperDeg), angleIndex(hubDeg)];
+  const c = angleIndex(Math.round(caliperDeg) - Math.round(hubDeg));
+  return {
+    least: lesser(lesser(caliper.least[a], hub.least[b]), between.least[c]),
+    state: worse(worse(caliper.states[a], hub.states[b]), between.states[c]),
+    isWanted: caliperWanted[a] && hubWanted[b],
   };
-  for (const [axis, k] of [
-    [caliper, a],
-    [hub, b],
-    [between, c],
-  ] as const) {
-    // What cannot be told of one cannot be told of all.
-    if (!Number.isNaN(axis.marginMm[k]) && !(axis.marginMm[k] < cell.marginMm)) continue;
-    cell.marginMm = axis.marginMm[k];
-    cell.limitedBy = axis.limitedBy[k];
-    if (Number.isNaN(cell.marginMm)) break;
-  }
-  return cell;
 }
 
 /** Clocking at a fraction of the way along the map's edge, to the nearest degree. */

@@ -37,7 +37,7 @@ async function study(of: Setup, wants: Wants): Promise<void> {
       known: isKnown ? known?.study : undefined,
     });
     known = { of, leastMarginMm, study: done };
-    const found = foundOf(done, of.design);
+    const found = foundOf(done, of);
     if (!signal.aborted) reply({ kind: 'found', key: fitKey(of.design), wants, found });
   } catch (error) {
     if (!signal.aborted)

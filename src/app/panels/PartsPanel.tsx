@@ -17,6 +17,14 @@ import { partGroups } from './partGroups.ts';
 /** Sheets of the whole corner. */
 type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'assumed';
 
+/** Their buttons as shown, and as spoken where that says more; the one that counts what is assumed stands beside them. */
+const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = [
+  ['corner', 'Corner', 'Corner and pair rules'],
+  ['suspension', 'Points', 'Points and suspension'],
+  ['fit', 'Fit', 'Fit at the wheel'],
+  ['vary', 'What will fit'],
+];
+
 /** Only when it is asked for: the first picture need not wait for it. */
 const FitSheet = lazy(() => import('../fit/FitSheet.tsx'));
 const VarySheet = lazy(() => import('../vary/VarySheet.tsx'));
@@ -43,33 +51,17 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
     <aside className="parts-panel" aria-label="Parts">
       <div className="bench-tools">
         <AddPart corner={corner} />
-        <button
-          type="button"
-          aria-pressed={inHand === 'corner'}
-          aria-label="Corner and pair rules"
-          onClick={() => toggle('corner')}
-        >
-          Corner
-        </button>
-        <button
-          type="button"
-          aria-pressed={inHand === 'suspension'}
-          aria-label="Points and suspension"
-          onClick={() => toggle('suspension')}
-        >
-          Points
-        </button>
-        <button
-          type="button"
-          aria-pressed={inHand === 'fit'}
-          aria-label="Fit at the wheel"
-          onClick={() => toggle('fit')}
-        >
-          Fit
-        </button>
-        <button type="button" aria-pressed={inHand === 'vary'} onClick={() => toggle('vary')}>
-          What will fit
-        </button>
+        {SHEETS.map(([name, text, spoken]) => (
+          <button
+            key={name}
+            type="button"
+            aria-pressed={inHand === name}
+            aria-label={spoken}
+            onClick={() => toggle(name)}
+          >
+            {text}
+          </button>
+        ))}
         <button
           type="button"
           aria-pressed={inHand === 'assumed'}

@@ -31,17 +31,6 @@ export const inWords = (name: string): string =>
     .replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
     .replace(/\[(\d+)\]/g, (_, index) => ` ${Number(index) + 1}`);
 
-/** What a field is called under its part: `parts[4].body.outboardDepth` is "Body, outboard depth". */
-export function inputName(path: string): string {
-  const text = path
-    .replace(/^parts\[\d+\]\./, '')
-    .split('.')
-    .map(inWords)
-    .join(', ')
-    .trim();
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
 /** The dimensions by which a solid of each kind is known, the first that was given, with words before and after. */
 const KEYS: Partial<Record<SolidKind, readonly (readonly [string, string, string])[]>> = {
   wheel: [

@@ -1,7 +1,8 @@
 import { create } from 'zustand';
 import type { Rigid } from '../../math/rigid.ts';
 import { wheelAxisAt } from '../../solids/wheelFrame.ts';
-import { type OpenCorner, pairKey } from '../engine.ts';
+import { pairId } from '../../sweep/pair.ts';
+import type { OpenCorner } from '../engine.ts';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
@@ -51,7 +52,7 @@ export function gapInHand(corner: OpenCorner): LaidGap | undefined {
   const carrierFromPlane = ridingOn(drawn, carrier, frameOfGap(found.pointA, found.pointB, axis));
   const label = pairLabel(corner.solids, corner.pairs[pair]);
   return {
-    key: pairKey(corner, pair),
+    key: pairId(corner.solids, corner.pairs[pair]),
     label,
     designHash: corner.design.hash,
     travelMm,

@@ -1,5 +1,6 @@
 import { useEffect } from 'react';
-import { type OpenCorner, pairKey } from '../engine.ts';
+import { pairId } from '../../sweep/pair.ts';
+import type { OpenCorner } from '../engine.ts';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { gapInHand, laySection, useSection } from './sectionStore.ts';
@@ -14,7 +15,7 @@ export function useGapFollowed(corner: OpenCorner): void {
       const { kind, gap } = useSection.getState();
       const { pair } = useView.getState();
       if (kind !== 'gap' || gap === undefined || pair === undefined) return;
-      const isOther = gap.key !== pairKey(corner, pair);
+      const isOther = gap.key !== pairId(corner.solids, corner.pairs[pair]);
       if (!isOther && gap.designHash === corner.design.hash) return;
       const now = gapInHand(corner);
       if (now === undefined) return;

@@ -1,7 +1,8 @@
+import { boltDimensions, type TurnedPiece } from '../boltDimensions.ts';
 import { OF_BOLT, OF_NUT, OF_SOCKET, OF_WASHER, OF_WRENCH } from '../boltsSchema.ts';
-import { readFastenerSize } from '../fastenerSizes.ts';
+import { readFastenerSize, wrenchOpeningMm } from '../fastenerSizes.ts';
 import type { Entry, PartEntry } from '../schema.ts';
-import type { Check } from './report.ts';
+import { type Check, mmText } from './report.ts';
 
 type Kind = PartEntry['kind'];
 
@@ -59,3 +60,35 @@ export const boltsKnown: Check = ({ parts }, report) => {
       report([...here, 'toolOn'], 'is "nut", and there are none; with "nut": true there are some');
   });
 };
+
+/** A tool goes round what it turns: a socket about its corners, a wrench about the opening for its flats. */
+export const toolsGoRound: Check = ({ parts }, report) => {
+  parts.forEach(({ entry }, index) => {
+    if (entry?.kind !== 'bolts' || entry.toolDiameter === undefined) return;
+    const { tool, toolDiameter, toolOn } = entry;
+    const leastMm = ({ acrossMm, roundMm }: TurnedPiece) =>
+      tool === 'socket' ? roundMm : wrenchOpeningMm(acrossMm).least;
+    const widest = turnedPieces(entry)
+      .filter(({ hex }) => hex)
+      .reduce((most, piece) => Math.max(most, leastMm(piece)), 0);
+    if (toolDiameter <= widest)
+      report(
+        ['parts', index, 'toolDiameter'],
+        `is ${mmText(toolDiameter)}, and does not go round the ${toolOn === 'nut' ? 'nut' : 'head or nut'}: it must be more than ${mmText(widest)}`,
+      );
+  });
+};
+
+/** What a tool turns of a set of bolts; nothing of one whose size or head is told of as wrong. */
+function turnedPieces(bolts: Entry<'bolts'>): TurnedPiece[] {
+  try {
+    const { head, nut } = boltDimensions(bolts);
+    const [onHead, onNut] = [
+      bolts.toolOn !== 'nut' || nut === undefined,
+      bolts.toolOn !== 'head' || head === undefined,
+    ];
+    return [...(head !== undefined && onHead ? [head] : []), ...(nut !== undefined && onNut ? [nut] : [])];
+  } catch {
+    return [];
+  }
+}

@@ -4,6 +4,7 @@ import { leastAt } from '../../studies/clocking/candidates.ts';
 import { caliperFigures } from '../../studies/clocking/figures.ts';
 import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
 import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
+import { jsonHead } from '../jsonHead.ts';
 import { rounded } from '../resultsJson.ts';
 import type { FitTold } from './fitText.ts';
 
@@ -36,12 +37,7 @@ export function fitJson(design: Design, told: FitTold, version: string): string 
     };
   };
   const object = {
-    format: FIT_FORMAT,
-    version: FIT_VERSION,
-    madeBy: `Daylight ${version}`,
-    designHash: study.designHash,
-    name: corner.name,
-    side: corner.side,
+    ...jsonHead(FIT_FORMAT, FIT_VERSION, version, study.designHash, corner),
     mostMarginMm: MOST_MARGIN_MM,
     pairs: study.pairs.map(({ ids, names, about, targetMm, allowanceMm }, k) => ({
       between: ids,

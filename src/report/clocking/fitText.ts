@@ -1,15 +1,14 @@
 import type { Corner } from '../../design/schema.ts';
-import type { LeastMargin } from '../../studies/clocking/axis.ts';
 import { caliperFigures } from '../../studies/clocking/figures.ts';
 import type { ArmDistance } from '../../studies/clocking/lowerArm.ts';
 import type { Border, Region } from '../../studies/clocking/region.ts';
 import { type Arc, isWhole, wrapDeg } from '../../studies/clocking/spans.ts';
 import type { ClockingStudy } from '../../studies/clocking/study.ts';
-import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
+import type { Clockings } from '../../studies/clocking/studyPairs.ts';
 import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
-import type { WantName } from '../../studies/clocking/wants.ts';
 import { printable } from '../escape.ts';
-import { angle, type Figures, signedAngle } from '../figures.ts';
+import { type Figures, signedAngle } from '../figures.ts';
+import { aheadInWords, bleedAndArmLines, marginInWords, type NameOf, unmetLines } from './clockingWords.ts';
 
 /** What is told of a study. */
 export interface FitTold {
@@ -21,63 +20,44 @@ export interface FitTold {
   swept: readonly SweptCandidate<Clockings>[] | undefined;
 }
 
-const WANTS: Record<WantName, string> = {
-  bleedWithinDeg: 'the bleed screw as near to the top as wanted',
-  caliperPlace: 'the caliper on the wanted side of the axle',
-  caliperRange: 'the wanted clockings of the caliper',
-  hubRange: 'the wanted clockings of the hub',
-};
-
 const ABOUT: Record<Border['about'], string> = {
   caliper: 'caliper',
   hub: 'hub bolts',
   between: 'caliper less hub',
 };
 
-const namesOf = ({ pairs }: ClockingStudy, index: number): string => pairs[index].names.join(' ↔ ');
-
-/** A margin with what it belongs to. */
-export function marginInWords(study: ClockingStudy, least: LeastMargin, figures: Figures): string {
-  if (Number.isNaN(least.marginMm)) return `unknown: ${namesOf(study, least.limitedBy)}`;
-  if (least.marginMm === Number.POSITIVE_INFINITY)
-    return `more than ${figures.givenWithUnit(MOST_MARGIN_MM)}`;
-  const margin = figures.signedWithError(least.marginMm, least.errorMm);
-  return `${margin} ${figures.unit}, ${namesOf(study, least.limitedBy)}`;
-}
+/** Names pairs of a study. */
+const namesOf =
+  ({ pairs }: ClockingStudy): NameOf =>
+  (index) =>
+    pairs[index].names.join(' ↔ ');
 
 /** The study as lines for a terminal. */
 export function fitLines(told: FitTold, figures: Figures): string[] {
   const { study } = told;
   const { regions } = study;
+  const nameOf = namesOf(study);
   return [
     'As drawn, at ride height:',
     ...placeLines(told, study.drawn, figures).map((line) => `  ${line}`),
-    `  least margin: ${marginInWords(study, study.asDrawn, figures)}`,
+    `  least margin: ${marginInWords(nameOf, study.asDrawn, figures)}`,
     '',
-    `No clocking changes: ${marginInWords(study, study.unchanging, figures)}`,
+    `No clocking changes: ${marginInWords(nameOf, study.unchanging, figures)}`,
     '',
     ...(regions.length === 0
       ? ['No clocking clears.']
       : ['Clears, with what ends it:', ...regions.flatMap((region) => regionLines(study, region))]),
-    ...study.unmet.flatMap((unmet) => ['', ...unmetLines(study, unmet, figures)]),
+    ...study.unmet.flatMap((unmet) => ['', ...unmetLines(nameOf, unmet, figures)]),
     '',
     ...candidateLines(told, figures),
   ].map(printable);
 }
 
 function placeLines({ corner, toLowerArm }: FitTold, clockings: Clockings, figures: Figures): string[] {
-  const { bleedScrewDeg, aheadMm } = caliperFigures(corner, clockings.caliperDeg);
-  const arm = toLowerArm(clockings.caliperDeg);
-  const where = Math.abs(aheadMm) < 0.05 ? 'in line with' : aheadMm > 0 ? 'ahead of' : 'behind';
-  const by = where === 'in line with' ? '' : `${figures.placeWithUnit(Math.abs(aheadMm))} `;
+  const stands = caliperFigures(corner, clockings.caliperDeg);
   return [
-    `caliper at ${signedAngle(clockings.caliperDeg)}, its middle ${by}${where} the axle; hub at ${signedAngle(clockings.hubDeg)}`,
-    ...(bleedScrewDeg === undefined
-      ? []
-      : [`bleed screw ${angle(Math.abs(bleedScrewDeg))} from straight up`]),
-    ...(arm === undefined
-      ? []
-      : [`caliper to lower arm: ${figures.withError(arm.clearanceMm, arm.errorMm)} ${figures.unit}`]),
+    `caliper at ${signedAngle(clockings.caliperDeg)}, its middle ${aheadInWords(stands, figures)}; hub at ${signedAngle(clockings.hubDeg)}`,
+    ...bleedAndArmLines(stands, toLowerArm(clockings.caliperDeg), figures),
   ];
 }
 
@@ -100,27 +80,8 @@ function regionLines(study: ClockingStudy, { borders, ...arcs }: Region): string
 }
 
 function borderInWords(study: ClockingStudy, { end, limitedBy }: Border): string {
-  const what =
-    limitedBy.length === 0 ? 'what is wanted' : limitedBy.map((index) => namesOf(study, index)).join('; ');
+  const what = limitedBy.length === 0 ? 'what is wanted' : limitedBy.map(namesOf(study)).join('; ');
   return `${end === 'from' ? 'begins' : 'ends'} at: ${what}`;
-}
-
-function unmetLines(
-  study: ClockingStudy,
-  { wants, contradiction, best }: ClockingStudy['unmet'][number],
-  figures: Figures,
-): string[] {
-  const wanted = wants.map((want) => WANTS[want]).join(', with ');
-  if (contradiction || best === undefined) return [`Contradict each other: ${wanted}`];
-  const { clockings, least } = best;
-  const at = `caliper at ${signedAngle(clockings.caliperDeg)}, hub at ${signedAngle(clockings.hubDeg)}`;
-  const forbids = Number.isNaN(least.marginMm)
-    ? `${namesOf(study, least.limitedBy)} cannot be told`
-    : `${namesOf(study, least.limitedBy)}, ${figures.bound(Math.max(0, least.marginMm === Number.POSITIVE_INFINITY ? 0 : least.errorMm - least.marginMm))} ${figures.unit} missing`;
-  return [
-    wants.length === 0 ? 'No clocking at all clears.' : `No clocking has ${wanted}.`,
-    `  least is missing with ${at}: ${forbids}`,
-  ];
 }
 
 function candidateLines(told: FitTold, figures: Figures): string[] {
@@ -150,7 +111,7 @@ function candidateLines(told: FitTold, figures: Figures): string[] {
       bleedScrewDeg === undefined ? '' : signedAngle(bleedScrewDeg),
       figures.signedPlace(aheadMm),
       arm === undefined ? '' : figures.place(arm.clearanceMm),
-      candidate === undefined ? '' : marginInWords(study, candidate.least, figures),
+      candidate === undefined ? '' : marginInWords(namesOf(study), candidate.least, figures),
       ...(swept === undefined ? [] : [worstInWords(swept[k], figures)]),
     ];
   });

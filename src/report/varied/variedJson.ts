@@ -4,6 +4,7 @@ import type { PairTrial } from '../../studies/vary/pairTrial.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
+import { jsonHead } from '../jsonHead.ts';
 import { shownRackMm, shownWheelAngleDeg } from '../pose.ts';
 import { rounded } from '../resultsJson.ts';
 
@@ -24,12 +25,7 @@ export function variedJson(design: Design, settings: SweepSettings, study: Study
     pairs: tried.pairs.map((pair) => pairObject(design, pair)),
   });
   const object = {
-    format: VARIED_FORMAT,
-    version: VARIED_VERSION,
-    madeBy: `Daylight ${version}`,
-    designHash: hash,
-    name: corner.name,
-    side: corner.side,
+    ...jsonHead(VARIED_FORMAT, VARIED_VERSION, version, hash, corner),
     settings,
     varied: study.axes.map(({ title, values }) => ({ title, values: values.length })),
     hubHeld: study.hubHeld,

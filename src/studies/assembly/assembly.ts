@@ -23,8 +23,9 @@ export interface AssemblyOptions {
 /**
  * Which fasteners of a corner can be reached in the order in which it is put together, and in which order all could. The
  * corner stands at ride height with the wheel straight ahead: what moves with steering or travel may well be moved out of
- * the way, which is not looked into; a wrench whose direction is not given comes from where the least is in its way; nor whether parts themselves can be brought to their place. Throws DesignProblems for
- * a solid that cannot be built, and an Error that names the set for bolts that cannot be.
+ * the way, which is not looked into, nor is whether parts themselves can be brought to their place. A wrench whose direction
+ * is not given comes from where the least is in its way. Throws DesignProblems for a solid that cannot be built, and an
+ * Error that names the set for bolts that cannot be.
  */
 export async function studyAssembly(
   corner: Corner,

@@ -1,3 +1,4 @@
+import { withGiven } from '../../design/assumed.ts';
 import type { Design } from '../../design/design.ts';
 import { withValue } from '../../design/edit.ts';
 import { valueAt } from '../../design/path.ts';
@@ -11,8 +12,6 @@ export interface Mounting {
   /** The heads of the hub's bolts on the other side. */
   headsTurned: boolean;
 }
-
-export const AS_DRAWN: Mounting = { caliperMirrored: false, headsTurned: false };
 
 /** The ways round that a corner can be mounted, as drawn first: a caliper with a bleed screw has two, hub bolts have two. */
 export function mountingsOf({ corner }: Design): Mounting[] {
@@ -52,17 +51,21 @@ function negated(typed: unknown): unknown {
 }
 
 /**
- * The file with other clockings; all else is kept as typed. The hub's is left as it is where it is not changed, so that a
- * file that does not give it does not come to.
+ * A file with its first caliper and its hub turned from how they are drawn to other clockings; all else is kept as typed, and
+ * so is a clocking that stays what it is.
  */
-export function clockedSource({ corner, source }: Design, { caliperDeg, hubDeg }: Clockings): unknown {
-  const { entry, partIndex } = studiedCaliper(corner);
-  let changed = source;
-  if (caliperDeg !== entry.clockingDeg)
-    changed = withValue(changed, ['parts', partIndex, 'clockingDeg'], caliperDeg);
-  const hub = corner.parts.findIndex(({ kind }) => kind === 'hub');
-  const part = corner.parts[hub];
-  if (part?.kind === 'hub' && hubDeg !== part.clockingDeg)
-    changed = withValue(changed, ['parts', hub, 'clockingDeg'], hubDeg);
-  return changed;
+export function clockedSource(source: unknown, drawn: Clockings, to: Clockings): unknown {
+  const parts = valueAt(source, ['parts']);
+  const wanted = [
+    ['caliper', drawn.caliperDeg, to.caliperDeg],
+    ['hub', drawn.hubDeg, to.hubDeg],
+  ] as const;
+  return wanted.reduce((file, [kind, fromDeg, toDeg]) => {
+    const index = Array.isArray(parts) ? parts.findIndex((part) => valueAt(part, ['kind']) === kind) : -1;
+    if (index < 0 || toDeg === fromDeg) return file;
+    return withGiven(file, ['parts', index, 'clockingDeg'], Number(toDeg.toFixed(DECIMALS)));
+  }, source);
 }
+
+/** Far finer than anyone sets a clocking, and free of the rounding of sums. */
+const DECIMALS = 6;

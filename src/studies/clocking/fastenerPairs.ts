@@ -30,7 +30,7 @@ export async function fastenerPairs(setup: Setup): Promise<StudyPair[]> {
   const { corner } = design;
   const bodies = await fastenerBodies(corner, settings.chordToleranceMm);
   const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
-  const drawn = drawnClockings(setup);
+  const drawn = drawnClockings(design);
   const sets = new Map<string, FastenerBody[]>();
   for (const body of bodies) {
     const { boltsId, joins, stage, end } = body;
@@ -97,7 +97,6 @@ const FREE: TurnedMargin = {
   kind: 'beyond',
   marginMm: Number.POSITIVE_INFINITY,
   errorMm: Number.NaN,
-  places: undefined,
 };
 
 /** Several pairs that turn together as one, counted from a clocking as drawn: what is free sets no margin. */

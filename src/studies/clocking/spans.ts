@@ -56,7 +56,8 @@ function merged(one: readonly Span[], other: readonly Span[]): Span[] {
   return out;
 }
 
-const worse = (one: SpanState, other: SpanState): SpanState =>
+/** What two states say together: see `together`. */
+export const worse = (one: SpanState, other: SpanState): SpanState =>
   one === 'fails' || other === 'fails'
     ? 'fails'
     : one === 'unsettled' || other === 'unsettled'

@@ -1,11 +1,9 @@
 import type { Setup } from '../../sweep/setUp.ts';
-import { Axis, type LeastMargin, lesser, type ProfiledPair, profiled } from './axis.ts';
+import { Axis, type LeastMargin, type ProfiledPair, profiled } from './axis.ts';
 import { type Candidate, candidatesOf, leastAt } from './candidates.ts';
 import { fastenerPairs } from './fastenerPairs.ts';
 import { hubPeriodDeg } from './figures.ts';
-import { ANGLES } from './profile.ts';
 import { type Region, type RegionAxes, regionsOf } from './region.ts';
-import { wrapDeg } from './spans.ts';
 import { angleOf, type Clockings, drawnClockings, type StudyPair, studyPairs } from './studyPairs.ts';
 import { type Unmet, unmetWants } from './unmet.ts';
 import { commonArcs, type Wants, wantedArcs } from './wants.ts';
@@ -63,7 +61,7 @@ export async function studyClocking(setup: Setup, options: StudyOptions = {}): P
     caliperWanted: commonArcs(wanted, 'caliper'),
     hubWanted: commonArcs(wanted, 'hub'),
   };
-  const drawn = drawnClockings(setup);
+  const drawn = drawnClockings(setup.design);
   const regions = regionsOf(axes);
   return {
     designHash: setup.design.hash,
@@ -92,31 +90,6 @@ async function measuredPairs(
     await breathe();
   }
   return { pairs, profiles };
-}
-
-/** The map over both clockings at whole degrees: caliper by caliper from -180 on, each with the hub from -180 on. */
-export interface ClockingMap {
-  /** Least margin, mm; +Infinity where nothing is near, NaN where it cannot be told. */
-  marginMm: Float64Array;
-  /** Index into the pairs of the study of the pair with the least margin; -1 where nothing is near. */
-  limitedBy: Int16Array;
-}
-
-export function clockingMap({ axes }: Pick<ClockingStudy, 'axes'>): ClockingMap {
-  const cells = ANGLES.length ** 2;
-  const map = { marginMm: new Float64Array(cells), limitedBy: new Int16Array(cells) };
-  const [caliper, hub, between] = [axes.caliper, axes.hub, axes.between].map((axis) =>
-    ANGLES.map((deg) => axis.at(deg)),
-  );
-  ANGLES.forEach((caliperDeg, a) => {
-    ANGLES.forEach((hubDeg, b) => {
-      const c = wrapDeg(caliperDeg - hubDeg) + 180;
-      const { marginMm, limitedBy } = lesser(lesser(caliper[a], hub[b]), between[c]);
-      map.marginMm[a * ANGLES.length + b] = marginMm;
-      map.limitedBy[a * ANGLES.length + b] = limitedBy;
-    });
-  });
-  return map;
 }
 
 /** The margin of each pair at two clockings, as the study has it. */

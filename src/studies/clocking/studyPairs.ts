@@ -1,4 +1,5 @@
 import { PairQuery } from '../../clearance/query.ts';
+import type { Design } from '../../design/design.ts';
 import { identity } from '../../math/rigid.ts';
 import type { Zone } from '../../solids/solid.ts';
 import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
@@ -7,7 +8,7 @@ import { meshBeside, type Setup } from '../../sweep/setUp.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { isRound, isRoundZone, ridesWith, studiedCaliper, turnerOf } from './groups.ts';
 import type { Measurable } from './profile.ts';
-import { type TurnedMargin, TurningPair } from './turningPair.ts';
+import { marginOf, type TurnedMargin, TurningPair } from './turningPair.ts';
 
 /**
  * The angle that a pair's margin follows: the caliper's clocking, the hub's, or the caliper's less the hub's. `none`: no
@@ -36,7 +37,7 @@ export interface Clockings {
   hubDeg: number;
 }
 
-export function drawnClockings({ design: { corner } }: Pick<Setup, 'design'>): Clockings {
+export function drawnClockings({ corner }: Pick<Design, 'corner'>): Clockings {
   const hub = corner.parts.find((part) => part.kind === 'hub');
   return { caliperDeg: studiedCaliper(corner).entry.clockingDeg, hubDeg: hub?.clockingDeg ?? 0 };
 }
@@ -52,7 +53,7 @@ const fromDrawn = (pair: TurningPair, drawnDeg: number, leastMm: number, periodD
 });
 
 /** A pair that no clocking changes, as measured. */
-export function constantPair(margin: TurnedMargin, leastMm: number): Measurable {
+function constantPair(margin: TurnedMargin, leastMm: number): Measurable {
   const { errorMm } = margin;
   const marginMm = margin.marginMm - leastMm;
   const [lowerMm, upperMm] = Number.isNaN(marginMm)
@@ -105,7 +106,7 @@ export function turningOf({ design, solids }: Setup, pair: Pair): Turning {
 export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
   const { design, solids, pairs } = setup;
   const { corner } = design;
-  const drawn = drawnClockings(setup);
+  const drawn = drawnClockings(design);
   return pairs.flatMap((pair, index): StudyPair[] => {
     const [one, other] = [solids[pair.a], solids[pair.b]];
     const turns = [one, other].some((solid) => turnerOf(corner, solid) !== undefined);
@@ -123,7 +124,7 @@ export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
       const { a, b } = setup.bodies[index];
       const query = new PairQuery(a, b);
       query.run(identity(), limitMm);
-      return [{ ...told, about, pair: constantPair(marginAsDrawn(query, wantedMm), leastMm) }];
+      return [{ ...told, about, pair: constantPair(marginOf(query, wantedMm), leastMm) }];
     }
     const turned = new TurningPair({
       turning: meshBeside(solids[turning], solids[standing]),
@@ -144,20 +145,4 @@ export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
 export function angleOf(about: About, { caliperDeg, hubDeg }: Clockings): number {
   if (about === 'between') return caliperDeg - hubDeg;
   return about === 'hub' ? hubDeg : caliperDeg;
-}
-
-function marginAsDrawn(query: PairQuery, wantedMm: number): TurnedMargin {
-  const { kind, distanceMm, errorMm, pointA, pointB } = query;
-  const marginMm = kind === 'unknown' ? Number.NaN : distanceMm - wantedMm;
-  if (kind === 'beyond' || kind === 'unknown')
-    return { kind, marginMm, errorMm: Number.NaN, places: undefined };
-  return {
-    kind,
-    marginMm,
-    errorMm,
-    places: {
-      turning: [pointA[0], pointA[1], pointA[2]],
-      standing: [pointB[0], pointB[1], pointB[2]],
-    },
-  };
 }

@@ -7,7 +7,7 @@ import { findingsOf } from '../../findings/findingsOf.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
 import { clockedSource } from './apply.ts';
-import { type Clockings, turningOf } from './studyPairs.ts';
+import { type Clockings, drawnClockings, turningOf } from './studyPairs.ts';
 
 /** A candidate over all travel and steering. */
 export interface SweptCandidate<C extends Clockings> {
@@ -27,7 +27,8 @@ export interface SweepCandidatesOptions {
 
 /**
  * Sweeps candidates over all travel and steering, proof of what lies between the steps included, and ranks them by their
- * worst margin there, best first. Only pairs whose margin follows a clocking are swept: the others are the same for all. Rejects with DesignProblems where a candidate cannot be built, and with the signal's reason when cancelled.
+ * worst margin there, best first. Only pairs whose margin follows a clocking are swept: the others are the same for all.
+ * Rejects with DesignProblems where a candidate cannot be built, and with the signal's reason when cancelled.
  */
 export async function sweepCandidates<C extends Clockings>(
   design: Design,
@@ -35,10 +36,11 @@ export async function sweepCandidates<C extends Clockings>(
   { settings, signal, onProgress }: SweepCandidatesOptions,
 ): Promise<SweptCandidate<C>[]> {
   const memory = new SetupMemory();
+  const drawn = drawnClockings(design);
   const swept: SweptCandidate<C>[] = [];
   for (const candidate of candidates) {
     signal?.throwIfAborted();
-    const parsed = parseDesign(JSON.stringify(clockedSource(design, candidate)));
+    const parsed = parseDesign(JSON.stringify(clockedSource(design.source, drawn, candidate)));
     if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
     const setup = concerned(await setUp(parsed.design, settings, memory));
     const result = await sweepInProcess(setup, { signal });

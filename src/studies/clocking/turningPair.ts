@@ -40,8 +40,6 @@ export interface TurnedMargin {
   marginMm: number;
   /** The true margin is within this of `marginMm`; NaN where that is no finite number. */
   errorMm: number;
-  /** Places on the two bodies as they stand at that turn, vehicle coordinates; undefined where beyond or unknown. */
-  places: { turning: Vec3; standing: Vec3 } | undefined;
 }
 
 /** Between these two the true margin lies at every turn that moves no point further than was asked, mm. */
@@ -122,7 +120,7 @@ export class TurningPair {
     const whole = this.wholeAt(turnDeg, vehicleFromTurned);
     const isExact =
       whole !== undefined && !this.mayOverlap(whole) && this.isOutsideZones(whole, vehicleFromTurned, 0);
-    return this.read(isExact ? whole : this.cutTo(turnDeg, vehicleFromTurned).query, vehicleFromTurned);
+    return marginOf(isExact ? whole : this.cutTo(turnDeg, vehicleFromTurned).query, this.input.wantedMm);
   }
 
   /**
@@ -272,22 +270,16 @@ export class TurningPair {
       upperMm: distanceMm + surfaceErrorMm + moveMm - wantedMm,
     };
   }
+}
 
-  private read(query: PairQuery, vehicleFromTurned: Rigid): TurnedMargin {
-    const { kind, distanceMm, errorMm, pointA, pointB } = query;
-    const marginMm = kind === 'unknown' ? Number.NaN : distanceMm - this.input.wantedMm;
-    if (kind === 'beyond' || kind === 'unknown')
-      return { kind, marginMm, errorMm: Number.NaN, places: undefined };
-    return {
-      kind,
-      marginMm,
-      errorMm,
-      places: {
-        turning: applyPoint(vehicleFromTurned, [pointA[0], pointA[1], pointA[2]]),
-        standing: applyPoint(vehicleFromTurned, [pointB[0], pointB[1], pointB[2]]),
-      },
-    };
-  }
+/** The margin of a pair as it was just measured: its clearance less `wantedMm`. */
+export function marginOf({ kind, distanceMm, errorMm }: PairQuery, wantedMm: number): TurnedMargin {
+  const isNumber = kind !== 'beyond' && kind !== 'unknown';
+  return {
+    kind,
+    marginMm: kind === 'unknown' ? Number.NaN : distanceMm - wantedMm,
+    errorMm: isNumber ? errorMm : Number.NaN,
+  };
 }
 
 const OPEN: MarginBounds = { lowerMm: Number.NEGATIVE_INFINITY, upperMm: Number.POSITIVE_INFINITY };

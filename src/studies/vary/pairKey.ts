@@ -1,6 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
 import type { Mesh } from '../../solids/solid.ts';
+import { pairId } from '../../sweep/pair.ts';
 import { meshBeside, type Setup } from '../../sweep/setUp.ts';
 
 const digests = new WeakMap<Mesh, string>();
@@ -23,10 +24,6 @@ export function motionKey({ mechanism, design }: Setup): string {
   return JSON.stringify([mechanism, design.corner.suspension.travel]);
 }
 
-/** What two solids are called as a pair: the same from one variant of a corner to the next. */
-export const pairId = ({ solids }: Setup, { a, b }: { a: number; b: number }): string =>
-  `${solids[a].id} ${solids[b].id}`;
-
 /**
  * All that the answer about a pair follows from, as text: its two surfaces where they stand at ride height, what they
  * ride on and how that moves, where contact is intended, and what is wanted. Pairs of one key have one answer, whatever
@@ -42,7 +39,7 @@ export function pairKey(setup: Setup, pair: number, motion: string): string {
     return [setup.solids[one].carrier, chordErrorMm, digestOf(mesh)];
   });
   const key = [
-    pairId(setup, { a, b }),
+    pairId(setup.solids, { a, b }),
     sides,
     zones,
     targetMm,

@@ -1,10 +1,11 @@
 import type { Design } from '../../design/design.ts';
 import { parseDesign } from '../../design/parse.ts';
 import { DesignProblems, type Problem } from '../../design/problem.ts';
+import { pairId } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
 import { type MeasurePairs, measureFitPairs, measurePairsHere, withPairs } from './measurePairs.ts';
-import { motionKey, pairId, pairKey } from './pairKey.ts';
+import { motionKey, pairKey } from './pairKey.ts';
 import { type PairTrial, pairFails, pairTrials } from './pairTrial.ts';
 
 /** `unknown`: nothing is known to fail, and something could not be told. */
@@ -76,7 +77,7 @@ export class Trials {
     const { solids, pairs } = this.base;
     for (const pair of pairs)
       if ([pair.a, pair.b].some((solid) => solids[solid].partIndex === partIndex))
-        this.concerned.add(pairId(this.base, pair));
+        this.concerned.add(pairId(this.base.solids, pair));
   }
 
   /** Builds a file with a change, as JSON, and measures what it changes. Rejects with the signal's reason when cancelled. */
@@ -129,7 +130,7 @@ export class Trials {
     signal: AbortSignal | undefined,
   ): Promise<void> {
     const wanted = new Set(ids.filter((id) => !this.known.has(keys.get(id) as string)));
-    const open = setup.pairs.flatMap((pair, p) => (wanted.has(pairId(setup, pair)) ? [p] : []));
+    const open = setup.pairs.flatMap((pair, p) => (wanted.has(pairId(setup.solids, pair)) ? [p] : []));
     for (const moves of [false, true]) {
       const chosen = withPairs(
         setup,
@@ -144,14 +145,14 @@ export class Trials {
           findings.unreachableSteps.length > 0 || (findings.lockedOut ?? []).length > 0,
         );
       pairTrials(chosen, findings).forEach((trial, p) => {
-        this.known.set(keys.get(pairId(chosen, chosen.pairs[p])) as string, trial);
+        this.known.set(keys.get(pairId(chosen.solids, chosen.pairs[p])) as string, trial);
       });
     }
   }
 }
 
 function keysOf(setup: Setup, motion: string): Map<string, string> {
-  return new Map(setup.pairs.map((pair, p) => [pairId(setup, pair), pairKey(setup, p, motion)]));
+  return new Map(setup.pairs.map((pair, p) => [pairId(setup.solids, pair), pairKey(setup, p, motion)]));
 }
 
 const rank = (trial: PairTrial): number => (pairFails(trial) ? 0 : trial.state === 'unknown' ? 1 : 2);

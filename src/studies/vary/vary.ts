@@ -7,9 +7,6 @@ import type { MeasurePairs } from './measurePairs.ts';
 import { type Attempt, Trials } from './trials.ts';
 import type { VariedCell } from './variedCell.ts';
 
-/** Fewer than a sweep's: what lies between the steps is proved, and takes most of the time. */
-export const FEWER_STEPS = { travelSteps: 13, steerSteps: 9 };
-
 export interface VaryOptions {
   settings: SweepSettings;
   /** In the calling thread where absent. */

@@ -10,15 +10,12 @@ import { ANGLES, angleIndex } from '../../../src/studies/clocking/profile.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
 
 const SEED = 41;
-const all = (value: number) => new Uint8Array(ANGLES.length).fill(value);
+const all = ANGLES.map(() => true);
 
+/** A margin that is known to keep or to miss its target by its sign alone. */
 function axis(random: () => number, pair: number): FitAxis {
-  const marginMm = Float64Array.from(ANGLES, () => between(random, -10, 30));
-  return {
-    marginMm,
-    limitedBy: new Int32Array(ANGLES.length).fill(pair),
-    clears: Uint8Array.from(marginMm, (mm) => Number(mm >= 0)),
-  };
+  const least = ANGLES.map(() => ({ marginMm: between(random, -10, 30), errorMm: 0, limitedBy: pair }));
+  return { least, states: least.map(({ marginMm }) => (marginMm >= 0 ? 'clears' : 'fails')) };
 }
 
 describe(`a map of two clockings, seed ${SEED}`, () => {
@@ -27,8 +24,8 @@ describe(`a map of two clockings, seed ${SEED}`, () => {
     caliper: axis(random, 0),
     hub: axis(random, 1),
     between: axis(random, 2),
-    caliperWanted: all(1),
-    hubWanted: all(1),
+    caliperWanted: all,
+    hubWanted: all,
   };
 
   it('shows the least of what follows the caliper, the hub, and the one less the other', () => {
@@ -36,32 +33,35 @@ describe(`a map of two clockings, seed ${SEED}`, () => {
       const [caliper, hub] = [between(random, -180, 179), between(random, -180, 179)].map(Math.round);
       const less = ((((caliper - hub + 180) % 360) + 360) % 360) - 180;
       const margins = [
-        picture.caliper.marginMm[caliper + 180],
-        picture.hub.marginMm[hub + 180],
-        picture.between.marginMm[less + 180],
+        picture.caliper.least[caliper + 180].marginMm,
+        picture.hub.least[hub + 180].marginMm,
+        picture.between.least[less + 180].marginMm,
       ];
-      const cell = cellAt(picture, caliper, hub);
-      expect(cell.marginMm, `${caliper} ${hub}`).toBe(Math.min(...margins));
-      expect(cell.limitedBy, `${caliper} ${hub}`).toBe(margins.indexOf(Math.min(...margins)));
-      expect(cell.clears, `${caliper} ${hub}`).toBe(margins.every((mm) => mm >= 0));
+      const cell = cellAt(picture, { caliperDeg: caliper, hubDeg: hub });
+      expect(cell.least.marginMm, `${caliper} ${hub}`).toBe(Math.min(...margins));
+      expect(cell.least.limitedBy, `${caliper} ${hub}`).toBe(margins.indexOf(Math.min(...margins)));
+      expect(cell.state, `${caliper} ${hub}`).toBe(margins.every((mm) => mm >= 0) ? 'clears' : 'fails');
     }
   });
 
   it('cannot tell of all what it cannot tell of one', () => {
-    const unknown = { ...picture.hub, marginMm: picture.hub.marginMm.slice() };
-    unknown.marginMm[angleIndex(20)] = Number.NaN;
-    for (const caliper of ANGLES) {
-      const cell = cellAt({ ...picture, hub: unknown }, caliper, 20);
-      expect(cell.marginMm).toBeNaN();
-      expect(cell.limitedBy).toBe(1);
+    const least = [...picture.hub.least];
+    const states = [...picture.hub.states];
+    least[angleIndex(20)] = { marginMm: Number.NaN, errorMm: Number.NaN, limitedBy: 1 };
+    states[angleIndex(20)] = 'unsettled';
+    for (const caliperDeg of ANGLES) {
+      const cell = cellAt({ ...picture, hub: { least, states } }, { caliperDeg, hubDeg: 20 });
+      expect(cell.least.marginMm).toBeNaN();
+      expect(cell.least.limitedBy).toBe(1);
+      expect(cell.state).not.toBe('clears');
     }
   });
 
   it('knows what is not wanted', () => {
-    const caliperWanted = all(1);
-    caliperWanted[angleIndex(-90)] = 0;
-    expect(cellAt({ ...picture, caliperWanted }, -90, 3).isWanted).toBe(false);
-    expect(cellAt({ ...picture, caliperWanted }, -89, 3).isWanted).toBe(true);
+    const caliperWanted = [...all];
+    caliperWanted[angleIndex(-90)] = false;
+    expect(cellAt({ ...picture, caliperWanted }, { caliperDeg: -90, hubDeg: 3 }).isWanted).toBe(false);
+    expect(cellAt({ ...picture, caliperWanted }, { caliperDeg: -89, hubDeg: 3 }).isWanted).toBe(true);
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { inputName, inputText, keyDimension, withUnit } from '../../../src/app/panels/inputText.ts';
+import { inputText, keyDimension, withUnit } from '../../../src/app/panels/inputText.ts';
 import { parseDesign } from '../../../src/design/parse.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
 
@@ -42,14 +42,6 @@ describe('a value as shown', () => {
     expect(inputText(inputAt(`parts[${partOf('caliper')}].bleedScrew.directionDeg`), 'mm', undefined)).toBe(
       '−60°',
     );
-  });
-});
-
-describe('a field as called', () => {
-  it('is its path in words', () => {
-    expect(inputName('parts[4].body.outboardDepth')).toBe('Body, outboard depth');
-    expect(inputName('parts[12].clockingDeg')).toBe('Clocking');
-    expect(inputName('parts[3].boltDirection[0]')).toBe('Bolt direction 1');
   });
 });
 

@@ -16,7 +16,7 @@ export function fakePair(wave: Wave): Measurable {
   const { heightMm, waves, topDeg } = wave;
   const perDeg = (waves * Math.PI) / 180;
   return {
-    at: (deg) => ({ kind: 'separated', marginMm: waveAt(wave, deg), errorMm: 0, places: undefined }),
+    at: (deg) => ({ kind: 'separated', marginMm: waveAt(wave, deg), errorMm: 0 }),
     bounds(deg, halfDeg) {
       const slope = heightMm * perDeg * Math.abs(Math.sin(perDeg * (deg - topDeg)));
       const mostMm = slope * halfDeg + (heightMm * (perDeg * halfDeg) ** 2) / 2;

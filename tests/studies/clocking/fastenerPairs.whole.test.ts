@@ -6,7 +6,7 @@ import { fastenerBodies } from '../../../src/solids/fastenerBodies.ts';
 import { blockFinder } from '../../../src/studies/assembly/blocked.ts';
 import { clockedSource } from '../../../src/studies/clocking/apply.ts';
 import { fastenerPairs } from '../../../src/studies/clocking/fastenerPairs.ts';
-import { angleOf } from '../../../src/studies/clocking/studyPairs.ts';
+import { angleOf, drawnClockings } from '../../../src/studies/clocking/studyPairs.ts';
 import { setUp } from '../../../src/sweep/setUp.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
 
@@ -50,7 +50,9 @@ describe('ways and tools of the bolts that turn', async () => {
   ])(
     'are free or blocked as the assembly study finds them, built anew: caliper %i, hub %i',
     async (caliperDeg, hubDeg) => {
-      const { corner: clocked } = designOf(clockedSource(design, { caliperDeg, hubDeg }));
+      const { corner: clocked } = designOf(
+        clockedSource(design.source, drawnClockings(design), { caliperDeg, hubDeg }),
+      );
       const solids = await buildSolids(clocked, CHORD_MM);
       const bodies = await fastenerBodies(clocked, CHORD_MM);
       const ways = blockFinder(clocked, solids)(

@@ -4,9 +4,10 @@ import type { Design } from '../../../src/design/design.ts';
 import { parseDesign } from '../../../src/design/parse.ts';
 import { valueAt } from '../../../src/design/path.ts';
 import { identity } from '../../../src/math/rigid.ts';
-import { AS_DRAWN, clockedSource, mountedSource, mountingsOf } from '../../../src/studies/clocking/apply.ts';
+import { clockedSource, mountedSource, mountingsOf } from '../../../src/studies/clocking/apply.ts';
+import { leastAt } from '../../../src/studies/clocking/candidates.ts';
 import { caliperFigures } from '../../../src/studies/clocking/figures.ts';
-import { clockingMap, marginsAt, studyClocking } from '../../../src/studies/clocking/study.ts';
+import { marginsAt, studyClocking } from '../../../src/studies/clocking/study.ts';
 import { MOST_MARGIN_MM } from '../../../src/studies/clocking/studyPairs.ts';
 import { type Setup, setUp } from '../../../src/sweep/setUp.ts';
 import { type CornerInput, minimalCorner } from '../../design/fixtures.ts';
@@ -73,7 +74,7 @@ describe('the clocking study of a bolted corner', async () => {
       { caliperDeg: 164, hubDeg: 71.5 },
     ];
     for (const clockings of [drawn, ...study.candidates.slice(0, 2), ...others]) {
-      const built = await setUp(designOf(clockedSource(design, clockings)), SETTINGS);
+      const built = await setUp(designOf(clockedSource(design.source, study.drawn, clockings)), SETTINGS);
       const ordinary = ordinaryMargins(built);
       const told = marginsAt(study, clockings);
       let measured = 0;
@@ -93,22 +94,18 @@ describe('the clocking study of a bolted corner', async () => {
     }
   });
 
-  it('draws the map of least margins with what limits each cell', () => {
-    const { marginMm, limitedBy } = clockingMap(study);
+  it('knows the least margin of a clocking and what limits it', () => {
     for (const [caliperDeg, hubDeg] of [
       [-180, -180],
       [95, 0],
       [12, -77],
       [179, 179],
     ]) {
-      const cell = (caliperDeg + 180) * 360 + hubDeg + 180;
-      const margins = marginsAt(study, { caliperDeg, hubDeg }).filter(
-        (_, k) => study.pairs[k].about !== 'none',
-      );
-      const least = Math.min(...margins.map((one) => one.marginMm));
-      expect(marginMm[cell]).toBeCloseTo(least, 6);
-      if (limitedBy[cell] >= 0)
-        expect(marginsAt(study, { caliperDeg, hubDeg })[limitedBy[cell]].marginMm).toBeCloseTo(least, 6);
+      const { marginMm, limitedBy } = leastAt(study.axes, { caliperDeg, hubDeg });
+      const margins = marginsAt(study, { caliperDeg, hubDeg }).map((one) => one.marginMm);
+      const least = Math.min(...margins.filter((_, k) => study.pairs[k].about !== 'none'));
+      expect(marginMm).toBeCloseTo(least, 6);
+      if (limitedBy >= 0) expect(margins[limitedBy]).toBeCloseTo(least, 6);
     }
   });
 
@@ -144,10 +141,11 @@ describe('the clocking study of a bolted corner', async () => {
 
 describe('mounting the other way round', () => {
   const design = designOf(boltedCorner());
+  const asDrawn = { caliperMirrored: false, headsTurned: false };
 
   it('mirrors the caliper and turns the heads, and keeps all else as typed', () => {
     expect(mountingsOf(design)).toEqual([
-      AS_DRAWN,
+      asDrawn,
       { caliperMirrored: false, headsTurned: true },
       { caliperMirrored: true, headsTurned: false },
       { caliperMirrored: true, headsTurned: true },
@@ -159,7 +157,7 @@ describe('mounting the other way round', () => {
     const back = mountedSource(designOf(turned), { caliperMirrored: true, headsTurned: true });
     expect(valueAt(back, ['parts', caliper, 'bleedScrew', 'along'])).toBe('1 1/2 in');
     expect(designOf(back).hash).toBe(design.hash);
-    expect(mountedSource(design, AS_DRAWN)).toEqual(design.source);
+    expect(mountedSource(design, asDrawn)).toEqual(design.source);
   });
 
   it('leaves the angle of the bleed screw mirrored too', () => {

@@ -1,0 +1,70 @@
+import type { LeastMargin } from '../../studies/clocking/axis.ts';
+import type { CaliperFigures } from '../../studies/clocking/figures.ts';
+import type { ArmDistance } from '../../studies/clocking/lowerArm.ts';
+import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
+import type { Unmet } from '../../studies/clocking/unmet.ts';
+import type { WantName } from '../../studies/clocking/wants.ts';
+import { angle, type Figures, signedAngle } from '../figures.ts';
+
+/** What a pair of a study is called, by its index. */
+export type NameOf = (pair: number) => string;
+
+const WANTS: Record<WantName, string> = {
+  bleedWithinDeg: 'the bleed screw as near to the top as wanted',
+  caliperPlace: 'the caliper on the wanted side of the axle',
+  caliperRange: 'the wanted clockings of the caliper',
+  hubRange: 'the wanted clockings of the hub',
+};
+
+/** "caliper at +61.0°, hub at −45.0°". */
+export const clockingsInWords = ({ caliperDeg, hubDeg }: Clockings): string =>
+  `caliper at ${signedAngle(caliperDeg)}, hub at ${signedAngle(hubDeg)}`;
+
+/** A margin with the pair that it belongs to. */
+export function marginInWords(nameOf: NameOf, least: LeastMargin, figures: Figures): string {
+  if (Number.isNaN(least.marginMm)) return `unknown: ${nameOf(least.limitedBy)}`;
+  if (least.marginMm === Number.POSITIVE_INFINITY)
+    return `more than ${figures.givenWithUnit(MOST_MARGIN_MM)}`;
+  const margin = figures.signedWithError(least.marginMm, least.errorMm);
+  return `${margin} ${figures.unit}, ${nameOf(least.limitedBy)}`;
+}
+
+/** "118.9 mm behind the axle": where the middle of a caliper is. */
+export function aheadInWords({ aheadMm }: CaliperFigures, figures: Figures): string {
+  if (Math.abs(aheadMm) < IN_LINE_MM) return 'in line with the axle';
+  return `${figures.placeWithUnit(Math.abs(aheadMm))} ${aheadMm > 0 ? 'ahead of' : 'behind'} the axle`;
+}
+
+const IN_LINE_MM = 0.05;
+
+/** How far a caliper's bleed screw is from the top, and the caliper from the lower arm, where there are such. */
+export const bleedAndArmLines = (
+  { bleedScrewDeg }: CaliperFigures,
+  arm: ArmDistance | undefined,
+  figures: Figures,
+): string[] => [
+  ...(bleedScrewDeg === undefined ? [] : [`bleed screw ${angle(Math.abs(bleedScrewDeg))} from straight up`]),
+  ...(arm === undefined
+    ? []
+    : [`caliper to lower arm: ${figures.withError(arm.clearanceMm, arm.errorMm)} ${figures.unit}`]),
+];
+
+/** What cannot be had, and with what least is missing, indented. */
+export function unmetLines(
+  nameOf: NameOf,
+  { wants, contradiction, best }: Unmet,
+  figures: Figures,
+): string[] {
+  const wanted = wants.map((want) => WANTS[want]).join(', with ');
+  if (contradiction || best === undefined) return [`Contradict each other: ${wanted}`];
+  const { clockings, least } = best;
+  const { marginMm, errorMm, limitedBy } = least;
+  const missingMm = marginMm === Number.POSITIVE_INFINITY ? 0 : Math.max(0, errorMm - marginMm);
+  const forbids = Number.isNaN(marginMm)
+    ? `${nameOf(limitedBy)} cannot be told`
+    : `${nameOf(limitedBy)}, ${figures.bound(missingMm)} ${figures.unit} missing`;
+  return [
+    wants.length === 0 ? 'No clocking at all clears.' : `No clocking has ${wanted}.`,
+    `  least is missing with ${clockingsInWords(clockings)}: ${forbids}`,
+  ];
+}
