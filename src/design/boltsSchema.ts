@@ -17,7 +17,7 @@ export const OF_WASHER = ['washerDiameter', 'washerThickness'] as const;
 
 /** A set of equal bolts, or of the nuts on a hub's studs. `common` are the fields of every part. */
 export function boltsSchema<C extends z.core.$ZodShape>(
-  { size, degrees, count }: Pick<Quantities, 'size' | 'degrees' | 'count'>,
+  { size, degrees }: Pick<Quantities, 'size' | 'degrees'>,
   common: C,
 ) {
   return z.strictObject({
@@ -68,11 +68,6 @@ export function boltsSchema<C extends z.core.$ZodShape>(
       1,
       180,
       'Swing of the handle that turns the bolt to the next grip; 30 where absent.',
-    ).optional(),
-    fitted: count(
-      1,
-      99,
-      'Step of assembly in which they are fitted; by what they join where absent.',
     ).optional(),
   });
 }

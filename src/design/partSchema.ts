@@ -42,9 +42,17 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
     allowance: extent('Taken off every margin of this part: flex, play, measuring error.').default(0),
     assumed: assumedList('this part'),
   };
+  const onItsOwn = {
+    ...common,
+    fitted: count(
+      0,
+      99,
+      'Step of assembly in which it is put on, from 0 on; the usual one of its kind where absent.',
+    ).optional(),
+  };
 
   const wheel = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('wheel'),
     diameterCode: z
       .number()
@@ -109,7 +117,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const hub = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('hub'),
     flangeDiameter: size('Outside of the flange that the wheel bolts to.'),
     flangeThickness: size('Inboard from the wheel-mounting face.').default(12),
@@ -147,7 +155,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const spacer = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('spacer'),
     place: z
       .enum(['wheel', 'upright'])
@@ -158,7 +166,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const rotor = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('rotor'),
     diameter: size('Outside of the friction ring.'),
     thickness: size('Over both friction faces.'),
@@ -186,7 +194,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const caliper = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('caliper'),
     clockingDeg: degrees(
       -360,
@@ -241,7 +249,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const upright = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('upright'),
     plateThickness: size(),
     hubMount: z.strictObject({
@@ -264,7 +272,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const controlArm = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('controlArm'),
     arm: z.enum(['lower', 'upper']),
     tubeDiameter: size(),
@@ -285,7 +293,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const joint = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('joint'),
     at: z.enum(JOINT_PLACES),
     form: z.enum(['ball', 'cup', 'rodEnd']),
@@ -300,7 +308,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const tieRod = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('tieRod'),
     tubeDiameter: size(),
     endGap: size("Bare length left at each end for the rod ends' shanks, from the joint's centre.").default(
@@ -309,7 +317,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const damper = z.strictObject({
-    ...common,
+    ...onItsOwn,
     kind: z.literal('damper'),
     bodyDiameter: size(),
     bodyLength: size("From the centre of the body's mount."),
@@ -328,12 +336,12 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
       .optional(),
   });
 
-  const bolts = boltsSchema({ size, degrees, count }, common);
+  const bolts = boltsSchema({ size, degrees }, onItsOwn);
 
   const rides = { carrier: z.enum(CARRIERS).default('chassis') };
 
   const tube = z.strictObject({
-    ...common,
+    ...onItsOwn,
     ...rides,
     kind: z.literal('tube'),
     from: point(),
@@ -342,7 +350,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const box = z.strictObject({
-    ...common,
+    ...onItsOwn,
     ...rides,
     kind: z.literal('box'),
     centre: point(),
@@ -353,7 +361,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   });
 
   const plate = z.strictObject({
-    ...common,
+    ...onItsOwn,
     ...rides,
     kind: z.literal('plate'),
     outline: z.array(point()).min(3).describe('Corners in order, in one plane, on one face of the plate.'),

@@ -1,3 +1,4 @@
+import { assemblyStep } from '../design/assemblyStep.ts';
 import { type BoltTool, boltTool } from '../design/boltTool.ts';
 import type { Carrier, Corner, Entry } from '../design/schema.ts';
 import { cos, sin } from '../math/sine.ts';
@@ -33,18 +34,6 @@ export interface FastenerBody {
   /** Where contact with what the bolts hold is intended, by the id of that solid; all else is checked wholly. */
   zonesAgainst: readonly Seat[];
 }
-
-/** Steps of assembly where the file says none. Common practice, no source. */
-const USUAL_STEP: Readonly<Record<Entry<'bolts'>['joins'], number>> = {
-  hubMount: 1,
-  rotor: 2,
-  caliperMount: 2,
-  wheel: 3,
-};
-
-/** The step of assembly in which a set of bolts is fitted. */
-export const fittedStep = ({ fitted, joins }: Pick<Entry<'bolts'>, 'fitted' | 'joins'>): number =>
-  fitted ?? USUAL_STEP[joins];
 
 /** The depth of a socket head's hexagon, of its height: at least half (ISO 4762). */
 const KEY_DEPTH = 0.5;
@@ -86,7 +75,7 @@ function bodiesOf(bolts: Entry<'bolts'>, context: BuildContext): FastenerBody[] 
     boltsId: bolts.id,
     joins: bolts.joins,
     carrier: boltsCarrier(bolts),
-    fitted: fittedStep(bolts),
+    fitted: assemblyStep(context.corner, bolts),
   } as const;
   const name = bolts.label ?? bolts.id;
   const vehicleFromWheel = vehicleFromWheelAxis(context.corner.suspension);

@@ -82,6 +82,19 @@ describe('parseDesign', () => {
     expect(messages[7]).toMatch(/Did you mean "caliper"\?/);
   });
 
+  it('any part may have its step of assembly, but for a tyre, which goes on with its wheel', () => {
+    expect(problemsAfter(({ parts }) => Object.assign(parts[2], { fitted: 4 }))).toEqual([]);
+    const problems = problemsAfter(({ parts }) => {
+      Object.assign(parts[0], { fitted: 1.5 });
+      Object.assign(parts[1], { fitted: 3 });
+      Object.assign(parts[2], { fitted: '2' });
+      Object.assign(parts[3], { fitted: -1 });
+    });
+    expect(problems.map(({ path }) => path)).toEqual([0, 1, 2, 3].map((k) => `parts[${k}].fitted`));
+    for (const k of [0, 2, 3]) expect(problems[k].message).toMatch(/a whole number from 0 to 99/);
+    expect(problems[1].message).toMatch(/is not a field known here/);
+  });
+
   it('knows what is no corner file, and a file of a later version', () => {
     const only = (value: unknown) => {
       const result = parse(value);

@@ -1,6 +1,7 @@
+import { assemblyStep } from '../../design/assemblyStep.ts';
 import type { Corner, PartEntry } from '../../design/schema.ts';
 import { buildSolids } from '../../solids/catalogue.ts';
-import { fastenerBodies, fittedStep } from '../../solids/fastenerBodies.ts';
+import { fastenerBodies } from '../../solids/fastenerBodies.ts';
 import { type BlockedWay, blockFinder } from './blocked.ts';
 import { withFreeHandles } from './freeHandle.ts';
 import { type AssemblyOrder, type Fitted, orderOf, type Precedence } from './order.ts';
@@ -16,7 +17,7 @@ export interface AssemblyStudy {
 
 export interface AssemblyOptions {
   chordToleranceMm?: number;
-  /** Steps by the ids of parts or bolts, in place of the usual ones. */
+  /** Steps by the ids of parts or bolts, in place of those of the file and the usual ones. */
   steps?: Readonly<Record<string, number>>;
 }
 
@@ -40,7 +41,7 @@ export async function studyAssembly(
   };
   const steps = corner.parts
     .filter(({ id }) => thingOf(id) === id)
-    .map((entry): Fitted => ({ id: entry.id, step: given[entry.id] ?? usualStep(entry) }));
+    .map((entry): Fitted => ({ id: entry.id, step: given[entry.id] ?? assemblyStep(corner, entry) }));
   const stepOf = (id: string) => steps.find((thing) => thing.id === thingOf(id))?.step ?? 0;
 
   const isPresent = (partId: string, boltsId: string) => stepOf(partId) <= stepOf(boltsId);
@@ -82,26 +83,6 @@ export async function studyAssembly(
       .filter(({ blocks }) => blocks.length > 0),
     order: orderOf(steps, precedences),
   };
-}
-
-/** When a part is put on where nobody says otherwise: what carries the hub, hub, brake, wheel. Common practice, no source. */
-export function usualStep(entry: PartEntry): number {
-  switch (entry.kind) {
-    case 'bolts':
-      return fittedStep(entry);
-    case 'hub':
-      return 1;
-    case 'spacer':
-      return entry.place === 'upright' ? 1 : 3;
-    case 'rotor':
-    case 'caliper':
-      return 2;
-    case 'wheel':
-    case 'tyre':
-      return 3;
-    default:
-      return 0;
-  }
 }
 
 /** What has to be there before a part can be put on: that on which it sits, and what it goes over. */

@@ -1,9 +1,9 @@
+import { assemblyStep } from '../../design/assemblyStep.ts';
 import type { Corner, Entry } from '../../design/schema.ts';
 import { type FastenerBody, fastenerBodies } from '../../solids/fastenerBodies.ts';
 import type { Solid } from '../../solids/solid.ts';
 import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
 import { meshBeside, type Setup } from '../../sweep/setUp.ts';
-import { usualStep } from '../assembly/assembly.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { isRound, turnerOf } from './groups.ts';
 import type { Measurable } from './profile.ts';
@@ -44,7 +44,7 @@ export async function fastenerPairs(setup: Setup): Promise<StudyPair[]> {
       const [first] = set;
       const bolts = boltsOf(corner, first.boltsId);
       const entry = corner.parts[solid.partIndex];
-      if (entry.id === first.boltsId || usualStep(entry) > first.fitted) return [];
+      if (entry.id === first.boltsId || assemblyStep(corner, entry) > first.fitted) return [];
       const own = first.joins === 'hubMount' ? 'hub' : 'caliper';
       const other = turnerOf(corner, solid);
       if (other === own || (other === undefined && isRound(solid))) return [];

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { assemblyStep } from '../../../src/design/assemblyStep.ts';
 import type { Corner } from '../../../src/design/schema.ts';
 import { applyPoint } from '../../../src/math/rigid.ts';
 import { axialStack, vehicleFromWheelAxis } from '../../../src/solids/wheelFrame.ts';
@@ -62,6 +63,20 @@ describe('the order of assembly of a corner', () => {
     const later = await studyAssembly(corner, { steps: { cube: 2 } });
     expect(told(later)).toEqual([]);
     expect(later.order).toMatchObject({ kind: 'found', changes: [] });
+  });
+
+  it('steps that the file gives go before the usual ones, and a tyre goes on with its wheel', async () => {
+    const corner = atTheWheel();
+    corner.parts.push(boltsOf({ joins: 'hubMount' }));
+    addCube(corner, 'cube', [0, -75 - 12 - 60, 55], 20);
+    Object.assign(corner.parts[corner.parts.length - 1], { fitted: 2 });
+    entryOf(corner, 'wheel').fitted = 7;
+    const study = await studyAssembly(corner);
+    expect(told(study)).toEqual([]);
+    expect(study.steps).toContainEqual({ id: 'cube', step: 2 });
+    expect(study.steps).toContainEqual({ id: 'wheel', step: 7 });
+    expect(assemblyStep(corner, entryOf(corner, 'tyre'))).toBe(7);
+    expect(assemblyStep(corner, entryOf(corner, 'rotor'))).toBe(2);
   });
 
   it("heads under the hub's own flange cannot be turned in any order: the hub would have to come after its bolts", async () => {
