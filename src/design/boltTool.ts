@@ -27,14 +27,21 @@ export type BoltTool =
 
 /** Where the sizes come from that a set of bolts does not give for its tool. */
 export const TOOL_ORIGINS: Readonly<Record<Entry<'bolts'>['tool'], string>> = {
-  socket: 'hand sockets on a 1/2 in drive with its shortest extension, from memory',
+  socket:
+    'hand sockets on a 1/2 in drive as wide as they are made, with its shortest extension, from memory; impact sockets are wider',
   boxWrench:
     'head: no more across and no thicker for its opening than US federal specification A-A-1346A allows; handle: from memory; swing: 30 degrees of a twelve-point box',
-  openWrench: 'from memory; swing: 30 degrees, turned over each time, with a head set 15 degrees askew',
+  openWrench:
+    'head: no more across than ISO 3318 and no thicker than ISO 7738 allows, from memory, as the handle is; swing: 30 degrees, turned over each time, with a head set 15 degrees askew',
 };
 
 /** Hand sockets of a 1/2 in drive are no slimmer. From memory. */
 const LEAST_SOCKET_MM = 22;
+/** Nor wider: those for 17, 19, 21, 24 and 30 mm are up to 24, 27, 30, 34 and 42 mm across. From memory. */
+const widestSocketMm = (acrossMm: number): number => Math.max(LEAST_SOCKET_MM, 1.4 * acrossMm + 1);
+/** Widest and thickest head of an open wrench: ISO 3318 and ISO 7738, from memory. */
+const widestOpenMm = (acrossMm: number): number => 2.1 * acrossMm + 7;
+const thickestOpenMm = (acrossMm: number): number => 0.45 * acrossMm + 3;
 /** Of socket and shortest extension of a 1/2 in drive. From memory. */
 const SOCKET_LENGTH_MM = 38;
 const DRIVE_MM = 22;
@@ -42,12 +49,15 @@ const DRIVE_LENGTH_MM = 75;
 /** A twelve-point box finds its next grip after 30 degrees, and so does an open wrench set askew that is turned over. */
 const SWING_DEG = 30;
 
-/** The tool for a head or nut, in the dimensions that the bolts' entry gives and in usual ones for the rest. */
+/**
+ * The tool for a head or nut, in the dimensions that the bolts' entry gives; across and along the bolt the rest are the most
+ * that such a tool is made with, so that what is free of it is free of all of them.
+ */
 export function boltTool(bolts: Entry<'bolts'>, { hex, acrossMm, roundMm }: TurnedPiece): BoltTool {
   const { tool, toolDiameter, toolLength } = bolts;
   if (tool === 'socket') {
     // A key for a socket head is no wider than the drive that holds it.
-    const usual = hex ? Math.max(LEAST_SOCKET_MM, 1.4 * acrossMm + 1) : LEAST_SOCKET_MM;
+    const usual = hex ? widestSocketMm(acrossMm) : LEAST_SOCKET_MM;
     return {
       kind: tool,
       diameterMm: toolDiameter ?? usual,
@@ -59,8 +69,8 @@ export function boltTool(bolts: Entry<'bolts'>, { hex, acrossMm, roundMm }: Turn
   const box = tool === 'boxWrench';
   return {
     kind: tool,
-    diameterMm: toolDiameter ?? (box ? Math.max(1.6 * acrossMm, roundMm + 4) : 2.2 * acrossMm),
-    thicknessMm: bolts.toolThickness ?? (box ? 0.86 : 0.5) * acrossMm,
+    diameterMm: toolDiameter ?? (box ? Math.max(1.6 * acrossMm, roundMm + 4) : widestOpenMm(acrossMm)),
+    thicknessMm: bolts.toolThickness ?? (box ? 0.86 * acrossMm : thickestOpenMm(acrossMm)),
     lengthMm: toolLength ?? 12.5 * acrossMm,
     handleWidthMm: bolts.handleWidth ?? 0.9 * acrossMm,
     handleDeg: bolts.handleDeg ?? 0,

@@ -1,9 +1,14 @@
 import { cos } from '../math/sine.ts';
 
-/** A head, nut or washer: across flats of a hexagon, diameter of what is round; its height along the bolt. mm. */
+/**
+ * A head, nut or washer: across flats of a hexagon, diameter of what is round; its height along the bolt. mm. All are the
+ * most that the standard allows, which real ones fall short of.
+ */
 export interface FastenerPiece {
   acrossMm: number;
   heightMm: number;
+  /** The standard that allows so much. */
+  standard: string;
 }
 
 /** The published dimensions of one bolt size, mm. */
@@ -17,36 +22,57 @@ export interface FastenerSize {
   /** Diameter over the knurl and height; undefined where the standard has no such size. */
   socketHead: FastenerPiece | undefined;
   nut: FastenerPiece;
-  washer: FastenerPiece;
+  /** The thinnest that the standard allows besides: under it a bolt reaches further through. */
+  washer: FastenerPiece & { leastHeightMm: number };
   /** Diameter of the clearance hole: ISO 273 medium, ASME B18.2.8 normal. */
   clearanceHoleMm: number;
 }
 
 /**
- * Metric sizes: d, coarse pitch (ISO 261); across flats and nominal head height of a hexagon bolt (ISO 4014: heads may
- * stand up to 0.4 mm higher, from memory); height of a hexagon nut at most (ISO 4032); diameter and thickness of a
- * washer at most (ISO 7089); socket head over the knurl at most (ISO 4762); clearance hole (ISO 273, medium). Across
- * flats is that of ISO 272: DIN 931 and 933 have 17, 19, 22 mm for M10, M12, M14. Pitches and knurled heads other than
- * M8 to M12 are from memory.
+ * Metric sizes: d; coarse pitch (ISO 261); across flats; height of a hexagon head at most (ISO 4014 and 4017, product grade
+ * B, as a maker's table prints it from M10 on; below that nominal plus the same class of tolerance, js15, from memory);
+ * height of a hexagon nut at most (ISO 4032); diameter, thickness at most and at least of a washer (ISO 7089, the least and
+ * all of M22 from memory); socket head over the knurl at most (ISO 4762); clearance hole (ISO 273, medium). Across flats is
+ * that of ISO 272: DIN 931 and 933 have 17, 19, 22, 32 mm for M10, M12, M14, M22. Knurled heads other than M8 to M12 are
+ * from memory.
  */
-const METRIC: readonly (readonly [number, number, number, number, number, number, number, number, number])[] =
-  [
-    [6, 1, 10, 4, 5.2, 12, 1.8, 10.22, 6.6],
-    [8, 1.25, 13, 5.3, 6.8, 16, 1.8, 13.27, 9],
-    [10, 1.5, 16, 6.4, 8.4, 20, 2.2, 16.27, 11],
-    [12, 1.75, 18, 7.5, 10.8, 24, 2.7, 18.27, 13.5],
-    [14, 2, 21, 8.8, 12.8, 28, 2.7, 21.33, 15.5],
-    [16, 2, 24, 10, 14.8, 30, 3.3, 24.33, 17.5],
-    [18, 2.5, 27, 11.5, 15.8, 34, 3.3, Number.NaN, 20],
-    [20, 2.5, 30, 12.5, 18, 37, 3.3, 30.33, 22],
-    [24, 3, 36, 15, 21.5, 44, 4.3, 36.39, 26],
-  ];
+const METRIC: readonly (readonly [
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+])[] = [
+  [6, 1, 10, 4.24, 5.2, 12, 1.8, 1.4, 10.22, 6.6],
+  [8, 1.25, 13, 5.54, 6.8, 16, 1.8, 1.4, 13.27, 9],
+  [10, 1.5, 16, 6.69, 8.4, 20, 2.2, 1.8, 16.27, 11],
+  [12, 1.75, 18, 7.79, 10.8, 24, 2.7, 2.3, 18.27, 13.5],
+  [14, 2, 21, 9.09, 12.8, 28, 2.7, 2.3, 21.33, 15.5],
+  [16, 2, 24, 10.29, 14.8, 30, 3.3, 2.7, 24.33, 17.5],
+  [18, 2.5, 27, 11.85, 15.8, 34, 3.3, 2.7, Number.NaN, 20],
+  [20, 2.5, 30, 12.85, 18, 37, 3.3, 2.7, 30.33, 22],
+  [22, 2.5, 34, 14.35, 19.4, 39, 3.3, 2.7, Number.NaN, 24],
+  [24, 3, 36, 15.35, 21.5, 44, 4.3, 3.7, 36.39, 26],
+];
+
+const METRIC_STANDARDS = {
+  hexHead: 'ISO 4014 and 4017',
+  socketHead: 'ISO 4762',
+  nut: 'ISO 4032',
+  washer: 'ISO 7089',
+};
 
 /**
- * Inch sizes: name, threads an inch (UNC); across flats and basic head height of a hex bolt (ASME B18.2.1: a cap
- * screw's head is up to 1.2 mm lower); across flats and basic height of a hex nut (ASME B18.2.2); diameter and thickness
- * of a narrow plain washer (ASME B18.21.1, type B) in mm; socket head at most, mm (ASME B18.3); clearance hole (ASME
- * B18.2.8, normal), mm. What is not said to be mm is inches.
+ * Inch sizes: name, diameter, threads an inch (UNC); across flats and height at most of a hex bolt's head (ASME B18.2.1; a
+ * cap screw's, the lower one, is all that has 9/16 in); across flats and thickness at most of a hex nut (ASME B18.2.2);
+ * diameter at most, thickness at most and at least of a plain washer (ASME B18.21.1, type A, narrow); socket head at most
+ * (ASME B18.3), mm; clearance hole (ASME B18.2.8, normal; of 9/16 in, which it lacks, a sixteenth larger as its neighbours
+ * are), mm. What is not said to be mm is inches. Nuts and washers as Machinery's Handbook, 31st edition, prints them.
  */
 const INCH: readonly (readonly [
   string,
@@ -60,43 +86,79 @@ const INCH: readonly (readonly [
   number,
   number,
   number,
+  number,
 ])[] = [
-  ['3/8', 3 / 8, 16, 9 / 16, 1 / 4, 9 / 16, 21 / 64, 18.6436, 1.6002, 14.2748, 10.3],
-  ['7/16', 7 / 16, 14, 5 / 8, 19 / 64, 11 / 16, 3 / 8, 22.225, 1.6002, 16.6624, 11.9],
-  ['1/2', 1 / 2, 13, 3 / 4, 11 / 32, 3 / 4, 7 / 16, 25.4, 1.6002, 19.05, 14.3],
-  ['5/8', 5 / 8, 11, 15 / 16, 27 / 64, 15 / 16, 35 / 64, 31.75, 2.54, 23.8252, 17.5],
-  ['3/4', 3 / 4, 10, 9 / 8, 1 / 2, 9 / 8, 41 / 64, 34.925, 2.54, 28.575, 20.6],
+  ['3/8', 3 / 8, 16, 9 / 16, 0.268, 9 / 16, 0.337, 0.827, 0.08, 0.051, 14.2748, 10.3],
+  ['7/16', 7 / 16, 14, 5 / 8, 0.316, 11 / 16, 0.385, 0.937, 0.08, 0.051, 16.6624, 11.9],
+  ['1/2', 1 / 2, 13, 3 / 4, 0.364, 3 / 4, 0.448, 1.092, 0.121, 0.074, 19.05, 14.3],
+  ['9/16', 9 / 16, 12, 13 / 16, 0.371, 7 / 8, 0.496, 1.186, 0.121, 0.074, Number.NaN, 15.9],
+  ['5/8', 5 / 8, 11, 15 / 16, 0.444, 15 / 16, 0.559, 1.342, 0.121, 0.074, 23.8252, 17.5],
+  ['3/4', 3 / 4, 10, 9 / 8, 0.524, 9 / 8, 0.665, 1.499, 0.16, 0.108, 28.575, 20.6],
 ];
+
+const INCH_STANDARDS = {
+  hexHead: 'ASME B18.2.1',
+  socketHead: 'ASME B18.3',
+  nut: 'ASME B18.2.2',
+  washer: 'ASME B18.21.1 (type A, narrow)',
+};
 
 const MM = 25.4;
 
 /** Every size that is known, metric first, each from small to large. */
 export const FASTENER_SIZES: readonly FastenerSize[] = [
-  ...METRIC.map(
-    ([d, pitchMm, flats, head, nut, washer, thick, socket, hole]): FastenerSize => ({
+  ...METRIC.map(([d, pitchMm, flats, head, nut, washer, thick, thin, socket, hole]) =>
+    sized(METRIC_STANDARDS, {
       name: `M${d}`,
       diameterMm: d,
       pitchMm,
-      hexHead: { acrossMm: flats, heightMm: head },
-      socketHead: Number.isNaN(socket) ? undefined : { acrossMm: socket, heightMm: d },
-      nut: { acrossMm: flats, heightMm: nut },
-      washer: { acrossMm: washer, heightMm: thick },
+      hexHead: [flats, head],
+      socketMm: socket,
+      nut: [flats, nut],
+      washer: [washer, thick, thin],
       clearanceHoleMm: hole,
     }),
   ),
-  ...INCH.map(
-    ([name, d, threads, flats, head, nutFlats, nut, washer, thick, socket, hole]): FastenerSize => ({
+  ...INCH.map(([name, d, threads, flats, head, nutFlats, nut, washer, thick, thin, socket, hole]) =>
+    sized(INCH_STANDARDS, {
       name: `${name} in`,
       diameterMm: d * MM,
       pitchMm: MM / threads,
-      hexHead: { acrossMm: flats * MM, heightMm: head * MM },
-      socketHead: { acrossMm: socket, heightMm: d * MM },
-      nut: { acrossMm: nutFlats * MM, heightMm: nut * MM },
-      washer: { acrossMm: washer, heightMm: thick },
+      hexHead: [flats * MM, head * MM],
+      socketMm: socket,
+      nut: [nutFlats * MM, nut * MM],
+      washer: [washer * MM, thick * MM, thin * MM],
       clearanceHoleMm: hole,
     }),
   ),
 ];
+
+interface Row extends Pick<FastenerSize, 'name' | 'diameterMm' | 'pitchMm' | 'clearanceHoleMm'> {
+  /** Across, height at most; of a washer also at least. mm. */
+  hexHead: [number, number];
+  nut: [number, number];
+  washer: [number, number, number];
+  /** NaN where there is none. */
+  socketMm: number;
+}
+
+function sized(
+  standards: typeof METRIC_STANDARDS,
+  { hexHead, nut, washer, socketMm, ...row }: Row,
+): FastenerSize {
+  const piece = ([acrossMm, heightMm]: readonly number[], standard: string) => ({
+    acrossMm,
+    heightMm,
+    standard,
+  });
+  return {
+    ...row,
+    hexHead: piece(hexHead, standards.hexHead),
+    socketHead: Number.isNaN(socketMm) ? undefined : piece([socketMm, row.diameterMm], standards.socketHead),
+    nut: piece(nut, standards.nut),
+    washer: { ...piece(washer, standards.washer), leastHeightMm: washer[2] },
+  };
+}
 
 const TYPED_METRIC = /^M\s*(\d+(?:[.,]0+)?)(?:\s*[x×*-]\s*\d+(?:[.,]\d+)?)?$/i;
 const TYPED_INCH = /^(\d+\s*\/\s*\d+)\s*(?:"|″|”|in\.?|inch)?(?:\s*-?\s*\d+)?(?:\s*UN[CFJ]?)?$/i;

@@ -49,7 +49,7 @@ export function seatedPieces({
   ends,
   diameterMm,
   washer,
-  lengthMm,
+  reachMm,
   outboard,
   inboard,
 }: FastenerStack): RoundPiece[] {
@@ -67,10 +67,10 @@ export function seatedPieces({
     ];
   };
   const pieces = bearing(first, (away) => away);
-  if (lengthMm === undefined) return pieces;
+  if (reachMm === undefined) return pieces;
   const grip = outboard - inboard;
   if (second !== undefined) pieces.push(...bearing(second, (away) => -grip - away));
-  const tip = first.washerMm - lengthMm;
+  const tip = -reachMm;
   const far = Math.min(...pieces.map(({ fromMm }) => fromMm), 0);
   // Between washers or heads, and what stands out of the far end.
   const near = second === undefined ? tip : -grip;
@@ -110,7 +110,7 @@ export function roundFasteners(
 /** The fasteners as they look: hexagons for hexagons. */
 function hexFasteners(stack: FastenerStack, { corner, modeller, chordToleranceMm }: BuildContext): Manifold {
   const { hubFaceY } = axialStack(corner);
-  const { diameterMm, washer, lengthMm, places, ends } = stack;
+  const { diameterMm, washer, reachMm, places, ends } = stack;
   const bodies = ends.flatMap((end, k) => {
     const { washerMm, piece } = end;
     const at = (fromMm: number, toMm: number, radius: number) =>
@@ -126,8 +126,8 @@ function hexFasteners(stack: FastenerStack, { corner, modeller, chordToleranceMm
       : at(washerMm / 2, top, piece.roundMm / 2);
     const pieces = [turned];
     if (washer !== undefined) pieces.push(at(0, washerMm, washer.acrossMm / 2));
-    if (k === 0 && lengthMm !== undefined)
-      pieces.push(at(washerMm - lengthMm, washerMm + piece.heightMm / 2, diameterMm / 2));
+    if (k === 0 && reachMm !== undefined)
+      pieces.push(at(-reachMm, washerMm + piece.heightMm / 2, diameterMm / 2));
     const body = modeller.Manifold.union(pieces);
     return places.map((place) => body.transform(matrix16(endFrame(place, end, hubFaceY))));
   });

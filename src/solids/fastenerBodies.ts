@@ -126,13 +126,13 @@ function stackOf(bolts: Entry<'bolts'>, { corner }: BuildContext): FastenerStack
   }
 }
 
-function wayOutPieces({ washer, diameterMm, lengthMm }: FastenerStack, end: FastenerEnd): RoundPiece[] {
+function wayOutPieces({ washer, diameterMm, reachMm }: FastenerStack, end: FastenerEnd): RoundPiece[] {
   const { washerMm, piece, wayMm, kind } = end;
   const top = washerMm + piece.heightMm + wayMm;
   const pieces = [{ fromMm: washerMm, toMm: top, radiusMm: piece.roundMm / 2 }];
   if (washer !== undefined) pieces.unshift({ fromMm: 0, toMm: washerMm, radiusMm: washer.acrossMm / 2 });
-  if (kind === 'head' && lengthMm !== undefined)
-    pieces.unshift({ fromMm: washerMm - lengthMm, toMm: 0, radiusMm: diameterMm / 2 });
+  if (kind === 'head' && reachMm !== undefined)
+    pieces.unshift({ fromMm: -reachMm, toMm: 0, radiusMm: diameterMm / 2 });
   return pieces;
 }
 

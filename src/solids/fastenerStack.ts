@@ -1,4 +1,4 @@
-import { boltDimensions, type TurnedPiece } from '../design/boltDimensions.ts';
+import { boltDimensions, type TurnedPiece, type WasherPiece } from '../design/boltDimensions.ts';
 import type { Corner, Entry } from '../design/schema.ts';
 import { formatMm } from '../units/formatLength.ts';
 import { circlePlaces, clockedPlace, type HolePlace, hubMountPlaces } from './boltHoles.ts';
@@ -38,9 +38,14 @@ export interface FastenerStack extends Clamped {
   /** Of each bolt; the head's first. Nuts on studs have theirs alone. */
   ends: readonly FastenerEnd[];
   diameterMm: number;
-  washer: { acrossMm: number; heightMm: number } | undefined;
+  washer: WasherPiece | undefined;
   /** Bolts only: from the seat under the head to the tip; undefined of nuts on studs. */
   lengthMm: number | undefined;
+  /**
+   * Bolts only: from the clamped face under the head to the tip, with the thinnest washer between where the length is given;
+   * undefined of nuts on studs.
+   */
+  reachMm: number | undefined;
 }
 
 /** What holds where: of the housing to its upright, of a caliper to its bracket or upright, of a rotor to the hub, of the wheel to its studs. */
@@ -118,18 +123,25 @@ export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerSt
     const beyond = (entries(corner, 'hub')[0]?.studLength ?? 0) - held.outboard - washerMm;
     const piece = nut as TurnedPiece;
     const end = { kind: 'nut', faceDepth: held.outboard, away: 1, washerMm, piece } as const;
-    return { ...common, lengthMm: undefined, ends: [{ ...end, wayMm: Math.max(0, beyond) }] };
+    return {
+      ...common,
+      lengthMm: undefined,
+      reachMm: undefined,
+      ends: [{ ...end, wayMm: Math.max(0, beyond) }],
+    };
   }
   const grip = held.outboard - held.inboard;
   const toNut = washerMm + grip + (nut === undefined ? 0 : washerMm);
   const lengthMm =
     bolts.length ?? (nut === undefined ? toNut : toNut + nut.heightMm + THREADS_BEYOND * size.pitchMm);
-  const least = nut === undefined ? washerMm : toNut;
+  const thinMm = washer?.leastHeightMm ?? 0;
+  const least = nut === undefined ? thinMm : thinMm + grip + thinMm;
   if (lengthMm <= least)
     throw new Error(
       `length ${formatMm(lengthMm)} does not reach ${nut === undefined ? 'into what the bolts hold' : 'the nut'}: ` +
         `it must be more than ${formatMm(least)}`,
     );
+  const reachMm = lengthMm - (bolts.length === undefined ? washerMm : thinMm);
   const outboardHead = bolts.headSide === 'outboard';
   const [outboard, inboard] = [
     { faceDepth: held.outboard, away: 1 },
@@ -141,7 +153,7 @@ export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerSt
       ...(outboardHead ? outboard : inboard),
       washerMm,
       piece: head,
-      wayMm: lengthMm - washerMm,
+      wayMm: reachMm,
     },
   ];
   if (nut !== undefined)
@@ -150,7 +162,7 @@ export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerSt
       ...(outboardHead ? inboard : outboard),
       washerMm,
       piece: nut,
-      wayMm: lengthMm - toNut,
+      wayMm: Math.max(0, reachMm - grip - washerMm),
     });
-  return { ...common, lengthMm, ends };
+  return { ...common, lengthMm, reachMm, ends };
 }

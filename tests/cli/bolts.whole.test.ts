@@ -27,10 +27,14 @@ describe('bolts', () => {
     expect([ran.code, ran.stderr]).toEqual([0, '']);
     // 12 mm of flange and 12 mm of plate, on a washer of 2.7 mm.
     expect(ran.stdout).toContain(
-      'Hub bolts: 4 × M12, hex heads inboard, 26.7 mm under the head, 24.0 mm of it through what they hold, on washers of 2.7 mm',
+      'Hub bolts: 4 × M12, hex heads inboard, 26.7 mm under the head, 24.0 mm of it through what they hold\n' +
+        '  heads 7.8 mm high, at most by ISO 4014 and 4017; washers 2.7 mm thick, at most by ISO 7089\n',
     );
     expect(ran.stdout).toContain('from memory');
-    expect(ran.stdout).toContain("nuts: 5 nuts 1/2 in on the hub's studs, 11.1 mm high");
+    expect(ran.stdout).toContain(
+      "nuts: 5 nuts 1/2 in on the hub's studs\n" +
+        '  nuts 11.4 mm high, at most by ASME B18.2.2; self-locking and wheel nuts are higher: give nutHeight\n',
+    );
     expect(ran.stdout).toMatch(/^ {2}0: upright\n {2}1: hub, Hub bolts\n {2}3: wheel, nuts$/m);
     expect(ran.stdout).toContain(
       'Every bolt can be put in, turned and taken out in this order, at ride height.',

@@ -27,6 +27,8 @@ function hubBoltTruth(corner: Corner, bolts: Entry<'bolts'>): Piece[] {
   const [outboard, inboard] = [face + hub.mountFlangeThickness, face - upright.plateThickness];
   const [seat, far, way] = bolts.headSide === 'inboard' ? [inboard, outboard, -1] : [outboard, inboard, 1];
   const washer = bolts.washers ? size.washer.heightMm : 0;
+  // Under the thinnest washer a bolt of given length reaches furthest.
+  const underHead = bolts.washers && bolts.length !== undefined ? size.washer.leastHeightMm : washer;
   const grip = outboard - inboard;
   const corners = (flats: number) => flats / Math.sqrt(3);
   const head = bolts.head === 'hex' ? size.hexHead : size.socketHead;
@@ -44,7 +46,7 @@ function hubBoltTruth(corner: Corner, bolts: Entry<'bolts'>): Piece[] {
     // Pieces reach into each other: what two of them share of a face is no surface.
     return [
       rod(seat + way * (washer + head.heightMm), seat + (way * washer) / 2, headRadius),
-      rod(seat + way * (washer + head.heightMm / 2), seat + way * (washer - length), size.diameterMm / 2),
+      rod(seat + way * (washer + head.heightMm / 2), seat + way * (underHead - length), size.diameterMm / 2),
       ...(bolts.washers ? [rod(seat, seat + way * washer, size.washer.acrossMm / 2)] : []),
       ...(bolts.nut && bolts.washers ? [rod(far, far - way * washer, size.washer.acrossMm / 2)] : []),
       ...(bolts.nut
@@ -149,9 +151,9 @@ describe('bolts', () => {
     const { hubFaceY, rotorFaces } = axialStack(corner);
     const ear = hubFaceY + rotorFaces(entryOf(corner, 'rotor')).inboard - 34 + 15;
     const y = extent(solids.find(({ kind }) => kind === 'bolts')!.mesh, corner).y;
-    // Head 7.5 mm on a 2.7 mm washer; 60 mm under the head.
-    expect(y.most - ear).toBeCloseTo(10.2, 3);
-    expect(y.least - ear).toBeCloseTo(2.7 - 60, 3);
+    // Head up to 7.79 mm on a 2.7 mm washer; 60 mm under the head on one of 2.3 mm.
+    expect(y.most - ear).toBeCloseTo(10.49, 3);
+    expect(y.least - ear).toBeCloseTo(2.3 - 60, 3);
   });
 
   test('a second caliper keeps its plain shanks: the bolts are those of the first', async () => {
@@ -193,9 +195,9 @@ describe('bolts', () => {
       const [solid] = buildBolts(bolts, await contextOf(corner));
       const { hubFaceY } = axialStack(corner);
       const { y, radius } = extent(solid.mesh, corner);
-      // M8: head 5.3 mm high, 13 mm across flats; the bolt ends with what it holds.
+      // M8: head up to 5.54 mm high, 13 mm across flats; the bolt ends with what it holds.
       expect(y.most - hubFaceY).toBeCloseTo(outboard, 4);
-      expect(y.least - hubFaceY).toBeCloseTo(inboard - 5.3, 4);
+      expect(y.least - hubFaceY).toBeCloseTo(inboard - 5.54, 4);
       expect(radius.most).toBeCloseTo(65 + 13 / Math.sqrt(3), 1);
       expect(solid.carrier).toBe('wheel');
       expect(solid.seats?.map(({ solidId }) => solidId)).toEqual(['hub', 'rotor']);
@@ -217,7 +219,7 @@ describe('bolts', () => {
   });
 
   test.each([
-    [{ length: 10, nut: true }, /length 10\.00 mm does not reach the nut: it must be more than 29\.40 mm/],
+    [{ length: 10, nut: true }, /length 10\.00 mm does not reach the nut: it must be more than 28\.60 mm/],
     [{ length: 2 }, /length 2\.00 mm does not reach into what the bolts hold/],
     [{ size: 'M18', head: 'socketHead' }, /no table has a socket head of M18/],
     [{ size: 'M13' }, /is not a bolt size that is known/],

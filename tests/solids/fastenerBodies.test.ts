@@ -106,11 +106,12 @@ describe('the room that fasteners take', () => {
         span(corner, body.mesh).forEach((y, k) => {
           expect(y, body.label).toBeCloseTo(ends(a, b)[k], 4);
         });
-      // Washer 2.7, head 7.5, nut 10.8 mm; held over 24 mm. 60 mm under the head is 57.3 mm below the face.
-      expectSpan(only(bodies, 'seated', 'head'), face + way * 10.2, face - way * 57.3);
-      expectSpan(only(bodies, 'wayOut', 'head'), face + way * (10.2 + 57.3), face - way * 57.3);
-      // The nut is 57.3 - 24 - 2.7 mm from the end of the thread, and 10.8 mm high.
-      expectSpan(only(bodies, 'wayOut', 'nut'), far, far - way * (2.7 + 10.8 + 30.6));
+      // At most: washer 2.7, head 7.79, nut 10.8 mm; held over 24 mm. With a washer of 2.3 mm, the least, 60 mm under the
+      // head is 57.7 mm below the face.
+      expectSpan(only(bodies, 'seated', 'head'), face + way * 10.49, face - way * 57.7);
+      expectSpan(only(bodies, 'wayOut', 'head'), face + way * (10.49 + 57.7), face - way * 57.7);
+      // The nut is 57.7 - 24 - 2.7 mm from the end of the thread, and 10.8 mm high.
+      expectSpan(only(bodies, 'wayOut', 'nut'), far, far - way * (2.7 + 10.8 + 31));
     }
   });
 
@@ -148,7 +149,7 @@ describe('the room that fasteners take', () => {
     const [least, most] = span(corner, only(await bodiesOf(corner), 'tool', 'head').mesh);
     const face = -75 - 12;
     expect(most).toBeCloseTo(face - 2.7, 4);
-    expect(least).toBeCloseTo(face - 2.7 - 7.5 - 40 - 100, 4);
+    expect(least).toBeCloseTo(face - 2.7 - 7.79 - 40 - 100, 4);
   });
 
   test('two bolts on one circle meet where the circle is 2 asin(d / D) apart', async () => {

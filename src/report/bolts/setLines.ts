@@ -12,29 +12,44 @@ const TOOL_FIELDS = {
 } as const;
 
 /**
- * Each set of bolts of a corner in two lines: what it is and how long, and with what it is turned, with where the tool's
- * sizes come from where some are not given.
+ * Each set of bolts of a corner in three lines: what it is and how long; how high its heads, nuts and washers stand, and by
+ * which standard at most where that is not given; and with what it is turned, with where the tool's sizes come from where
+ * some are not given.
  */
 export const setLines = (corner: Corner, figures: Figures): string[] =>
   entries(corner, 'bolts').flatMap((bolts) => [
     `${bolts.label ?? bolts.id}: ${boltsInWords(corner, bolts, figures)}`,
+    `  ${heightsInWords(bolts, figures)}`,
     `  ${toolInWords(bolts, figures)}`,
   ]);
 
 function boltsInWords(corner: Corner, bolts: Entry<'bolts'>, { place, unit }: Figures): string {
   const { places, lengthMm, ends, outboard, inboard } = fastenerStack(corner, bolts);
-  const { size, washer } = boltDimensions(bolts);
+  const { size } = boltDimensions(bolts);
   const mm = (value: number) => `${place(value)} ${unit}`;
-  const washers = washer === undefined ? '' : `, on washers of ${mm(washer.heightMm)}`;
-  const [first] = ends;
-  if (lengthMm === undefined)
-    return `${places.length} nuts ${size.name} on the hub's studs, ${mm(first.piece.heightMm)} high${washers}`;
+  if (lengthMm === undefined) return `${places.length} nuts ${size.name} on the hub's studs`;
   const form = bolts.head === 'hex' ? 'hex heads' : 'socket heads';
   const nuts = ends.length > 1 ? ' with nuts' : '';
   return (
     `${places.length} × ${size.name}${nuts}, ${form} ${bolts.headSide}, ${mm(lengthMm)} under the head, ` +
-    `${mm(outboard - inboard)} of it through what they hold${washers}`
+    `${mm(outboard - inboard)} of it through what they hold`
   );
+}
+
+function heightsInWords(bolts: Entry<'bolts'>, { place, unit }: Figures): string {
+  const { head, nut, washer } = boltDimensions(bolts);
+  const pieces = [
+    ['heads', 'high', head],
+    ['nuts', 'high', nut],
+    ['washers', 'thick', washer],
+  ] as const;
+  const words = pieces.flatMap(([name, high, piece]) => {
+    if (piece === undefined) return [];
+    const origin = piece.heightBy === undefined ? 'as given' : `at most by ${piece.heightBy}`;
+    return [`${name} ${place(piece.heightMm)} ${unit} ${high}, ${origin}`];
+  });
+  if (nut?.heightBy !== undefined) words.push('self-locking and wheel nuts are higher: give nutHeight');
+  return words.join('; ');
 }
 
 function toolInWords(bolts: Entry<'bolts'>, figures: Figures): string {

@@ -108,7 +108,13 @@ describe('the order of assembly of a corner', () => {
   });
 
   it('a wrench comes from where there is room, unless the file says from where', async () => {
-    const wrench = { joins: 'hubMount', tool: 'openWrench', toolLength: 120 } as const;
+    const wrench = {
+      joins: 'hubMount',
+      tool: 'openWrench',
+      toolLength: 120,
+      toolDiameter: 40,
+      toolThickness: 9,
+    } as const;
     const corner = atTheWheel();
     corner.parts.push(boltsOf(wrench));
     // Above the first bolt, where a handle that points straight outward swings, behind the plate.

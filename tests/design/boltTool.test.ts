@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { boltDimensions } from '../../src/design/boltDimensions.ts';
+import { boltTool } from '../../src/design/boltTool.ts';
+import { FASTENER_SIZES, wrenchOpeningMm } from '../../src/design/fastenerSizes.ts';
+import type { Entry } from '../../src/design/schema.ts';
+import { boltsOf } from '../solids/benchCorner.ts';
+
+function toolOf(given: Partial<Entry<'bolts'>>, acrossMm: number) {
+  const bolts = boltsOf({ joins: 'hubMount', headAcross: acrossMm, headHeight: 8, ...given });
+  const { head } = boltDimensions(bolts);
+  if (head === undefined) throw new Error('the bolts have heads');
+  return boltTool(bolts, head);
+}
+
+describe('tools as assumed', () => {
+  it.each([
+    // Across the hexagon, outside of a hand socket on a 1/2 in drive, mm: from memory.
+    [13, 22],
+    [17, 24],
+    [19, 27],
+    [21, 30],
+    [24, 34],
+    [30, 42],
+  ])('a socket for %i mm is %i mm across or a little more', (acrossMm, outsideMm) => {
+    const { diameterMm } = toolOf({ tool: 'socket' }, acrossMm);
+    expect(diameterMm).toBeGreaterThanOrEqual(outsideMm);
+    expect(diameterMm).toBeLessThan(outsideMm + 1.1);
+  });
+
+  it.each([
+    // US federal specification A-A-1346A, at most, in: outside of a box wrench's head.
+    [7 / 16, 0.695],
+    [1 / 2, 0.775],
+    [9 / 16, 0.868],
+    [5 / 8, 0.946],
+    [11 / 16, 1.025],
+    [3 / 4, 1.125],
+  ])('a box wrench for %f in is %f in across its head or more', (across, outside) => {
+    expect(toolOf({ tool: 'boxWrench' }, across * 25.4).diameterMm).toBeGreaterThanOrEqual(outside * 25.4);
+  });
+
+  it('goes round what it turns, for every size, and an open wrench is wider than a box', () => {
+    for (const { name } of FASTENER_SIZES) {
+      const bolts = boltsOf({ joins: 'hubMount', size: name });
+      const { head } = boltDimensions(bolts);
+      if (head === undefined) throw new Error('the bolts have heads');
+      const [socket, box, open] = (['socket', 'boxWrench', 'openWrench'] as const).map(
+        (tool) => boltTool({ ...bolts, tool }, head).diameterMm,
+      );
+      expect(socket, name).toBeGreaterThan(head.roundMm);
+      expect(box, name).toBeGreaterThan(wrenchOpeningMm(head.acrossMm).most / Math.cos(Math.PI / 6));
+      expect(open, name).toBeGreaterThan(box);
+    }
+  });
+});
