@@ -1,15 +1,25 @@
 import { basename, dirname } from 'node:path';
 import type { Design } from '../design/design.ts';
-import { parseDesign } from '../design/parse.ts';
 import { fitJson } from '../report/clocking/fitJson.ts';
 import { type FitTold, fitLines } from '../report/clocking/fitText.ts';
 import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
-import { clockedSource, type Mounting, mountedSource, mountingsOf } from '../studies/clocking/apply.ts';
+import { clockedDesign, type Mounting } from '../studies/clocking/apply.ts';
 import { lowerArmDistance } from '../studies/clocking/lowerArm.ts';
-import { type ClockingStudy, studyClocking } from '../studies/clocking/study.ts';
-import { type Clockings, drawnClockings } from '../studies/clocking/studyPairs.ts';
-import { sweepCandidates } from '../studies/clocking/sweepCandidates.ts';
+import { MOUNTING_CHOICES, type MountingChoice, mountingsFor } from '../studies/clocking/mountingChoice.ts';
+import {
+  type MountedCandidate,
+  type MountingsStudy,
+  missingOf,
+  mountedSetups,
+  soundFirst,
+  studyMountings,
+} from '../studies/clocking/studyMountings.ts';
+import {
+  type SweepCandidatesOptions,
+  type SweptCandidate,
+  sweepCandidates,
+} from '../studies/clocking/sweepCandidates.ts';
 import type { Wants } from '../studies/clocking/wants.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
@@ -20,7 +30,7 @@ import { EXIT, type ExitCode, Failure } from './exit.ts';
 import { settingsOf } from './measure.ts';
 import { lengthMm, numberOf, rangeOf, required, type Typed, unitOf, wholeNumber } from './options.ts';
 import { progressOn } from './progress.ts';
-import { namingFile, problemsFailure, readCorner } from './readCorner.ts';
+import { namingFile, readCorner } from './readCorner.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
 
 export const fit: Command = {
@@ -30,6 +40,8 @@ export const fit: Command = {
   details: [
     'Turns the caliper, with its bolts, and the bolts of the hub about the wheel axis, at ride height, proves where all',
     'that turns clears what it passes, and lists the best clockings. Angles as in the file: 0 straight up, positive to the rear.',
+    'With --mounting all, every way round that the caliper and the bolts of the hub can be mounted is tried, and the',
+    'candidates of all are ranked together.',
     'Exit code 0: what is wanted can be had; 1: it cannot, or a pair is short that no clocking changes.',
   ],
   options: [
@@ -38,8 +50,7 @@ export const fit: Command = {
     'caliper-range',
     'hub-range',
     'margin',
-    'mirrored',
-    'heads-turned',
+    'mounting',
     'candidates',
     'swept',
     'apply',
@@ -61,25 +72,33 @@ export const fit: Command = {
     const applied = appliedOf(typed, most);
     if (applied !== undefined) await checkFolder(dirname(applied.save));
     const { signal } = context;
-    const design = mounted(file, await readCorner(file), typed);
+    const design = await readCorner(file);
+    const mountings = mountingsTyped(file, design, typed);
     const shown = typed.values.has('progress');
-    const setup = await namingFile(file, () =>
-      setUp(design, { ...DEFAULT_SETTINGS, chordToleranceMm: settings.chordToleranceMm }),
+    const setups = await namingFile(file, async () =>
+      mountedSetups(
+        await setUp(design, { ...DEFAULT_SETTINGS, chordToleranceMm: settings.chordToleranceMm }),
+        mountings,
+      ),
     );
     const studying = progressOn(context, 'Turning, pairs', shown);
     const study = await asked(() =>
-      studyClocking(setup, { wants, most, signal, onProgress: studying.update }),
+      studyMountings(setups, { wants, most, signal, onProgress: studying.update }),
     ).finally(studying.end);
     const sweeping = progressOn(context, 'Sweeping, candidates', shown);
     const swept = typed.values.has('swept')
       ? await namingFile(file, () =>
-          sweepCandidates(design, study.candidates, { settings, signal, onProgress: sweeping.update }),
+          sweptInOrder(study, wants, { settings, signal, onProgress: sweeping.update }),
         ).finally(sweeping.end)
       : undefined;
-    const told: FitTold = { corner: design.corner, study, toLowerArm: lowerArmDistance(setup), swept };
+    const told: FitTold = {
+      ...study,
+      mounted: study.mounted.map((one) => ({ ...one, toLowerArm: lowerArmDistance(one.setup) })),
+      swept,
+    };
     const figures = figuresIn(unitOf(typed, design.corner.unit));
-    const ranked: readonly Clockings[] = swept?.map(({ candidate }) => candidate) ?? study.candidates;
-    const written = applied && (await save(design, ranked, applied, signal));
+    const ranked = swept?.map(({ candidate }) => candidate) ?? study.candidates;
+    const written = applied && (await save(study, ranked, applied, signal));
     if (typed.values.has('json')) context.print(fitJson(design, told, await programVersion()).trimEnd());
     else {
       const { name, side } = design.corner;
@@ -94,7 +113,7 @@ export const fit: Command = {
         ].join('\n'),
       );
     }
-    return exitOf(study);
+    return exitOf(study, wants);
   },
 };
 
@@ -129,27 +148,34 @@ function appliedOf(typed: Typed, most: number): Applied | undefined {
   return { candidate: wholeNumber(typed, 'apply', 1, most, 1), save: required('--save FILE', path) };
 }
 
-/** The corner mounted the way round that was asked for. */
-function mounted(file: string, design: Design, { values }: Typed): Design {
-  const mounting: Mounting = {
-    caliperMirrored: values.has('mirrored'),
-    headsTurned: values.has('heads-turned'),
-  };
+/** The ways round that were asked for. */
+function mountingsTyped(file: string, design: Design, { values }: Typed): Mounting[] {
   if (!design.corner.parts.some(({ kind }) => kind === 'caliper'))
     throw new Failure(EXIT.badInput, `${file}: has no part of kind "caliper", whose clocking could be tried`);
-  const known = mountingsOf(design);
-  const one = (round: Mounting) =>
-    round.caliperMirrored === mounting.caliperMirrored && round.headsTurned === mounting.headsTurned;
-  if (!known.some(one))
+  const choice = (values.get('mounting') ?? 'drawn') as MountingChoice;
+  if (!MOUNTING_CHOICES.includes(choice))
     throw new Failure(
       EXIT.usage,
-      mounting.headsTurned && !known.some(({ headsTurned }) => headsTurned)
-        ? '--heads-turned: the file has no "bolts" that join the "hubMount"'
-        : '--mirrored: the caliper has no "bleedScrew" in the file, and is the same the other way round',
+      `--mounting: "${choice}" is not allowed; ${MOUNTING_CHOICES.slice(0, -1).join(', ')} or ${MOUNTING_CHOICES.at(-1)} is`,
     );
-  const parsed = parseDesign(JSON.stringify(mountedSource(design, mounting)));
-  if (parsed.kind === 'bad') throw problemsFailure(file, parsed.problems);
-  return parsed.design;
+  try {
+    return mountingsFor(design, choice);
+  } catch (error) {
+    throw error instanceof RangeError
+      ? new Failure(EXIT.usage, `--mounting ${choice}: ${error.message}`)
+      : error;
+  }
+}
+
+/** Candidates by their worst over travel and lock. */
+async function sweptInOrder(
+  { mounted, candidates }: MountingsStudy,
+  { leastMarginMm }: Wants,
+  options: SweepCandidatesOptions,
+): Promise<SweptCandidate<MountedCandidate>[]> {
+  const designOf = ({ mounting }: MountedCandidate) => mounted[mounting].setup.design;
+  const swept = await sweepCandidates(candidates, designOf, options);
+  return soundFirst(mounted, swept, ({ candidate }) => candidate.mounting, leastMarginMm);
 }
 
 /** A want that cannot be ends as a command line that is not understood. */
@@ -162,8 +188,8 @@ async function asked<T>(work: () => Promise<T>): Promise<T> {
 }
 
 async function save(
-  design: Design,
-  ranked: readonly Clockings[],
+  { mounted }: MountingsStudy,
+  ranked: readonly MountedCandidate[],
   { candidate, save: path }: Applied,
   signal: AbortSignal,
 ): Promise<string> {
@@ -173,12 +199,16 @@ async function save(
       EXIT.usage,
       `--apply ${candidate}: there ${ranked.length === 1 ? 'is 1 candidate' : `are ${ranked.length} candidates`}`,
     );
-  const data = `${JSON.stringify(clockedSource(design.source, drawnClockings(design), chosen), null, 2)}\n`;
+  const { source } = clockedDesign(mounted[chosen.mounting].setup.design, chosen);
+  const data = `${JSON.stringify(source, null, 2)}\n`;
   await writeFiles(dirname(path), [{ name: basename(path), data }], signal);
   return path;
 }
 
-function exitOf({ candidates, unchanging }: ClockingStudy): ExitCode {
-  if (candidates.length === 0 || unchanging.marginMm - unchanging.errorMm < 0) return EXIT.short;
-  return Number.isNaN(unchanging.marginMm) ? EXIT.unknown : EXIT.clear;
+/** Of the mounting of the best candidate. */
+function exitOf({ mounted, candidates: [best] }: MountingsStudy, { leastMarginMm }: Wants): ExitCode {
+  if (best === undefined) return EXIT.short;
+  const { unchanging } = mounted[best.mounting].study;
+  if (Number.isNaN(unchanging.marginMm)) return EXIT.unknown;
+  return missingOf(unchanging, leastMarginMm) > 0 ? EXIT.short : EXIT.clear;
 }

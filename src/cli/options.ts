@@ -33,8 +33,10 @@ export const OPTIONS = {
   'caliper-range': { value: 'A,B', help: 'clockings the caliper may have, degrees from A to B' },
   'hub-range': { value: 'A,B', help: 'clockings the hub may have, degrees from A to B' },
   margin: { value: 'LENGTH', help: 'least margin beyond targets and allowances (0 mm)' },
-  mirrored: { help: 'mount the caliper mirrored, its bleed screw at the other end' },
-  'heads-turned': { help: "mount the hub's bolts with their heads on the other side" },
+  mounting: {
+    value: 'WHICH',
+    help: 'caliper mirrored, hub bolts-turned, both, or all ways round (drawn)',
+  },
   candidates: { value: 'N', help: 'most candidates, 1 to 50 (5)' },
   swept: { help: 'sweep the candidates over all travel and steering, and rank them by that' },
   apply: { value: 'N', help: 'write the corner with the clockings of candidate N; needs --save' },

@@ -17,6 +17,14 @@ function small(kinds = ['wheel', 'hub', 'rotor', 'caliper', 'upright', 'controlA
   return textFile(JSON.stringify({ ...corner, parts: kept }));
 }
 
+/** A small file whose caliper can be mounted two ways round. */
+function mountable(): string {
+  const source = JSON.parse(readFileSync(small(), 'utf8'));
+  for (const part of source.parts)
+    if (part.kind === 'caliper') part.bleedScrew = { along: 38, radius: 160, depth: 30, directionDeg: 10 };
+  return textFile(JSON.stringify(source));
+}
+
 describe('daylight fit', () => {
   it('tells where the caliper clears, what ends it, and what no clocking changes', async () => {
     const { code, stdout, stderr } = await daylight(['fit', LARKRISE, '--bleed', '25', ...COARSE]);
@@ -37,7 +45,7 @@ describe('daylight fit', () => {
     const { code, stdout } = await daylight(['fit', LARKRISE, ...args]);
     expect(code).toBe(1);
     const told = JSON.parse(stdout);
-    expect(told).toMatchObject({ format: 'daylight.fit', version: 1, side: 'left', unmet: [] });
+    expect(told).toMatchObject({ format: 'daylight.fit', version: 2, side: 'left', unmet: [] });
     const [best] = told.candidates;
     const source = readJson(LARKRISE);
     const caliper = source.parts.find(({ kind }: { kind: string }) => kind === 'caliper');
@@ -45,7 +53,7 @@ describe('daylight fit', () => {
     caliper.clockingDeg = best.caliperDeg;
     expect(readJson(saved)).toEqual(source);
     const checked = JSON.parse((await daylight(['check', saved, '--json', ...COARSE])).stdout);
-    const [one, other] = told.pairs[best.pair].between;
+    const [one, other] = told.mountings[best.mounting].pairs[best.pair].between;
     const pair = checked.pairs.find(
       ({ a, b }: { a: string; b: string }) => (a === one && b === other) || (a === other && b === one),
     );
@@ -85,11 +93,50 @@ describe('daylight fit', () => {
     expect(worst[0]).toBeGreaterThanOrEqual(worst[1]);
   });
 
+  it('tries every way round at once, and writes a candidate mounted as it is told', async () => {
+    const source = JSON.parse(readFileSync(mountable(), 'utf8'));
+    const saved = join(newFolder(), 'mounted.corner.json');
+    const run = (...args: string[]) =>
+      daylight(['fit', mountable(), '--mounting', ...args, '--bleed', '30', '--chord', '0.4']);
+    const args = ['all', '--candidates', '8', '--json'];
+    const told = JSON.parse((await run(...args)).stdout);
+    const ways = told.mountings.map(
+      (one: { caliperMirrored: boolean; hubBoltsTurned: boolean }) =>
+        `${one.caliperMirrored} ${one.hubBoltsTurned}`,
+    );
+    expect(ways).toEqual(['false false', 'true false']);
+    const mirrored = told.candidates.findIndex(({ mounting }: { mounting: number }) => mounting === 1);
+    expect(mirrored).toBeGreaterThanOrEqual(0);
+    const text = await run('all', '--candidates', '8', '--apply', `${mirrored + 1}`, '--save', saved);
+    expect(text.stdout).toMatch(/^Mounted: as drawn\n {2}As drawn, at ride height:/m);
+    expect(text.stdout).toMatch(/^Mounted: caliper mirrored\n/m);
+    expect(text.stdout).toMatch(/^ +\d {2}caliper mirrored.* {2}[+−]?\d+\.\d° /m);
+    const { caliperDeg, hubDeg } = told.candidates[mirrored];
+    for (const part of source.parts) {
+      if (part.kind === 'caliper') {
+        part.clockingDeg = caliperDeg;
+        part.bleedScrew.along *= -1;
+        part.bleedScrew.directionDeg *= -1;
+      }
+      if (part.kind === 'hub' && hubDeg !== (part.clockingDeg ?? 0)) part.clockingDeg = hubDeg;
+    }
+    expect(readJson(saved)).toEqual(source);
+    // The same mounting by itself has the same candidate.
+    const alone = JSON.parse((await run('mirrored', '--candidates', '8', '--json')).stdout);
+    expect(alone.mountings).toEqual([told.mountings[1]]);
+    expect(alone.candidates).toContainEqual({ ...told.candidates[mirrored], mounting: 0 });
+  });
+
   it.each([
     [['--bleed', 'x'], 64, /--bleed: "x" is not allowed; a number from 0.1 to 180 is/],
     [['--bleed', '20'], 64, /the caliper has no bleed screw in the file/],
-    [['--mirrored'], 64, /--mirrored: the caliper has no "bleedScrew"/],
-    [['--heads-turned'], 64, /--heads-turned: the file has no "bolts"/],
+    [['--mounting', 'mirrored'], 64, /--mounting mirrored: the caliper has no "bleedScrew"/],
+    [['--mounting', 'both'], 64, /--mounting both: no hub bolts to turn round/],
+    [
+      ['--mounting', 'round'],
+      64,
+      /--mounting: "round" is not allowed; drawn, mirrored, bolts-turned, both or all is/,
+    ],
     [['--caliper', 'top'], 64, /--caliper: "top" is not allowed; ahead or behind is/],
     [['--hub-range', '5'], 64, /--hub-range: "5" is not allowed; two numbers/],
     [['--hub-range', '50,10'], 64, /the larger last/],

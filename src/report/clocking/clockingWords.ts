@@ -1,6 +1,8 @@
+import type { Mounting } from '../../studies/clocking/apply.ts';
 import type { LeastMargin } from '../../studies/clocking/axis.ts';
 import type { CaliperFigures } from '../../studies/clocking/figures.ts';
 import type { ArmDistance } from '../../studies/clocking/lowerArm.ts';
+import { choiceOf, type MountingChoice } from '../../studies/clocking/mountingChoice.ts';
 import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import type { WantName } from '../../studies/clocking/wants.ts';
@@ -15,6 +17,16 @@ const WANTS: Record<WantName, string> = {
   caliperRange: 'the wanted clockings of the caliper',
   hubRange: 'the wanted clockings of the hub',
 };
+
+/** How a corner is mounted, against how its file has it. */
+export const MOUNTING_WORDS: Record<Exclude<MountingChoice, 'all'>, string> = {
+  drawn: 'as drawn',
+  mirrored: 'caliper mirrored',
+  'bolts-turned': 'hub bolts turned round',
+  both: 'caliper mirrored, hub bolts turned round',
+};
+
+export const mountingInWords = (mounting: Mounting): string => MOUNTING_WORDS[choiceOf(mounting)];
 
 /** "caliper at +61.0°, hub at −45.0°". */
 export const clockingsInWords = ({ caliperDeg, hubDeg }: Clockings): string =>
@@ -49,22 +61,28 @@ export const bleedAndArmLines = (
     : [`caliper to lower arm: ${figures.withError(arm.clearanceMm, arm.errorMm)} ${figures.unit}`]),
 ];
 
-/** What cannot be had, and with what least is missing, indented. */
+/** What cannot be had, and with what least is missing, indented. `mounted`: the mounting of which that is, where none has it. */
 export function unmetLines(
   nameOf: NameOf,
   { wants, contradiction, best }: Unmet,
   figures: Figures,
+  mounted?: string,
 ): string[] {
   const wanted = wants.map((want) => WANTS[want]).join(', with ');
-  if (contradiction || best === undefined) return [`Contradict each other: ${wanted}`];
+  const no = mounted === undefined ? 'No clocking' : 'No clocking of any mounting';
+  if (contradiction || best === undefined)
+    return [
+      wants.length === 1 ? `${no} can have ${wanted}, whatever clears.` : `Contradict each other: ${wanted}`,
+    ];
   const { clockings, least } = best;
   const { marginMm, errorMm, limitedBy } = least;
   const missingMm = marginMm === Number.POSITIVE_INFINITY ? 0 : Math.max(0, errorMm - marginMm);
   const forbids = Number.isNaN(marginMm)
     ? `${nameOf(limitedBy)} cannot be told`
     : `${nameOf(limitedBy)}, ${figures.bound(missingMm)} ${figures.unit} missing`;
+  const where = `${mounted === undefined ? '' : `${mounted}, `}${clockingsInWords(clockings)}`;
   return [
-    wants.length === 0 ? 'No clocking at all clears.' : `No clocking has ${wanted}.`,
-    `  least is missing with ${clockingsInWords(clockings)}: ${forbids}`,
+    wants.length === 0 ? `${no} at all clears.` : `${no} has ${wanted}.`,
+    `  least is missing with ${where}: ${forbids}`,
   ];
 }

@@ -1,44 +1,47 @@
-import type { Design } from '../../design/design.ts';
+import type { Corner } from '../../design/schema.ts';
 import type { LeastMargin } from '../../studies/clocking/axis.ts';
-import { leastAt } from '../../studies/clocking/candidates.ts';
 import { caliperFigures } from '../../studies/clocking/figures.ts';
+import type { MountedCandidate } from '../../studies/clocking/studyMountings.ts';
 import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
-import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
+import { leastOver, type SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
+import type { Unmet } from '../../studies/clocking/unmet.ts';
 import { jsonHead } from '../jsonHead.ts';
 import { rounded } from '../resultsJson.ts';
-import type { FitTold } from './fitText.ts';
+import type { FitTold, ToldMounting } from './fitText.ts';
 
 export const FIT_FORMAT = 'daylight.fit';
-export const FIT_VERSION = 1;
+export const FIT_VERSION = 2;
 
 /**
  * The clocking study as JSON text. Angles in degrees, lengths in mm. A margin is null where it is above `mostMarginMm`, a
- * pair null where none is nearer. The format is described in public/results-format.md.
+ * pair null where none is nearer. The format is described in public/results-format.md. `drawn`: the corner as its file has it.
  */
-export function fitJson(design: Design, told: FitTold, version: string): string {
-  const { study, toLowerArm, swept } = told;
-  const { corner } = design;
-  const margin = ({ marginMm, errorMm, limitedBy }: LeastMargin) => ({
-    marginMm: Number.isFinite(marginMm) ? rounded(marginMm) : null,
-    errorMm: Number.isFinite(marginMm) ? rounded(errorMm) : null,
-    pair: limitedBy < 0 ? null : limitedBy,
-    known: !Number.isNaN(marginMm),
-  });
-  const place = (clockings: Clockings) => {
-    const { bleedScrewDeg, aheadMm } = caliperFigures(corner, clockings.caliperDeg);
-    const arm = toLowerArm(clockings.caliperDeg);
-    return {
-      caliperDeg: clockings.caliperDeg,
-      hubDeg: clockings.hubDeg,
-      bleedScrewDeg: bleedScrewDeg === undefined ? null : rounded(bleedScrewDeg),
-      aheadMm: rounded(aheadMm),
-      toLowerArmMm: arm === undefined ? null : rounded(arm.clearanceMm),
-      ...margin(leastAt(study.axes, clockings)),
-    };
-  };
+export function fitJson(drawn: { corner: Corner; hash: string }, told: FitTold, version: string): string {
+  const { mounted, candidates, unmet, swept } = told;
+  const order = swept?.map(({ candidate }) => candidate) ?? candidates;
   const object = {
-    ...jsonHead(FIT_FORMAT, FIT_VERSION, version, study.designHash, corner),
+    ...jsonHead(FIT_FORMAT, FIT_VERSION, version, drawn.hash, drawn.corner),
     mostMarginMm: MOST_MARGIN_MM,
+    mountings: mounted.map(mountingObject),
+    unmet: unmet.map((one) => ({
+      ...unmetObject(one),
+      mounting: one.mounting ?? null,
+    })),
+    candidates: order.map((candidate: MountedCandidate, k) => ({
+      mounting: candidate.mounting,
+      ...placeObject(mounted[candidate.mounting], candidate, candidate.least),
+      swept: swept === undefined ? null : sweptObject(swept[k]),
+    })),
+  };
+  return `${JSON.stringify(object, null, 2)}\n`;
+}
+
+function mountingObject(told: ToldMounting) {
+  const { mounting, study } = told;
+  return {
+    caliperMirrored: mounting.caliperMirrored,
+    hubBoltsTurned: mounting.headsTurned,
+    designHash: study.designHash,
     pairs: study.pairs.map(({ ids, names, about, targetMm, allowanceMm }, k) => ({
       between: ids,
       labels: names,
@@ -47,26 +50,49 @@ export function fitJson(design: Design, told: FitTold, version: string): string 
       allowanceMm: rounded(allowanceMm),
       spans: study.profiles[k].profile.spans,
     })),
-    asDrawn: place(study.drawn),
-    unchanging: margin(study.unchanging),
+    asDrawn: placeObject(told, study.drawn, study.asDrawn),
+    unchanging: marginObject(study.unchanging),
     regions: study.regions,
-    unmet: study.unmet.map(({ wants, contradiction, best }) => ({
-      wants,
-      contradiction,
-      best: best === undefined ? null : { ...best.clockings, ...margin(best.least) },
-    })),
-    candidates: (swept?.map(({ candidate }) => candidate) ?? study.candidates).map((candidate, k) => ({
-      ...place(candidate),
-      swept: swept === undefined ? null : sweptObject(swept[k]),
-    })),
+    unmet: study.unmet.map(unmetObject),
   };
-  return `${JSON.stringify(object, null, 2)}\n`;
 }
+
+const marginObject = ({ marginMm, errorMm, limitedBy }: LeastMargin) => ({
+  marginMm: Number.isFinite(marginMm) ? rounded(marginMm) : null,
+  errorMm: Number.isFinite(marginMm) ? rounded(errorMm) : null,
+  pair: limitedBy < 0 ? null : limitedBy,
+  known: !Number.isNaN(marginMm),
+});
+
+function placeObject({ setup, toLowerArm }: ToldMounting, clockings: Clockings, least: LeastMargin) {
+  const { bleedScrewDeg, aheadMm } = caliperFigures(setup.design.corner, clockings.caliperDeg);
+  const arm = toLowerArm(clockings.caliperDeg);
+  return {
+    caliperDeg: clockings.caliperDeg,
+    hubDeg: clockings.hubDeg,
+    bleedScrewDeg: bleedScrewDeg === undefined ? null : rounded(bleedScrewDeg),
+    aheadMm: rounded(aheadMm),
+    toLowerArmMm: arm === undefined ? null : rounded(arm.clearanceMm),
+    ...marginObject(least),
+  };
+}
+
+const unmetObject = ({ wants, contradiction, best }: Unmet) => ({
+  wants,
+  contradiction,
+  best: best === undefined ? null : { ...best.clockings, ...marginObject(best.least) },
+});
 
 const sweptObject = ({ worst, findings }: SweptCandidate<Clockings>) => ({
   verdict: findings.verdict,
   worst:
     worst === undefined
       ? null
-      : { labels: worst.names, state: worst.finding.state, leastMarginMm: rounded(worst.marginMm) },
+      : {
+          labels: worst.names,
+          state: worst.finding.state,
+          marginMm: rounded(worst.marginMm),
+          errorMm: rounded(worst.errorMm),
+          leastMarginMm: rounded(leastOver(worst)),
+        },
 });

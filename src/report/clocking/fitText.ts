@@ -1,23 +1,41 @@
-import type { Corner } from '../../design/schema.ts';
 import { caliperFigures } from '../../studies/clocking/figures.ts';
 import type { ArmDistance } from '../../studies/clocking/lowerArm.ts';
+import { choiceOf } from '../../studies/clocking/mountingChoice.ts';
 import type { Border, Region } from '../../studies/clocking/region.ts';
 import { type Arc, isWhole, wrapDeg } from '../../studies/clocking/spans.ts';
 import type { ClockingStudy } from '../../studies/clocking/study.ts';
+import {
+  areSameWants,
+  type MountedCandidate,
+  type MountedStudy,
+  type MountingsStudy,
+  type UnmetByAll,
+} from '../../studies/clocking/studyMountings.ts';
 import type { Clockings } from '../../studies/clocking/studyPairs.ts';
-import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
+import { leastOver, type SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
+import type { Unmet } from '../../studies/clocking/unmet.ts';
 import { printable } from '../escape.ts';
 import { type Figures, signedAngle } from '../figures.ts';
-import { aheadInWords, bleedAndArmLines, marginInWords, type NameOf, unmetLines } from './clockingWords.ts';
+import {
+  aheadInWords,
+  bleedAndArmLines,
+  marginInWords,
+  mountingInWords,
+  type NameOf,
+  unmetLines,
+} from './clockingWords.ts';
 
-/** What is told of a study. */
-export interface FitTold {
-  corner: Corner;
-  study: ClockingStudy;
+/** A mounting that was studied. */
+export interface ToldMounting extends MountedStudy {
   /** See `lowerArmDistance`. */
   toLowerArm: (caliperDeg: number) => ArmDistance | undefined;
+}
+
+/** What is told of a study. */
+export interface FitTold extends MountingsStudy {
+  mounted: readonly ToldMounting[];
   /** Candidates as ranked after they were swept; undefined where they were not. */
-  swept: readonly SweptCandidate<Clockings>[] | undefined;
+  swept: readonly SweptCandidate<MountedCandidate>[] | undefined;
 }
 
 const ABOUT: Record<Border['about'], string> = {
@@ -34,11 +52,39 @@ const namesOf =
 
 /** The study as lines for a terminal. */
 export function fitLines(told: FitTold, figures: Figures): string[] {
-  const { study } = told;
+  const { mounted, unmet } = told;
+  const [first] = mounted;
+  const sections =
+    mounted.length > 1
+      ? mounted.flatMap((one) => [
+          ...(one === first ? [] : ['']),
+          `Mounted: ${mountingInWords(one.mounting)}`,
+          ...studyLines(one, figures, unmet).map((line) => (line === '' ? '' : `  ${line}`)),
+        ])
+      : [
+          ...(choiceOf(first.mounting) === 'drawn'
+            ? []
+            : [`Mounted: ${mountingInWords(first.mounting)}`, '']),
+          ...studyLines(first, figures, []),
+        ];
+  return [
+    ...sections,
+    ...(mounted.length > 1 ? unmet.flatMap((one) => ['', ...unmetByAllLines(mounted, one, figures)]) : []),
+    '',
+    ...candidateLines(told, figures),
+  ].map(printable);
+}
+
+/** A study of one mounting; without the wants that no other mounting meets either. */
+function studyLines(told: ToldMounting, figures: Figures, byAll: readonly Unmet[]): string[] {
+  const { study, mounting } = told;
   const { regions } = study;
   const nameOf = namesOf(study);
+  const own = study.unmet.filter((unmet) => !byAll.some((one) => areSameWants(one, unmet)));
   return [
-    'As drawn, at ride height:',
+    choiceOf(mounting) === 'drawn'
+      ? 'As drawn, at ride height:'
+      : 'At the clockings as drawn, at ride height:',
     ...placeLines(told, study.drawn, figures).map((line) => `  ${line}`),
     `  least margin: ${marginInWords(nameOf, study.asDrawn, figures)}`,
     '',
@@ -47,14 +93,22 @@ export function fitLines(told: FitTold, figures: Figures): string[] {
     ...(regions.length === 0
       ? ['No clocking clears.']
       : ['Clears, with what ends it:', ...regions.flatMap((region) => regionLines(study, region))]),
-    ...study.unmet.flatMap((unmet) => ['', ...unmetLines(nameOf, unmet, figures)]),
-    '',
-    ...candidateLines(told, figures),
-  ].map(printable);
+    ...own.flatMap((unmet) => ['', ...unmetLines(nameOf, unmet, figures)]),
+  ];
 }
 
-function placeLines({ corner, toLowerArm }: FitTold, clockings: Clockings, figures: Figures): string[] {
-  const stands = caliperFigures(corner, clockings.caliperDeg);
+/** What none of several mountings has. */
+export function unmetByAllLines(
+  mounted: readonly Pick<ToldMounting, 'mounting' | 'study'>[],
+  unmet: UnmetByAll,
+  figures: Figures,
+): string[] {
+  const { mounting, study } = mounted[unmet.mounting ?? 0];
+  return unmetLines(namesOf(study), unmet, figures, mountingInWords(mounting));
+}
+
+function placeLines({ setup, toLowerArm }: ToldMounting, clockings: Clockings, figures: Figures): string[] {
+  const stands = caliperFigures(setup.design.corner, clockings.caliperDeg);
   return [
     `caliper at ${signedAngle(clockings.caliperDeg)}, its middle ${aheadInWords(stands, figures)}; hub at ${signedAngle(clockings.hubDeg)}`,
     ...bleedAndArmLines(stands, toLowerArm(clockings.caliperDeg), figures),
@@ -84,50 +138,70 @@ function borderInWords(study: ClockingStudy, { end, limitedBy }: Border): string
   return `${end === 'from' ? 'begins' : 'ends'} at: ${what}`;
 }
 
-function candidateLines(told: FitTold, figures: Figures): string[] {
-  const { study, swept, corner, toLowerArm } = told;
-  if (study.candidates.length === 0) return ['No candidates.'];
-  const order = swept?.map(({ candidate }) => candidate) ?? study.candidates;
-  const titles = [
-    'No.',
-    'Caliper',
-    'Hub',
-    'Bleed screw',
-    'Ahead of axle',
-    'To lower arm',
-    'Margin at ride height',
-    ...(swept === undefined ? [] : ['Worst over travel and lock']),
-  ];
-  const rows = order.map((clockings, k) => {
-    const candidate = study.candidates.find(
-      (one) => one.caliperDeg === clockings.caliperDeg && one.hubDeg === clockings.hubDeg,
-    );
-    const { bleedScrewDeg, aheadMm } = caliperFigures(corner, clockings.caliperDeg);
-    const arm = toLowerArm(clockings.caliperDeg);
-    return [
-      String(k + 1),
-      signedAngle(clockings.caliperDeg),
-      signedAngle(clockings.hubDeg),
-      bleedScrewDeg === undefined ? '' : signedAngle(bleedScrewDeg),
-      figures.signedPlace(aheadMm),
-      arm === undefined ? '' : figures.place(arm.clearanceMm),
-      candidate === undefined ? '' : marginInWords(namesOf(study), candidate.least, figures),
-      ...(swept === undefined ? [] : [worstInWords(swept[k], figures)]),
-    ];
+/** A column of the list of candidates: words to the left, figures to the right. */
+interface Column {
+  title: string;
+  words?: true;
+  cell(candidate: MountedCandidate, k: number): string;
+}
+
+function candidateLines({ mounted, candidates, swept }: FitTold, figures: Figures): string[] {
+  if (candidates.length === 0) return ['No candidates.'];
+  const stands = ({ mounting, caliperDeg }: MountedCandidate) =>
+    caliperFigures(mounted[mounting].setup.design.corner, caliperDeg);
+  const mountedAs: Column = {
+    title: 'Mounted',
+    words: true,
+    cell: ({ mounting }) => mountingInWords(mounted[mounting].mounting),
+  };
+  const worst = (told: readonly SweptCandidate<MountedCandidate>[]): Column => ({
+    title: 'Worst over travel and lock',
+    words: true,
+    cell: (_, k) => worstInWords(told[k], figures),
   });
-  const widths = titles.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i].length)));
-  const line = (row: string[]) =>
+  const columns: Column[] = [
+    { title: 'No.', cell: (_, k) => String(k + 1) },
+    ...(mounted.length > 1 ? [mountedAs] : []),
+    { title: 'Caliper', cell: ({ caliperDeg }) => signedAngle(caliperDeg) },
+    { title: 'Hub', cell: ({ hubDeg }) => signedAngle(hubDeg) },
+    {
+      title: 'Bleed screw',
+      cell(candidate) {
+        const { bleedScrewDeg } = stands(candidate);
+        return bleedScrewDeg === undefined ? '' : signedAngle(bleedScrewDeg);
+      },
+    },
+    { title: 'Ahead of axle', cell: (candidate) => figures.signedPlace(stands(candidate).aheadMm) },
+    {
+      title: 'To lower arm',
+      cell({ mounting, caliperDeg }) {
+        const arm = mounted[mounting].toLowerArm(caliperDeg);
+        return arm === undefined ? '' : figures.place(arm.clearanceMm);
+      },
+    },
+    {
+      title: 'Margin at ride height',
+      words: true,
+      cell: ({ mounting, least }) => marginInWords(namesOf(mounted[mounting].study), least, figures),
+    },
+    ...(swept === undefined ? [] : [worst(swept)]),
+  ];
+  const order = swept?.map(({ candidate }) => candidate) ?? candidates;
+  const rows = order.map((candidate, k) => columns.map(({ cell }) => cell(candidate, k)));
+  const widths = columns.map(({ title }, i) => Math.max(title.length, ...rows.map((row) => row[i].length)));
+  const line = (row: readonly string[]) =>
     row
-      .map((cell, i) => (i < 6 ? cell.padStart(widths[i]) : cell.padEnd(widths[i])))
+      .map((cell, i) => (columns[i].words ? cell.padEnd(widths[i]) : cell.padStart(widths[i])))
       .join('  ')
       .trimEnd();
+  const titles = columns.map(({ title }) => title);
   return [`Candidates, best first, lengths in ${figures.unit}:`, line(titles), ...rows.map(line)];
 }
 
-function worstInWords({ worst, findings }: SweptCandidate<Clockings>, figures: Figures): string {
+function worstInWords({ worst, findings }: SweptCandidate<MountedCandidate>, figures: Figures): string {
   const open =
     findings.counts.unknown > 0 || findings.unreachableSteps.length > 0 ? ', not all could be told' : '';
   if (worst === undefined) return `all far${open}`;
   const state = findings.counts.touches > 0 ? 'touches: ' : 'at least ';
-  return `${state}${figures.least(worst.marginMm)} ${figures.unit}, ${worst.names.join(' ↔ ')}${open}`;
+  return `${state}${figures.least(leastOver(worst))} ${figures.unit}, ${worst.names.join(' ↔ ')}${open}`;
 }

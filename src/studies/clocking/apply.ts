@@ -1,9 +1,11 @@
 import { withGiven } from '../../design/assumed.ts';
 import type { Design } from '../../design/design.ts';
 import { withValue } from '../../design/edit.ts';
+import { parseDesign } from '../../design/parse.ts';
 import { valueAt } from '../../design/path.ts';
+import { DesignProblems } from '../../design/problem.ts';
 import { studiedCaliper } from './groups.ts';
-import type { Clockings } from './studyPairs.ts';
+import { type Clockings, drawnClockings } from './studyPairs.ts';
 
 /** Which way round the parts are mounted. */
 export interface Mounting {
@@ -41,6 +43,22 @@ export function mountedSource({ corner, source }: Design, mounting: Mounting): u
     });
   }
   return changed;
+}
+
+/** The same as a design. Throws DesignProblems where the file mounted so is not sound. */
+export function mountedDesign(design: Design, mounting: Mounting): Design {
+  if (!mounting.caliperMirrored && !mounting.headsTurned) return design;
+  return designOf(mountedSource(design, mounting));
+}
+
+/** A design with its caliper and hub at other clockings. Throws DesignProblems where the file is not sound then. */
+export const clockedDesign = (design: Design, to: Clockings): Design =>
+  designOf(clockedSource(design.source, drawnClockings(design), to));
+
+function designOf(source: unknown): Design {
+  const parsed = parseDesign(JSON.stringify(source));
+  if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
+  return parsed.design;
 }
 
 /** A number, or a length as typed, of the other sign. */

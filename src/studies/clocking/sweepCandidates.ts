@@ -1,21 +1,28 @@
 import type { Design } from '../../design/design.ts';
-import { parseDesign } from '../../design/parse.ts';
-import { DesignProblems } from '../../design/problem.ts';
 import { proveInProcess, sweepInProcess } from '../../executors/inProcess.ts';
 import type { Findings, PairFinding } from '../../findings/findings.ts';
 import { findingsOf } from '../../findings/findingsOf.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
-import { clockedSource } from './apply.ts';
-import { type Clockings, drawnClockings, turningOf } from './studyPairs.ts';
+import { clockedDesign } from './apply.ts';
+import { type Clockings, turningOf } from './studyPairs.ts';
 
 /** A candidate over all travel and steering. */
 export interface SweptCandidate<C extends Clockings> {
   candidate: C;
   /** Of the pairs whose margin follows a clocking. */
   findings: Findings;
-  /** The pair that comes nearest to failing, or fails worst, with its names; undefined where all are far. */
-  worst: { finding: PairFinding; names: readonly [string, string]; marginMm: number } | undefined;
+  /** The pair that comes nearest to failing, or fails worst; undefined where all are far. */
+  worst: WorstOver | undefined;
+}
+
+/** The worst case of a pair over all travel and steering. */
+export interface WorstOver {
+  finding: PairFinding;
+  names: readonly [string, string];
+  /** The least margin that was found, and what it may be less by, at a pose between the steps or by an error. */
+  marginMm: number;
+  errorMm: number;
 }
 
 export interface SweepCandidatesOptions {
@@ -27,31 +34,35 @@ export interface SweepCandidatesOptions {
 
 /**
  * Sweeps candidates over all travel and steering, proof of what lies between the steps included, and ranks them by their
- * worst margin there, best first. Only pairs whose margin follows a clocking are swept: the others are the same for all.
+ * worst margin there, best first. `designOf`: the corner as a candidate is mounted, at any clockings. Only pairs whose margin follows a clocking are swept: the others are the same for all.
  * Rejects with DesignProblems where a candidate cannot be built, and with the signal's reason when cancelled.
  */
 export async function sweepCandidates<C extends Clockings>(
-  design: Design,
   candidates: readonly C[],
+  designOf: (candidate: C) => Design,
   { settings, signal, onProgress }: SweepCandidatesOptions,
 ): Promise<SweptCandidate<C>[]> {
   const memory = new SetupMemory();
-  const drawn = drawnClockings(design);
   const swept: SweptCandidate<C>[] = [];
   for (const candidate of candidates) {
     signal?.throwIfAborted();
-    const parsed = parseDesign(JSON.stringify(clockedSource(design.source, drawn, candidate)));
-    if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
-    const setup = concerned(await setUp(parsed.design, settings, memory));
+    const setup = concerned(await setUp(clockedDesign(designOf(candidate), candidate), settings, memory));
     const result = await sweepInProcess(setup, { signal });
     const findings = findingsOf(result, await proveInProcess(setup, result, { signal }));
     swept.push({ candidate, findings, worst: worstOf(setup, findings) });
     onProgress?.(swept.length, candidates.length);
   }
   const rank = ({ findings, worst }: SweptCandidate<C>) =>
-    findings.counts.touches > 0 ? Number.NEGATIVE_INFINITY : (worst?.marginMm ?? Number.POSITIVE_INFINITY);
+    findings.counts.touches > 0
+      ? Number.NEGATIVE_INFINITY
+      : worst === undefined
+        ? Number.POSITIVE_INFINITY
+        : leastOver(worst);
   return swept.toSorted((a, b) => (rank(a) === rank(b) ? 0 : rank(b) - rank(a)));
 }
+
+/** What is left of a margin over all travel and steering, all errors taken off, mm. */
+export const leastOver = ({ marginMm, errorMm }: WorstOver): number => marginMm - errorMm;
 
 /** The corner with the pairs only whose margin follows a clocking. */
 function concerned(setup: Setup): Setup {
@@ -63,16 +74,20 @@ function concerned(setup: Setup): Setup {
   };
 }
 
-function worstOf(setup: Setup, { pairs }: Findings): SweptCandidate<Clockings>['worst'] {
-  let worst: SweptCandidate<Clockings>['worst'];
+function worstOf(setup: Setup, { pairs }: Findings): WorstOver | undefined {
+  let worst: WorstOver | undefined;
   for (const finding of pairs) {
-    const { a, b, targetMm, allowanceMm } = setup.pairs[finding.pair];
+    const { a, b } = setup.pairs[finding.pair];
     if (finding.worst === undefined) continue;
-    const { clearanceMm, errorMm } = finding.worst;
-    const leastMm = Math.min(clearanceMm, finding.provenMm ?? clearanceMm) - errorMm;
-    const marginMm = leastMm - targetMm - allowanceMm;
-    if (worst === undefined || marginMm < worst.marginMm)
-      worst = { finding, names: [setup.solids[a].label, setup.solids[b].label], marginMm };
+    const { clearanceMm, errorMm, marginMm } = finding.worst;
+    const unprovedMm = Math.max(0, clearanceMm - (finding.provenMm ?? clearanceMm));
+    const one = {
+      finding,
+      names: [setup.solids[a].label, setup.solids[b].label] as const,
+      marginMm,
+      errorMm: errorMm + unprovedMm,
+    };
+    if (worst === undefined || leastOver(one) < leastOver(worst)) worst = one;
   }
   return worst;
 }

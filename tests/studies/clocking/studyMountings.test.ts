@@ -1,0 +1,60 @@
+import { describe, expect, it } from 'vitest';
+import {
+  type MountedStudy,
+  missingOf,
+  soundFirst,
+  unmetByAll,
+} from '../../../src/studies/clocking/studyMountings.ts';
+import type { Unmet } from '../../../src/studies/clocking/unmet.ts';
+import type { WantName } from '../../../src/studies/clocking/wants.ts';
+
+const margin = (marginMm: number, errorMm = 0.1) => ({ marginMm, errorMm, limitedBy: 0 });
+
+const unmet = (want: WantName, marginMm?: number): Unmet => ({
+  wants: [want],
+  contradiction: marginMm === undefined,
+  best:
+    marginMm === undefined
+      ? undefined
+      : { clockings: { caliperDeg: marginMm, hubDeg: 0 }, least: margin(marginMm) },
+});
+
+describe('wants of several mountings', () => {
+  it('are told for all together where none meets them, at the mounting that misses least', () => {
+    const found = unmetByAll([
+      [unmet('bleedWithinDeg', -5), unmet('hubRange', -1)],
+      [unmet('caliperPlace', -2), unmet('bleedWithinDeg', -3)],
+      [unmet('bleedWithinDeg')],
+    ]);
+    expect(found).toEqual([{ ...unmet('bleedWithinDeg', -3), mounting: 1 }]);
+  });
+
+  it('are a contradiction only where they are one however the corner is mounted', () => {
+    expect(unmetByAll([[unmet('caliperPlace')], [unmet('caliperPlace')]])).toEqual([
+      { ...unmet('caliperPlace'), mounting: undefined },
+    ]);
+    expect(unmetByAll([[unmet('caliperPlace')], []])).toEqual([]);
+  });
+
+  it('are not told as the same want where one mounting misses two together and the other only one', () => {
+    const both: Unmet = { ...unmet('bleedWithinDeg', -1), wants: ['bleedWithinDeg', 'caliperPlace'] };
+    expect(unmetByAll([[unmet('bleedWithinDeg', -1)], [both]])).toEqual([]);
+  });
+});
+
+describe('what no clocking changes', () => {
+  it('is missing by as much as its margin, errors taken off, is below what is wanted', () => {
+    expect(missingOf(margin(2))).toBe(0);
+    expect(missingOf(margin(2), 3)).toBeCloseTo(1.1, 12);
+    expect(missingOf(margin(0.05))).toBeCloseTo(0.05, 12);
+    expect(missingOf(margin(Number.POSITIVE_INFINITY, Number.NaN), 3)).toBe(0);
+    expect(missingOf(margin(Number.NaN, Number.NaN))).toBeGreaterThan(0);
+  });
+
+  it('puts the candidates of a mounting in which it is short behind all others, otherwise as they were', () => {
+    const mounted = [-2, Number.NaN, 4, -1].map(
+      (mm) => ({ study: { unchanging: margin(mm) } }) as unknown as MountedStudy,
+    );
+    expect(soundFirst(mounted, [0, 2, 1, 3, 2, 0], (mounting) => mounting)).toEqual([2, 2, 1, 3, 0, 0]);
+  });
+});
