@@ -14,7 +14,7 @@ const OUT_OF_PLANE_MM = 0.05;
  */
 export const buildPlate: Builder<Entry<'plate'>> = (entry, { modeller }) => {
   const { id, carrier, outline, thickness } = entry;
-  const centre = scale(outline.reduce<Vec3>(add, [0, 0, 0]), 1 / outline.length);
+  const centre = outlineCentre(outline);
   const normal = outlineNormal(outline, centre);
   const x = normalize(cross(cross(normal, longestSide(outline)), normal));
   const y = cross(normal, x);
@@ -38,8 +38,11 @@ export const buildPlate: Builder<Entry<'plate'>> = (entry, { modeller }) => {
   return [{ id, kind: 'plate', carrier, attachments: [], ...placed(solid, vehicleFromPlate, offPlaneMm) }];
 };
 
+export const outlineCentre = (outline: readonly Vec3[]): Vec3 =>
+  scale(outline.reduce<Vec3>(add, [0, 0, 0]), 1 / outline.length);
+
 /** Unit normal on the side from which the corners run anticlockwise (Newell's sum of the sides' cross products). */
-function outlineNormal(outline: readonly Vec3[], centre: Vec3): Vec3 {
+export function outlineNormal(outline: readonly Vec3[], centre: Vec3): Vec3 {
   let twiceArea: Vec3 = [0, 0, 0];
   outline.forEach((corner, i) => {
     const next = outline[(i + 1) % outline.length];

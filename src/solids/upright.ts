@@ -1,32 +1,10 @@
-import type { Corner, Entry } from '../design/schema.ts';
-import {
-  applyDirection,
-  applyPoint,
-  compose,
-  fromAxes,
-  invert,
-  type Rigid,
-  translation,
-} from '../math/rigid.ts';
-import {
-  add,
-  addScaled,
-  cross,
-  distance,
-  dot,
-  length,
-  normalize,
-  perpendicular,
-  scale,
-  sub,
-  type Vec3,
-} from '../math/vec.ts';
+import type { Entry } from '../design/schema.ts';
+import { add, cross, scale, type Vec3 } from '../math/vec.ts';
 import type { BuildContext, Builder } from './build.ts';
-import { boltDirection } from './jointPlace.ts';
 import { type Manifold, matrix16, rod } from './modeller.ts';
 import { placed, worstChordMm } from './place.ts';
 import { uprightAttachments } from './uprightAttachments.ts';
-import { axialStack, vehicleFromWheelAxis } from './wheelFrame.ts';
+import { armBar, type BossPlace, bossPlace, legOutward, padFrame, type UprightJoint } from './uprightPlan.ts';
 
 const AXIS: Vec3 = [0, 1, 0];
 
@@ -49,9 +27,9 @@ export const buildUpright: Builder<Entry<'upright'>> = (entry, context) => {
   const alongAxis = (fromY: number, toY: number, radius: number) =>
     rod(modeller, [0, fromY, 0], [0, toY, 0], radius, chordToleranceMm);
 
-  const lower = bossAt('lowerJoint', entry, context, vehicleFromPad);
-  const upper = bossAt('upperJoint', entry, context, vehicleFromPad);
-  const tieRod = bossAt('tieRodOuter', entry, context, vehicleFromPad);
+  const lower = bossAt('lowerJoint', entry, context);
+  const upper = bossAt('upperJoint', entry, context);
+  const tieRod = bossAt('tieRodOuter', entry, context);
   const plates = modeller.Manifold.union([
     alongAxis(0, -plateThickness, padRadius),
     leg('lowerJoint', lower, entry, context),
@@ -77,13 +55,6 @@ export const buildUpright: Builder<Entry<'upright'>> = (entry, context) => {
       ...placed(solid, vehicleFromPad, worstChordMm(radii, chordToleranceMm)),
     },
   ];
-};
-
-/** Frame of the hub pad: as the wheel-axis frame, with the origin in the pad's outboard face. */
-const padFrame = (corner: Corner): Rigid => {
-  const stack = axialStack(corner);
-  const faceY = stack.hubFaceY + stack.uprightFaceDepth;
-  return compose(vehicleFromWheelAxis(corner.suspension), translation([0, faceY, 0]));
 };
 
 /** From the pad's face inboard. */
@@ -112,43 +83,18 @@ function checkUpright(entry: Entry<'upright'>): void {
   }
 }
 
-interface Boss {
+interface Boss extends BossPlace {
   solid: Manifold;
-  /** In the pad's frame: centre of the joint, middle of the boss, and the unit vector from the one to the other. */
-  joint: Vec3;
-  middle: Vec3;
-  axis: Vec3;
 }
 
-/**
- * The boss that takes a joint's bolt, on that side of the joint which faces the rest of the upright: the other joint
- * for the upper and lower one, the middle of the pad for the tie rod's.
- */
 function bossAt(
-  place: 'lowerJoint' | 'upperJoint' | 'tieRodOuter',
+  place: UprightJoint,
   entry: Entry<'upright'>,
   { corner, modeller, chordToleranceMm }: BuildContext,
-  vehicleFromPad: Rigid,
 ): Boss {
-  const padFromVehicle = invert(vehicleFromPad);
-  const { hardpoints } = corner.suspension;
-  const joint = applyPoint(padFromVehicle, hardpoints[place]);
-  const facing = {
-    lowerJoint: applyPoint(padFromVehicle, hardpoints.upperJoint),
-    upperJoint: applyPoint(padFromVehicle, hardpoints.lowerJoint),
-    tieRodOuter: [0, -entry.plateThickness / 2, 0] as Vec3,
-  }[place];
-  const bolt = applyDirection(padFromVehicle, boltDirection(corner, place));
-  const axis = dot(bolt, sub(facing, joint)) < 0 ? scale(bolt, -1) : bolt;
-  const { diameter, height } = entry.jointMounts;
-  const near = addScaled(joint, axis, entry.jointGap);
-  const far = addScaled(near, axis, height);
-  return {
-    solid: rod(modeller, near, far, diameter / 2, chordToleranceMm),
-    joint,
-    middle: addScaled(near, axis, height / 2),
-    axis,
-  };
+  const boss = bossPlace(corner, entry, place);
+  const { near, far } = boss;
+  return { ...boss, solid: rod(modeller, near, far, entry.jointMounts.diameter / 2, chordToleranceMm) };
 }
 
 /** A leg in the pad's frame: flat from the wheel axis out to the kick-out radius, then straight to its boss. */
@@ -167,7 +113,7 @@ function leg(
     );
   }
   const depth = legDepthMm(entry);
-  const outward: Vec3 = [boss.joint[0] / jointRadius, 0, boss.joint[2] / jointRadius];
+  const outward = legOutward(boss);
   const sideways = cross(AXIS, outward);
   const section = (radius: number) =>
     [-1, 1].flatMap((side) =>
@@ -186,24 +132,11 @@ function leg(
   return flat.add(kicked);
 }
 
-/**
- * The steering arm in the pad's frame: a straight flat bar, its thickness as nearly along the boss as the bar's run
- * allows, from the middle of the pad's ring, where that is nearest to the joint, to the middle of the boss.
- */
+/** The steering arm in the pad's frame. */
 function steeringArm(boss: Boss, entry: Entry<'upright'>, { modeller }: BuildContext): Manifold {
-  const { hubMount, plateThickness } = entry;
+  const { padFromBar, runMm } = armBar(boss, entry);
   const { width, thickness } = entry.steeringArm;
-  const ringRadius = (hubMount.bore + hubMount.diameter) / 4;
-  const jointRadius = Math.hypot(boss.joint[0], boss.joint[2]);
-  const toRing = jointRadius > 0 ? ringRadius / jointRadius : 0;
-  const root: Vec3 = [boss.joint[0] * toRing, -plateThickness / 2, boss.joint[2] * toRing];
-  const run = distance(root, boss.middle);
-  if (run === 0) throw new Error('tieRodOuter lies in the hub pad: there is no room for a steering arm');
-  const z = scale(sub(boss.middle, root), 1 / run);
-  const flat = addScaled(boss.axis, z, -dot(boss.axis, z));
-  // Within a thousandth of a radian the bar runs along the boss, and its flat may lie either way.
-  const x = length(flat) > 1e-3 ? normalize(flat) : perpendicular(z);
-  return modeller.Manifold.cube([thickness, width, run], true)
-    .translate([0, 0, run / 2])
-    .transform(matrix16(fromAxes(x, cross(z, x), z, root)));
+  return modeller.Manifold.cube([thickness, width, runMm], true)
+    .translate([0, 0, runMm / 2])
+    .transform(matrix16(padFromBar));
 }
