@@ -7,7 +7,7 @@ import { meshBeside, type Setup } from '../../sweep/setUp.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { isRound, turnerOf } from './groups.ts';
 import type { Measurable } from './profile.ts';
-import { angleOf, drawnClockings, type StudyPair } from './studyPairs.ts';
+import { angleOf, constantPair, drawnClockings, type StudyPair } from './studyPairs.ts';
 import { type TurnedMargin, TurningPair } from './turningPair.ts';
 
 /** Room beyond this is not measured, mm: a way or a tool is free or is not. */
@@ -20,8 +20,8 @@ const STAGES: Record<Exclude<FastenerBody['stage'], 'seated'>, string> = {
 
 /**
  * The room that the bolts of the hub's and the caliper's mount need to be put in, turned and taken out, against what is
- * there at their step of assembly and turns against them, at ride height: one pair for the ways out of a set, or for its
- * tools, with each solid. A wrench whose direction the file does not give is left out: it may come from wherever there is
+ * there at their step of assembly, at ride height: one pair for the ways out of a set, or for its
+ * tools, with each solid, those that no turn changes included. A wrench whose direction the file does not give is left out: it may come from wherever there is
  * room. It clears where nothing is in the way of any of the set, and then sets no margin. Throws an
  * Error that names the set for bolts that cannot be built.
  */
@@ -47,9 +47,10 @@ export async function fastenerPairs(setup: Setup): Promise<StudyPair[]> {
       if (entry.id === first.boltsId || assemblyStep(corner, entry) > first.fitted) return [];
       const own = first.joins === 'hubMount' ? 'hub' : 'caliper';
       const other = turnerOf(corner, solid);
-      if (other === own || (other === undefined && isRound(solid))) return [];
-      const about = other === undefined ? own : 'between';
+      const isConstant = other === own || (other === undefined && isRound(solid));
+      const about = isConstant ? 'none' : other === undefined ? own : 'between';
       const pairs = set.map((body) => turningPair(body, solid, about === 'between' && own === 'hub'));
+      const together = allOf(pairs, angleOf(about, drawn), about === 'caliper' ? 360 : hubPeriodDeg(corner));
       return [
         {
           names: [
@@ -61,7 +62,7 @@ export async function fastenerPairs(setup: Setup): Promise<StudyPair[]> {
           stage: first.stage as 'wayOut' | 'tool',
           targetMm: 0,
           allowanceMm: 0,
-          pair: allOf(pairs, angleOf(about, drawn), about === 'caliper' ? 360 : hubPeriodDeg(corner)),
+          pair: isConstant ? constantPair(together.at(angleOf(about, drawn))) : together,
         },
       ];
     }),

@@ -53,7 +53,7 @@ const fromDrawn = (pair: TurningPair, drawnDeg: number, leastMm: number, periodD
 });
 
 /** A pair that no clocking changes, as measured. */
-function constantPair(margin: TurnedMargin, leastMm: number): Measurable {
+export function constantPair(margin: TurnedMargin, leastMm = 0): Measurable {
   const { errorMm } = margin;
   const marginMm = margin.marginMm - leastMm;
   const [lowerMm, upperMm] = Number.isNaN(marginMm)
