@@ -5,7 +5,7 @@ import { addScaled, type Vec3 } from '../math/vec.ts';
 import { degToRad } from '../units/angle.ts';
 import { formatMm } from '../units/formatLength.ts';
 import type { BuildContext, Builder } from './build.ts';
-import { caliperMountStack, caliperMountZone } from './caliperMount.ts';
+import { bodyFootMm, caliperMountStack, caliperMountZone } from './caliperMount.ts';
 import { type Manifold, rod, segmentsFor } from './modeller.ts';
 import { placed } from './place.ts';
 import { revolve, ringProfile } from './revolved.ts';
@@ -105,11 +105,10 @@ function bodyBlock(caliper: Entry<'caliper'>, faces: CaliperFaces, context: Buil
     ringProfile(modeller, innerRadius, outerRadius, from, to),
     segmentsFor(outerRadius, chordToleranceMm),
   );
-  const foot = innerRadius * Math.sqrt(1 - (length / 2 / outerRadius) ** 2);
   const across = modeller.Manifold.cube([length, to - from + 2, outerRadius]).translate([
     -length / 2,
     from - 1,
-    foot,
+    bodyFootMm(caliper),
   ]);
   return ring.intersect(across).subtract(rotorRoom(caliper, faces, context));
 }

@@ -74,3 +74,29 @@ export function caliperMountZone(corner: Corner, caliper: Entry<'caliper'>): Zon
     radiusMm: reach + MARGIN_MM,
   };
 }
+
+/** How far out the ends of a caliper's body come down: to where the radius through their outer corner meets the inner arc, mm. */
+export const bodyFootMm = ({ body: { innerRadius, outerRadius, length } }: Entry<'caliper'>): number =>
+  innerRadius * Math.sqrt(Math.max(0, 1 - (length / 2 / outerRadius) ** 2));
+
+/**
+ * Depths of the faces of a caliper's inboard half, the outboard one larger, where bolts of a diameter through its ears run
+ * through it as it was measured; undefined where they stand beside it. The body is drawn as one block as long and deep as it
+ * is anywhere, and one that was bolted by its ears before leaves its bolts room that the block does not show.
+ */
+export function bodyOverBolts(
+  corner: Corner,
+  caliper: Entry<'caliper'>,
+  boltDiameterMm: number,
+): { outboard: number; inboard: number } | undefined {
+  const [rotor] = entries(corner, 'rotor');
+  const { boltSpacing, boltRadius } = caliper.mount;
+  const { length, innerRadius, outerRadius, inboardDepth, faceGap } = caliper.body;
+  const { middleRadius } = caliperMountStack(corner, caliper);
+  const beyondEnd = boltSpacing / 2 - length / 2;
+  const below = Math.max(innerRadius - boltRadius, bodyFootMm(caliper) - middleRadius);
+  const outside = Math.max(beyondEnd, boltRadius - outerRadius, below);
+  if (outside >= boltDiameterMm / 2) return undefined;
+  const face = axialStack(corner).rotorFaces(rotor).inboard;
+  return { outboard: face - faceGap, inboard: face - inboardDepth };
+}

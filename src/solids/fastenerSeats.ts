@@ -1,7 +1,8 @@
-import type { Entry } from '../design/schema.ts';
+import type { Corner, Entry } from '../design/schema.ts';
 import { applyDirection, applyPoint } from '../math/rigid.ts';
 import type { HolePlace } from './boltHoles.ts';
 import type { BuildContext } from './build.ts';
+import { bodyOverBolts } from './caliperMount.ts';
 import type { FastenerStack } from './fastenerStack.ts';
 import type { Seat, Zone } from './solid.ts';
 import { axialStack, entries, vehicleFromWheelAxis } from './wheelFrame.ts';
@@ -15,7 +16,8 @@ const BEYOND_HEAD_MM = 10;
 /**
  * Where fasteners bear on what they hold: about each of them a round slab from the one clamped face to the other. What
  * stands up from those faces, such as the barrel of a housing beside a head, is outside it. Nuts on studs have the whole
- * stud besides, which runs through them. A tool that is wider bears on all that it covers: `leastRadiusMm`.
+ * stud besides, which runs through them. Against a caliper whose body covers its own bolts as measured the slab runs through
+ * that half of it: what room it leaves them is not known. A tool that is wider bears on all that it covers: `leastRadiusMm`.
  */
 export function seatsOf(
   stack: FastenerStack,
@@ -27,12 +29,31 @@ export function seatsOf(
   const widest = Math.max(stack.washer?.acrossMm ?? 0, ...stack.ends.map(({ piece }) => piece.roundMm));
   const radiusMm = Math.max(widest / 2 + BEYOND_HEAD_MM, leastRadiusMm);
   const zones = places.map((place) => slab(place, [inboard, outboard], radiusMm, context));
-  const seats = solidIds.map((solidId): Seat => ({ solidId, zones }));
+  const throughBody = bodyOverCaliperBolts(context.corner, bolts, stack);
+  const seats = solidIds.map((solidId): Seat => {
+    if (solidId !== throughBody?.caliperId) return { solidId, zones };
+    const depths: [number, number] = [
+      Math.min(inboard, throughBody.inboard),
+      Math.max(outboard, throughBody.outboard),
+    ];
+    return { solidId, zones: places.map((place) => slab(place, depths, radiusMm, context)) };
+  });
   const [hub] = entries(context.corner, 'hub');
   if (bolts.joins !== 'wheel' || hub === undefined) return seats;
   const reach = Math.max(hub.studLength, outboard);
   const studs = places.map((place) => slab(place, [inboard, reach], radiusMm, context));
   return [...seats, { solidId: hub.id, zones: studs }];
+}
+
+/** The caliper whose body covers its own bolts as measured, and how deep; undefined of all other bolts. */
+export function bodyOverCaliperBolts(
+  corner: Corner,
+  { joins }: Pick<Entry<'bolts'>, 'joins'>,
+  { diameterMm }: Pick<FastenerStack, 'diameterMm'>,
+): { caliperId: string; outboard: number; inboard: number } | undefined {
+  const [caliper] = joins === 'caliperMount' ? entries(corner, 'caliper') : [];
+  const depths = caliper && bodyOverBolts(corner, caliper, diameterMm);
+  return depths && { caliperId: caliper.id, ...depths };
 }
 
 /** The zones of one fastener only, of those that `seatsOf` gives. */

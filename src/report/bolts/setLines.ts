@@ -1,6 +1,7 @@
 import { boltDimensions } from '../../design/boltDimensions.ts';
 import { type BoltTool, boltTool, TOOL_ORIGINS } from '../../design/boltTool.ts';
 import type { Corner, Entry } from '../../design/schema.ts';
+import { bodyOverCaliperBolts } from '../../solids/fastenerSeats.ts';
 import { fastenerStack } from '../../solids/fastenerStack.ts';
 import { entries } from '../../solids/wheelFrame.ts';
 import { angle, type Figures } from '../figures.ts';
@@ -12,15 +13,16 @@ const TOOL_FIELDS = {
 } as const;
 
 /**
- * Each set of bolts of a corner in three lines: what it is and how long; how high its heads, nuts and washers stand, and by
+ * Each set of bolts of a corner in three lines or four: what it is and how long; how high its heads, nuts and washers stand, and by
  * which standard at most where that is not given; and with what it is turned, with where the tool's sizes come from where
- * some are not given.
+ * some are not given; at last what is not known of a caliper's.
  */
 export const setLines = (corner: Corner, figures: Figures): string[] =>
   entries(corner, 'bolts').flatMap((bolts) => [
     `${bolts.label ?? bolts.id}: ${boltsInWords(corner, bolts, figures)}`,
     `  ${heightsInWords(bolts, figures)}`,
     `  ${toolInWords(bolts, figures)}`,
+    ...underBodyLines(corner, bolts, figures),
   ]);
 
 function boltsInWords(corner: Corner, bolts: Entry<'bolts'>, { place, unit }: Figures): string {
@@ -34,6 +36,17 @@ function boltsInWords(corner: Corner, bolts: Entry<'bolts'>, { place, unit }: Fi
     `${places.length} × ${size.name}${nuts}, ${form} ${bolts.headSide}, ${mm(lengthMm)} under the head, ` +
     `${mm(outboard - inboard)} of it through what they hold`
   );
+}
+
+/** Says of a caliper's bolts that its body covers them as measured, which leaves open what room it gives them. */
+function underBodyLines(corner: Corner, bolts: Entry<'bolts'>, { given, unit }: Figures): string[] {
+  if (bodyOverCaliperBolts(corner, bolts, fastenerStack(corner, bolts)) === undefined) return [];
+  const [{ mount, body }] = entries(corner, 'caliper');
+  return [
+    `  unknown: whether the caliper leaves its own bolts room. Its body as measured covers them (body.length ${given(body.length)} ${unit}, ` +
+      `mount.boltSpacing ${given(mount.boltSpacing)} ${unit}, body.inboardDepth ${given(body.inboardDepth)} ${unit}, mount.earFace ${given(mount.earFace)} ${unit}), ` +
+      'and is not checked against them along their axes: try them on the caliper itself',
+  ];
 }
 
 function heightsInWords(bolts: Entry<'bolts'>, { place, unit }: Figures): string {
