@@ -55,8 +55,8 @@ export const bolts: Command = {
   },
 };
 
-function exitOf({ unreachable }: AssemblyStudy): ExitCode {
+function exitOf({ unreachable, contradictions, underBody }: AssemblyStudy): ExitCode {
   const blocks = unreachable.flatMap((way) => way.blocks);
-  if (blocks.some(({ clearanceMm }) => clearanceMm <= 0)) return EXIT.short;
-  return blocks.length > 0 ? EXIT.unknown : EXIT.clear;
+  if (contradictions.length > 0 || blocks.some(({ clearanceMm }) => clearanceMm <= 0)) return EXIT.short;
+  return blocks.length > 0 || underBody.length > 0 ? EXIT.unknown : EXIT.clear;
 }

@@ -1,3 +1,4 @@
+import { readFastenerSize } from '../design/fastenerSizes.ts';
 import type { Corner, Entry } from '../design/schema.ts';
 import { applyDirection, applyPoint } from '../math/rigid.ts';
 import type { HolePlace } from './boltHoles.ts';
@@ -55,6 +56,15 @@ export function bodyOverCaliperBolts(
   const depths = caliper && bodyOverBolts(corner, caliper, diameterMm);
   return depths && { caliperId: caliper.id, ...depths };
 }
+
+/** The ids of the sets of bolts that the body of their own caliper covers as measured. */
+export const boltsUnderBody = (corner: Corner): string[] =>
+  entries(corner, 'bolts')
+    .filter((bolts) => {
+      const { diameterMm } = readFastenerSize(bolts.size);
+      return bodyOverCaliperBolts(corner, bolts, { diameterMm }) !== undefined;
+    })
+    .map(({ id }) => id);
 
 /** The zones of one fastener only, of those that `seatsOf` gives. */
 export const seatsOfOne = (seats: readonly Seat[], index: number): Seat[] =>

@@ -59,9 +59,13 @@ describe('bolts', () => {
     const ran = await daylight(['bolts', file, '--unit', 'in']);
     expect([ran.code, ran.stderr]).toEqual([1, '']);
     expect(ran.stdout).toContain(
-      'these cannot be reached:\n  Hub bolts 1, socket on its head:\n    bracket: in the way\n',
+      'these cannot be reached:\n  Hub bolts 1, socket on its head:\n    bracket: in the way\n' +
+        '    could be reached, were bracket put on after Hub bolts\n',
     );
-    expect(ran.stdout).toContain('They could be, were these put on later:\n  bracket: in step 2, not 0\n');
+    expect(ran.stdout).toContain(
+      'They could be reached, were these put on later:\n  bracket: in step 2, not 0\n' +
+        'Put together in these steps then:\n  0: upright\n  1: hub, Hub bolts\n  2: bracket\n  3: wheel, nuts\n',
+    );
     expect(ran.stdout).toContain('a socket 1.25 in across');
   });
 
@@ -69,8 +73,31 @@ describe('bolts', () => {
     const ran = await daylight(['bolts', fileWith([{ ...HUB_BOLTS, headSide: 'outboard', toolLength: 60 }])]);
     expect(ran.code).toBe(1);
     expect(ran.stdout).toMatch(
-      /No order of assembly helps: .*\n {2}Hub bolts before hub: hub.* is in the way of Hub bolts/,
+      /in no order: hub cannot be put on after Hub bolts, since Hub bolts hold hub housing\n/,
     );
+    expect(ran.stdout).toContain('No order of assembly helps all of them.\n');
+  });
+
+  it('takes the steps of the file, and ends with 1 where they cannot be taken', async () => {
+    const ran = await daylight(['bolts', fileWith([{ ...HUB_BOLTS, fitted: 0 }, NUTS])]);
+    expect(ran.code).toBe(1);
+    expect(ran.stdout).toMatch(
+      /These steps cannot be taken one after another:\n {2}Hub bolts in step 0, hub in step 1: Hub bolts hold hub/,
+    );
+    expect(ran.stdout).toContain('were these put on later:\n  Hub bolts: in step 1, not 0\n');
+  });
+
+  it('ends with 2 where it is unknown whether a caliper leaves its own bolts room', async () => {
+    const corner = minimalCorner();
+    corner.parts = corner.parts.filter(({ kind }) =>
+      ['wheel', 'tyre', 'hub', 'rotor', 'caliper', 'upright'].includes(kind),
+    );
+    corner.pairs = [];
+    corner.parts.push({ ...HUB_BOLTS, id: 'earBolts', label: 'Ear bolts', joins: 'caliperMount' });
+    const ran = await daylight(['bolts', textFile(JSON.stringify(corner))]);
+    expect([ran.code, ran.stderr]).toEqual([2, '']);
+    expect(ran.stdout).toContain('in this order, at ride height, as far as is known.\nUnknown: whether');
+    expect(ran.stdout).toContain('covers them (body.length 190.00 mm, mount.boltSpacing 130.00 mm,');
   });
 
   it('has nothing to check without bolts, and names what is wrong with a length', async () => {

@@ -1,50 +1,93 @@
 import type { Corner } from '../../design/schema.ts';
-import type { AssemblyStudy } from '../../studies/assembly/assembly.ts';
+import type { AssemblyStudy, UnreachableWay } from '../../studies/assembly/assembly.ts';
 import type { Block } from '../../studies/assembly/blocked.ts';
 import type { HoleDistance } from '../../studies/holeDistances.ts';
-import type { Figures } from '../figures.ts';
+import { type Figures, signedAngle } from '../figures.ts';
 
 /** The steps of assembly as they are taken, a line each with what is put on. */
-export function stepLines({ steps }: AssemblyStudy, corner: Corner): string[] {
+export const stepLines = ({ steps }: Pick<AssemblyStudy, 'steps'>, corner: Corner): string[] => {
   const numbers = [...new Set(steps.map(({ step }) => step))].sort((a, b) => a - b);
   return numbers.map((number) => {
     const there = steps.filter(({ step }) => step === number).map(({ id }) => nameOf(corner, id));
     return `  ${number}: ${there.join(', ')}`;
   });
-}
+};
 
-/** Every fastener that cannot be reached with all that is in its way, and the order that would do, or why none does. */
-export function reachLines(
-  { unreachable, order }: AssemblyStudy,
-  corner: Corner,
-  figures: Figures,
-): string[] {
-  if (unreachable.length === 0)
-    return ['Every bolt can be put in, turned and taken out in this order, at ride height.'];
-  const blocked = unreachable.flatMap(({ body, blocks, directions }) => [
-    `  ${body.label}${directions > 1 ? `, from none of ${directions} directions; from that with the least in the way` : ''}:`,
-    ...blocks.map((block) => `    ${block.label}: ${inTheWayInWords(block, figures)}`),
+/**
+ * What the steps have the wrong way round; every fastener that cannot be reached, with all that is in its way and what would
+ * free it, or why nothing does; the proposed order; and the bolts of which it is unknown.
+ */
+export function reachLines(study: AssemblyStudy, corner: Corner, figures: Figures): string[] {
+  const { unreachable, contradictions, underBody } = study;
+  const unknown = underBody.map(
+    (id) =>
+      `Unknown: whether the caliper leaves ${nameOf(corner, id)} room, since its body covers them as measured.`,
+  );
+  if (unreachable.length === 0 && contradictions.length === 0)
+    return [
+      `Every bolt can be put in, turned and taken out in this order, at ride height${unknown.length > 0 ? ', as far as is known' : ''}.`,
+      ...unknown,
+    ];
+  const wrong = contradictions.map(
+    ({ earlier, later, why }) =>
+      `  ${nameOf(corner, later)} in step ${stepIn(study, later)}, ${nameOf(corner, earlier)} in step ${stepIn(study, earlier)}: ${why}`,
+  );
+  const blocked = unreachable.flatMap((way) => [
+    `  ${way.body.label}${way.directions > 1 ? `, from none of ${way.directions} directions; from that with the least in the way` : ''}:`,
+    ...way.blocks.map((block) => `    ${block.label}: ${inTheWayInWords(block, figures)}`),
+    `    ${cureInWords(way, corner)}`,
   ]);
   return [
-    'In this order, at ride height, these cannot be reached:',
-    ...blocked,
-    ...orderLines(order, corner),
+    ...(wrong.length === 0 ? [] : ['These steps cannot be taken one after another:', ...wrong]),
+    ...(blocked.length === 0 ? [] : ['In this order, at ride height, these cannot be reached:', ...blocked]),
+    ...orderLines(study, corner),
+    ...unknown,
   ];
 }
 
-function orderLines(order: AssemblyStudy['order'], corner: Corner): string[] {
-  if (order.kind === 'none')
-    return [
-      'No order of assembly helps: each of these has to come before the next, and the last before the first.',
-      ...order.cycle.map(
-        ({ earlier, later, why }) => `  ${nameOf(corner, earlier)} before ${nameOf(corner, later)}: ${why}`,
-      ),
-    ];
+/** What would free a fastener: parts that come later, or a handle from elsewhere; or the reasons for which nothing does. */
+function cureInWords({ body, blocks, proposed, directions }: UnreachableWay, corner: Corner): string {
+  const bolts = nameOf(corner, body.boltsId);
+  if (proposed.kind === 'never') {
+    const own = proposed.ring.find(
+      ({ earlier, why }) => earlier === body.boltsId && why.endsWith(body.label),
+    );
+    const reasons = proposed.ring.filter((one) => one !== own).map(({ why }) => why);
+    if (reasons.length === 0) return `in no order: ${bolts} stand in each other's way`;
+    return own === undefined
+      ? `in no order, since ${inWords(reasons)}`
+      : `in no order: ${nameOf(corner, own.later)} cannot be put on after ${bolts}, since ${inWords(reasons)}`;
+  }
+  const { handleDeg } = proposed;
+  if (directions > 1 && handleDeg !== undefined)
+    return `could be reached in the order below, with the handle at ${signedAngle(handleDeg)}`;
+  const later = [...new Set(blocks.map(({ partId }) => nameOf(corner, partId)))];
+  return `could be reached, were ${inWords(later)} put on after ${bolts}`;
+}
+
+function orderLines(study: AssemblyStudy, corner: Corner): string[] {
+  const { order, unreachable } = study;
+  const never = unreachable.filter(({ proposed }) => proposed.kind === 'never');
+  const changes = order.changes.map(
+    ({ id, from, to }) => `  ${nameOf(corner, id)}: in step ${to}, not ${from}`,
+  );
+  const none = never.length > 0 ? ['No order of assembly helps all of them.'] : [];
+  if (changes.length === 0) return none;
   return [
-    'They could be, were these put on later:',
-    ...order.changes.map(({ id, from, to }) => `  ${nameOf(corner, id)}: in step ${to}, not ${from}`),
+    ...none,
+    `${never.length > 0 ? 'The others' : unreachable.length > 0 ? 'They' : 'They could be taken, and every bolt'} could be reached, were these put on later:`,
+    ...changes,
+    'Put together in these steps then:',
+    ...stepLines(order, corner),
   ];
 }
+
+const stepIn = ({ steps }: AssemblyStudy, id: string): number | undefined =>
+  steps.find((thing) => thing.id === id)?.step;
+
+/** "a", "a and b", "a, b and c". */
+const inWords = (names: readonly string[]): string =>
+  names.length < 2 ? names.join() : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
 
 function inTheWayInWords({ clearanceMm, errorMm }: Block, { bound, unit }: Figures): string {
   if (Number.isNaN(clearanceMm))

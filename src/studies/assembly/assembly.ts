@@ -1,28 +1,52 @@
 import { assemblyStep } from '../../design/assemblyStep.ts';
-import type { Corner, PartEntry } from '../../design/schema.ts';
+import type { Corner } from '../../design/schema.ts';
 import { buildSolids } from '../../solids/catalogue.ts';
-import { fastenerBodies } from '../../solids/fastenerBodies.ts';
-import { type BlockedWay, blockFinder } from './blocked.ts';
+import { type FastenerBody, fastenerBodies } from '../../solids/fastenerBodies.ts';
+import { boltsUnderBody } from '../../solids/fastenerSeats.ts';
+import type { Solid } from '../../solids/solid.ts';
+import { type BestOrder, bestOrder } from './bestOrder.ts';
+import { type Block, type BlockedWay, blockFinder, type FindBlocks } from './blocked.ts';
 import { withFreeHandles } from './freeHandle.ts';
-import { type AssemblyOrder, type Fitted, orderOf, type Precedence } from './order.ts';
+import type { Fitted, Precedence } from './order.ts';
+import { heldFirst, putOnFirst, thingsOf } from './putOnFirst.ts';
+
+/** A fastener that cannot be put in, taken out or turned at its step. */
+export interface UnreachableWay extends BlockedWay {
+  /**
+   * In the proposed order: whether it can be reached, and from which direction where a wrench may come from anywhere. Else a
+   * ring of reasons for which it cannot in any order in which those before it can.
+   */
+  proposed:
+    | { kind: 'reached'; handleDeg: number | undefined }
+    | { kind: 'never'; ring: readonly Precedence[] };
+}
 
 export interface AssemblyStudy {
   /** Every part and set of bolts with the step in which it is put on. A tyre goes with its wheel. */
   steps: readonly Fitted[];
+  /** What these steps have the wrong way round: what it goes on, or what bolts hold, is put on later. */
+  contradictions: readonly Precedence[];
   /** Fasteners that cannot be put in, taken out or turned at their step, each with what is there already in its way. */
-  unreachable: readonly BlockedWay[];
-  /** An order in which every fastener can be reached, or the ring of reasons for which there is none. */
-  order: AssemblyOrder;
+  unreachable: readonly UnreachableWay[];
+  /**
+   * The nearest order in which every fastener can be reached that can: all of them, unless some of the unreachable never can.
+   * Beside those that are reached in the given steps, which stay so.
+   */
+  order: Pick<BestOrder, 'steps' | 'changes'>;
+  /** Sets of bolts of which it is not known whether the caliper leaves them room: its body covers them as measured. */
+  underBody: readonly string[];
 }
 
 export interface AssemblyOptions {
   chordToleranceMm?: number;
   /** Steps by the ids of parts or bolts, in place of those of the file and the usual ones. */
   steps?: Readonly<Record<string, number>>;
+  /** Solids of this corner, and what finds what is in a way among them, where some caller has them. */
+  known?: { solids: readonly Solid[]; find: FindBlocks };
 }
 
 /**
- * Which fasteners of a corner can be reached in the order in which it is put together, and in which order all could. The
+ * Which fasteners of a corner can be reached in the order in which it is put together, and in which order the others could. The
  * corner stands at ride height with the wheel straight ahead: what moves with steering or travel may well be moved out of
  * the way, which is not looked into, nor is whether parts themselves can be brought to their place. A wrench whose direction
  * is not given comes from where the least is in its way. Throws DesignProblems for a solid that cannot be built, and an
@@ -30,90 +54,71 @@ export interface AssemblyOptions {
  */
 export async function studyAssembly(
   corner: Corner,
-  { chordToleranceMm = 0.1, steps: given = {} }: AssemblyOptions = {},
+  { chordToleranceMm = 0.1, steps: given = {}, known }: AssemblyOptions = {},
 ): Promise<AssemblyStudy> {
-  const solids = await buildSolids(corner, chordToleranceMm);
+  const solids = known?.solids ?? (await buildSolids(corner, chordToleranceMm));
+  const find = known?.find ?? blockFinder(corner, solids);
   const bodies = await fastenerBodies(corner, chordToleranceMm);
-  const wheel = corner.parts.find(({ kind }) => kind === 'wheel')?.id;
-  const thingOf = (partId: string): string => {
-    const kind = corner.parts.find(({ id }) => id === partId)?.kind;
-    return kind === 'tyre' && wheel !== undefined ? wheel : partId;
-  };
-  const steps = corner.parts
-    .filter(({ id }) => thingOf(id) === id)
-    .map((entry): Fitted => ({ id: entry.id, step: given[entry.id] ?? assemblyStep(corner, entry) }));
-  const stepOf = (id: string) => steps.find((thing) => thing.id === thingOf(id))?.step ?? 0;
+  const { things, thingOf } = thingsOf(corner);
+  const steps = things.map(
+    (entry): Fitted => ({
+      id: entry.id,
+      step: given[entry.id] ?? assemblyStep(corner, entry),
+    }),
+  );
+  const stepOf = new Map(steps.map(({ id, step }) => [id, step]));
+  const isPresent = (partId: string, { boltsId }: FastenerBody) =>
+    (stepOf.get(thingOf(partId)) as number) <= (stepOf.get(boltsId) as number);
+  const presentIn = ({ body, blocks }: Pick<BlockedWay, 'body' | 'blocks'>) =>
+    blocks.filter(({ partId }) => isPresent(partId, body));
 
-  const isPresent = (partId: string, boltsId: string) => stepOf(partId) <= stepOf(boltsId);
   const seated = bodies.filter(({ stage }) => stage === 'seated');
   const moving = bodies.filter(({ stage }) => stage !== 'seated');
-  const find = blockFinder(corner, solids);
   const ways = await withFreeHandles(corner, find(moving, seated), seated, find, {
     chordToleranceMm,
-    countPresent: ({ body, blocks }) => blocks.filter(({ partId }) => isPresent(partId, body.boltsId)).length,
+    countPresent: (way) => presentIn(way).length,
   });
-  const precedences: Precedence[] = [...putOnFirst(corner)];
-  for (const solid of solids)
-    for (const { solidId } of solid.seats ?? []) {
-      const held = solids.find(({ id }) => id === solidId);
-      if (held === undefined) continue;
-      const [bolts, part] = [corner.parts[solid.partIndex].id, corner.parts[held.partIndex].id];
-      precedences.push({
-        earlier: thingOf(part),
-        later: bolts,
-        strict: false,
-        why: `${solid.label} hold ${held.label}`,
-      });
-    }
-  for (const { body, blocks } of ways)
-    for (const { partId, label } of blocks)
-      precedences.push({
-        earlier: body.boltsId,
-        later: thingOf(partId),
-        strict: true,
-        why: `${label} is in the way of ${body.label}`,
-      });
+  const always = [...putOnFirst(corner), ...heldFirst(corner, solids, thingOf)];
+  const isReached = (way: BlockedWay) => presentIn(way).length === 0;
+  // What is reached in the given steps is kept before anything else is won.
+  const wanted = [...ways.filter(isReached), ...ways.filter((way) => !isReached(way))];
+  const found = bestOrder(
+    steps,
+    always,
+    wanted.map(({ body, blocks, others }) =>
+      [blocks, ...others.map((other) => other.blocks)].map((list) => afterBolts(body, list, thingOf)),
+    ),
+  );
   return {
     steps,
-    unreachable: ways
-      .map((way) => ({
-        ...way,
-        blocks: way.blocks.filter(({ partId }) => isPresent(partId, way.body.boltsId)),
-      }))
-      .filter(({ blocks }) => blocks.length > 0),
-    order: orderOf(steps, precedences),
+    contradictions: always.filter(
+      ({ earlier, later }) => (stepOf.get(earlier) as number) > (stepOf.get(later) as number),
+    ),
+    unreachable: wanted.flatMap((way, want): UnreachableWay[] => {
+      if (isReached(way)) return [];
+      const option = found.kept[want];
+      const handleDeg =
+        option === undefined || option === 0 ? way.handleDeg : way.others[option - 1].handleDeg;
+      const proposed =
+        option === undefined
+          ? ({ kind: 'never', ring: found.rings.get(want) ?? [] } as const)
+          : ({ kind: 'reached', handleDeg } as const);
+      return [{ ...way, blocks: presentIn(way), proposed }];
+    }),
+    order: { steps: found.steps, changes: found.changes },
+    underBody: boltsUnderBody(corner),
   };
 }
 
-/** What has to be there before a part can be put on: that on which it sits, and what it goes over. */
-function putOnFirst({ parts }: Corner): Precedence[] {
-  return parts.flatMap((entry) =>
-    parts
-      .filter((other) => sitsOn(entry, other))
-      .map(
-        (other): Precedence => ({
-          earlier: other.id,
-          later: entry.id,
-          strict: false,
-          why: `${entry.label ?? entry.id} goes on ${other.label ?? other.id}`,
-        }),
-      ),
-  );
-}
-
-function sitsOn(entry: PartEntry, other: PartEntry): boolean {
-  switch (entry.kind) {
-    case 'hub':
-      return other.kind === 'upright' || (other.kind === 'spacer' && other.place === 'upright');
-    case 'rotor':
-      return other.kind === 'hub';
-    case 'caliper':
-      return other.kind === 'rotor' || other.kind === 'upright';
-    case 'wheel':
-      return (
-        other.kind === 'hub' || other.kind === 'rotor' || (other.kind === 'spacer' && other.place === 'wheel')
-      );
-    default:
-      return false;
-  }
-}
+/** That all that is in the way of a fastener comes after its bolts. */
+const afterBolts = (
+  { boltsId, label }: FastenerBody,
+  blocks: readonly Block[],
+  thingOf: (partId: string) => string,
+): Precedence[] =>
+  blocks.map((block) => ({
+    earlier: boltsId,
+    later: thingOf(block.partId),
+    strict: true,
+    why: `${block.label} is in the way of ${label}`,
+  }));

@@ -23,6 +23,10 @@ export interface BlockedWay {
   blocks: readonly Block[];
   /** How many directions of a wrench's handle were tried, of which this has the least in its way; else 1. */
   directions: number;
+  /** Where directions were tried, that of the handle here, degrees (see `handleDeg` of the bolts). */
+  handleDeg?: number;
+  /** Other directions, with other parts in their ways: none with all of those here or of another. Empty where none was tried. */
+  others: readonly { handleDeg: number; blocks: readonly Block[] }[];
 }
 
 /** Nearer than this, errors taken off, counts as in the way: above rounding, far below what anyone measures. */
@@ -66,7 +70,7 @@ export function blockFinder(corner: Corner, solids: readonly Solid[]): FindBlock
         const { boltsId, label } = other;
         return found === undefined ? [] : [{ solidId: boltsId, partId: boltsId, label, ...found }];
       });
-      return { body, blocks: [...byParts, ...byNeighbours], directions: 1 };
+      return { body, blocks: [...byParts, ...byNeighbours], directions: 1, others: [] };
     });
 }
 

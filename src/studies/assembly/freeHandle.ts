@@ -1,18 +1,22 @@
-import type { Corner } from '../../design/schema.ts';
+import type { Corner, Entry } from '../../design/schema.ts';
 import { type FastenerBody, fastenerBodies } from '../../solids/fastenerBodies.ts';
-import type { BlockedWay, FindBlocks } from './blocked.ts';
+import type { Block, BlockedWay, FindBlocks } from './blocked.ts';
 
 /** Directions of a handle that are tried all round, degrees apart: a third of the usual swing. No source. */
 const APART_DEG = 10;
 export const DIRECTIONS = 360 / APART_DEG;
 
 /** How much of what is in a way counts first: what is there already; then what comes later. */
-export type CountPresent = (way: BlockedWay) => number;
+export type CountPresent = (way: Pick<BlockedWay, 'body' | 'blocks'>) => number;
+
+/** Whether a wrench turns bolts whose file does not say from where. */
+export const comesFromAnywhere = ({ tool, handleDeg }: Entry<'bolts'>): boolean =>
+  tool !== 'socket' && handleDeg === undefined;
 
 /**
  * A wrench may come from wherever there is room, unless the file says from where: every blocked one is turned all round, and
- * the direction with the least in its way is kept. Ways in which nothing is stay as they are. A window narrower than the
- * directions are apart, beside the swing itself, is not found.
+ * the direction with the least in its way is kept, beside the others that have something else in theirs. Ways in which nothing
+ * is stay as they are. A window narrower than the directions are apart, beside the swing itself, is not found.
  */
 export async function withFreeHandles(
   corner: Corner,
@@ -22,32 +26,42 @@ export async function withFreeHandles(
   { chordToleranceMm, countPresent }: { chordToleranceMm: number; countPresent: CountPresent },
 ): Promise<BlockedWay[]> {
   const free = new Set(
-    corner.parts.flatMap((entry) =>
-      entry.kind === 'bolts' && entry.tool !== 'socket' && entry.handleDeg === undefined ? [entry.id] : [],
-    ),
+    corner.parts.flatMap((entry) => (entry.kind === 'bolts' && comesFromAnywhere(entry) ? [entry.id] : [])),
   );
-  const best = new Map<string, BlockedWay>();
-  const turnable = ways.filter(
-    ({ body, blocks }) => body.stage === 'tool' && free.has(body.boltsId) && blocks.length > 0,
-  );
-  for (const way of turnable) best.set(keyOf(way.body), { ...way, directions: DIRECTIONS });
-  const open = () => new Set([...best].filter(([, way]) => way.blocks.length > 0).map(([key]) => key));
-  for (let deg = APART_DEG; deg < 360 && open().size > 0; deg += APART_DEG) {
-    const left = open();
-    const turned = await fastenerBodies(withHandles(corner, free, deg), chordToleranceMm);
-    for (const way of find(
-      turned.filter((body) => body.stage === 'tool' && left.has(keyOf(body))),
-      seated,
-    )) {
-      const key = keyOf(way.body);
-      const before = best.get(key) as BlockedWay;
-      const [now, then] = [countPresent(way), countPresent(before)];
-      if (now < then || (now === then && way.blocks.length < before.blocks.length))
-        best.set(key, { ...way, directions: DIRECTIONS });
-    }
+  const tried = new Map<string, BlockedWay[]>();
+  for (const way of ways)
+    if (way.body.stage === 'tool' && free.has(way.body.boltsId) && way.blocks.length > 0)
+      tried.set(keyOf(way.body), [{ ...way, handleDeg: 0 }]);
+  for (let handleDeg = APART_DEG; handleDeg < 360; handleDeg += APART_DEG) {
+    const blocked = new Set(
+      [...tried].filter(([, found]) => found.every(({ blocks }) => blocks.length > 0)).map(([key]) => key),
+    );
+    if (blocked.size === 0) break;
+    const turned = await fastenerBodies(withHandles(corner, free, handleDeg), chordToleranceMm);
+    const again = turned.filter((body) => body.stage === 'tool' && blocked.has(keyOf(body)));
+    for (const way of find(again, seated)) tried.get(keyOf(way.body))?.push({ ...way, handleDeg });
   }
-  return ways.map((way) => (way.body.stage === 'tool' ? (best.get(keyOf(way.body)) ?? way) : way));
+  return ways.map((way) => {
+    const found = way.body.stage === 'tool' ? tried.get(keyOf(way.body)) : undefined;
+    return found === undefined ? way : leastBlocked(found, countPresent);
+  });
 }
+
+/** Of the directions of one wrench the one with the least in its way, and those that ask for something else. */
+function leastBlocked(found: readonly BlockedWay[], countPresent: CountPresent): BlockedWay {
+  const ranked = found.toSorted(
+    (a, b) => countPresent(a) - countPresent(b) || a.blocks.length - b.blocks.length,
+  );
+  const [least] = ranked;
+  const kept: BlockedWay[] = [];
+  for (const way of found.toSorted((a, b) => a.blocks.length - b.blocks.length))
+    if (way !== least && ![least, ...kept].some((other) => isAmong(other.blocks, way.blocks))) kept.push(way);
+  const others = kept.map(({ handleDeg = 0, blocks }) => ({ handleDeg, blocks }));
+  return { ...least, directions: DIRECTIONS, others };
+}
+
+const isAmong = (some: readonly Block[], all: readonly Block[]): boolean =>
+  some.every(({ partId }) => all.some((other) => other.partId === partId));
 
 const keyOf = ({ boltsId, index, end }: FastenerBody): string => `${boltsId} ${index} ${end}`;
 
