@@ -4,6 +4,7 @@ import { type FastenerBody, fastenerBodies } from '../../solids/fastenerBodies.t
 import type { Solid } from '../../solids/solid.ts';
 import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
 import { meshBeside, type Setup } from '../../sweep/setUp.ts';
+import { comesFromAnywhere } from '../assembly/freeHandle.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { isRound, turnerOf } from './groups.ts';
 import type { Measurable } from './profile.ts';
@@ -89,9 +90,6 @@ export async function fastenerPairs(setup: Setup): Promise<StudyPair[]> {
 
 const boltsOf = (corner: Corner, boltsId: string) =>
   corner.parts.find(({ id }) => id === boltsId) as Entry<'bolts'>;
-
-const comesFromAnywhere = ({ tool, handleDeg }: Entry<'bolts'>): boolean =>
-  tool !== 'socket' && handleDeg === undefined;
 
 /** Room that is there, however much. */
 const FREE: TurnedMargin = {
