@@ -20,6 +20,7 @@ import {
   type SweptCandidate,
   sweepCandidates,
 } from '../studies/clocking/sweepCandidates.ts';
+import type { Unsplit } from '../studies/clocking/unsplit.ts';
 import type { Wants } from '../studies/clocking/wants.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
@@ -41,7 +42,8 @@ export const fit: Command = {
     'Turns the caliper, with its bolts, and the bolts of the hub about the wheel axis, at ride height, proves where all',
     'that turns clears what it passes, and lists the best clockings. Angles as in the file: 0 straight up, positive to the rear.',
     'With --mounting all, every way round that the caliper and the bolts of the hub can be mounted is tried, and the',
-    'candidates of all are ranked together.',
+    'candidates of all are ranked together. --unsplit names bolts, of the hub or the caliper, and a plate that is not to stand',
+    'between them, seen along the axis: upperLeg, lowerLeg, steeringArm, or the id of a plate that rides on the upright.',
     'Exit code 0: what is wanted can be had; 1: it cannot, or a pair is short that no clocking changes.',
   ],
   options: [
@@ -50,6 +52,7 @@ export const fit: Command = {
     'caliper-range',
     'hub-range',
     'margin',
+    'unsplit',
     'mounting',
     'candidates',
     'swept',
@@ -130,8 +133,21 @@ function wantsOf(typed: Typed): Wants {
     caliperPlace: place,
     caliperRange: arc('caliper-range'),
     hubRange: arc('hub-range'),
+    unsplit: unsplitTyped(typed.values.get('unsplit')),
     leastMarginMm: lengthMm(typed, 'margin', 0, 20, 0),
   };
+}
+
+function unsplitTyped(text: string | undefined): Unsplit[] | undefined {
+  return text?.split(',').map((item) => {
+    const [, mount, plate] = /^\s*(hub|caliper):\s*(\S+)\s*$/.exec(item) ?? [];
+    if (mount === undefined)
+      throw new Failure(
+        EXIT.usage,
+        `--unsplit: "${item}" is not allowed; caliper:PLATE or hub:PLATE is, several with commas between`,
+      );
+    return { mount: mount as Unsplit['mount'], plate };
+  });
 }
 
 interface Applied {

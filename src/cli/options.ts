@@ -33,6 +33,10 @@ export const OPTIONS = {
   'caliper-range': { value: 'A,B', help: 'clockings the caliper may have, degrees from A to B' },
   'hub-range': { value: 'A,B', help: 'clockings the hub may have, degrees from A to B' },
   margin: { value: 'LENGTH', help: 'least margin beyond targets and allowances (0 mm)' },
+  unsplit: {
+    value: 'LIST',
+    help: 'bolts that a plate of the upright must not stand between: caliper:upperLeg,hub:ID',
+  },
   mounting: {
     value: 'WHICH',
     help: 'caliper mirrored, hub bolts-turned, both, or all ways round (drawn)',

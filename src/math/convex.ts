@@ -3,7 +3,7 @@ export type Point2 = readonly [number, number];
 
 /**
  * Corners of the convex hull of some points, anticlockwise where the first axis is to the right and the second up; the two
- * ends of points in one line.
+ * ends of points in one line. At least two points that are not in one place.
  */
 export function convexHull(points: readonly Point2[]): Point2[] {
   const sorted = points.toSorted(([ax, ay], [bx, by]) => ax - bx || ay - by);
@@ -16,8 +16,7 @@ export function convexHull(points: readonly Point2[]): Point2[] {
     kept.pop();
     return kept;
   };
-  const hull = [...chain(sorted), ...chain(sorted.toReversed())];
-  return hull.length === 0 ? sorted.slice(0, 1) : hull;
+  return [...chain(sorted), ...chain(sorted.toReversed())];
 }
 
 /** Twice the area of a triangle; positive where it runs anticlockwise. */

@@ -3,7 +3,7 @@ import { convexHull, type Point2 } from '../math/convex.ts';
 import { applyDirection, applyPoint, invert } from '../math/rigid.ts';
 import { add, addScaled, cross, scale, type Vec3 } from '../math/vec.ts';
 import { outlineCentre, outlineNormal } from './plate.ts';
-import { armBar, bossPlace, legOutward } from './uprightPlan.ts';
+import { armBar, type BossPlace, bossPlace, legOutward } from './uprightPlan.ts';
 import { entries, vehicleFromWheelAxis } from './wheelFrame.ts';
 
 /** A plate of the upright, seen along the wheel axis. */
@@ -22,8 +22,8 @@ const MOST_LEAN_DEG = 45;
  * The plates of a corner's upright that can stand between bolts which run along the wheel axis: legs, steering arm, and the
  * parts of kind `plate` that ride on the upright and stand along the axis to within 45 degrees. Those more nearly square to the
  * axis are left out, as is the round pad: bolts go through them, and none is on one side of them. So is as much of a leg
- * of a single plate as lies in the pad; the walls of a boxed leg run on behind the pad, and count from the axis. Bosses count
- * as far as their middle, seen as wide as they are thick. Throws an Error where the upright cannot be drawn.
+ * of a single plate as lies in the pad; the walls of a boxed leg run on behind the pad, and count from the axis. A leg counts
+ * to the end of its boss, which is seen as the rectangle round it. Throws an Error where the steering arm has no length.
  */
 export function uprightPlates(corner: Corner): UprightPlate[] {
   const [upright] = entries(corner, 'upright');
@@ -52,10 +52,34 @@ function legPlan(
     });
   const begins = boxDepth > 0 ? 0 : hubMount.diameter / 2;
   const kickOut = side(scale(outward, kickOutRadius), legWidth);
-  const kicked = convexHull([...kickOut, ...side(boss.middle, jointMounts.diameter)]);
+  const kicked = convexHull([...kickOut, ...bossCorners(boss, jointMounts.diameter / 2, outward)]);
   if (begins >= kickOutRadius) return [kicked];
   return [convexHull([...side(scale(outward, begins), legWidth), ...kickOut]), kicked];
 }
+
+/** Corners of the rectangle round a boss as it is seen: along its axis, or along `outward` where that is seen end-on. */
+function bossCorners({ near, far, axis }: BossPlace, radiusMm: number, outward: Vec3): Point2[] {
+  const seenLength = Math.hypot(axis[0], axis[2]);
+  const isEndOn = seenLength < END_ON;
+  const [ux, uz] = isEndOn ? seen(outward) : [axis[0] / seenLength, axis[2] / seenLength];
+  // An end is a disc, seen as an ellipse.
+  const beyond = radiusMm * Math.sqrt(Math.max(0, 1 - (isEndOn ? 0 : seenLength ** 2)));
+  const ends = [
+    [near, -1],
+    [far, 1],
+  ] as const;
+  return ends.flatMap(([[x, , z], way]) =>
+    [-1, 1].map(
+      (side): Point2 => [
+        x + way * beyond * ux - side * radiusMm * uz,
+        z + way * beyond * uz + side * radiusMm * ux,
+      ],
+    ),
+  );
+}
+
+/** As much of its length does a boss show where it counts as seen end-on. */
+const END_ON = 1e-3;
 
 function armPlan(corner: Corner, upright: Entry<'upright'>): Point2[] {
   const { padFromBar, runMm } = armBar(bossPlace(corner, upright, 'tieRodOuter'), upright);

@@ -70,6 +70,20 @@ describe('daylight fit', () => {
     expect(stdout).toContain('No candidates.');
   });
 
+  it('keeps the bolts of a mount on one side of a plate, and says so where they cannot be', async () => {
+    const file = small();
+    const free = await daylight(['fit', file, '--unsplit', 'caliper:upperLeg', '--chord', '0.4']);
+    expect(free.stdout).toMatch(/Candidates, best first/);
+    const source = JSON.parse(readFileSync(file, 'utf8'));
+    for (const part of source.parts) if (part.kind === 'upright') part.boxDepth = 40;
+    const boxed = textFile(JSON.stringify(source));
+    const { code, stdout } = await daylight(['fit', boxed, '--unsplit', 'hub:lowerLeg', '--chord', '0.4']);
+    expect(code).toBe(1);
+    expect(stdout).toContain(
+      'No clocking can have the bolts of the hub all on one side of the lower leg, whatever clears.',
+    );
+  });
+
   it('ranks candidates by their worst over travel and lock when they are swept', async () => {
     const args = [
       '--swept',
@@ -137,6 +151,12 @@ describe('daylight fit', () => {
       64,
       /--mounting: "round" is not allowed; drawn, mirrored, bolts-turned, both or all is/,
     ],
+    [
+      ['--unsplit', 'wheel:upperLeg'],
+      64,
+      /--unsplit: "wheel:upperLeg" is not allowed; caliper:PLATE or hub:PLATE/,
+    ],
+    [['--unsplit', 'hub:strake'], 64, /no plate "strake".*it has upperLeg, lowerLeg, steeringArm/],
     [['--caliper', 'top'], 64, /--caliper: "top" is not allowed; ahead or behind is/],
     [['--hub-range', '5'], 64, /--hub-range: "5" is not allowed; two numbers/],
     [['--hub-range', '50,10'], 64, /the larger last/],

@@ -5,18 +5,30 @@ import type { ArmDistance } from '../../studies/clocking/lowerArm.ts';
 import { choiceOf, type MountingChoice } from '../../studies/clocking/mountingChoice.ts';
 import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
-import type { WantName } from '../../studies/clocking/wants.ts';
+import type { UnsplitName, WantName } from '../../studies/clocking/wants.ts';
 import { angle, type Figures, signedAngle } from '../figures.ts';
 
 /** What a pair of a study is called, by its index. */
 export type NameOf = (pair: number) => string;
 
-const WANTS: Record<WantName, string> = {
+const WANTS: Record<Exclude<WantName, UnsplitName>, string> = {
   bleedWithinDeg: 'the bleed screw as near to the top as wanted',
   caliperPlace: 'the caliper on the wanted side of the axle',
   caliperRange: 'the wanted clockings of the caliper',
   hubRange: 'the wanted clockings of the hub',
 };
+
+const OWN_PLATES: Record<string, string> = {
+  upperLeg: 'the upper leg',
+  lowerLeg: 'the lower leg',
+  steeringArm: 'the steering arm',
+};
+
+function wantInWords(want: WantName): string {
+  const [, mount, plate] = /^unsplit:(hub|caliper):(.*)$/.exec(want) ?? [];
+  if (mount === undefined) return WANTS[want as keyof typeof WANTS];
+  return `the bolts of the ${mount} all on one side of ${OWN_PLATES[plate] ?? `plate ${plate}`}`;
+}
 
 /** How a corner is mounted, against how its file has it. */
 export const MOUNTING_WORDS: Record<Exclude<MountingChoice, 'all'>, string> = {
@@ -68,7 +80,7 @@ export function unmetLines(
   figures: Figures,
   mounted?: string,
 ): string[] {
-  const wanted = wants.map((want) => WANTS[want]).join(', with ');
+  const wanted = wants.map(wantInWords).join(', with ');
   const no = mounted === undefined ? 'No clocking' : 'No clocking of any mounting';
   if (contradiction || best === undefined)
     return [

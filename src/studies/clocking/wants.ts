@@ -2,6 +2,7 @@ import type { Corner } from '../../design/schema.ts';
 import { bleedScrewAtZeroDeg } from './figures.ts';
 import { studiedCaliper } from './groups.ts';
 import { type Arc, WHOLE_DEG } from './spans.ts';
+import { type Unsplit, unsplitArcs } from './unsplit.ts';
 
 /** What a person wants of the clockings; whatever is absent is free. */
 export interface Wants {
@@ -12,27 +13,32 @@ export interface Wants {
   /** Clockings that are allowed. */
   caliperRange?: Arc;
   hubRange?: Arc;
+  /** Bolts of a mount that a plate of the upright must not stand between. */
+  unsplit?: readonly Unsplit[];
   /** Least margin, mm, beyond targets and allowances; 0 where absent. */
   leastMarginMm?: number;
 }
 
-export type WantName = 'bleedWithinDeg' | 'caliperPlace' | 'caliperRange' | 'hubRange';
+export type WantName = 'bleedWithinDeg' | 'caliperPlace' | 'caliperRange' | 'hubRange' | UnsplitName;
+
+/** The name of a want that a plate, by its id, does not split the bolts of a mount. */
+export type UnsplitName = `unsplit:${Unsplit['mount']}:${string}`;
 
 const WHOLE: Arc = { fromDeg: -180, toDeg: 180 };
 
-/** One want and where it holds. */
+/** One want and where it holds: in no arc, where no clocking meets it whatever clears. */
 export interface WantedArc {
   want: WantName;
   about: 'caliper' | 'hub';
-  arc: Arc;
+  arcs: readonly Arc[];
 }
 
 /**
  * Where each want holds. Throws a RangeError for a want that cannot be: a range without length, an angle out of bounds,
- * a bleed screw that the file does not have.
+ * a bleed screw or a plate that the file does not have.
  */
 export function wantedArcs(corner: Corner, wants: Wants): WantedArc[] {
-  const { bleedWithinDeg, caliperPlace, caliperRange, hubRange } = wants;
+  const { bleedWithinDeg, caliperPlace, caliperRange, hubRange, unsplit = [] } = wants;
   const found: WantedArc[] = [];
   if (bleedWithinDeg !== undefined) {
     const atZeroDeg = bleedScrewAtZeroDeg(studiedCaliper(corner).entry);
@@ -45,16 +51,20 @@ export function wantedArcs(corner: Corner, wants: Wants): WantedArc[] {
         `the bleed screw cannot be within ${bleedWithinDeg} degrees of straight up: more than 0, up to 180, can be asked`,
       );
     const arc = { fromDeg: -bleedWithinDeg - atZeroDeg, toDeg: bleedWithinDeg - atZeroDeg };
-    found.push({ want: 'bleedWithinDeg', about: 'caliper', arc });
+    found.push({ want: 'bleedWithinDeg', about: 'caliper', arcs: [arc] });
   }
   if (caliperPlace !== undefined) {
     const arc = caliperPlace === 'behind' ? { fromDeg: 0, toDeg: 180 } : { fromDeg: -180, toDeg: 0 };
-    found.push({ want: 'caliperPlace', about: 'caliper', arc });
+    found.push({ want: 'caliperPlace', about: 'caliper', arcs: [arc] });
   }
   if (caliperRange !== undefined)
-    found.push({ want: 'caliperRange', about: 'caliper', arc: checkedRange(caliperRange, 'caliper') });
+    found.push({ want: 'caliperRange', about: 'caliper', arcs: [checkedRange(caliperRange, 'caliper')] });
   if (hubRange !== undefined)
-    found.push({ want: 'hubRange', about: 'hub', arc: checkedRange(hubRange, 'hub') });
+    found.push({ want: 'hubRange', about: 'hub', arcs: [checkedRange(hubRange, 'hub')] });
+  for (const one of unsplit) {
+    const { mount, plate } = one;
+    found.push({ want: `unsplit:${mount}:${plate}`, about: mount, arcs: unsplitArcs(corner, one) });
+  }
   return found;
 }
 
@@ -70,7 +80,10 @@ function checkedRange(arc: Arc, of: string): Arc {
 export function commonArcs(wanted: readonly WantedArc[], about: 'caliper' | 'hub'): Arc[] {
   return wanted
     .filter((one) => one.about === about)
-    .reduce<Arc[]>((arcs, { arc }) => arcs.flatMap((one) => overlaps(one, arc)), [WHOLE]);
+    .reduce<Arc[]>(
+      (found, { arcs }) => found.flatMap((one) => arcs.flatMap((arc) => overlaps(one, arc))),
+      [WHOLE],
+    );
 }
 
 /** The stretches that two arcs have in common, from the beginning of the first on. */

@@ -199,7 +199,7 @@ describe('what no clocking meets', () => {
   const free = fakeAxis([]);
   const axes = { caliper, hub: free, between: free, caliperWanted: [WHOLE], hubWanted: [WHOLE] };
   const range = (fromDeg: number, toDeg: number) =>
-    ({ want: 'caliperRange', about: 'caliper', arc: { fromDeg, toDeg } }) as const;
+    ({ want: 'caliperRange', about: 'caliper', arcs: [{ fromDeg, toDeg }] }) as const;
 
   it('is told with the pair that forbids it and how much is missing', () => {
     const [unmet, ...others] = unmetWants(axes, [range(120, 200)]);
@@ -215,7 +215,7 @@ describe('what no clocking meets', () => {
   });
 
   it('may be two wants that contradict each other', () => {
-    const bleed = { want: 'bleedWithinDeg', about: 'caliper', arc: { fromDeg: -40, toDeg: -10 } } as const;
+    const bleed = { want: 'bleedWithinDeg', about: 'caliper', arcs: [{ fromDeg: -40, toDeg: -10 }] } as const;
     const [unmet] = unmetWants(axes, [range(20, 60), bleed]);
     expect(unmet).toMatchObject({ wants: ['caliperRange', 'bleedWithinDeg'], contradiction: true });
   });
