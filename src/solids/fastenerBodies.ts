@@ -15,15 +15,19 @@ import { axialStack, entries, vehicleFromWheelAxis } from './wheelFrame.ts';
 
 export type FastenerStage = 'seated' | 'wayOut' | 'tool';
 
-/** The room that one fastener takes: as it is fitted, on its way out, or with the tool that turns one of its ends. */
-export interface FastenerBody {
-  /** Id of the set of bolts, what it joins, and which of the set: 0 is the hole at the clocking itself. */
+/** Tells the bodies of a corner's fasteners apart. */
+export interface FastenerName {
+  /** Id of the set of bolts, and which of the set: 0 is the hole at the clocking itself. */
   boltsId: string;
-  joins: Entry<'bolts'>['joins'];
   index: number;
   stage: FastenerStage;
   /** Which end moves or is turned; of a seated fastener its first. */
   end: FastenerEnd['kind'];
+}
+
+/** The room that one fastener takes: as it is fitted, on its way out, or with the tool that turns one of its ends. */
+export interface FastenerBody extends FastenerName {
+  joins: Entry<'bolts'>['joins'];
   carrier: Carrier;
   /** Step of assembly. */
   fitted: number;
@@ -53,22 +57,31 @@ const HANDLE_THICKNESS = 0.5;
  * - tool, one for each end that is turned: a socket with its drive, raised besides by as much as it takes to put it on; or a
  *   wrench's head with its handle all through its swing, a box raised by the height of what it goes over.
  *
- * Throws an Error that names the part where something is lacking or dimensions contradict.
+ * Only those that are `wanted` are made; all unless told. Throws an Error that names the part where something is lacking or
+ * dimensions contradict.
  */
-export async function fastenerBodies(corner: Corner, chordToleranceMm: number): Promise<FastenerBody[]> {
+export async function fastenerBodies(
+  corner: Corner,
+  chordToleranceMm: number,
+  wanted: (body: FastenerName) => boolean = () => true,
+): Promise<FastenerBody[]> {
   if (!(chordToleranceMm > 0))
     throw new RangeError(`the chord tolerance must be more than 0 mm, not ${chordToleranceMm}`);
   const modeller = await loadModeller();
   const context = { corner, modeller, chordToleranceMm };
   // No wait from here to the release: it frees what any other call has in the modeller too.
   try {
-    return entries(corner, 'bolts').flatMap((bolts) => bodiesOf(bolts, context));
+    return entries(corner, 'bolts').flatMap((bolts) => bodiesOf(bolts, context, wanted));
   } finally {
     modeller.release();
   }
 }
 
-function bodiesOf(bolts: Entry<'bolts'>, context: BuildContext): FastenerBody[] {
+function bodiesOf(
+  bolts: Entry<'bolts'>,
+  context: BuildContext,
+  wanted: (body: FastenerName) => boolean,
+): FastenerBody[] {
   const stack = stackOf(bolts, context);
   const seats = seatsOf(stack, bolts, context);
   const common = {
@@ -87,29 +100,31 @@ function bodiesOf(bolts: Entry<'bolts'>, context: BuildContext): FastenerBody[] 
       stage: FastenerStage,
       end: FastenerEnd,
       words: string,
-      { solid, errorMm }: { solid: Manifold; errorMm: number },
+      make: () => { solid: Manifold; errorMm: number },
       mayTouch = seats,
-    ): FastenerBody => {
+    ): FastenerBody[] => {
+      if (!wanted({ boltsId: bolts.id, index, stage, end: end.kind })) return [];
+      const { solid, errorMm } = make();
       const { mesh, chordErrorMm } = placed(solid, vehicleFromWheel, errorMm);
       const label = `${name} ${index + 1}, ${words}`;
       const zonesAgainst = seatsOfOne(mayTouch, index);
-      return { ...common, index, stage, end: end.kind, label, mesh, chordErrorMm, zonesAgainst };
+      return [{ ...common, index, stage, end: end.kind, label, mesh, chordErrorMm, zonesAgainst }];
     };
-    const round = (end: FastenerEnd, pieces: readonly RoundPiece[]) =>
+    const round = (end: FastenerEnd, pieces: readonly RoundPiece[]) => () =>
       roundFasteners([place], end, pieces, context);
     return [
-      body('seated', stack.ends[0], 'fitted', round(stack.ends[0], seatedPieces(stack))),
-      ...stack.ends.map((end) =>
+      ...body('seated', stack.ends[0], 'fitted', round(stack.ends[0], seatedPieces(stack))),
+      ...stack.ends.flatMap((end) =>
         body('wayOut', end, `${end.kind} on its way out`, round(end, wayOutPieces(stack, end))),
       ),
-      ...turnedEnds.map((end) => {
+      ...turnedEnds.flatMap((end) => {
         const tool = boltTool(bolts, end.piece);
-        const made =
+        const make =
           tool.kind === 'socket'
             ? round(end, socketPieces(end, tool))
-            : wrench(stack, index, end, tool, context);
+            : () => wrench(stack, index, end, tool, context);
         const bearing = seatsOf(stack, bolts, context, tool.diameterMm / 2 + TOOL_EDGE_MM);
-        return body('tool', end, `${TOOL_WORDS[tool.kind]} on its ${end.kind}`, made, bearing);
+        return body('tool', end, `${TOOL_WORDS[tool.kind]} on its ${end.kind}`, make, bearing);
       }),
     ];
   });

@@ -1,10 +1,12 @@
 import { type Body, prepareBody } from '../../clearance/body.ts';
 import { measure } from '../../clearance/query.ts';
+import { SurfaceSearch } from '../../clearance/surfaceSearch.ts';
 import type { Corner } from '../../design/schema.ts';
 import { identity } from '../../math/rigid.ts';
 import type { FastenerBody } from '../../solids/fastenerBodies.ts';
 import type { Mesh, Solid, Zone } from '../../solids/solid.ts';
 import { meshBeside } from '../../sweep/setUp.ts';
+import { areBoxesApart } from './meshBoxes.ts';
 
 /** What is in the way of a fastener or of its tool. */
 export interface Block {
@@ -41,10 +43,14 @@ export type FindBlocks = (moving: readonly FastenerBody[], seated: readonly Fast
 /**
  * What is in the way of a way out or a tool at ride height, whichever step of assembly it belongs to. Within the seats of
  * its own bolt a body may touch what the bolts hold. What turns with the wheel is the body that it sweeps, but for the nuts
- * of the wheel, beside which it stands. Solids are made ready once, however often they are asked about.
+ * of the wheel, beside which it stands. Solids are made ready once, however often they are asked about; `ready`: those of another
+ * corner too, where it has the same ones.
  */
-export function blockFinder(corner: Corner, solids: readonly Solid[]): FindBlocks {
-  const ready = readyBodies();
+export function blockFinder(
+  corner: Corner,
+  solids: readonly Solid[],
+  ready: ReadyBodies = readyBodies(),
+): FindBlocks {
   return (moving, seated) =>
     moving.map((body): BlockedWay => {
       const others = solids.filter(({ partIndex }) => corner.parts[partIndex].id !== body.boltsId);
@@ -53,6 +59,7 @@ export function blockFinder(corner: Corner, solids: readonly Solid[]): FindBlock
           .filter(({ solidId }) => solidId === solid.id)
           .flatMap((seat) => seat.zones);
         const { mesh, chordErrorMm } = meshBeside(solid, body);
+        if (areBoxesApart(body.mesh, mesh, FREE_MM + body.chordErrorMm + chordErrorMm)) return [];
         const found = inTheWay(ready(body.mesh, body.chordErrorMm, zones), ready(mesh, chordErrorMm, zones));
         const { id: solidId, label } = solid;
         return found === undefined
@@ -75,6 +82,11 @@ export function blockFinder(corner: Corner, solids: readonly Solid[]): FindBlock
 }
 
 function inTheWay(a: Body, b: Body): Pick<Block, 'clearanceMm' | 'errorMm'> | undefined {
+  const search = new SurfaceSearch(a.surface, b.surface);
+  search.moveTo(identity());
+  search.run(FREE_MM);
+  // How deep they are in each other is not asked for, and takes far longer to find.
+  if (search.crossing) return { clearanceMm: 0, errorMm: a.chordErrorMm + b.chordErrorMm };
   const found = measure(a, b, identity(), { limitMm: FREE_MM, depthToleranceMm: DEPTH_MM });
   if (found.kind === 'beyond') return undefined;
   if (found.kind === 'unknown') return { clearanceMm: Number.NaN, errorMm: Number.NaN };
@@ -82,13 +94,15 @@ function inTheWay(a: Body, b: Body): Pick<Block, 'clearanceMm' | 'errorMm'> | un
 }
 
 /** Makes bodies ready, each mesh once for the same zones. */
-function readyBodies(): (mesh: Mesh, chordErrorMm: number, zones: readonly Zone[]) => Body {
+export type ReadyBodies = (mesh: Mesh, chordErrorMm: number, zones: readonly Zone[]) => Body;
+
+export function readyBodies(): ReadyBodies {
   const known = new WeakMap<Mesh, Map<string, Body>>();
   return (mesh, chordErrorMm, zones) => {
     const ofMesh = known.get(mesh) ?? new Map<string, Body>();
     known.set(mesh, ofMesh);
     const key = JSON.stringify(zones);
-    const body = ofMesh.get(key) ?? prepareBody(mesh, { chordErrorMm, zones });
+    const body = ofMesh.get(key) ?? prepareBody(mesh, { chordErrorMm, zones, brief: zones.length > 0 });
     ofMesh.set(key, body);
     return body;
   };

@@ -1,5 +1,5 @@
 import type { Corner, Entry } from '../../design/schema.ts';
-import { type FastenerBody, fastenerBodies } from '../../solids/fastenerBodies.ts';
+import { type FastenerBody, type FastenerName, fastenerBodies } from '../../solids/fastenerBodies.ts';
 import type { Block, BlockedWay, FindBlocks } from './blocked.ts';
 
 /** Directions of a handle that are tried all round, degrees apart: a third of the usual swing. No source. */
@@ -37,8 +37,11 @@ export async function withFreeHandles(
       [...tried].filter(([, found]) => found.every(({ blocks }) => blocks.length > 0)).map(([key]) => key),
     );
     if (blocked.size === 0) break;
-    const turned = await fastenerBodies(withHandles(corner, free, handleDeg), chordToleranceMm);
-    const again = turned.filter((body) => body.stage === 'tool' && blocked.has(keyOf(body)));
+    const again = await fastenerBodies(
+      withHandles(corner, free, handleDeg),
+      chordToleranceMm,
+      (body) => body.stage === 'tool' && blocked.has(keyOf(body)),
+    );
     for (const way of find(again, seated)) tried.get(keyOf(way.body))?.push({ ...way, handleDeg });
   }
   return ways.map((way) => {
@@ -63,7 +66,7 @@ function leastBlocked(found: readonly BlockedWay[], countPresent: CountPresent):
 const isAmong = (some: readonly Block[], all: readonly Block[]): boolean =>
   some.every(({ partId }) => all.some((other) => other.partId === partId));
 
-const keyOf = ({ boltsId, index, end }: FastenerBody): string => `${boltsId} ${index} ${end}`;
+const keyOf = ({ boltsId, index, end }: FastenerName): string => `${boltsId} ${index} ${end}`;
 
 const withHandles = (corner: Corner, ids: ReadonlySet<string>, handleDeg: number): Corner => ({
   ...corner,
