@@ -1,4 +1,3 @@
-import type { Rigid } from '../math/rigid.ts';
 import type { Mesh, Zone } from '../solids/solid.ts';
 import { buildTree, type Tree, withOrientedBoxes } from './tree.ts';
 import { isClosed, weld } from './weld.ts';
@@ -30,10 +29,6 @@ export interface BodyOptions {
   chordErrorMm: number;
   /** How closely the edge of a zone is followed, mm; 0.01 unless told. */
   zoneToleranceMm?: number;
-  /** Only what of the surface meets this box is measured: least x y z, greatest x y z, in a frame of its own. */
-  within?: { box: Float64Array; boxFromMesh: Rigid };
-  /** For a body that is measured a few times only: what is cut of it is put into a tree in less time, and not as well. */
-  brief?: boolean;
 }
 
 interface Whole {
@@ -60,11 +55,11 @@ function wholeOf(mesh: Mesh): Whole {
  * zone without size. A mesh that is not closed is taken; `closed` says so.
  */
 export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
-  const { chordErrorMm, zoneToleranceMm = 0.01, within, brief = false } = options;
+  const { chordErrorMm, zoneToleranceMm = 0.01 } = options;
   const zones = drawnIn(options.zones ?? [], chordErrorMm);
   const { welded, tree, closed } = wholeOf(mesh);
-  const cut = cutZones(within === undefined ? welded : partWithin(welded, within), zones, zoneToleranceMm);
-  const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, brief));
+  const cut = cutZones(welded, zones, zoneToleranceMm);
+  const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh));
   return {
     surface,
     whole: tree,
@@ -87,47 +82,6 @@ export const drawnIn = (zones: readonly Zone[], chordErrorMm: number): Zone[] =>
     const halfThicknessMm = zone.halfThicknessMm - chordErrorMm;
     return radiusMm > 0 && halfThicknessMm > 0 ? [{ ...zone, radiusMm, halfThicknessMm }] : [];
   });
-
-/** The triangles whose own boxes, in the frame of the box, meet it. */
-function partWithin(
-  { positions, triangles }: Mesh,
-  { box, boxFromMesh: t }: NonNullable<BodyOptions['within']>,
-): Mesh {
-  const placed = new Float64Array(positions.length);
-  for (let i = 0; i < positions.length; i += 3)
-    for (let k = 0; k < 3; k++)
-      placed[i + k] =
-        t[4 * k] * positions[i] +
-        t[4 * k + 1] * positions[i + 1] +
-        t[4 * k + 2] * positions[i + 2] +
-        t[4 * k + 3];
-  const left: number[] = [];
-  for (let i = 0; i < triangles.length; i += 3) {
-    let meets = true;
-    for (let k = 0; k < 3 && meets; k++) {
-      const a = placed[3 * triangles[i] + k];
-      const b = placed[3 * triangles[i + 1] + k];
-      const c = placed[3 * triangles[i + 2] + k];
-      meets = Math.max(a, b, c) >= box[k] && Math.min(a, b, c) <= box[3 + k];
-    }
-    if (meets) left.push(triangles[i], triangles[i + 1], triangles[i + 2]);
-  }
-  return compacted(positions, left);
-}
-
-/** A mesh of the vertices that are used only. */
-function compacted(positions: Float64Array, triangles: readonly number[]): Mesh {
-  const newOf = new Map<number, number>();
-  const kept: number[] = [];
-  const renumbered = triangles.map((v) => {
-    const known = newOf.get(v);
-    if (known !== undefined) return known;
-    for (let k = 0; k < 3; k++) kept.push(positions[3 * v + k]);
-    newOf.set(v, newOf.size);
-    return newOf.size - 1;
-  });
-  return { positions: Float64Array.from(kept), triangles: Uint32Array.from(renumbered) };
-}
 
 function boxOf({ positions, triangles }: Mesh): Float64Array {
   const box = Float64Array.of(1, 1, 1, -1, -1, -1).map((sign) => sign * Number.POSITIVE_INFINITY);

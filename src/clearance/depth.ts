@@ -4,6 +4,7 @@ import { closestOnTree, near, pointTriangleDistanceSq } from './closestPoint.ts'
 import { insideTree } from './inside.ts';
 import { MaxHeap } from './maxHeap.ts';
 import type { Tree } from './tree.ts';
+import type { Trim } from './trim.ts';
 
 /**
  * Looks at this many points at most, unless told; after that the bound says how much is left open. That is little but
@@ -39,6 +40,7 @@ export class DepthSearch {
   readonly nearest = new Float64Array(3);
   private readonly surface: Tree;
   private readonly closed: Tree;
+  private readonly trim: Trim | undefined;
   private closedFromSurface: Rigid = new Float64Array(12);
   private toleranceMm = 0;
   private looks = 0;
@@ -56,14 +58,35 @@ export class DepthSearch {
   /** Corners of the piece that is looked at: eight of a box or three of a triangle. */
   private readonly hull = new Float64Array(24);
 
-  constructor(surface: Tree, closed: Tree, mostLooks = MOST_LOOKS) {
+  /** `trim`: of what zones leave of the surface at the pose alone. */
+  constructor(surface: Tree, closed: Tree, mostLooks = MOST_LOOKS, trim?: Trim) {
     this.mostLooks = mostLooks;
+    this.trim = trim;
     this.surface = surface;
     this.closed = closed;
   }
 
   /** Depths up to `leastMm` are of no interest (a point as deep is known already). */
   run(closedFromSurface: Rigid, toleranceMm: number, leastMm: number): void {
+    this.search(closedFromSurface, toleranceMm, leastMm, this.mostLooks, false);
+  }
+
+  /**
+   * Whether a point deeper than this is found: the first that is ends the search, and `boundMm` says how deep any can be
+   * only where there is none.
+   */
+  finds(closedFromSurface: Rigid, beyondMm: number, mostLooks: number): boolean {
+    this.search(closedFromSurface, 0, beyondMm, mostLooks, true);
+    return this.depthMm > beyondMm;
+  }
+
+  private search(
+    closedFromSurface: Rigid,
+    toleranceMm: number,
+    leastMm: number,
+    mostLooks: number,
+    anyDeeper: boolean,
+  ): void {
     const { heap } = this;
     this.closedFromSurface = closedFromSurface;
     this.toleranceMm = toleranceMm;
@@ -76,8 +99,12 @@ export class DepthSearch {
     this.parent = -1;
     if (this.surface.right.length > 0) this.lookAtNode(0);
     while (heap.size > 0) {
+      if (anyDeeper && this.depthMm > leastMm) {
+        this.boundMm = Number.POSITIVE_INFINITY;
+        break;
+      }
       if (this.isNoDeeper(heap.topKey)) break;
-      if (this.looks > this.mostLooks) {
+      if (this.looks > mostLooks) {
         this.boundMm = Math.max(this.boundMm, heap.topKey);
         break;
       }
@@ -111,6 +138,7 @@ export class DepthSearch {
     for (let k = 0; k < 9; k += 3) this.place(k, corners[i + k], corners[i + k + 1], corners[i + k + 2]);
     const count = clipToBox(hull, closed.boxes, 0);
     for (let c = 0; c < 3 * count; c += 3) {
+      if (this.isLeftOut(polygon, c)) continue;
       this.lookAtPoint(polygon[c], polygon[c + 1], polygon[c + 2]);
       if (this.insideMm > this.depthMm) this.keep(polygon[c], polygon[c + 1], polygon[c + 2]);
     }
@@ -170,6 +198,7 @@ export class DepthSearch {
    */
   private look(count: number, x: number, y: number, z: number, radius: number, node: number): void {
     let bound = Number.POSITIVE_INFINITY;
+    if (this.trim !== undefined && this.isInZone(count, this.trim)) return;
     if (this.parent >= 0) {
       bound = this.furthestCorner(count, this.nearTriangles[this.parent]);
       if (this.isNoDeeper(bound)) return;
@@ -177,7 +206,7 @@ export class DepthSearch {
     this.lookAtPoint(x, y, z);
     const { insideMm } = this;
     const { triangle } = near;
-    if (node < 0 && insideMm > this.depthMm) this.keep(x, y, z);
+    if (node < 0 && insideMm > this.depthMm && !this.isLeftOut([x, y, z], 0)) this.keep(x, y, z);
     bound = Math.min(bound, this.furthestCorner(count, triangle));
     if (insideMm < 0) bound = Math.min(bound, radius + insideMm);
     if (this.isNoDeeper(bound)) return;
@@ -188,6 +217,32 @@ export class DepthSearch {
     this.cornersAt.push(this.corners.length);
     if (node < 0) for (let k = 0; k < 9; k++) this.corners.push(this.hull[k]);
     this.heap.push(bound, piece);
+  }
+
+  /** Whether a zone leaves nothing of the piece whose corners `hull` holds. */
+  private isInZone(count: number, trim: Trim): boolean {
+    const { hull, onSurface } = this;
+    for (let k = 0; k < 3 * count; k += 3) this.bringBack(hull, k, k);
+    return trim.takes(onSurface, count);
+  }
+
+  /** Whether a point, in the frame of the closed surface, is in a zone. */
+  private isLeftOut(point: ArrayLike<number>, at: number): boolean {
+    if (this.trim === undefined) return false;
+    this.bringBack(point, at, 0);
+    const [x, y, z] = this.onSurface;
+    return !this.trim.isOutside(x, y, z);
+  }
+
+  private readonly onSurface = new Float64Array(24);
+
+  /** Brings a point into the frame of the surface. */
+  private bringBack(point: ArrayLike<number>, at: number, to: number): void {
+    const { closedFromSurface: t, onSurface } = this;
+    const x = point[at] - t[3];
+    const y = point[at + 1] - t[7];
+    const z = point[at + 2] - t[11];
+    for (let k = 0; k < 3; k++) onSurface[to + k] = t[k] * x + t[4 + k] * y + t[8 + k] * z;
   }
 
   /** How far the point last looked at is inside the closed surface, negative outside; where it is nearest. */
@@ -274,4 +329,10 @@ export class DepthSearch {
       this.lookAtTriangle();
     }
   }
+}
+
+/** How far a point is inside a closed surface, mm; negative outside. */
+export function depthAt(closed: Tree, x: number, y: number, z: number): number {
+  const mm = Math.sqrt(closestOnTree(closed, x, y, z, Number.POSITIVE_INFINITY));
+  return insideTree(closed, x, y, z) ? mm : -mm;
 }

@@ -6,12 +6,16 @@ import { DepthSearch } from './depth.ts';
 import { insideTree } from './inside.ts';
 import { SurfaceSearch } from './surfaceSearch.ts';
 import { ROUNDING } from './triangleDistance.ts';
+import type { Trim } from './trim.ts';
 
 export interface QueryOptions {
   /** How closely the depth of an overlap is found, mm; 0.05 unless told. */
   depthToleranceMm?: number;
   /** Points that a depth is looked for at most, on either surface; 8000 unless told. What is left open is in the error. */
   mostLooks?: number;
+  /** Of either surface what zones leave of it at the pose alone, besides those that were cut away: see `Trim.place`. */
+  trimA?: Trim;
+  trimB?: Trim;
 }
 
 /** Where bodies meet and no depth was found, it is looked for this many times closer before they count as touching. */
@@ -39,6 +43,8 @@ export class PairQuery {
   /** Why, where `kind` is unknown. */
   reason = '';
   private limitMm = Number.POSITIVE_INFINITY;
+  /** How far the surfaces were searched. */
+  private searchedMm = Number.POSITIVE_INFINITY;
   private readonly a: Body;
   private readonly b: Body;
   private readonly depthToleranceMm: number;
@@ -48,17 +54,23 @@ export class PairQuery {
   private readonly bFromA = new Float64Array(12);
   /** Whether the surfaces are whole: where they stay apart, neither body gets inside the other. */
   private readonly uncut: boolean;
+  private readonly trimA: Trim | undefined;
+  private readonly trimB: Trim | undefined;
   /** Until the search has come this way neither body can have got inside the other, mm. */
   private outsideUntilMm = 0;
 
-  constructor(a: Body, b: Body, { depthToleranceMm = 0.05, mostLooks }: QueryOptions = {}) {
+  constructor(a: Body, b: Body, options: QueryOptions = {}) {
+    const { depthToleranceMm = 0.05, mostLooks, trimA, trimB } = options;
     this.a = a;
     this.b = b;
     this.depthToleranceMm = depthToleranceMm;
-    this.uncut = a.surface === a.whole && b.surface === b.whole;
-    this.search = new SurfaceSearch(a.surface, b.surface);
-    this.aInB = new DepthSearch(a.surface, b.whole, mostLooks);
-    this.bInA = new DepthSearch(b.surface, a.whole, mostLooks);
+    this.trimA = trimA;
+    this.trimB = trimB;
+    const isTrimmed = trimA !== undefined || trimB !== undefined;
+    this.uncut = a.surface === a.whole && b.surface === b.whole && !isTrimmed;
+    this.search = new SurfaceSearch(a.surface, b.surface, trimA, trimB);
+    this.aInB = new DepthSearch(a.surface, b.whole, mostLooks, trimA);
+    this.bInA = new DepthSearch(b.surface, a.whole, mostLooks, trimB);
   }
 
   /** Forgets earlier poses. */
@@ -72,6 +84,41 @@ export class PairQuery {
    * however far apart the surfaces are. Throws a RangeError for a pose or a limit that is no number.
    */
   run(aFromB: Rigid, limitMm: number): void {
+    const roundingMm = this.moveTo(aFromB, limitMm);
+    const { search } = this;
+    const inside = this.isInside(aFromB);
+    if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
+    this.searchSurfaces(roundingMm);
+    if (search.crossing || search.distanceSq <= roundingMm * roundingMm) this.meet(aFromB, roundingMm);
+    else this.part(aFromB, inside, roundingMm);
+  }
+
+  /**
+   * Measures as `run` does, but of an overlap no more than this: whether a point is found that is deeper by more than
+   * `surfaceErrorMm` than `beyondMm`, of `mostLooks` that are looked at on either surface. `distanceMm` then stands for
+   * such a point, or for the mere contact; the true clearance is at most that and `surfaceErrorMm`, and may be less by
+   * any amount: `errorMm` is Infinity.
+   */
+  settle(aFromB: Rigid, limitMm: number, beyondMm: number, mostLooks: number): void {
+    const roundingMm = this.moveTo(aFromB, limitMm);
+    const { search } = this;
+    this.searchSurfaces(roundingMm);
+    const enoughMm = beyondMm + this.surfaceErrorMm;
+    if (search.crossing || search.distanceSq <= roundingMm * roundingMm) {
+      const isEnough = search.crossing && enoughMm < 0;
+      if (!isEnough && this.overlapsBy(Math.max(enoughMm, roundingMm), aFromB, mostLooks)) return;
+      this.give('overlapping', search.crossing ? -roundingMm : 0, Number.POSITIVE_INFINITY);
+      this.pointA.set(search.pointA);
+      this.pointB.set(search.pointB);
+      return;
+    }
+    const inside = this.isInside(aFromB);
+    if (!inside || !this.overlapsBy(roundingMm, aFromB, mostLooks)) this.part(aFromB, inside, roundingMm);
+    else if (-this.distanceMm <= enoughMm) this.overlapsBy(enoughMm, aFromB, mostLooks);
+  }
+
+  /** Says which pose is meant; returns what rounding can do to a distance there, mm. Throws as `run` does. */
+  private moveTo(aFromB: Rigid, limitMm: number): number {
     let sum = limitMm === Number.POSITIVE_INFINITY ? 0 : limitMm;
     for (let k = 0; k < 12; k++) sum += aFromB[k];
     if (!Number.isFinite(sum) || limitMm < 0)
@@ -79,24 +126,39 @@ export class PairQuery {
     this.limitMm = limitMm;
     this.reason = '';
     invertInto(this.bFromA, aFromB);
-    const { a, b, search, bFromA } = this;
+    const { a, b, search } = this;
     const roundingMm = ROUNDING * (reachIn(aFromB, b) + a.whole.reachMm);
     if (search.isWorn) this.reset();
     search.moveTo(aFromB);
     this.surfaceErrorMm = this.ownErrorMm(roundingMm);
+    return roundingMm;
+  }
+
+  /** Looks for the nearest pair up to the limit. */
+  private searchSurfaces(roundingMm: number): void {
+    const { trimA, trimB } = this;
+    // So that the true surfaces of what is beyond are: a number that its error may take below the limit is given.
+    this.searchedMm =
+      this.limitMm + this.surfaceErrorMm + (trimA?.toleranceMm ?? 0) + (trimB?.toleranceMm ?? 0);
+    this.search.run(this.searchedMm);
+    this.surfaceErrorMm = this.ownErrorMm(roundingMm);
+  }
+
+  /** Whether a piece of either body is found inside the other. */
+  private isInside(aFromB: Rigid): boolean {
+    const { a, b, search } = this;
     const isOutside = search.pathMm < this.outsideUntilMm;
     this.outsideUntilMm = 0;
-    const inside =
+    return (
       !isOutside &&
-      ((b.closed && anyPieceInside(a, b, bFromA)) || (a.closed && anyPieceInside(b, a, aFromB)));
-    if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
-    // So that the true surfaces of what is beyond are: a number that its error may take below the limit is given.
-    const searchedMm = limitMm + this.surfaceErrorMm;
-    search.run(searchedMm);
-    if (search.crossing || search.distanceSq <= roundingMm * roundingMm) {
-      this.meet(aFromB, roundingMm);
-      return;
-    }
+      ((b.closed && anyPieceInside(this.piecesA, b, this.bFromA)) ||
+        (a.closed && anyPieceInside(this.piecesB, a, aFromB)))
+    );
+  }
+
+  /** Tells how far the surfaces are apart, which do not meet as far as they were searched. */
+  private part(aFromB: Rigid, inside: boolean, roundingMm: number): void {
+    const { search } = this;
     const mayHide = this.whatMayHide(aFromB);
     if (mayHide !== '') {
       this.give('unknown', Number.NaN, Number.NaN);
@@ -104,7 +166,7 @@ export class PairQuery {
       return;
     }
     if (this.uncut && !inside) {
-      const apartMm = Math.min(Math.sqrt(search.distanceSq), searchedMm);
+      const apartMm = Math.min(Math.sqrt(search.distanceSq), this.searchedMm);
       this.outsideUntilMm = search.pathMm + apartMm - roundingMm;
     }
     if (search.triangleA < 0) {
@@ -135,8 +197,17 @@ export class PairQuery {
   }
 
   private ownErrorMm(roundingMm: number): number {
-    const { a, b } = this;
-    return a.chordErrorMm + b.chordErrorMm + a.cutErrorMm + b.cutErrorMm + roundingMm;
+    const { a, b, trimA, trimB } = this;
+    const cutMm = a.cutErrorMm + b.cutErrorMm + (trimA?.errorMm ?? 0) + (trimB?.errorMm ?? 0);
+    return a.chordErrorMm + b.chordErrorMm + cutMm + roundingMm;
+  }
+
+  private get piecesA(): Float64Array {
+    return this.trimA?.pieces ?? this.a.pieces;
+  }
+
+  private get piecesB(): Float64Array {
+    return this.trimB?.pieces ?? this.b.pieces;
   }
 
   /** The surfaces meet: an overlap where one reaches inside the other, touching where not. */
@@ -154,8 +225,7 @@ export class PairQuery {
       this.give('overlapping', -roundingMm, errorMm);
     } else {
       // Where zones were cut away, a volume that is shared inside them is meant to be.
-      const uncut = a.surface === a.whole && b.surface === b.whole;
-      const sharedMm = uncut && a.closed && b.closed ? coincidentDepthMm(a, b, aFromB, this.bFromA) : 0;
+      const sharedMm = this.uncut && a.closed && b.closed ? coincidentDepthMm(a, b, aFromB, this.bFromA) : 0;
       if (sharedMm > roundingMm) {
         this.give('overlapping', -sharedMm, errorMm + a.surface.radii[0]);
         this.pointA.set(sharedPoint.inside);
@@ -166,6 +236,22 @@ export class PairQuery {
     }
     this.pointA.set(search.pointA);
     this.pointB.set(search.pointB);
+  }
+
+  /** Looks for any point of either surface that is deeper inside the other body than this; false where none is found. */
+  private overlapsBy(depthMm: number, aFromB: Rigid, mostLooks: number): boolean {
+    const { a, b, aInB, bInA, bFromA } = this;
+    if (b.closed && aInB.finds(bFromA, depthMm, mostLooks)) {
+      this.give('overlapping', -aInB.depthMm, Number.POSITIVE_INFINITY);
+      movePoint(this.pointA, aFromB, aInB.point);
+      movePoint(this.pointB, aFromB, aInB.nearest);
+      return true;
+    }
+    if (!a.closed || !bInA.finds(aFromB, depthMm, mostLooks)) return false;
+    this.give('overlapping', -bInA.depthMm, Number.POSITIVE_INFINITY);
+    this.pointA.set(bInA.nearest);
+    this.pointB.set(bInA.point);
+    return true;
   }
 
   /** Looks for the deepest point of either surface inside the other body; false where there is none. */
@@ -191,9 +277,9 @@ export class PairQuery {
   /** What of one body may lie unseen inside an open mesh; '' for nothing. */
   private whatMayHide(aFromB: Rigid): string {
     const { a, b } = this;
-    if (!a.closed && anyPieceInBox(b, a, aFromB))
+    if (!a.closed && anyPieceInBox(this.piecesB, a, aFromB))
       return 'the mesh of the first part is open: whether the second lies inside it cannot be told';
-    if (!b.closed && anyPieceInBox(a, b, this.bFromA))
+    if (!b.closed && anyPieceInBox(this.piecesA, b, this.bFromA))
       return 'the mesh of the second part is open: whether the first lies inside it cannot be told';
     return '';
   }
@@ -230,9 +316,8 @@ function movePoint(out: Float64Array, t: Rigid, p: Float64Array): void {
 const reachIn = (t: Rigid, body: Body): number =>
   3 * body.whole.reachMm + Math.abs(t[3]) + Math.abs(t[7]) + Math.abs(t[11]);
 
-/** Whether a vertex of a connected piece of `body` lies inside `closed`. */
-function anyPieceInside(body: Body, closed: Body, closedFromBody: Rigid): boolean {
-  const { pieces } = body;
+/** Whether one of the points of the pieces of a body lies inside `closed`. */
+function anyPieceInside(pieces: Float64Array, closed: Body, closedFromBody: Rigid): boolean {
   const t = closedFromBody;
   for (let i = 0; i < pieces.length; i += 3) {
     const x = t[0] * pieces[i] + t[1] * pieces[i + 1] + t[2] * pieces[i + 2] + t[3];
@@ -243,9 +328,8 @@ function anyPieceInside(body: Body, closed: Body, closedFromBody: Rigid): boolea
   return false;
 }
 
-/** Whether a vertex of a connected piece of `body` lies in the box of `open`. */
-function anyPieceInBox(body: Body, open: Body, openFromBody: Rigid): boolean {
-  const { pieces } = body;
+/** Whether one of the points of the pieces of a body lies in the box of `open`. */
+function anyPieceInBox(pieces: Float64Array, open: Body, openFromBody: Rigid): boolean {
   const { boxes } = open.whole;
   const t = openFromBody;
   for (let i = 0; i < pieces.length; i += 3) {

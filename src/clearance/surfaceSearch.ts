@@ -47,6 +47,7 @@ import { maxDisplacementMm } from './motionBound.ts';
 import { BOX } from './orientedBoxes.ts';
 import type { Tree } from './tree.ts';
 import { found, ROUNDING, triangleDistanceSq } from './triangleDistance.ts';
+import type { Trim } from './trim.ts';
 
 /** Sixteen units in the last place. */
 const WORN = 2 ** -48;
@@ -79,6 +80,8 @@ export class SurfaceSearch {
   pathMm = 0;
   private readonly a: Tree;
   private readonly b: Tree;
+  private readonly trimA: Trim | undefined;
+  private readonly trimB: Trim | undefined;
   private readonly boxB: Float64Array;
   private readonly lastPose = new Float64Array(12);
   private readonly front = new Front();
@@ -94,9 +97,12 @@ export class SurfaceSearch {
   /** What rounding can do to a coordinate at this pose, mm. */
   private slack = 0;
 
-  constructor(a: Tree, b: Tree) {
+  /** `trimA`, `trimB`: of what zones leave of either surface at the pose alone. */
+  constructor(a: Tree, b: Tree, trimA?: Trim, trimB?: Trim) {
     this.a = a;
     this.b = b;
+    this.trimA = trimA;
+    this.trimB = trimB;
     this.boxB = boxOfRoot(b);
     const most = a.depth + b.depth + 2;
     this.stack = new Int32Array(2 * most);
@@ -243,8 +249,54 @@ export class SurfaceSearch {
 
   /** Measures a triangle of A against one of B. */
   private tryPair(i: number, j: number): void {
-    const { moved, direction, lastPose: t } = this;
-    const { corners } = this.b;
+    const { direction } = this;
+    const leftA = this.trimA?.left(i);
+    const leftB = this.trimB?.left(j);
+    if (leftA?.length === 0 || leftB?.length === 0) {
+      // Nothing parts them once the zone has moved.
+      direction.fill(0);
+      this.gapMm = 0;
+      return;
+    }
+    this.move(this.b.corners, j);
+    if (this.triangleA >= 0 && this.isBehindSlab(this.a.corners, i)) {
+      for (let k = 0; k < 3; k++) direction[k] = this.pointB[k] - this.pointA[k];
+      this.gapMm = Math.sqrt(this.distanceSq);
+      return;
+    }
+    const d = triangleDistanceSq(this.a.corners, i, this.moved, 0);
+    const { points } = found;
+    for (let k = 0; k < 3; k++) direction[k] = points[k + 3] - points[k];
+    this.gapMm = Math.sqrt(d);
+    if (d > this.distanceSq) return;
+    if (leftA === undefined && leftB === undefined) this.keep(d, i, j);
+    else this.tryParts(i, j, leftA, leftB);
+  }
+
+  /** Measures what zones leave of a triangle of A, and of one of B; undefined for all of it. */
+  private tryParts(
+    i: number,
+    j: number,
+    leftA: Float64Array | undefined,
+    leftB: Float64Array | undefined,
+  ): void {
+    const cornersA = leftA ?? this.a.corners;
+    const cornersB = leftB ?? this.b.corners;
+    const [fromA, endA] = leftA === undefined ? [i, i + 9] : [0, leftA.length];
+    const [fromB, endB] = leftB === undefined ? [j, j + 9] : [0, leftB.length];
+    for (let q = fromB; q < endB; q += 9) {
+      this.move(cornersB, q);
+      for (let p = fromA; p < endA && !this.crossing; p += 9) {
+        if (this.triangleA >= 0 && this.isBehindSlab(cornersA, p)) continue;
+        const d = triangleDistanceSq(cornersA, p, this.moved, 0);
+        if (d <= this.distanceSq) this.keep(d, i, j);
+      }
+    }
+  }
+
+  /** Brings a triangle of B into the frame of A. */
+  private move(corners: Float64Array, j: number): void {
+    const { moved, lastPose: t } = this;
     for (let k = 0; k < 9; k += 3) {
       const x = corners[j + k];
       const y = corners[j + k + 1];
@@ -253,21 +305,16 @@ export class SurfaceSearch {
       moved[k + 1] = t[4] * x + t[5] * y + t[6] * z + t[7];
       moved[k + 2] = t[8] * x + t[9] * y + t[10] * z + t[11];
     }
-    if (this.triangleA >= 0 && this.isBehindSlab(i)) {
-      for (let k = 0; k < 3; k++) direction[k] = this.pointB[k] - this.pointA[k];
-      this.gapMm = Math.sqrt(this.distanceSq);
-      return;
-    }
-    const d = triangleDistanceSq(this.a.corners, i, moved, 0);
-    const { points } = found;
-    for (let k = 0; k < 3; k++) direction[k] = points[k + 3] - points[k];
-    this.gapMm = Math.sqrt(d);
-    if (d > this.distanceSq) return;
-    if (d === this.distanceSq && this.triangleA >= 0 && this.isLater(i, j)) return;
-    this.distanceSq = d;
+  }
+
+  /** Keeps the pair that was just measured as the nearest, unless one as near comes before it. */
+  private keep(sq: number, i: number, j: number): void {
+    if (sq === this.distanceSq && this.triangleA >= 0 && this.isLater(i, j)) return;
+    this.distanceSq = sq;
     this.triangleA = i;
     this.triangleB = j;
     this.crossing = found.crossing;
+    const { points } = found;
     for (let k = 0; k < 3; k++) {
       this.pointA[k] = points[k];
       this.pointB[k] = points[k + 3];
@@ -278,9 +325,8 @@ export class SurfaceSearch {
    * Whether the slab between the nearest points so far, which is as wide as they are apart, keeps the triangle of A at
    * `i` and the moved one further apart than that. Near the nearest place most neighbours go this way.
    */
-  private isBehindSlab(i: number): boolean {
+  private isBehindSlab(corners: Float64Array, i: number): boolean {
     const { pointA, pointB, moved } = this;
-    const { corners } = this.a;
     const x = pointB[0] - pointA[0];
     const y = pointB[1] - pointA[1];
     const z = pointB[2] - pointA[2];

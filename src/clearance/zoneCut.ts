@@ -34,7 +34,7 @@ export function outsideOf(zones: readonly Zone[]): (x: number, y: number, z: num
   const regions = zones.map(regionOf);
   return (x, y, z) => {
     let least = Number.POSITIVE_INFINITY;
-    for (const region of regions) least = Math.min(least, -region.depthMm(...region.toLocal(x, y, z)));
+    for (const region of regions) least = Math.min(least, -region.depthMm(x, y, z));
     return least;
   };
 }
@@ -78,8 +78,8 @@ class ZoneCut {
 
   private place(v: number): void {
     const p = this.positions;
-    const [x, y, z] = this.region.toLocal(p[3 * v], p[3 * v + 1], p[3 * v + 2]);
-    this.local.push(x, y, z);
+    const [x, y, z] = [p[3 * v], p[3 * v + 1], p[3 * v + 2]];
+    this.region.toLocal(x, y, z, this.local, this.local.length);
     this.depth.push(this.region.depthMm(x, y, z));
   }
 

@@ -1,11 +1,12 @@
-import { cross, dot, normalize, perpendicular, sub, type Vec3 } from '../math/vec.ts';
+import { cross, normalize, perpendicular } from '../math/vec.ts';
 import type { Zone } from '../solids/solid.ts';
 import { pointTriangleDistanceSq } from './closestPoint.ts';
 
 /** A zone in axes of its own: origin at its centre, z along a slab's axis. */
 export interface Region {
-  toLocal(x: number, y: number, z: number): Vec3;
-  /** How deep a local point is inside: 0 on the boundary, negative outside. Concave. */
+  /** Writes a point of the frame that the zone is told in, in the axes of the zone, to a place of `out`. */
+  toLocal(x: number, y: number, z: number, out: Float64Array | number[], at: number): void;
+  /** How deep a point of that frame is inside: 0 on the boundary, negative outside. Concave. */
   depthMm(x: number, y: number, z: number): number;
   /** Upper bound of the depth over a triangle of nine local coordinates. */
   deepestMm(triangle: Float64Array): number;
@@ -29,9 +30,17 @@ function leave(pp: number, pd: number, dd: number, radius: number): number {
 }
 
 function sphereRegion({ centre, radiusMm }: Extract<Zone, { shape: 'sphere' }>): Region {
+  const [cx, cy, cz] = centre;
   return {
-    toLocal: (x, y, z) => [x - centre[0], y - centre[1], z - centre[2]],
-    depthMm: (x, y, z) => radiusMm - Math.sqrt(x * x + y * y + z * z),
+    toLocal(x, y, z, out, at) {
+      out[at] = x - cx;
+      out[at + 1] = y - cy;
+      out[at + 2] = z - cz;
+    },
+    depthMm(x, y, z) {
+      const [u, v, w] = [x - cx, y - cy, z - cz];
+      return radiusMm - Math.sqrt(u * u + v * v + w * w);
+    },
     deepestMm: (triangle) => radiusMm - Math.sqrt(pointTriangleDistanceSq(0, 0, 0, triangle, 0)),
     exit(x, y, z, toX, toY, toZ) {
       const [u, v, w] = [toX - x, toY - y, toZ - z];
@@ -46,14 +55,25 @@ function slabRegion(zone: Extract<Zone, { shape: 'slab' }>): Region {
     throw new RangeError(`a slab needs a half thickness above 0 mm, not ${halfThicknessMm}`);
   const axis = normalize(zone.axis);
   const right = perpendicular(axis);
-  const up = cross(axis, right);
+  const [cx, cy, cz] = centre;
+  const [rx, ry, rz] = right;
+  const [ux, uy, uz] = cross(axis, right);
+  const [ax, ay, az] = axis;
   const flat = new Float64Array(9);
   return {
-    toLocal(x, y, z) {
-      const p = sub([x, y, z], centre);
-      return [dot(p, right), dot(p, up), dot(p, axis)];
+    toLocal(x, y, z, out, at) {
+      const [u, v, w] = [x - cx, y - cy, z - cz];
+      out[at] = u * rx + v * ry + w * rz;
+      out[at + 1] = u * ux + v * uy + w * uz;
+      out[at + 2] = u * ax + v * ay + w * az;
     },
-    depthMm: (x, y, z) => Math.min(halfThicknessMm - Math.abs(z), radiusMm - Math.sqrt(x * x + y * y)),
+    depthMm(x, y, z) {
+      const [u, v, w] = [x - cx, y - cy, z - cz];
+      const right = u * rx + v * ry + w * rz;
+      const up = u * ux + v * uy + w * uz;
+      const along = u * ax + v * ay + w * az;
+      return Math.min(halfThicknessMm - Math.abs(along), radiusMm - Math.sqrt(right * right + up * up));
+    },
     deepestMm(triangle) {
       const [z0, z1, z2] = [triangle[2], triangle[5], triangle[8]];
       const straddles = Math.min(z0, z1, z2) <= 0 && Math.max(z0, z1, z2) >= 0;

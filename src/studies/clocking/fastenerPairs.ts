@@ -115,6 +115,8 @@ function allOf(pairs: readonly TurningPair[], drawnDeg: number, periodDeg: numbe
         const one = pair.bounds(deg - drawnDeg, halfDeg);
         lowerMm = Math.min(lowerMm, one.lowerMm);
         upperMm = Math.min(upperMm, one.upperMm);
+        // One that is in the way fails all.
+        if (upperMm < 0) return { lowerMm: Number.NEGATIVE_INFINITY, upperMm };
       }
       return { lowerMm, upperMm };
     },

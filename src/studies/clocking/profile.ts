@@ -41,12 +41,15 @@ export function profileOf(pair: Measurable): Profile {
   const spans: Span[] = [];
   const { periodDeg = 360 } = pair;
   const repeats = Number.isInteger(periodDeg) && 360 % periodDeg === 0 ? periodDeg : 360;
-  ANGLES.slice(0, repeats).forEach((deg, k) => {
-    proveCell(pair, deg - 0.5, deg + 0.5, spans);
+  const angles = ANGLES.slice(0, repeats);
+  // All first: what is measured on either side helps the proof of what lies between.
+  angles.forEach((deg, k) => {
     const measured = pair.at(deg);
     marginMm[k] = measured.marginMm;
     errorMm[k] = measured.errorMm;
   });
+  const isOpen = openAt(pair);
+  for (const deg of angles) proveCell(pair, isOpen, deg - 0.5, deg + 0.5, spans);
   const once = spans.map((span) => ({ ...span }));
   for (let k = repeats; k < ANGLES.length; k++) {
     marginMm[k] = marginMm[k - repeats];
@@ -58,28 +61,37 @@ export function profileOf(pair: Measurable): Profile {
   return { marginMm, errorMm, spans };
 }
 
-function proveCell(pair: Measurable, fromDeg: number, toDeg: number, spans: Span[]): void {
+type IsOpen = (deg: number) => boolean;
+
+/** Tells whether the error of measuring leaves it open on which side of 0 the margin is at one angle; each is kept. */
+function openAt(pair: Measurable): IsOpen {
+  const known = new Map<number, boolean>();
+  return (deg) => {
+    const before = known.get(deg);
+    if (before !== undefined) return before;
+    const { lowerMm, upperMm } = pair.bounds(deg, 0);
+    const isOpen = lowerMm < 0 && upperMm >= 0;
+    known.set(deg, isOpen);
+    return isOpen;
+  };
+}
+
+function proveCell(pair: Measurable, isOpen: IsOpen, fromDeg: number, toDeg: number, spans: Span[]): void {
   const middleDeg = (fromDeg + toDeg) / 2;
-  const { lowerMm, upperMm } = pair.bounds(middleDeg, (toDeg - fromDeg) / 2);
-  if (lowerMm >= 0) append(spans, { fromDeg, toDeg, state: 'clears' });
-  else if (upperMm < 0) append(spans, { fromDeg, toDeg, state: 'fails' });
-  else if (isSettledByError(pair, fromDeg, toDeg)) append(spans, { fromDeg, toDeg, state: 'unsettled' });
-  else {
-    proveCell(pair, fromDeg, middleDeg, spans);
-    proveCell(pair, middleDeg, toDeg, spans);
-  }
-}
-
-function isSettledByError(pair: Measurable, fromDeg: number, toDeg: number): boolean {
   const widthDeg = toDeg - fromDeg;
-  if (widthDeg <= NARROWEST_DEG) return true;
-  return (
-    widthDeg <= NARROW_DEG && [(fromDeg + toDeg) / 2, fromDeg, toDeg].every((deg) => isOpenAt(pair, deg))
-  );
-}
-
-/** Whether the error of measuring leaves it open on which side of 0 the margin is at one angle. */
-function isOpenAt(pair: Measurable, deg: number): boolean {
-  const { lowerMm, upperMm } = pair.bounds(deg, 0);
-  return lowerMm < 0 && upperMm >= 0;
+  const isNarrow = widthDeg <= NARROW_DEG;
+  // What is open at its middle is not settled over a cell.
+  if (!isNarrow || !isOpen(middleDeg)) {
+    const { lowerMm, upperMm } = pair.bounds(middleDeg, widthDeg / 2);
+    if (lowerMm >= 0 || upperMm < 0) {
+      append(spans, { fromDeg, toDeg, state: lowerMm >= 0 ? 'clears' : 'fails' });
+      return;
+    }
+  }
+  if (widthDeg <= NARROWEST_DEG || (isNarrow && [middleDeg, fromDeg, toDeg].every(isOpen))) {
+    append(spans, { fromDeg, toDeg, state: 'unsettled' });
+    return;
+  }
+  proveCell(pair, isOpen, fromDeg, middleDeg, spans);
+  proveCell(pair, isOpen, middleDeg, toDeg, spans);
 }

@@ -1,6 +1,9 @@
 import { type Body, drawnIn, prepareBody } from '../../clearance/body.ts';
 import type { ClearanceKind } from '../../clearance/clearance.ts';
+import { depthAt } from '../../clearance/depth.ts';
+import { outsideCutZones } from '../../clearance/pointClearance.ts';
 import { PairQuery, type QueryOptions } from '../../clearance/query.ts';
+import { Trim } from '../../clearance/trim.ts';
 import { outsideOf } from '../../clearance/zoneCut.ts';
 import { applyDirection, applyPoint, compose, invert, type Rigid } from '../../math/rigid.ts';
 import { sin } from '../../math/sine.ts';
@@ -54,114 +57,185 @@ export interface MarginBounds {
  */
 const COARSE: QueryOptions = { depthToleranceMm: 1, mostLooks: 200 };
 
-/** The same where the sign of a margin hangs on it. */
-const FINE: QueryOptions = { depthToleranceMm: 0.2, mostLooks: 2000 };
+/** The same of surfaces that zones move over: what is near their edges takes more looks. */
+const COARSE_IN_ZONES: QueryOptions = { depthToleranceMm: 0.8, mostLooks: 2000 };
 
-/** Enough for the whole surfaces of bodies that may overlap inside a zone: those are then cut and measured again. */
-const ANY_DEPTH: QueryOptions = { depthToleranceMm: 10, mostLooks: 20 };
+/**
+ * Points of either surface that are looked at for one deep enough to settle the sign of a margin: over narrow stretches of
+ * turns, and over wider ones, which are halved where few do not settle it.
+ */
+const SIGN_LOOKS = 2000;
+const FEW_LOOKS = 40;
+
+/** No stretch is narrow that is wider than this to either side, degrees. */
+const NARROW_HALF_DEG = 0.05;
+
+/** What was deep at a turn this near is tried first, degrees. */
+const NEARBY_DEG = 4;
+
+/** A clearance is searched for this much further than would settle its sign, mm. */
+const SIGN_ROOM_MM = 1;
 
 /** Edges of zones that are cut anew at a turn are followed to this, mm: five times coarser than a sweep follows them. */
-const ZONE_MM = 0.05;
+const ZONE_MM = 0.01;
 
 /** Where zones are drawn in or let out by more, their edges are followed to this share of that. */
-const ZONE_SHARE = 0.1;
-
-/** Turns that are passed over after the whole surfaces were found to overlap. */
-const PASSED_OVER = 12;
-
-/** More than rounding. */
-const SEARCH_MARGIN_MM = 0.1;
+const ZONE_SHARE = 0.03;
 
 /**
  * Measures a pair at one turn after another of its turning body. Turns are in degrees of clocking, 0 as drawn, positive
- * toward the rear. Zones that ride are cut out of the standing body anew at each turn, and zones that stand out of the
- * turning one, but only where the whole surfaces are near each other inside one.
+ * toward the rear. Zones that ride are left out of the standing body where they stand at each turn, and zones that stand
+ * out of the turning one.
  */
 export class TurningPair {
   readonly input: TurningPairInput;
   /** One of the two bodies reaches no further from the wheel axis than this, mm. */
   private readonly reachMm: number;
-  /** No zone that is cut anew at a turn reaches further from the wheel axis than this, mm. */
+  /** No zone that moves against a body reaches further from the wheel axis than this, mm. */
   private readonly zoneReachMm: number;
+  private readonly trimA: Trim | undefined;
+  private readonly trimB: Trim | undefined;
+  private readonly query: PairQuery;
   private readonly a: Body;
   private readonly b: Body;
-  private readonly query: PairQuery;
-  /** The turn that `query` was last run at. */
-  private turnedDeg = Number.NaN;
-  /** Turns at which the whole surfaces are still to be passed over. */
-  private passing = 0;
-  /** Measured with the zones cut anew, at the turn where that was last done. */
-  private lastCut: { turnDeg: number; measured: Measured } | undefined;
+  /** How far a point is outside the zones that are cut out of either body once, mm. */
+  private readonly outsideOwnA: (x: number, y: number, z: number) => number;
+  private readonly outsideOwnB: (x: number, y: number, z: number) => number;
+  /** What was measured, depth and all, by the turn. */
+  private readonly measured = new Map<number, Measured>();
+  /** What was found to overlap. */
+  private readonly overlaps: (Measured & { turnDeg: number })[] = [];
   private readonly wheelFromVehicle: Rigid;
-  private readonly hasZones: boolean;
 
   constructor(input: TurningPairInput) {
     this.input = input;
-    const { turning, standing, roundZones: round = [] } = input;
+    const { turning, standing, ridingZones, standingZones, roundZones: round = [] } = input;
     this.wheelFromVehicle = invert(input.vehicleFromWheel);
     this.reachMm = Math.min(this.reachOf(turning), this.reachOf(standing));
-    const recut = [...input.ridingZones, ...input.standingZones];
-    this.zoneReachMm = Math.max(0, ...recut.map((zone) => this.reachOfZone(zone)));
-    this.a = prepareBody(turning.mesh, {
-      zones: [...round, ...input.ridingZones],
-      chordErrorMm: turning.chordErrorMm,
+    const moving = [...ridingZones, ...standingZones];
+    this.zoneReachMm = Math.max(0, ...moving.map((zone) => this.reachOfZone(zone)));
+    const body = ({ mesh, chordErrorMm }: DrawnBody, own: readonly Zone[]) =>
+      prepareBody(mesh, { zones: [...round, ...own], chordErrorMm });
+    this.a = body(turning, ridingZones);
+    this.b = body(standing, standingZones);
+    this.outsideOwnA = outsideCutZones([...round, ...ridingZones], turning.chordErrorMm);
+    this.outsideOwnB = outsideCutZones([...round, ...standingZones], standing.chordErrorMm);
+    this.trimA = standingZones.length > 0 ? new Trim(this.a.surface) : undefined;
+    this.trimB = ridingZones.length > 0 ? new Trim(this.b.surface) : undefined;
+    this.query = new PairQuery(this.a, this.b, {
+      ...(this.trimA || this.trimB ? COARSE_IN_ZONES : COARSE),
+      trimA: this.trimA,
+      trimB: this.trimB,
     });
-    this.b = prepareBody(standing.mesh, {
-      zones: [...round, ...input.standingZones],
-      chordErrorMm: standing.chordErrorMm,
-    });
-    this.hasZones = recut.length > 0;
-    this.query = new PairQuery(this.a, this.b, this.hasZones ? ANY_DEPTH : COARSE);
   }
 
   /** The margin at a turn. */
   at(turnDeg: number): TurnedMargin {
-    const vehicleFromTurned = this.vehicleFromTurned(turnDeg);
-    const whole = this.wholeAt(turnDeg, vehicleFromTurned);
-    const isExact =
-      whole !== undefined && !this.mayOverlap(whole) && this.isOutsideZones(whole, vehicleFromTurned, 0);
-    return marginOf(isExact ? whole : this.cutTo(turnDeg, vehicleFromTurned).query, this.input.wantedMm);
+    return marginOf(this.measuredAt(turnDeg), this.input.wantedMm);
   }
 
   /**
-   * Bounds of the margin over all turns within `halfDeg` of one. For the lower bound the zones are drawn in by what the
-   * points in them move, for the upper one they are let out: what is outside a zone at any of the turns is then outside
+   * Bounds of the margin over all turns within `halfDeg` of one, as far as they tell its sign. For the lower bound the
+   * zones are drawn in by what the points in them move, for the upper one they are let out: what is outside a zone at any of the turns is then outside
    * the smaller one at this turn, and what is outside the larger one stays outside the zone. Neither is asked for where
    * what is measured at this turn shows that it would settle nothing.
    */
   bounds(turnDeg: number, halfDeg: number): MarginBounds {
     const moveMm = moveAtMm(this.reachMm, halfDeg);
     const zoneMoveMm = moveAtMm(this.zoneReachMm, halfDeg);
+    const known = this.upperOfKnown(turnDeg, moveMm, zoneMoveMm);
+    if (known < 0) return { ...OPEN, upperMm: known };
+    const looks = halfDeg > NARROW_HALF_DEG ? FEW_LOOKS : SIGN_LOOKS;
+    const settled = (growMm: number) => this.settledAt(turnDeg, moveMm, growMm, looks);
+    const at = settled(0);
+    const { lowerMm, upperMm } = this.boundsOf(at, moveMm);
+    if (zoneMoveMm === 0) return { lowerMm, upperMm };
+    if (lowerMm >= 0) return { ...OPEN, lowerMm: this.boundsOf(settled(-zoneMoveMm), moveMm).lowerMm };
+    if (upperMm >= 0) return OPEN;
+    if (this.isOutsideZones(at, turnDeg, zoneMoveMm)) return { ...OPEN, upperMm };
+    return { ...OPEN, upperMm: this.boundsOf(settled(zoneMoveMm), moveMm).upperMm };
+  }
+
+  /** The pair at a turn, depth of an overlap and all. */
+  private measuredAt(turnDeg: number): Measured {
+    const known = this.measured.get(turnDeg);
+    if (known !== undefined) return known;
     const vehicleFromTurned = this.vehicleFromTurned(turnDeg);
-    const boundsOf = (measured: Measured) => this.settled(measured, vehicleFromTurned, moveMm);
-    const whole = this.wholeAt(turnDeg, vehicleFromTurned);
-    if (whole !== undefined) {
-      if (this.isOutsideZones(whole, vehicleFromTurned, zoneMoveMm))
-        return boundsOf({ query: whole, a: this.a, b: this.b });
-      const { lowerMm } = this.boundsOf(whole, moveMm);
-      if (lowerMm >= 0) return { ...OPEN, lowerMm };
+    this.place(vehicleFromTurned, 0);
+    this.query.run(invert(vehicleFromTurned), this.input.limitMm);
+    const measured = measuredBy(this.query, this.input.limitMm);
+    this.measured.set(turnDeg, measured);
+    this.note(measured, turnDeg);
+    return measured;
+  }
+
+  private note(measured: Measured, turnDeg: number): void {
+    if (measured.kind === 'overlapping') this.overlaps.push({ ...measured, turnDeg });
+  }
+
+  /**
+   * Upper bound of the margin over the turns near one by the points that were deep at the nearest turns: what was deepest
+   * there is deep here, as a rule. Infinity where they tell nothing.
+   */
+  private upperOfKnown(turnDeg: number, moveMm: number, zoneMoveMm: number): number {
+    const { a, b, overlaps } = this;
+    const { ridingZones, standingZones, wantedMm } = this.input;
+    const away = ({ turnDeg: other }: { turnDeg: number }) => Math.abs(turnDeg - other);
+    const near = overlaps
+      .filter((one) => away(one) <= NEARBY_DEG)
+      .sort((one, other) => away(one) - away(other));
+    const vehicleFromTurned = this.vehicleFromTurned(turnDeg);
+    const turnedFromVehicle = invert(vehicleFromTurned);
+    let least = Number.POSITIVE_INFINITY;
+    for (const { turnDeg: thenDeg, pointA, pointB, surfaceErrorMm } of near.slice(0, 2)) {
+      const inVehicle = applyPoint(vehicleFromTurned, pointA);
+      const onStanding = applyPoint(this.vehicleFromTurned(thenDeg), pointB);
+      const inTurned = applyPoint(turnedFromVehicle, onStanding);
+      // Of a point in the one body, the nearest of the other's surface may be in a zone.
+      const isLeftA =
+        this.outsideOwnA(...pointA) >= -a.cutErrorMm && outsideOf(standingZones)(...inVehicle) > zoneMoveMm;
+      const isLeftB =
+        this.outsideOwnB(...onStanding) >= -b.cutErrorMm && outsideOf(ridingZones)(...inTurned) > zoneMoveMm;
+      const deepMm = Math.max(
+        b.closed && isLeftA ? depthAt(b.whole, ...inVehicle) : 0,
+        a.closed && isLeftB ? depthAt(a.whole, ...inTurned) : 0,
+      );
+      if (deepMm > 0) least = Math.min(least, surfaceErrorMm + moveMm - deepMm - wantedMm);
+      if (least < 0) break;
     }
-    const cut = this.cutTo(turnDeg, vehicleFromTurned);
-    const atTurn = boundsOf(cut);
-    if (atTurn.lowerMm >= 0)
-      return { ...OPEN, lowerMm: boundsOf(this.cutAt(vehicleFromTurned, -zoneMoveMm)).lowerMm };
-    if (atTurn.upperMm >= 0) return OPEN;
-    const outside = this.isOutsideZones(cut.query, vehicleFromTurned, zoneMoveMm);
-    const letOut = outside ? atTurn : boundsOf(this.cutAt(vehicleFromTurned, zoneMoveMm));
-    return { ...OPEN, upperMm: letOut.upperMm };
+    return least;
   }
 
-  /** Bounds about what was measured; where they leave the sign open and bodies overlap, that depth is found more closely. */
-  private settled({ query, a, b }: Measured, vehicleFromTurned: Rigid, moveMm: number): MarginBounds {
-    const bounds = this.boundsOf(query, moveMm);
-    if (query.kind !== 'overlapping' || bounds.upperMm < 0) return bounds;
-    return this.boundsOf(this.measured(a, b, vehicleFromTurned, FINE).query, moveMm);
+  /**
+   * The pair at a turn with zones larger by `growMm`, as far as so many looks tell the sign of the margin where that
+   * changes by up to `moveMm`.
+   */
+  private settledAt(turnDeg: number, moveMm: number, growMm: number, looks: number): Measured {
+    const { query } = this;
+    const { wantedMm, limitMm } = this.input;
+    const measured = growMm === 0 ? this.measured.get(turnDeg) : undefined;
+    if (
+      measured !== undefined &&
+      !(measured.kind === 'overlapping' && this.boundsOf(measured, moveMm).upperMm >= 0)
+    )
+      return measured;
+    const vehicleFromTurned = this.vehicleFromTurned(turnDeg);
+    this.place(vehicleFromTurned, growMm);
+    const searchMm = Math.min(limitMm, wantedMm + moveMm + SIGN_ROOM_MM);
+    query.settle(invert(vehicleFromTurned), searchMm, moveMm - wantedMm, looks);
+    const settled = measuredBy(query, searchMm);
+    if (growMm >= 0) this.note(settled, turnDeg);
+    return settled;
   }
 
-  private measured(a: Body, b: Body, vehicleFromTurned: Rigid, options: QueryOptions): Measured {
-    const query = new PairQuery(a, b, options);
-    this.run(query, vehicleFromTurned);
-    return { query, a, b };
+  /** Places the zones that move against a body, larger by `growMm`. */
+  private place(vehicleFromTurned: Rigid, growMm: number): void {
+    const { turning, standing, ridingZones, standingZones } = this.input;
+    const toleranceMm = Math.max(ZONE_MM, ZONE_SHARE * Math.abs(growMm));
+    const placed = (zones: readonly Zone[], move: Rigid, { chordErrorMm }: DrawnBody) =>
+      drawnIn(zones, chordErrorMm - growMm).map((zone) => movedZone(zone, move));
+    this.trimA?.place(placed(standingZones, invert(vehicleFromTurned), turning), toleranceMm);
+    this.trimB?.place(placed(ridingZones, vehicleFromTurned, standing), toleranceMm);
   }
 
   private reachOf({ mesh: { positions }, chordErrorMm }: DrawnBody): number {
@@ -185,86 +259,23 @@ export class TurningPair {
     return compose(this.input.vehicleFromWheel, compose(wheelFromClock(turnDeg), this.wheelFromVehicle));
   }
 
-  /**
-   * The whole surfaces measured at a turn. Undefined where they were found to overlap a little while ago, inside a zone as
-   * a rule: what is cut has to be measured then, and says all that is asked.
-   */
-  private wholeAt(turnDeg: number, vehicleFromTurned: Rigid): PairQuery | undefined {
-    if (turnDeg === this.turnedDeg) return this.query;
-    if (this.passing > 0) {
-      this.passing -= 1;
-      return undefined;
-    }
-    this.run(this.query, vehicleFromTurned);
-    this.turnedDeg = turnDeg;
-    if (this.mayOverlap(this.query)) this.passing = PASSED_OVER;
-    return this.query;
-  }
-
-  private mayOverlap({ kind }: PairQuery): boolean {
-    return this.hasZones && (kind === 'overlapping' || kind === 'touching');
-  }
-
-  private run(query: PairQuery, vehicleFromTurned: Rigid): void {
-    query.run(invert(vehicleFromTurned), this.input.limitMm);
-  }
-
-  /** The pair with every zone cut out of both bodies, measured. */
-  private cutTo(turnDeg: number, vehicleFromTurned: Rigid): Measured {
-    if (this.lastCut?.turnDeg !== turnDeg)
-      this.lastCut = { turnDeg, measured: this.cutAt(vehicleFromTurned, 0) };
-    return this.lastCut.measured;
-  }
-
-  /** The pair with every zone, larger by `growMm`, cut out of both bodies, measured. */
-  private cutAt(vehicleFromTurned: Rigid, growMm: number): Measured {
-    const { turning, standing, ridingZones, standingZones, roundZones: round = [], limitMm } = this.input;
-    const zoneToleranceMm = Math.max(ZONE_MM, ZONE_SHARE * Math.abs(growMm));
-    // As far as a search goes that is to tell clearances up to the limit, errors included.
-    const searchMm =
-      limitMm + turning.chordErrorMm + standing.chordErrorMm + 2 * zoneToleranceMm + SEARCH_MARGIN_MM;
-    const body = (
-      drawn: DrawnBody,
-      own: readonly Zone[],
-      others: readonly Zone[],
-      move: Rigid,
-      beside: Body,
-    ) =>
-      prepareBody(drawn.mesh, {
-        zones: [...round, ...own, ...drawnIn(others, -growMm).map((zone) => movedZone(zone, move))],
-        chordErrorMm: drawn.chordErrorMm,
-        zoneToleranceMm,
-        within: { box: widened(beside.box, searchMm), boxFromMesh: invert(move) },
-        brief: true,
-      });
-    const a =
-      standingZones.length === 0
-        ? this.a
-        : body(turning, ridingZones, standingZones, invert(vehicleFromTurned), this.b);
-    const b =
-      ridingZones.length === 0
-        ? this.b
-        : body(standing, standingZones, ridingZones, vehicleFromTurned, this.a);
-    return this.measured(a, b, vehicleFromTurned, COARSE);
-  }
-
-  /** Whether what was measured is so far outside the zones that were not cut that no cut changes it. */
-  private isOutsideZones(query: PairQuery, vehicleFromTurned: Rigid, byMm: number): boolean {
+  /** Whether what was measured is so far outside the zones that move against a body that no move of them changes it. */
+  private isOutsideZones({ kind, pointA, pointB }: Measured, turnDeg: number, byMm: number): boolean {
     const { ridingZones, standingZones } = this.input;
-    if (!this.hasZones || query.kind === 'beyond') return true;
-    if (query.kind === 'unknown') return false;
-    const [ax, ay, az] = query.pointA;
-    const onTurning = applyPoint(vehicleFromTurned, [ax, ay, az]);
+    if (kind === 'beyond' || kind === 'unknown') return false;
     return (
-      outsideOf(ridingZones)(query.pointB[0], query.pointB[1], query.pointB[2]) > byMm &&
-      outsideOf(standingZones)(...onTurning) > byMm
+      outsideOf(ridingZones)(...pointB) > byMm &&
+      outsideOf(standingZones)(...applyPoint(this.vehicleFromTurned(turnDeg), pointA)) > byMm
     );
   }
 
-  private boundsOf({ kind, distanceMm, errorMm, surfaceErrorMm }: PairQuery, moveMm: number): MarginBounds {
-    const { wantedMm, limitMm } = this.input;
+  private boundsOf(
+    { kind, distanceMm, errorMm, surfaceErrorMm, limitMm }: Measured,
+    moveMm: number,
+  ): MarginBounds {
+    const { wantedMm } = this.input;
     if (kind === 'beyond') return { lowerMm: limitMm - wantedMm - moveMm, upperMm: Number.POSITIVE_INFINITY };
-    if (kind === 'unknown') return { lowerMm: Number.NEGATIVE_INFINITY, upperMm: Number.POSITIVE_INFINITY };
+    if (kind === 'unknown') return OPEN;
     return {
       lowerMm: distanceMm - errorMm - moveMm - wantedMm,
       upperMm: distanceMm + surfaceErrorMm + moveMm - wantedMm,
@@ -272,8 +283,11 @@ export class TurningPair {
   }
 }
 
-/** The margin of a pair as it was just measured: its clearance less `wantedMm`. */
-export function marginOf({ kind, distanceMm, errorMm }: PairQuery, wantedMm: number): TurnedMargin {
+/** The margin of a pair as it was measured: its clearance less `wantedMm`. */
+export function marginOf(
+  { kind, distanceMm, errorMm }: Pick<PairQuery, 'kind' | 'distanceMm' | 'errorMm'>,
+  wantedMm: number,
+): TurnedMargin {
   const isNumber = kind !== 'beyond' && kind !== 'unknown';
   return {
     kind,
@@ -284,11 +298,25 @@ export function marginOf({ kind, distanceMm, errorMm }: PairQuery, wantedMm: num
 
 const OPEN: MarginBounds = { lowerMm: Number.NEGATIVE_INFINITY, upperMm: Number.POSITIVE_INFINITY };
 
-/** A pair as measured, with the bodies that were. */
-interface Measured {
-  query: PairQuery;
-  a: Body;
-  b: Body;
+/** A pair as it was measured at a turn, points in the frame of the turning body. */
+interface Measured extends Pick<PairQuery, 'kind' | 'distanceMm' | 'errorMm' | 'surfaceErrorMm'> {
+  limitMm: number;
+  pointA: Vec3;
+  pointB: Vec3;
+}
+
+function measuredBy(query: PairQuery, limitMm: number): Measured {
+  const { kind, distanceMm, errorMm, surfaceErrorMm } = query;
+  const [[ax, ay, az], [bx, by, bz]] = [query.pointA, query.pointB];
+  return {
+    kind,
+    distanceMm,
+    errorMm,
+    surfaceErrorMm,
+    limitMm,
+    pointA: [ax, ay, az],
+    pointB: [bx, by, bz],
+  };
 }
 
 /** The furthest that a point no further than this from the wheel axis moves in a turn of so much, mm. */
@@ -296,10 +324,6 @@ function moveAtMm(radiusMm: number, turnDeg: number): number {
   const turn = Math.min(Math.PI, degToRad(Math.abs(turnDeg)));
   return 2 * radiusMm * sin(turn / 2);
 }
-
-/** A box larger by so much on every side: least x y z, greatest x y z. */
-const widened = (box: Float64Array, byMm: number): Float64Array =>
-  box.map((at, k) => (k < 3 ? at - byMm : at + byMm));
 
 function movedZone(zone: Zone, move: Rigid): Zone {
   const centre = applyPoint(move, zone.centre);
