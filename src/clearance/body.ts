@@ -29,6 +29,8 @@ export interface BodyOptions {
   chordErrorMm: number;
   /** How closely the edge of a zone is followed, mm; 0.01 unless told. */
   zoneToleranceMm?: number;
+  /** For a body that is measured a few times only: what is cut of it is put into a tree in less time, and not as well. */
+  brief?: boolean;
 }
 
 interface Whole {
@@ -55,11 +57,11 @@ function wholeOf(mesh: Mesh): Whole {
  * zone without size. A mesh that is not closed is taken; `closed` says so.
  */
 export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
-  const { chordErrorMm, zoneToleranceMm = 0.01 } = options;
+  const { chordErrorMm, zoneToleranceMm = 0.01, brief = false } = options;
   const zones = drawnIn(options.zones ?? [], chordErrorMm);
   const { welded, tree, closed } = wholeOf(mesh);
   const cut = cutZones(welded, zones, zoneToleranceMm);
-  const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh));
+  const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, brief));
   return {
     surface,
     whole: tree,

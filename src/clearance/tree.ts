@@ -1,5 +1,5 @@
 import { BufferAttribute, BufferGeometry } from 'three';
-import { MeshBVH, SAH } from 'three-mesh-bvh';
+import { CENTER, MeshBVH, SAH } from 'three-mesh-bvh';
 import type { Mesh } from '../solids/solid.ts';
 import { orientedBoxes } from './orientedBoxes.ts';
 import { sharedNumbers } from './sharedNumbers.ts';
@@ -43,15 +43,17 @@ const emptyTree = (): Tree => ({
 
 /**
  * Builds the tree of a mesh. three-mesh-bvh decides how the triangles are grouped (direct mode, on a Float32 copy);
- * its Float32 boxes are not used. A mesh of no triangles makes a tree of no nodes.
+ * its Float32 boxes are not used. A mesh of no triangles makes a tree of no nodes. `brief`: of a tree that is searched a
+ * few times only, made in less time and not as well.
  */
-export function buildTree(mesh: Mesh): Tree {
+export function buildTree(mesh: Mesh, brief = false): Tree {
   if (mesh.triangles.length === 0) return emptyTree();
   const geometry = new BufferGeometry();
   geometry.setAttribute('position', new BufferAttribute(new Float32Array(mesh.positions), 3));
   const index = mesh.triangles.slice();
   geometry.setIndex(new BufferAttribute(index, 1));
-  const bvh = new MeshBVH(geometry, { strategy: SAH, targetLeafSize: 1, setBoundingBox: false });
+  const strategy = brief ? CENTER : SAH;
+  const bvh = new MeshBVH(geometry, { strategy, targetLeafSize: 1, setBoundingBox: false });
 
   const most = (2 * index.length) / 3;
   const first = new Int32Array(most);
