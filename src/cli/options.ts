@@ -28,7 +28,7 @@ export const OPTIONS = {
   tyres: { value: 'LIST', help: 'a text file with a tyre on each line: 205/55R16, 37x12.5R17LT' },
   wheels: { value: 'LIST', help: 'a text file with a wheel on each line: 17x9x5 1/2 (backspacing last)' },
   within: { value: 'S', help: 'how closely a border is found (0.1 mm, 1/64 in or 0.1°)' },
-  bleed: { value: 'DEG', help: 'bleed screw at most this far from straight up' },
+  bleed: { value: 'DEG', help: "bleed screw at most this far from straight above the caliper's middle" },
   caliper: { value: 'ahead|behind', help: 'side of the axle that the caliper is to be on' },
   'caliper-range': { value: 'A,B', help: 'clockings the caliper may have, degrees from A to B' },
   'hub-range': { value: 'A,B', help: 'clockings the hub may have, degrees from A to B' },

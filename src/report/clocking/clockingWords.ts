@@ -12,7 +12,7 @@ import { angle, type Figures, signedAngle } from '../figures.ts';
 export type NameOf = (pair: number) => string;
 
 const WANTS: Record<Exclude<WantName, UnsplitName>, string> = {
-  bleedWithinDeg: 'the bleed screw as near to the top as wanted',
+  bleedWithinDeg: "the bleed screw as near to straight above the caliper's middle as wanted",
   caliperPlace: 'the caliper on the wanted side of the axle',
   caliperRange: 'the wanted clockings of the caliper',
   hubRange: 'the wanted clockings of the hub',
@@ -63,11 +63,16 @@ const IN_LINE_MM = 0.05;
 
 /** How far a caliper's bleed screw is from the top, and the caliper from the lower arm, where there are such. */
 export const bleedAndArmLines = (
-  { bleedScrewDeg }: CaliperFigures,
+  { bleedScrewDeg, bleedBelowTopMm }: CaliperFigures,
   arm: ArmDistance | undefined,
   figures: Figures,
 ): string[] => [
-  ...(bleedScrewDeg === undefined ? [] : [`bleed screw ${angle(Math.abs(bleedScrewDeg))} from straight up`]),
+  ...(bleedScrewDeg === undefined || bleedBelowTopMm === undefined
+    ? []
+    : [
+        `bleed screw ${angle(Math.abs(bleedScrewDeg))} from straight above the caliper's middle, its foot ` +
+          `${figures.placeWithUnit(bleedBelowTopMm)} lower than there`,
+      ]),
   ...(arm === undefined
     ? []
     : [`caliper to lower arm: ${figures.withError(arm.clearanceMm, arm.errorMm)} ${figures.unit}`]),

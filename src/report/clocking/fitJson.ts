@@ -65,12 +65,16 @@ const marginObject = ({ marginMm, errorMm, limitedBy }: LeastMargin) => ({
 });
 
 function placeObject({ setup, toLowerArm }: ToldMounting, clockings: Clockings, least: LeastMargin) {
-  const { bleedScrewDeg, aheadMm } = caliperFigures(setup.design.corner, clockings.caliperDeg);
+  const { bleedScrewDeg, bleedBelowTopMm, aheadMm } = caliperFigures(
+    setup.design.corner,
+    clockings.caliperDeg,
+  );
   const arm = toLowerArm(clockings.caliperDeg);
   return {
     caliperDeg: clockings.caliperDeg,
     hubDeg: clockings.hubDeg,
     bleedScrewDeg: bleedScrewDeg === undefined ? null : rounded(bleedScrewDeg),
+    bleedBelowTopMm: bleedBelowTopMm === undefined ? null : rounded(bleedBelowTopMm),
     aheadMm: rounded(aheadMm),
     toLowerArmMm: arm === undefined ? null : rounded(arm.clearanceMm),
     ...marginObject(least),

@@ -48,7 +48,7 @@ export function wantedArcs(corner: Corner, wants: Wants): WantedArc[] {
       );
     if (!(bleedWithinDeg > 0 && bleedWithinDeg <= 180))
       throw new RangeError(
-        `the bleed screw cannot be within ${bleedWithinDeg} degrees of straight up: more than 0, up to 180, can be asked`,
+        `the bleed screw cannot be within ${bleedWithinDeg} degrees of straight above the caliper's middle: more than 0, up to 180, can be asked`,
       );
     const arc = { fromDeg: -bleedWithinDeg - atZeroDeg, toDeg: bleedWithinDeg - atZeroDeg };
     found.push({ want: 'bleedWithinDeg', about: 'caliper', arcs: [arc] });
