@@ -3,11 +3,12 @@ import { setLines } from '../report/bolts/setLines.ts';
 import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
 import { entries } from '../solids/wheelFrame.ts';
-import { type AssemblyStudy, studyAssembly } from '../studies/assembly/assembly.ts';
+import { studyAssembly } from '../studies/assembly/assembly.ts';
 import { holeDistances } from '../studies/holeDistances.ts';
 import type { Command } from './command.ts';
-import { EXIT, type ExitCode } from './exit.ts';
+import { EXIT } from './exit.ts';
 import { lengthMm, required, unitOf } from './options.ts';
+import { reachCode } from './reachCode.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 
 /** Fine enough for a wrench, and quick. */
@@ -51,12 +52,6 @@ export const bolts: Command = {
         .map(printable)
         .join('\n'),
     );
-    return exitOf(study);
+    return reachCode(study);
   },
 };
-
-function exitOf({ unreachable, contradictions, underBody }: AssemblyStudy): ExitCode {
-  const blocks = unreachable.flatMap((way) => way.blocks);
-  if (contradictions.length > 0 || blocks.some(({ clearanceMm }) => clearanceMm <= 0)) return EXIT.short;
-  return blocks.length > 0 || underBody.length > 0 ? EXIT.unknown : EXIT.clear;
-}

@@ -4,9 +4,11 @@ import { fitJson } from '../report/clocking/fitJson.ts';
 import { type FitTold, fitLines } from '../report/clocking/fitText.ts';
 import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
+import type { AssemblyStudy } from '../studies/assembly/assembly.ts';
 import { clockedDesign, type Mounting } from '../studies/clocking/apply.ts';
 import { lowerArmDistance } from '../studies/clocking/lowerArm.ts';
 import { MOUNTING_CHOICES, type MountingChoice, mountingsFor } from '../studies/clocking/mountingChoice.ts';
+import { reachAt } from '../studies/clocking/reach.ts';
 import {
   type MountedCandidate,
   type MountingsStudy,
@@ -31,6 +33,7 @@ import { EXIT, type ExitCode, Failure } from './exit.ts';
 import { settingsOf } from './measure.ts';
 import { lengthMm, numberOf, rangeOf, required, type Typed, unitOf, wholeNumber } from './options.ts';
 import { progressOn } from './progress.ts';
+import { reachCode } from './reachCode.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
 
@@ -44,7 +47,9 @@ export const fit: Command = {
     'With --mounting all, every way round that the caliper and the bolts of the hub can be mounted is tried, and the',
     'candidates of all are ranked together. --unsplit names bolts, of the hub or the caliper, and a plate that is not to stand',
     'between them, seen along the axis: upperLeg, lowerLeg, steeringArm, or the id of a plate that rides on the upright.',
-    'Exit code 0: what is wanted can be had; 1: it cannot, or a pair is short that no clocking changes.',
+    'Of each candidate it tells which bolts cannot be reached in the steps of assembly.',
+    'Exit code 0: what is wanted can be had; 1: it cannot, or a pair is short that no clocking changes, or no candidate has',
+    'all bolts within reach.',
   ],
   options: [
     'bleed',
@@ -94,13 +99,24 @@ export const fit: Command = {
           sweptInOrder(study, wants, { settings, signal, onProgress: sweeping.update }),
         ).finally(sweeping.end)
       : undefined;
+    const ranked = swept?.map(({ candidate }) => candidate) ?? study.candidates;
+    const reaching = progressOn(context, 'Reaching bolts, candidates', shown);
+    const reach = design.corner.parts.some(({ kind }) => kind === 'bolts')
+      ? await namingFile(file, () =>
+          reachAt(ranked, designOf(study), {
+            chordToleranceMm: settings.chordToleranceMm,
+            signal,
+            onProgress: reaching.update,
+          }),
+        ).finally(reaching.end)
+      : undefined;
     const told: FitTold = {
       ...study,
       mounted: study.mounted.map((one) => ({ ...one, toLowerArm: lowerArmDistance(one.setup) })),
       swept,
+      reach,
     };
     const figures = figuresIn(unitOf(typed, design.corner.unit));
-    const ranked = swept?.map(({ candidate }) => candidate) ?? study.candidates;
     const written = applied && (await save(study, ranked, applied, signal));
     if (typed.values.has('json')) context.print(fitJson(design, told, await programVersion()).trimEnd());
     else {
@@ -116,7 +132,7 @@ export const fit: Command = {
         ].join('\n'),
       );
     }
-    return exitOf(study, wants);
+    return exitOf(study, wants, reach);
   },
 };
 
@@ -189,10 +205,15 @@ async function sweptInOrder(
   { leastMarginMm }: Wants,
   options: SweepCandidatesOptions,
 ): Promise<SweptCandidate<MountedCandidate>[]> {
-  const designOf = ({ mounting }: MountedCandidate) => mounted[mounting].setup.design;
-  const swept = await sweepCandidates(candidates, designOf, options);
+  const swept = await sweepCandidates(candidates, designOf({ mounted }), options);
   return soundFirst(mounted, swept, ({ candidate }) => candidate.mounting, leastMarginMm);
 }
+
+/** The corner as a candidate is mounted. */
+const designOf =
+  ({ mounted }: Pick<MountingsStudy, 'mounted'>) =>
+  ({ mounting }: MountedCandidate): Design =>
+    mounted[mounting].setup.design;
 
 /** A want that cannot be ends as a command line that is not understood. */
 async function asked<T>(work: () => Promise<T>): Promise<T> {
@@ -221,10 +242,19 @@ async function save(
   return path;
 }
 
-/** Of the mounting of the best candidate. */
-function exitOf({ mounted, candidates: [best] }: MountingsStudy, { leastMarginMm }: Wants): ExitCode {
+/**
+ * Of the mounting of the best candidate; short where no candidate has all bolts reached as well, unknown where that cannot be
+ * told.
+ */
+function exitOf(
+  { mounted, candidates: [best] }: MountingsStudy,
+  { leastMarginMm }: Wants,
+  reach: readonly AssemblyStudy[] | undefined,
+): ExitCode {
   if (best === undefined) return EXIT.short;
   const { unchanging } = mounted[best.mounting].study;
-  if (Number.isNaN(unchanging.marginMm)) return EXIT.unknown;
-  return missingOf(unchanging, leastMarginMm) > 0 ? EXIT.short : EXIT.clear;
+  if (missingOf(unchanging, leastMarginMm) > Number.MIN_VALUE) return EXIT.short;
+  const codes: readonly ExitCode[] = reach?.map(reachCode) ?? [EXIT.clear];
+  if (codes.every((code) => code === EXIT.short)) return EXIT.short;
+  return Number.isNaN(unchanging.marginMm) || !codes.includes(EXIT.clear) ? EXIT.unknown : EXIT.clear;
 }

@@ -109,6 +109,44 @@ describe('daylight fit', () => {
     expect(worst[0]).toBeGreaterThanOrEqual(worst[1]);
   });
 
+  it('tells of each candidate which bolts cannot be reached, wheel nuts too, and ends with 1 where none has all', async () => {
+    const source = JSON.parse(readFileSync(small(), 'utf8'));
+    // Clear of the barrel, which no clocking changes.
+    for (const part of source.parts) if (part.kind === 'caliper') part.body.outerRadius = 163;
+    const nuts = { id: 'nuts', label: 'Wheel nuts', kind: 'bolts', joins: 'wheel', size: 'M12' };
+    // Before the stud straight above, 50 mm in front of the hub's face.
+    const lamp = { id: 'lamp', kind: 'box', size: [30, 20, 30], centre: [0, 835, 427] };
+    const run = (fitted: number, ...more: string[]) => {
+      const parts = [...source.parts, nuts, { ...lamp, fitted }];
+      const file = textFile(JSON.stringify({ ...source, parts }));
+      return daylight(['fit', file, '--candidates', '2', '--chord', '0.4', ...more]);
+    };
+    const blocked = await run(0);
+    expect([blocked.code, blocked.stderr]).toEqual([1, '']);
+    expect(blocked.stdout).toMatch(/^No\. .* Bolts$/m);
+    expect(blocked.stdout).toMatch(/^ +1 .* {2}1 not reached$/m);
+    expect(blocked.stdout).toContain(
+      'at ride height:\n  at every candidate:\n' +
+        '    Wheel nuts 1, nut on its way out: lamp in the way; could be reached, were lamp put on after Wheel nuts\n',
+    );
+    const free = await run(4);
+    expect([free.code, free.stderr]).toEqual([0, '']);
+    expect(free.stdout).toMatch(/^ +1 .* {2}all reached$/m);
+    expect(free.stdout).not.toContain('cannot be reached');
+    const told = JSON.parse((await run(0, '--json')).stdout);
+    expect(told.candidates[0].bolts.unreachable[0]).toMatchObject({
+      bolts: 'nuts',
+      index: 0,
+      stage: 'wayOut',
+      end: 'nut',
+      blockedBy: ['lamp'],
+      known: true,
+      inAnotherOrder: true,
+      reasons: [],
+    });
+    expect(told.candidates[0].bolts.order).toContainEqual({ id: 'lamp', step: 4 });
+  });
+
   it('tries every way round at once, and writes a candidate mounted as it is told', async () => {
     const source = JSON.parse(readFileSync(mountable(), 'utf8'));
     const saved = join(newFolder(), 'mounted.corner.json');

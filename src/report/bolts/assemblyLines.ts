@@ -18,35 +18,47 @@ export const stepLines = ({ steps }: Pick<AssemblyStudy, 'steps'>, corner: Corne
  * free it, or why nothing does; the proposed order; and the bolts of which it is unknown.
  */
 export function reachLines(study: AssemblyStudy, corner: Corner, figures: Figures): string[] {
-  const { unreachable, contradictions, underBody } = study;
-  const unknown = underBody.map(
-    (id) =>
-      `Unknown: whether the caliper leaves ${nameOf(corner, id)} room, since its body covers them as measured.`,
-  );
+  const { unreachable, contradictions } = study;
+  const unknown = unknownLines(study, corner);
   if (unreachable.length === 0 && contradictions.length === 0)
     return [
       `Every bolt can be put in, turned and taken out in this order, at ride height${unknown.length > 0 ? ', as far as is known' : ''}.`,
       ...unknown,
     ];
-  const wrong = contradictions.map(
-    ({ earlier, later, why }) =>
-      `  ${nameOf(corner, later)} in step ${stepIn(study, later)}, ${nameOf(corner, earlier)} in step ${stepIn(study, earlier)}: ${why}`,
-  );
   const blocked = unreachable.flatMap((way) => [
     `  ${way.body.label}${way.directions > 1 ? `, from none of ${way.directions} directions; from that with the least in the way` : ''}:`,
     ...way.blocks.map((block) => `    ${block.label}: ${inTheWayInWords(block, figures)}`),
     `    ${cureInWords(way, corner)}`,
   ]);
   return [
-    ...(wrong.length === 0 ? [] : ['These steps cannot be taken one after another:', ...wrong]),
+    ...wrongStepLines(study, corner),
     ...(blocked.length === 0 ? [] : ['In this order, at ride height, these cannot be reached:', ...blocked]),
     ...orderLines(study, corner),
     ...unknown,
   ];
 }
 
+/** The bolts of which it is not known whether they can be reached; empty where there are none. */
+export const unknownLines = ({ underBody }: AssemblyStudy, corner: Corner): string[] =>
+  underBody.map(
+    (id) =>
+      `Unknown: whether the caliper leaves ${nameOf(corner, id)} room, since its body covers them as measured.`,
+  );
+
+/** What the steps have the wrong way round; empty where nothing is. */
+export function wrongStepLines(study: AssemblyStudy, corner: Corner): string[] {
+  const { contradictions, steps } = study;
+  if (contradictions.length === 0) return [];
+  const step = (id: string) =>
+    `${nameOf(corner, id)} in step ${steps.find((thing) => thing.id === id)?.step}`;
+  return [
+    'These steps cannot be taken one after another:',
+    ...contradictions.map(({ earlier, later, why }) => `  ${step(later)}, ${step(earlier)}: ${why}`),
+  ];
+}
+
 /** What would free a fastener: parts that come later, or a handle from elsewhere; or the reasons for which nothing does. */
-function cureInWords({ body, blocks, proposed, directions }: UnreachableWay, corner: Corner): string {
+export function cureInWords({ body, blocks, proposed, directions }: UnreachableWay, corner: Corner): string {
   const bolts = nameOf(corner, body.boltsId);
   if (proposed.kind === 'never') {
     const own = proposed.ring.find(
@@ -60,7 +72,7 @@ function cureInWords({ body, blocks, proposed, directions }: UnreachableWay, cor
   }
   const { handleDeg } = proposed;
   if (directions > 1 && handleDeg !== undefined)
-    return `could be reached in the order below, with the handle at ${signedAngle(handleDeg)}`;
+    return `could be reached in another order, with the handle at ${signedAngle(handleDeg)}`;
   const later = [...new Set(blocks.map(({ partId }) => nameOf(corner, partId)))];
   return `could be reached, were ${inWords(later)} put on after ${bolts}`;
 }
@@ -81,9 +93,6 @@ function orderLines(study: AssemblyStudy, corner: Corner): string[] {
     ...stepLines(order, corner),
   ];
 }
-
-const stepIn = ({ steps }: AssemblyStudy, id: string): number | undefined =>
-  steps.find((thing) => thing.id === id)?.step;
 
 /** "a", "a and b", "a, b and c". */
 const inWords = (names: readonly string[]): string =>

@@ -1,4 +1,5 @@
 import type { Corner } from '../../design/schema.ts';
+import type { AssemblyStudy } from '../../studies/assembly/assembly.ts';
 import type { LeastMargin } from '../../studies/clocking/axis.ts';
 import { caliperFigures } from '../../studies/clocking/figures.ts';
 import type { MountedCandidate } from '../../studies/clocking/studyMountings.ts';
@@ -17,7 +18,7 @@ export const FIT_VERSION = 2;
  * pair null where none is nearer. The format is described in public/results-format.md. `drawn`: the corner as its file has it.
  */
 export function fitJson(drawn: { corner: Corner; hash: string }, told: FitTold, version: string): string {
-  const { mounted, candidates, unmet, swept } = told;
+  const { mounted, candidates, unmet, swept, reach } = told;
   const order = swept?.map(({ candidate }) => candidate) ?? candidates;
   const object = {
     ...jsonHead(FIT_FORMAT, FIT_VERSION, version, drawn.hash, drawn.corner),
@@ -31,6 +32,7 @@ export function fitJson(drawn: { corner: Corner; hash: string }, told: FitTold, 
       mounting: candidate.mounting,
       ...placeObject(mounted[candidate.mounting], candidate, candidate.least),
       swept: swept === undefined ? null : sweptObject(swept[k]),
+      bolts: reach === undefined ? null : boltsObject(reach[k]),
     })),
   };
   return `${JSON.stringify(object, null, 2)}\n`;
@@ -99,4 +101,24 @@ const sweptObject = ({ worst, findings }: SweptCandidate<Clockings>) => ({
           errorMm: rounded(worst.errorMm),
           leastMarginMm: rounded(leastOver(worst)),
         },
+});
+
+/** Which bolts of a candidate can be reached in the steps of assembly. */
+const boltsObject = ({ steps, unreachable, order, contradictions, underBody }: AssemblyStudy) => ({
+  steps,
+  contradictions,
+  unreachable: unreachable.map(({ body, blocks, proposed }) => ({
+    bolts: body.boltsId,
+    index: body.index,
+    stage: body.stage,
+    end: body.end,
+    label: body.label,
+    blockedBy: [...new Set(blocks.map(({ partId }) => partId))],
+    known: !blocks.some(({ clearanceMm }) => Number.isNaN(clearanceMm) || clearanceMm > 0),
+    inAnotherOrder: proposed.kind === 'reached',
+    handleDeg: proposed.kind === 'reached' ? (proposed.handleDeg ?? null) : null,
+    reasons: proposed.kind === 'never' ? proposed.ring.map(({ why }) => why) : [],
+  })),
+  order: order.steps,
+  unknown: underBody,
 });

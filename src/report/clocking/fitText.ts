@@ -1,3 +1,4 @@
+import type { AssemblyStudy } from '../../studies/assembly/assembly.ts';
 import { caliperFigures } from '../../studies/clocking/figures.ts';
 import type { ArmDistance } from '../../studies/clocking/lowerArm.ts';
 import { choiceOf } from '../../studies/clocking/mountingChoice.ts';
@@ -24,6 +25,7 @@ import {
   type NameOf,
   unmetLines,
 } from './clockingWords.ts';
+import { boltsCell, candidateReachLines } from './reachWords.ts';
 
 /** A mounting that was studied. */
 export interface ToldMounting extends MountedStudy {
@@ -36,6 +38,8 @@ export interface FitTold extends MountingsStudy {
   mounted: readonly ToldMounting[];
   /** Candidates as ranked after they were swept; undefined where they were not. */
   swept: readonly SweptCandidate<MountedCandidate>[] | undefined;
+  /** Of each candidate, in the order of the list, which bolts can be reached; undefined of a corner without bolts. */
+  reach: readonly AssemblyStudy[] | undefined;
 }
 
 const ABOUT: Record<Border['about'], string> = {
@@ -72,6 +76,7 @@ export function fitLines(told: FitTold, figures: Figures): string[] {
     ...(mounted.length > 1 ? unmet.flatMap((one) => ['', ...unmetByAllLines(mounted, one, figures)]) : []),
     '',
     ...candidateLines(told, figures),
+    ...boltLines(told),
   ].map(printable);
 }
 
@@ -145,7 +150,13 @@ interface Column {
   cell(candidate: MountedCandidate, k: number): string;
 }
 
-function candidateLines({ mounted, candidates, swept }: FitTold, figures: Figures): string[] {
+/** Parts are called the same in every mounting. */
+function boltLines({ mounted: [{ setup }], reach = [] }: FitTold): string[] {
+  const lines = candidateReachLines(reach, setup.design.corner);
+  return lines.length === 0 ? [] : ['', ...lines];
+}
+
+function candidateLines({ mounted, candidates, swept, reach }: FitTold, figures: Figures): string[] {
   if (candidates.length === 0) return ['No candidates.'];
   const stands = ({ mounting, caliperDeg }: MountedCandidate) =>
     caliperFigures(mounted[mounting].setup.design.corner, caliperDeg);
@@ -185,6 +196,9 @@ function candidateLines({ mounted, candidates, swept }: FitTold, figures: Figure
       cell: ({ mounting, least }) => marginInWords(namesOf(mounted[mounting].study), least, figures),
     },
     ...(swept === undefined ? [] : [worst(swept)]),
+    ...(reach === undefined
+      ? []
+      : [{ title: 'Bolts', words: true, cell: (_, k) => boltsCell(reach[k]) } satisfies Column]),
   ];
   const order = swept?.map(({ candidate }) => candidate) ?? candidates;
   const rows = order.map((candidate, k) => columns.map(({ cell }) => cell(candidate, k)));
