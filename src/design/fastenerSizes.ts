@@ -185,6 +185,9 @@ export function readFastenerSize(typed: string): FastenerSize {
   throw new Error(`${what}; write one of ${list}`);
 }
 
+/** Across flats of heads and nuts by DIN 931, 933 and 934 where they are wider than those of ISO, mm, by size. */
+export const WIDER_BY_DIN_MM: Readonly<Record<string, number>> = { M10: 17, M12: 19, M14: 22 };
+
 /** Across the corners of a hexagon, sharp: its across flats over cos 30 degrees. Real corners are rounded and lie inside. */
 export const acrossCornersMm = (acrossFlatsMm: number): number => acrossFlatsMm / cos(Math.PI / 6);
 

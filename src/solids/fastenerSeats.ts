@@ -14,6 +14,8 @@ const BEYOND_FACE_MM = 0.5;
 /** Beyond the widest of head, nut and washer: edges of spot faces and of the holes. Common practice, no source. */
 const BEYOND_HEAD_MM = 10;
 
+const UNDER_BODY = 'the body covers its own bolts as measured: what room it leaves them is not known';
+
 /**
  * Where fasteners bear on what they hold: about each of them a round slab from the one clamped face to the other. What
  * stands up from those faces, such as the barrel of a housing beside a head, is outside it. Nuts on studs have the whole
@@ -37,7 +39,8 @@ export function seatsOf(
       Math.min(inboard, throughBody.inboard),
       Math.max(outboard, throughBody.outboard),
     ];
-    return { solidId, zones: places.map((place) => slab(place, depths, radiusMm, context)) };
+    const throughZones = places.map((place) => slab(place, depths, radiusMm, context));
+    return { solidId, zones: throughZones, notChecked: UNDER_BODY };
   });
   const [hub] = entries(context.corner, 'hub');
   if (bolts.joins !== 'wheel' || hub === undefined) return seats;
@@ -68,7 +71,7 @@ export const boltsUnderBody = (corner: Corner): string[] =>
 
 /** The zones of one fastener only, of those that `seatsOf` gives. */
 export const seatsOfOne = (seats: readonly Seat[], index: number): Seat[] =>
-  seats.map(({ solidId, zones }) => ({ solidId, zones: zones.slice(index, index + 1) }));
+  seats.map((seat) => ({ ...seat, zones: seat.zones.slice(index, index + 1) }));
 
 function slab(
   [x, z]: HolePlace,

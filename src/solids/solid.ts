@@ -29,6 +29,8 @@ export interface Attachment {
 export interface Seat {
   solidId: string;
   zones: readonly Zone[];
+  /** Why the two as they stand are not checked against each other at all; undefined where they are. */
+  notChecked?: string;
 }
 
 export type SolidKind =

@@ -24,6 +24,8 @@ const ON_STUDS: readonly SolidKind[] = ['hub', 'wheel', 'rotor', 'spacer'];
 
 function whyNotChecked(a: Solid, b: Solid): string | undefined {
   if (a.partIndex === b.partIndex) return 'two bodies of one part';
+  const seated = seatOn(a, b)?.notChecked ?? seatOn(b, a)?.notChecked;
+  if (seated !== undefined) return seated;
   const kinds = [a.kind, b.kind];
   if (kinds.includes('tyre') && kinds.includes('wheel')) return 'the tyre is mounted on the wheel';
   if (a.carrier === 'wheel' && b.carrier === 'wheel') {
@@ -47,6 +49,8 @@ function sharedZones(a: Solid, b: Solid): Zone[] {
 
 const seatZones = (one: Solid, other: Solid): readonly Zone[] =>
   one.seats?.filter(({ solidId }) => solidId === other.id).flatMap(({ zones }) => zones) ?? [];
+
+const seatOn = (one: Solid, other: Solid) => one.seats?.find(({ solidId }) => solidId === other.id);
 
 function readZone(zone: ZoneEntry): Zone {
   if (zone.shape === 'sphere') return { shape: 'sphere', centre: zone.centre, radiusMm: zone.radius };

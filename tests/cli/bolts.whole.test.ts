@@ -28,7 +28,8 @@ describe('bolts', () => {
     // 12 mm of flange and 12 mm of plate, on a washer of 2.7 mm.
     expect(ran.stdout).toContain(
       'Hub bolts: 4 × M12, hex heads inboard, 26.7 mm under the head, 24.0 mm of it through what they hold\n' +
-        '  heads 7.8 mm high, at most by ISO 4014 and 4017; washers 2.7 mm thick, at most by ISO 7089\n',
+        '  heads 7.8 mm high, at most by ISO 4014 and 4017; washers 2.7 mm thick, at most by ISO 7089; ' +
+        'by older DIN standards 19.0 mm across flats: give headAcross for those\n',
     );
     expect(ran.stdout).toContain('from memory');
     expect(ran.stdout).toContain(

@@ -1,5 +1,6 @@
 import { boltDimensions } from '../../design/boltDimensions.ts';
 import { type BoltTool, boltTool, TOOL_ORIGINS } from '../../design/boltTool.ts';
+import { WIDER_BY_DIN_MM } from '../../design/fastenerSizes.ts';
 import type { Corner, Entry } from '../../design/schema.ts';
 import { bodyOverCaliperBolts } from '../../solids/fastenerSeats.ts';
 import { fastenerStack } from '../../solids/fastenerStack.ts';
@@ -50,7 +51,7 @@ function underBodyLines(corner: Corner, bolts: Entry<'bolts'>, { given, unit }: 
 }
 
 function heightsInWords(bolts: Entry<'bolts'>, { place, unit }: Figures): string {
-  const { head, nut, washer } = boltDimensions(bolts);
+  const { size, head, nut, washer } = boltDimensions(bolts);
   const pieces = [
     ['heads', 'high', head],
     ['nuts', 'high', nut],
@@ -61,6 +62,16 @@ function heightsInWords(bolts: Entry<'bolts'>, { place, unit }: Figures): string
     const origin = piece.heightBy === undefined ? 'as given' : `at most by ${piece.heightBy}`;
     return [`${name} ${place(piece.heightMm)} ${unit} ${high}, ${origin}`];
   });
+  const wider = WIDER_BY_DIN_MM[size.name];
+  const asIso = [
+    ['headAcross', head],
+    ['nutAcross', nut],
+  ] as const;
+  const fields = asIso.flatMap(([field, piece]) => (piece?.hex && bolts[field] === undefined ? [field] : []));
+  if (wider !== undefined && fields.length > 0)
+    words.push(
+      `by older DIN standards ${place(wider)} ${unit} across flats: give ${fields.join(' and ')} for those`,
+    );
   if (nut?.heightBy !== undefined) words.push('self-locking and wheel nuts are higher: give nutHeight');
   return words.join('; ');
 }
