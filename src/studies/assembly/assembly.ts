@@ -8,7 +8,7 @@ import { type BestOrder, bestOrder } from './bestOrder.ts';
 import { type Block, type BlockedWay, blockFinder, type FindBlocks } from './blocked.ts';
 import { withFreeHandles } from './freeHandle.ts';
 import type { Fitted, Precedence } from './order.ts';
-import { heldFirst, putOnFirst, thingsOf } from './putOnFirst.ts';
+import { comesBefore, heldFirst, putOnFirst, thingsOf } from './putOnFirst.ts';
 
 /** A fastener that cannot be put in, taken out or turned at its step. */
 export interface UnreachableWay extends BlockedWay {
@@ -74,11 +74,12 @@ export async function studyAssembly(
 
   const seated = bodies.filter(({ stage }) => stage === 'seated');
   const moving = bodies.filter(({ stage }) => stage !== 'seated');
+  const always = [...putOnFirst(corner), ...heldFirst(corner, solids, thingOf)];
   const ways = await withFreeHandles(corner, find(moving, seated), seated, find, {
     chordToleranceMm,
     countPresent: (way) => presentIn(way).length,
+    isBefore: (partId, boltsId) => comesBefore(always, thingOf(partId), boltsId),
   });
-  const always = [...putOnFirst(corner), ...heldFirst(corner, solids, thingOf)];
   const isReached = (way: BlockedWay) => presentIn(way).length === 0;
   // What is reached in the given steps is kept before anything else is won.
   const wanted = [...ways.filter(isReached), ...ways.filter((way) => !isReached(way))];

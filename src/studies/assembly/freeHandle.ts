@@ -13,6 +13,13 @@ export type CountPresent = (way: Pick<BlockedWay, 'body' | 'blocks'>) => number;
 export const comesFromAnywhere = ({ tool, handleDeg }: Entry<'bolts'>): boolean =>
   tool !== 'socket' && handleDeg === undefined;
 
+export interface FreeHandleOptions {
+  chordToleranceMm: number;
+  countPresent: CountPresent;
+  /** Whether a part has to be there before a set of bolts, in any order. */
+  isBefore: (partId: string, boltsId: string) => boolean;
+}
+
 /**
  * A wrench may come from wherever there is room, unless the file says from where: every blocked one is turned all round, and
  * the direction with the least in its way is kept, beside the others that have something else in theirs. Ways in which nothing
@@ -23,7 +30,7 @@ export async function withFreeHandles(
   ways: readonly BlockedWay[],
   seated: readonly FastenerBody[],
   find: FindBlocks,
-  { chordToleranceMm, countPresent }: { chordToleranceMm: number; countPresent: CountPresent },
+  { chordToleranceMm, countPresent, isBefore }: FreeHandleOptions,
 ): Promise<BlockedWay[]> {
   const free = new Set(
     corner.parts.flatMap((entry) => (entry.kind === 'bolts' && comesFromAnywhere(entry) ? [entry.id] : [])),
@@ -32,13 +39,24 @@ export async function withFreeHandles(
   for (const way of ways)
     if (way.body.stage === 'tool' && free.has(way.body.boltsId) && way.blocks.length > 0)
       tried.set(keyOf(way.body), [{ ...way, handleDeg: 0 }]);
+  const isTried = (body: FastenerName) => body.stage === 'tool' && tried.has(keyOf(body));
+  const heads = find(
+    await fastenerBodies(withHandles(corner, free, NO_HANDLE), chordToleranceMm, isTried),
+    seated,
+  );
+  const stuck = new Map(
+    heads
+      .filter(({ body, blocks }) => blocks.some(({ partId }) => isBefore(partId, body.boltsId)))
+      .map((way) => [keyOf(way.body), { ...way, directions: DIRECTIONS }]),
+  );
+  for (const key of stuck.keys()) tried.delete(key);
   for (let handleDeg = APART_DEG; handleDeg < 360; handleDeg += APART_DEG) {
     const blocked = new Set(
       [...tried].filter(([, found]) => found.every(({ blocks }) => blocks.length > 0)).map(([key]) => key),
     );
     if (blocked.size === 0) break;
     const again = await fastenerBodies(
-      withHandles(corner, free, handleDeg),
+      withHandles(corner, free, { handleDeg }),
       chordToleranceMm,
       (body) => body.stage === 'tool' && blocked.has(keyOf(body)),
     );
@@ -46,7 +64,8 @@ export async function withFreeHandles(
   }
   return ways.map((way) => {
     const found = way.body.stage === 'tool' ? tried.get(keyOf(way.body)) : undefined;
-    return found === undefined ? way : leastBlocked(found, countPresent);
+    if (found !== undefined) return leastBlocked(found, countPresent);
+    return (way.body.stage === 'tool' ? stuck.get(keyOf(way.body)) : undefined) ?? way;
   });
 }
 
@@ -68,9 +87,12 @@ const isAmong = (some: readonly Block[], all: readonly Block[]): boolean =>
 
 const keyOf = ({ boltsId, index, end }: FastenerName): string => `${boltsId} ${index} ${end}`;
 
-const withHandles = (corner: Corner, ids: ReadonlySet<string>, handleDeg: number): Corner => ({
+/** A handle that lies within the wrench's head. */
+const NO_HANDLE = { handleDeg: 0, toolLength: 1, handleWidth: 1, swingDeg: 1 };
+
+const withHandles = (corner: Corner, ids: ReadonlySet<string>, handle: Partial<Entry<'bolts'>>): Corner => ({
   ...corner,
   parts: corner.parts.map((entry) =>
-    entry.kind === 'bolts' && ids.has(entry.id) ? { ...entry, handleDeg } : entry,
+    entry.kind === 'bolts' && ids.has(entry.id) ? { ...entry, ...handle } : entry,
   ),
 });

@@ -44,6 +44,14 @@ export const heldFirst = (
     }),
   );
 
+/** Whether precedences have one thing before another, or at once with it, by however many steps; a thing is before itself. */
+export function comesBefore(precedences: readonly Precedence[], one: string, other: string): boolean {
+  const before = new Set([other]);
+  for (const id of before)
+    for (const { earlier, later } of precedences) if (later === id) before.add(earlier);
+  return before.has(one);
+}
+
 function sitsOn(entry: PartEntry, other: PartEntry): boolean {
   switch (entry.kind) {
     case 'hub':

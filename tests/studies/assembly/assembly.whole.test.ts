@@ -158,6 +158,30 @@ describe('the order of assembly of a corner', () => {
     expect(blocked.filter((line) => /^hubMount [24]/.test(line))).toEqual([]);
   });
 
+  it('a wrench whose head meets what the bolts hold is told with that alone, whatever its handle meets', async () => {
+    const corner = atTheWheel();
+    // The barrel of the housing ends 10 mm from the axis of a bolt; a cube stands before the handle.
+    entryOf(corner, 'hub').housingDiameter = 90;
+    corner.parts.push(
+      boltsOf({
+        joins: 'hubMount',
+        headSide: 'outboard',
+        tool: 'openWrench',
+        toolDiameter: 40,
+        toolLength: 120,
+      }),
+    );
+    addCube(corner, 'cube', [0, -75 + 12 + 12, 55 + 80], 20);
+    const study = await studyAssembly(corner);
+    const tools = study.unreachable.filter(({ body }) => body.stage === 'tool');
+    expect(tools).toHaveLength(4);
+    for (const { directions, blocks, proposed } of tools) {
+      expect(directions).toBe(36);
+      expect(blocks.map(({ solidId }) => solidId)).toEqual(['hub.housing']);
+      expect(proposed.kind).toBe('never');
+    }
+  });
+
   it('a wrench between two walls has no direction, and the study says how many it tried', async () => {
     const corner = atTheWheel();
     corner.parts.push(boltsOf({ joins: 'hubMount', tool: 'openWrench', toolLength: 220 }));
