@@ -27,10 +27,11 @@ import type { Wants } from '../studies/clocking/wants.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
 import { setUp } from '../sweep/setUp.ts';
+import { clockingThreads } from './clockingThreads.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
-import { settingsOf } from './measure.ts';
+import { settingsOf, threadsOf } from './measure.ts';
 import { lengthMm, numberOf, rangeOf, required, type Typed, unitOf, wholeNumber } from './options.ts';
 import { progressOn } from './progress.ts';
 import { reachCode } from './reachCode.ts';
@@ -67,6 +68,7 @@ export const fit: Command = {
     'travel-steps',
     'steer-steps',
     'limit',
+    'threads',
     'progress',
     'unit',
     'json',
@@ -83,16 +85,23 @@ export const fit: Command = {
     const design = await readCorner(file);
     const mountings = mountingsTyped(file, design, typed);
     const shown = typed.values.has('progress');
-    const setups = await namingFile(file, async () =>
-      mountedSetups(
-        await setUp(design, { ...DEFAULT_SETTINGS, chordToleranceMm: settings.chordToleranceMm }),
-        mountings,
-      ),
-    );
     const studying = progressOn(context, 'Turning, pairs', shown);
-    const study = await asked(() =>
-      studyMountings(setups, { wants, most, signal, onProgress: studying.update }),
-    ).finally(studying.end);
+    // Threads load while the corner is built.
+    const crew = clockingThreads(threadsOf(typed));
+    const study = await (async () => {
+      const setups = await namingFile(file, async () =>
+        mountedSetups(
+          await setUp(design, { ...DEFAULT_SETTINGS, chordToleranceMm: settings.chordToleranceMm }),
+          mountings,
+        ),
+      );
+      return asked(() =>
+        studyMountings(setups, { wants, most, signal, crew, onProgress: studying.update }),
+      );
+    })().finally(() => {
+      studying.end();
+      crew.end();
+    });
     const sweeping = progressOn(context, 'Sweeping, candidates', shown);
     const swept = typed.values.has('swept')
       ? await namingFile(file, () =>

@@ -2,31 +2,35 @@ import { DesignProblems } from '../design/problem.ts';
 import type { Reply, Request } from './protocol.ts';
 
 /** One worker as this thread sees it, whatever platform it runs on. */
-export interface WorkerHandle {
-  post(request: Request, transfer?: readonly MessagePort[]): void;
+export interface WorkerHandle<Q = Request, R = Reply> {
+  post(request: Q, transfer?: readonly MessagePort[]): void;
   /** Replies, and the words of a worker that died. */
-  listen(onReply: (reply: Reply) => void, onDeath: (why: string) => void): void;
+  listen(onReply: (reply: R) => void, onDeath: (why: string) => void): void;
   terminate(): void;
 }
 
-type Answer<K extends Request['kind']> = Extract<Reply, { kind: K }>;
+interface Told {
+  kind: string;
+}
 
-/** A worker that is asked and answers, in order. */
-export class Member {
-  private readonly handle: WorkerHandle;
-  private readonly waiting: { resolve: (reply: Reply) => void; reject: (error: Error) => void }[] = [];
+/** A worker that is asked and answers, in order; by default one that sweeps. */
+export class Member<Q extends Told = Request, R extends Told = Reply> {
+  private readonly handle: WorkerHandle<Q, R>;
+  private readonly waiting: { resolve: (reply: R) => void; reject: (error: Error) => void }[] = [];
   private failure: Error | undefined;
 
-  constructor(handle: WorkerHandle) {
+  /** `name`: of the worker, in the words of an error. */
+  constructor(handle: WorkerHandle<Q, R>, name = 'a sweep worker') {
     this.handle = handle;
     handle.listen(
-      (reply) => {
+      (told) => {
         const asked = this.waiting.shift();
-        if (reply.kind === 'problems') asked?.reject(new DesignProblems(reply.problems));
-        else if (reply.kind === 'failed') asked?.reject(new Error(reply.message));
-        else asked?.resolve(reply);
+        const reply = told as R | Extract<Reply, { kind: 'problems' | 'failed' }>;
+        if (isTrouble(reply, 'problems')) asked?.reject(new DesignProblems(reply.problems));
+        else if (isTrouble(reply, 'failed')) asked?.reject(new Error(reply.message));
+        else asked?.resolve(told);
       },
-      (why) => this.fail(new Error(`a sweep worker died: ${why}`)),
+      (why) => this.fail(new Error(`${name} died: ${why}`)),
     );
   }
 
@@ -39,13 +43,13 @@ export class Member {
    * The answer to a request. Rejects with DesignProblems for a corner that is bad, with an Error in the worker's words
    * when it cannot answer, when it dies and when it was ended.
    */
-  ask<K extends Request['kind']>(
-    request: Extract<Request, { kind: K }>,
+  ask<K extends Q['kind'] & R['kind']>(
+    request: Extract<Q, { kind: K }>,
     transfer: readonly MessagePort[] = [],
-  ): Promise<Answer<K>> {
+  ): Promise<Extract<R, { kind: K }>> {
     if (this.failure !== undefined) return Promise.reject(this.failure);
     return new Promise((resolve, reject) => {
-      this.waiting.push({ resolve: (reply) => resolve(reply as Answer<K>), reject });
+      this.waiting.push({ resolve: (reply) => resolve(reply as Extract<R, { kind: K }>), reject });
       this.handle.post(request, transfer);
     });
   }
@@ -60,3 +64,9 @@ export class Member {
     for (const { reject } of this.waiting.splice(0)) reject(error);
   }
 }
+
+/** Whether a reply says why there is no answer. */
+const isTrouble = <K extends 'problems' | 'failed'>(
+  reply: Told,
+  kind: K,
+): reply is Extract<Reply, { kind: K }> => reply.kind === kind;

@@ -6,8 +6,12 @@ import type { WorkerHandle } from './member.ts';
 /** A thread makes little garbage at a time; left to itself Node keeps tens of MB more of it for each. */
 const LIMITS = { maxYoungGenerationSizeMb: 6 };
 
-function startThread(): WorkerHandle {
-  const worker = new Worker(new URL('./nodeWorkerEntry.js', import.meta.url), { resourceLimits: LIMITS });
+/** A thread that runs a module, TypeScript or not, which is told requests and answers them. */
+export function startThread<Q, R>(module: URL): WorkerHandle<Q, R> {
+  const worker = new Worker(new URL('./nodeWorkerEntry.js', import.meta.url), {
+    resourceLimits: LIMITS,
+    workerData: module.href,
+  });
   return {
     // The ports of Node are those of the web, but for their types.
     post: (request, transfer) =>
@@ -22,4 +26,5 @@ function startThread(): WorkerHandle {
 }
 
 /** A crew of Node worker threads; `threads` of them, by default one a core. They run until the crew is ended. */
-export const crewOfThreads = (threads = availableParallelism()): Crew => new Crew(startThread, threads);
+export const crewOfThreads = (threads = availableParallelism()): Crew =>
+  new Crew(() => startThread(new URL('./nodeWorker.ts', import.meta.url)), threads);

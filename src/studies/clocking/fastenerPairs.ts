@@ -7,8 +7,8 @@ import { meshBeside, type Setup } from '../../sweep/setUp.ts';
 import { comesFromAnywhere } from '../assembly/freeHandle.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { isRound, turnerOf } from './groups.ts';
-import type { Measurable } from './profile.ts';
-import { angleOf, constantPair, drawnClockings, type StudyPair } from './studyPairs.ts';
+import type { Turned } from './profile.ts';
+import { angleOf, constantPair, drawnClockings, lazily, type StudyPair } from './studyPairs.ts';
 import { type TurnedMargin, TurningPair } from './turningPair.ts';
 
 /** Room beyond this is not measured, mm: a way or a tool is free or is not. */
@@ -19,17 +19,20 @@ const STAGES: Record<Exclude<FastenerBody['stage'], 'seated'>, string> = {
   tool: 'tool on the',
 };
 
+/** The bodies of a corner's fasteners. Rejects with an Error that names the set for bolts that cannot be built. */
+export const bodiesOfFasteners = ({ design, settings }: Setup): Promise<FastenerBody[]> =>
+  fastenerBodies(design.corner, settings.chordToleranceMm);
+
 /**
  * The room that the bolts of the hub's and the caliper's mount need to be put in, turned and taken out, against what is
  * there at their step of assembly, at ride height: one pair for the ways out of a set, or for its
  * tools, with each solid, those that no turn changes included. A wrench whose direction the file does not give is left out: it may come from wherever there is
- * room. It clears where nothing is in the way of any of the set, and then sets no margin. Throws an
- * Error that names the set for bolts that cannot be built.
+ * room. It clears where nothing is in the way of any of the set, and then sets no margin. `bodies`: those of the corner, see
+ * `bodiesOfFasteners`.
  */
-export async function fastenerPairs(setup: Setup): Promise<StudyPair[]> {
-  const { design, solids, settings } = setup;
+export function fastenerPairs(setup: Setup, bodies: readonly FastenerBody[]): StudyPair[] {
+  const { design, solids } = setup;
   const { corner } = design;
-  const bodies = await fastenerBodies(corner, settings.chordToleranceMm);
   const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
   const drawn = drawnClockings(design);
   const sets = new Map<string, FastenerBody[]>();
@@ -50,7 +53,9 @@ export async function fastenerPairs(setup: Setup): Promise<StudyPair[]> {
       const other = turnerOf(corner, solid);
       const isConstant = other === own || (other === undefined && isRound(solid));
       const about = isConstant ? 'none' : other === undefined ? own : 'between';
-      const pairs = set.map((body) => turningPair(body, solid, about === 'between' && own === 'hub'));
+      const pairs = lazily(() =>
+        set.map((body) => turningPair(body, solid, about === 'between' && own === 'hub')),
+      );
       const together = allOf(pairs, angleOf(about, drawn), about === 'caliper' ? 360 : hubPeriodDeg(corner));
       return [
         {
@@ -63,7 +68,7 @@ export async function fastenerPairs(setup: Setup): Promise<StudyPair[]> {
           stage: first.stage as 'wayOut' | 'tool',
           targetMm: 0,
           allowanceMm: 0,
-          pair: isConstant ? constantPair(together.at(angleOf(about, drawn))) : together,
+          pair: isConstant ? constantPair(() => together.at(angleOf(about, drawn))) : together,
         },
       ];
     }),
@@ -99,11 +104,11 @@ const FREE: TurnedMargin = {
 };
 
 /** Several pairs that turn together as one, counted from a clocking as drawn: what is free sets no margin. */
-function allOf(pairs: readonly TurningPair[], drawnDeg: number, periodDeg: number): Measurable {
+function allOf(pairs: () => readonly TurningPair[], drawnDeg: number, periodDeg: number): Turned {
   return {
     periodDeg,
     at(deg) {
-      const found = pairs.map((pair) => pair.at(deg - drawnDeg));
+      const found = pairs().map((pair) => pair.at(deg - drawnDeg));
       return (
         found.find(({ kind }) => kind === 'unknown') ??
         found.reduce((least, one) => (one.marginMm < 0 && one.marginMm < least.marginMm ? one : least), FREE)
@@ -111,7 +116,7 @@ function allOf(pairs: readonly TurningPair[], drawnDeg: number, periodDeg: numbe
     },
     bounds(deg, halfDeg) {
       let [lowerMm, upperMm] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
-      for (const pair of pairs) {
+      for (const pair of pairs()) {
         const one = pair.bounds(deg - drawnDeg, halfDeg);
         lowerMm = Math.min(lowerMm, one.lowerMm);
         upperMm = Math.min(upperMm, one.upperMm);
@@ -119,6 +124,11 @@ function allOf(pairs: readonly TurningPair[], drawnDeg: number, periodDeg: numbe
         if (upperMm < 0) return { lowerMm: Number.NEGATIVE_INFINITY, upperMm };
       }
       return { lowerMm, upperMm };
+    },
+    glance(deg) {
+      const seen = pairs().map((pair) => pair.glance(deg - drawnDeg));
+      const worst = seen.find(({ seems }) => seems === 'fails') ?? seen.find(({ seems }) => seems !== 'clears');
+      return worst ?? { marginMm: Number.POSITIVE_INFINITY, seems: 'clears' };
     },
   };
 }

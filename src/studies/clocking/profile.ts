@@ -1,4 +1,4 @@
-import { append, type Span, wrapDeg } from './spans.ts';
+import { append, type Span, type SpanState, wrapDeg } from './spans.ts';
 import type { MarginBounds, TurnedMargin } from './turningPair.ts';
 
 /** Angles that are measured, one to a degree: `ANGLES[k]` is `k - 180`. */
@@ -25,6 +25,18 @@ export interface Measurable {
   bounds(deg: number, halfDeg: number): MarginBounds;
 }
 
+/** A pair at an angle at a glance: no more than how it seems. */
+export interface Glance {
+  /** As far as it was found: of what fails, the true margin may be any less. */
+  marginMm: number;
+  seems: SpanState;
+}
+
+/** A pair of the study: what its profile is made of, and a first look at it. */
+export interface Turned extends Measurable {
+  glance(deg: number): Glance;
+}
+
 /** A cell this narrow is not halved where error hides its middle and both ends: the ends of arcs are within it. */
 const NARROW_DEG = 0.1;
 
@@ -39,8 +51,7 @@ export function profileOf(pair: Measurable): Profile {
   const marginMm = new Float64Array(ANGLES.length);
   const errorMm = new Float64Array(ANGLES.length);
   const spans: Span[] = [];
-  const { periodDeg = 360 } = pair;
-  const repeats = Number.isInteger(periodDeg) && 360 % periodDeg === 0 ? periodDeg : 360;
+  const repeats = repeatsOf(pair);
   const angles = ANGLES.slice(0, repeats);
   // All first: what is measured on either side helps the proof of what lies between.
   angles.forEach((deg, k) => {
@@ -60,6 +71,10 @@ export function profileOf(pair: Measurable): Profile {
   }
   return { marginMm, errorMm, spans };
 }
+
+/** After so many whole degrees a pair is the same again. */
+export const repeatsOf = ({ periodDeg = 360 }: Pick<Measurable, 'periodDeg'>): number =>
+  Number.isInteger(periodDeg) && 360 % periodDeg === 0 ? periodDeg : 360;
 
 type IsOpen = (deg: number) => boolean;
 

@@ -1,12 +1,16 @@
 import type { Setup } from '../../sweep/setUp.ts';
-import { Axis, type LeastMargin, type ProfiledPair, profiled } from './axis.ts';
+import { Axis, type LeastMargin, type ProfiledPair } from './axis.ts';
 import { type Candidate, candidatesOf, leastAt } from './candidates.ts';
-import { fastenerPairs } from './fastenerPairs.ts';
+import type { ClockingCrew } from './clockingCrew.ts';
+import { pairsOf } from './clockingDesk.ts';
+import { bodiesOfFasteners } from './fastenerPairs.ts';
 import { hubPeriodDeg } from './figures.ts';
+import { type FirstLook, profileSeen } from './firstLook.ts';
+import { type Profile, profileOf } from './profile.ts';
 import { type Region, type RegionAxes, regionsOf } from './region.ts';
-import { angleOf, type Clockings, drawnClockings, type StudyPair, studyPairs } from './studyPairs.ts';
+import { angleOf, type Clockings, drawnClockings, type StudyPair } from './studyPairs.ts';
 import { type Unmet, unmetWants } from './unmet.ts';
-import { commonArcs, type Wants, wantedArcs } from './wants.ts';
+import { commonArcs, type WantedArc, type Wants, wantedArcs } from './wants.ts';
 
 /** What the study of a corner's clockings found, at ride height. */
 export interface ClockingStudy {
@@ -36,7 +40,24 @@ export interface StudyOptions {
   signal?: AbortSignal;
   /** Pairs done, of all pairs. */
   onProgress?: (done: number, total: number) => void;
+  /** Workers that measure the pairs between them; by default the calling thread does. The study is the same. */
+  crew?: ClockingCrew;
+  /** What is seen before the study is done: a first look at all pairs, then those that are done beside it. Only with a crew. */
+  onSeen?: (seen: SeenSoFar) => void;
 }
+
+/** What is seen of a study that is not done. Nothing of it is proved but what is the same in the end. */
+export interface SeenSoFar {
+  pairs: readonly StudyPair[];
+  axes: RegionAxes;
+  unchanging: LeastMargin;
+  /** Pairs that are measured and proved, of all pairs. */
+  done: number;
+  total: number;
+}
+
+/** Time between two pictures of what is seen, ms. */
+const SEEN_EVERY_MS = 400;
 
 /** Gives way to other work. */
 const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
@@ -50,17 +71,9 @@ export async function studyClocking(setup: Setup, options: StudyOptions = {}): P
   const { wants = {}, most = 5, apartDeg = 15, signal } = options;
   const { corner } = setup.design;
   const wanted = wantedArcs(corner, wants);
-  const { pairs, profiles } = options.known ?? (await measuredPairs(setup, options));
+  const { pairs, profiles } = options.known ?? (await measuredPairs(setup, wanted, options));
   signal?.throwIfAborted();
-  const axisOf = (about: StudyPair['about']) =>
-    new Axis(profiles.filter(({ index }) => pairs[index].about === about));
-  const axes: RegionAxes = {
-    caliper: axisOf('caliper'),
-    hub: axisOf('hub'),
-    between: axisOf('between'),
-    caliperWanted: commonArcs(wanted, 'caliper'),
-    hubWanted: commonArcs(wanted, 'hub'),
-  };
+  const axes = axesOf(pairs, profiles, wanted);
   const drawn = drawnClockings(setup.design);
   const regions = regionsOf(axes);
   return {
@@ -70,26 +83,85 @@ export async function studyClocking(setup: Setup, options: StudyOptions = {}): P
     profiles,
     axes,
     asDrawn: leastAt(axes, drawn),
-    unchanging: axisOf('none').at(0),
+    unchanging: axisOf(pairs, profiles, 'none').at(0),
     regions,
     candidates: candidatesOf(axes, regions, { apartDeg, most, drawn, hubPeriodDeg: hubPeriodDeg(corner) }),
     unmet: unmetWants(axes, wanted),
   };
 }
 
+const axisOf = (
+  pairs: readonly StudyPair[],
+  profiles: readonly ProfiledPair[],
+  about: StudyPair['about'],
+): Axis => new Axis(profiles.filter(({ index }) => pairs[index].about === about));
+
+const axesOf = (
+  pairs: readonly StudyPair[],
+  profiles: readonly ProfiledPair[],
+  wanted: readonly WantedArc[],
+): RegionAxes => ({
+  caliper: axisOf(pairs, profiles, 'caliper'),
+  hub: axisOf(pairs, profiles, 'hub'),
+  between: axisOf(pairs, profiles, 'between'),
+  caliperWanted: commonArcs(wanted, 'caliper'),
+  hubWanted: commonArcs(wanted, 'hub'),
+});
+
 async function measuredPairs(
   setup: Setup,
-  { wants = {}, signal, onProgress }: StudyOptions,
+  wanted: readonly WantedArc[],
+  { wants = {}, signal, onProgress, crew, onSeen }: StudyOptions,
 ): Promise<Pick<ClockingStudy, 'pairs' | 'profiles'>> {
-  const pairs = [...studyPairs(setup, wants.leastMarginMm), ...(await fastenerPairs(setup))];
-  const profiles: ProfiledPair[] = [];
-  for (const [index, { pair }] of pairs.entries()) {
-    signal?.throwIfAborted();
-    profiles.push(profiled(index, pair));
-    onProgress?.(index + 1, pairs.length);
-    await breathe();
+  const { leastMarginMm: leastMm } = wants;
+  const bodies = await bodiesOfFasteners(setup);
+  const pairs = pairsOf(setup, bodies, leastMm);
+  const profiles: Profile[] = [];
+  let done = 0;
+  const keep = (index: number, profile: Profile) => {
+    profiles[index] = profile;
+    done += 1;
+    onProgress?.(done, pairs.length);
+  };
+  if (crew === undefined) {
+    for (const [index, { pair }] of pairs.entries()) {
+      signal?.throwIfAborted();
+      keep(index, profileOf(pair));
+      await breathe();
+    }
+  } else {
+    const looks: FirstLook[] = [];
+    let looked = 0;
+    let toldMs = Number.NEGATIVE_INFINITY;
+    const tell = () => {
+      if (onSeen === undefined || looked < pairs.length || performance.now() < toldMs + SEEN_EVERY_MS) return;
+      const seen = pairs.map(({ pair }, index) => ({
+        index,
+        pair,
+        profile: profiles[index] ?? profileSeen(pair, looks[index]),
+      }));
+      const unchanging = axisOf(pairs, seen, 'none').at(0);
+      onSeen({ pairs, axes: axesOf(pairs, seen, wanted), unchanging, done, total: pairs.length });
+      toldMs = performance.now();
+    };
+    await crew.measure({
+      setup,
+      bodies,
+      leastMm,
+      pairs: pairs.length,
+      signal,
+      onLook(index, look) {
+        looks[index] = look;
+        looked += 1;
+        tell();
+      },
+      onProfile(index, profile) {
+        keep(index, profile);
+        if (done < pairs.length) tell();
+      },
+    });
   }
-  return { pairs, profiles };
+  return { pairs, profiles: pairs.map(({ pair }, index) => ({ index, pair, profile: profiles[index] })) };
 }
 
 /** The margin of each pair at two clockings, as the study has it. */

@@ -7,8 +7,8 @@ import type { Pair } from '../../sweep/pair.ts';
 import { meshBeside, type Setup } from '../../sweep/setUp.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { isRound, isRoundZone, ridesWith, studiedCaliper, turnerOf } from './groups.ts';
-import type { Measurable } from './profile.ts';
-import { marginOf, type TurnedMargin, TurningPair } from './turningPair.ts';
+import type { Glance, Turned } from './profile.ts';
+import { marginOf, OPEN, type TurnedMargin, TurningPair, type TurningPairInput } from './turningPair.ts';
 
 /**
  * The angle that a pair's margin follows: the caliper's clocking, the hub's, or the caliper's less the hub's. `none`: no
@@ -28,7 +28,7 @@ export interface StudyPair {
   targetMm: number;
   allowanceMm: number;
   /** Measured at an angle of `about`, degrees of clocking; at any angle the same for `none`. */
-  pair: Measurable;
+  pair: Turned;
 }
 
 /** Clockings of a corner as drawn, degrees; 0 for a hub that is not there. */
@@ -42,26 +42,56 @@ export function drawnClockings({ corner }: Pick<Design, 'corner'>): Clockings {
   return { caliperDeg: studiedCaliper(corner).entry.clockingDeg, hubDeg: hub?.clockingDeg ?? 0 };
 }
 
-/** A turn counted from a clocking as drawn; what is wanted of the pair beyond its target is no part of the margin told. */
-const fromDrawn = (pair: TurningPair, drawnDeg: number, leastMm: number, periodDeg: number): Measurable => ({
-  periodDeg,
-  at(deg) {
-    const measured = pair.at(deg - drawnDeg);
-    return { ...measured, marginMm: measured.marginMm + leastMm };
-  },
-  bounds: (deg, halfDeg) => pair.bounds(deg - drawnDeg, halfDeg),
-});
+/**
+ * A turn counted from a clocking as drawn; what is wanted of the pair beyond its target is no part of the margin told. The
+ * pair is made ready when it is first measured.
+ */
+function fromDrawn(
+  input: TurningPairInput,
+  drawnDeg: number,
+  leastMm: number,
+  periodDeg: number,
+): Turned {
+  const pair = lazily(() => new TurningPair(input));
+  return {
+    periodDeg,
+    at(deg) {
+      const measured = pair().at(deg - drawnDeg);
+      return { ...measured, marginMm: measured.marginMm + leastMm };
+    },
+    bounds: (deg, halfDeg) => pair().bounds(deg - drawnDeg, halfDeg),
+    glance(deg) {
+      const { marginMm, seems } = pair().glance(deg - drawnDeg);
+      return { marginMm: marginMm + leastMm, seems };
+    },
+  };
+}
 
-/** A pair that no clocking changes, as measured. */
-export function constantPair(margin: TurnedMargin, leastMm = 0): Measurable {
-  const { errorMm } = margin;
-  const marginMm = margin.marginMm - leastMm;
-  const [lowerMm, upperMm] = Number.isNaN(marginMm)
-    ? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]
-    : marginMm === Number.POSITIVE_INFINITY
-      ? [marginMm, marginMm]
-      : [marginMm - errorMm, marginMm + errorMm];
-  return { periodDeg: 1, at: () => margin, bounds: () => ({ lowerMm, upperMm }) };
+/** What is made when it is first asked for. */
+export function lazily<T>(make: () => T): () => T {
+  let made: { it: T } | undefined;
+  return () => {
+    made ??= { it: make() };
+    return made.it;
+  };
+}
+
+/** A pair that no clocking changes; measured when it is first asked for. */
+export function constantPair(measure: () => TurnedMargin, leastMm = 0): Turned {
+  const margin = lazily(measure);
+  const bounds = () => {
+    const { errorMm } = margin();
+    const marginMm = margin().marginMm - leastMm;
+    if (Number.isNaN(marginMm)) return OPEN;
+    const openMm = marginMm === Number.POSITIVE_INFINITY ? 0 : errorMm;
+    return { lowerMm: marginMm - openMm, upperMm: marginMm + openMm };
+  };
+  const glance = (): Glance => {
+    const { lowerMm, upperMm } = bounds();
+    const seems = lowerMm >= 0 ? 'clears' : upperMm < 0 ? 'fails' : 'unsettled';
+    return { marginMm: margin().marginMm, seems };
+  };
+  return { periodDeg: 1, at: margin, bounds, glance };
 }
 
 /** Margins are measured up to this, mm: more makes no difference to what fits, and takes longer. */
@@ -121,12 +151,15 @@ export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
     } as const;
     const { about, turning, standing, round, riding, rest } = turningOf(setup, pair);
     if (about === 'none') {
-      const { a, b } = setup.bodies[index];
-      const query = new PairQuery(a, b);
-      query.run(identity(), limitMm);
-      return [{ ...told, about, pair: constantPair(marginOf(query, wantedMm), leastMm) }];
+      const measured = () => {
+        const { a, b } = setup.bodies[index];
+        const query = new PairQuery(a, b);
+        query.run(identity(), limitMm);
+        return marginOf(query, wantedMm);
+      };
+      return [{ ...told, about, pair: constantPair(measured, leastMm) }];
     }
-    const turned = new TurningPair({
+    const input: TurningPairInput = {
       turning: meshBeside(solids[turning], solids[standing]),
       standing: meshBeside(solids[standing], solids[turning]),
       roundZones: round,
@@ -135,9 +168,9 @@ export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
       wantedMm: wantedMm + leastMm,
       vehicleFromWheel: vehicleFromWheelAxis(corner.suspension),
       limitMm,
-    });
+    };
     const periodDeg = about === 'caliper' ? 360 : hubPeriodDeg(corner);
-    return [{ ...told, about, pair: fromDrawn(turned, angleOf(about, drawn), leastMm, periodDeg) }];
+    return [{ ...told, about, pair: fromDrawn(input, angleOf(about, drawn), leastMm, periodDeg) }];
   });
 }
 

@@ -11,6 +11,7 @@ import type { Vec3 } from '../../math/vec.ts';
 import type { Mesh, Zone } from '../../solids/solid.ts';
 import { wheelFromClock } from '../../solids/wheelFrame.ts';
 import { degToRad } from '../../units/angle.ts';
+import type { Glance } from './profile.ts';
 
 /** A body of the study as it is drawn, in ride-height vehicle coordinates. */
 export interface DrawnBody {
@@ -96,6 +97,7 @@ export class TurningPair {
   private readonly trimA: Trim | undefined;
   private readonly trimB: Trim | undefined;
   private readonly query: PairQuery;
+  private glancing: PairQuery | undefined;
   private readonly a: Body;
   private readonly b: Body;
   /** How far a point is outside the zones that are cut out of either body once, mm. */
@@ -132,6 +134,20 @@ export class TurningPair {
   /** The margin at a turn. */
   at(turnDeg: number): TurnedMargin {
     return marginOf(this.measuredAt(turnDeg), this.input.wantedMm);
+  }
+
+  /** How the pair seems to fare at a turn, found in little time; what is measured later is the same without. */
+  glance(turnDeg: number): Glance {
+    const { wantedMm, limitMm } = this.input;
+    const vehicleFromTurned = this.vehicleFromTurned(turnDeg);
+    this.place(vehicleFromTurned, 0);
+    // Where surfaces cross, a point of contact depends on what was measured before: of the proof that is to be none of this.
+    this.glancing ??= new PairQuery(this.a, this.b, { trimA: this.trimA, trimB: this.trimB });
+    this.glancing.settle(invert(vehicleFromTurned), limitMm, -wantedMm, FEW_LOOKS);
+    const { kind, distanceMm } = this.glancing;
+    if (kind === 'unknown') return { marginMm: Number.NaN, seems: 'unsettled' };
+    const marginMm = distanceMm - wantedMm;
+    return { marginMm, seems: marginMm >= 0 && kind !== 'overlapping' ? 'clears' : 'fails' };
   }
 
   /**
@@ -296,7 +312,8 @@ export function marginOf(
   };
 }
 
-const OPEN: MarginBounds = { lowerMm: Number.NEGATIVE_INFINITY, upperMm: Number.POSITIVE_INFINITY };
+/** Bounds that tell nothing. */
+export const OPEN: MarginBounds = { lowerMm: Number.NEGATIVE_INFINITY, upperMm: Number.POSITIVE_INFINITY };
 
 /** A pair as it was measured at a turn, points in the frame of the turning body. */
 interface Measured extends Pick<PairQuery, 'kind' | 'distanceMm' | 'errorMm' | 'surfaceErrorMm'> {

@@ -5,7 +5,7 @@ import { buildSolids } from '../../../src/solids/catalogue.ts';
 import { fastenerBodies } from '../../../src/solids/fastenerBodies.ts';
 import { blockFinder } from '../../../src/studies/assembly/blocked.ts';
 import { clockedSource } from '../../../src/studies/clocking/apply.ts';
-import { fastenerPairs } from '../../../src/studies/clocking/fastenerPairs.ts';
+import { bodiesOfFasteners, fastenerPairs } from '../../../src/studies/clocking/fastenerPairs.ts';
 import { angleOf, drawnClockings } from '../../../src/studies/clocking/studyPairs.ts';
 import { setUp } from '../../../src/sweep/setUp.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
@@ -27,7 +27,7 @@ describe('ways and tools of the bolts that turn', async () => {
   );
   const design = designOf(corner);
   const setup = await setUp(design, SETTINGS);
-  const pairs = await fastenerPairs(setup);
+  const pairs = fastenerPairs(setup, await bodiesOfFasteners(setup));
 
   it('are told for each stage and end, against what is there and turns against them', () => {
     const named = pairs.map(({ names, ids, about }) => `${names[0]} | ${ids[1]} | ${about}`);
