@@ -95,9 +95,7 @@ export const fit: Command = {
           mountings,
         ),
       );
-      return asked(() =>
-        studyMountings(setups, { wants, most, signal, crew, onProgress: studying.update }),
-      );
+      return asked(() => studyMountings(setups, { wants, most, signal, crew, onProgress: studying.update }));
     })().finally(() => {
       studying.end();
       crew.end();

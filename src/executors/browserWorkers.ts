@@ -9,13 +9,13 @@ const startWorker = (): Worker =>
  * A worker that starts when it is first told something: those that are to sweep a corner do not take the cores from the one
  * that builds it, nor from the page that loads.
  */
-function workerInWaiting(): WorkerHandle {
+export function workerInWaiting<Q, R>(start: () => Worker): WorkerHandle<Q, R> {
   let worker: Worker | undefined;
   let listen = (_: Worker) => {};
   return {
     post(request, transfer = []) {
       if (worker === undefined) {
-        worker = startWorker();
+        worker = start();
         listen(worker);
       }
       worker.postMessage(request, [...transfer]);
@@ -35,4 +35,4 @@ function workerInWaiting(): WorkerHandle {
  * while they work. They run until the crew is ended.
  */
 export const crewOfWorkers = (workers = Math.max(1, (navigator.hardwareConcurrency ?? 2) - 1)): Crew =>
-  new Crew(workerInWaiting, workers);
+  new Crew(() => workerInWaiting(startWorker), workers);

@@ -122,7 +122,12 @@ const STATE_WORDS: Record<SpanState, string> = {
 };
 
 /** How a clocking fares, and by which pair. */
-export function cellInWords({ least, state, isWanted }: FitCell, nameOf: NameOf, unit: 'mm' | 'in'): string {
+export function cellInWords(
+  { least, state, isWanted, isProved }: FitCell,
+  nameOf: NameOf,
+  unit: 'mm' | 'in',
+): string {
+  if (!isProved) return `seems ${STATE_WORDS[state]}, not proved yet${isWanted ? '' : ', not as wanted'}`;
   const margin = marginInWords(nameOf, least, figuresIn(unit));
   return `${STATE_WORDS[state]}, margin ${margin}${isWanted ? '' : ', not as wanted'}`;
 }

@@ -11,6 +11,7 @@ import {
 import { type Figures, figuresIn } from '../../report/figures.ts';
 import { clockedSource } from '../../studies/clocking/apply.ts';
 import { caliperFigures } from '../../studies/clocking/figures.ts';
+import { LOOK_DEG } from '../../studies/clocking/firstLook.ts';
 import { type Clockings, drawnClockings } from '../../studies/clocking/studyPairs.ts';
 import type { Wants } from '../../studies/clocking/wants.ts';
 import { SheetFrame } from '../bench/SheetFrame.tsx';
@@ -21,7 +22,7 @@ import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { BoltsCheck } from './BoltsCheck.tsx';
 import { cellInWords, FitMap } from './FitMap.tsx';
-import type { FitFound } from './fitFound.ts';
+import type { FitFound, FitSeen } from './fitFound.ts';
 import { cellAt } from './fitPicture.ts';
 import { useFit } from './fitStore.ts';
 import { useFitStudy } from './useFitStudy.ts';
@@ -46,7 +47,7 @@ function Study({ corner }: { corner: OpenCorner }) {
   const session = useSession();
   const unit = useView((view) => view.unit);
   const wants = useFit((fit) => fit.wants);
-  const { found, progress, failure } = useFitStudy(corner, wants);
+  const { found, seen, progress, failure } = useFitStudy(corner, wants);
   const drawn = drawnClockings(corner.design);
   const turn = (to: Clockings, hold: string | undefined) => {
     const source = clockedSource(sourceInHand(useDocument.getState()), drawn, to);
@@ -61,15 +62,37 @@ function Study({ corner }: { corner: OpenCorner }) {
           {failure}
         </p>
       )}
-      {found === undefined ? (
-        failure === undefined && (
-          <p className="fit-waiting" role="status">
-            Studying{progress === undefined ? '' : `: ${progress.done} of ${progress.total} pairs`}
-          </p>
-        )
-      ) : (
+      {found === undefined && failure === undefined && (
+        <p className="fit-waiting" role="status">
+          {seen === undefined
+            ? 'Studying'
+            : `First look, every ${LOOK_DEG}°: nothing is proved yet. Studying`}
+          {progress === undefined ? '' : `: ${progress.done} of ${progress.total} pairs`}
+        </p>
+      )}
+      {found === undefined && seen !== undefined && (
+        <Seen seen={seen} drawn={drawn} unit={unit} onTurn={turn} />
+      )}
+      {found !== undefined && (
         <Found found={found} corner={corner.design.corner} drawn={drawn} unit={unit} onTurn={turn} />
       )}
+    </>
+  );
+}
+
+interface SeenProps extends Pick<FoundProps, 'drawn' | 'unit' | 'onTurn'> {
+  seen: FitSeen;
+}
+
+/** What is seen before the study is done: it turns both as the map of the whole study does. */
+function Seen({ seen, drawn, unit, onTurn }: SeenProps) {
+  const nameOf = (pair: number) => (seen.pairs[pair] ?? []).join(' ↔ ');
+  return (
+    <>
+      <FitMap picture={seen.picture} nameOf={nameOf} drawn={drawn} candidates={[]} onTurn={onTurn} />
+      <p data-testid="fit-seen">
+        As drawn, {clockingsInWords(drawn)}: {cellInWords(cellAt(seen.picture, drawn), nameOf, unit)}.
+      </p>
     </>
   );
 }

@@ -3,8 +3,9 @@ import type { Axis, LeastMargin } from '../../studies/clocking/axis.ts';
 import type { Candidate } from '../../studies/clocking/candidates.ts';
 import { type ArmDistance, lowerArmDistance } from '../../studies/clocking/lowerArm.ts';
 import { ANGLES } from '../../studies/clocking/profile.ts';
+import type { RegionAxes } from '../../studies/clocking/region.ts';
 import { type Arc, isInArc, stateAt } from '../../studies/clocking/spans.ts';
-import type { ClockingStudy } from '../../studies/clocking/study.ts';
+import type { ClockingStudy, SeenSoFar } from '../../studies/clocking/study.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 import type { FitAxis, FitPicture } from './fitPicture.ts';
@@ -19,6 +20,13 @@ export interface FitFound {
   unmet: readonly Unmet[];
   /** Least margin of the pairs that no clocking changes. */
   unchanging: LeastMargin;
+}
+
+/** What the screen shows of a study that is not done. */
+export interface FitSeen extends Pick<FitFound, 'picture' | 'pairs' | 'unchanging'> {
+  /** Pairs that are proved, of all pairs. */
+  done: number;
+  total: number;
 }
 
 /**
@@ -37,13 +45,7 @@ export function foundOf(study: ClockingStudy, setup: Setup): FitFound {
   const { axes, pairs, candidates, unmet, unchanging } = study;
   const toLowerArm = lowerArmDistance(setup);
   return {
-    picture: {
-      caliper: fitAxis(axes.caliper),
-      hub: fitAxis(axes.hub),
-      between: fitAxis(axes.between),
-      caliperWanted: allowedAt(axes.caliperWanted),
-      hubWanted: allowedAt(axes.hubWanted),
-    },
+    picture: pictureOf(axes, true),
     pairs: pairs.map(({ names }) => names),
     candidates: candidates.map((candidate) => ({
       ...candidate,
@@ -53,6 +55,24 @@ export function foundOf(study: ClockingStudy, setup: Setup): FitFound {
     unchanging,
   };
 }
+
+/** What is seen of a study, as it is shown. */
+export const seenOf = ({ axes, pairs, unchanging, done, total }: SeenSoFar): FitSeen => ({
+  picture: pictureOf(axes, false),
+  pairs: pairs.map(({ names }) => names),
+  unchanging,
+  done,
+  total,
+});
+
+const pictureOf = (axes: RegionAxes, isProved: boolean): FitPicture => ({
+  caliper: fitAxis(axes.caliper),
+  hub: fitAxis(axes.hub),
+  between: fitAxis(axes.between),
+  caliperWanted: allowedAt(axes.caliperWanted),
+  hubWanted: allowedAt(axes.hubWanted),
+  isProved,
+});
 
 const fitAxis = (axis: Axis): FitAxis => ({
   least: ANGLES.map((deg) => axis.at(deg)),

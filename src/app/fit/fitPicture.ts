@@ -18,23 +18,27 @@ export interface FitPicture {
   /** Whether the wants allow each of `ANGLES`. */
   caliperWanted: readonly boolean[];
   hubWanted: readonly boolean[];
+  /** Whether the study is done; before, it shows what was seen at a first look. */
+  isProved: boolean;
 }
 
 export interface FitCell {
   least: LeastMargin;
   state: SpanState;
   isWanted: boolean;
+  isProved: boolean;
 }
 
 /** What the map shows at two clockings, to the nearest degree. */
 export function cellAt(picture: FitPicture, { caliperDeg, hubDeg }: Clockings): FitCell {
-  const { caliper, hub, between, caliperWanted, hubWanted } = picture;
+  const { caliper, hub, between, caliperWanted, hubWanted, isProved } = picture;
   const [a, b] = [angleIndex(caliperDeg), angleIndex(hubDeg)];
   const c = angleIndex(Math.round(caliperDeg) - Math.round(hubDeg));
   return {
     least: lesser(lesser(caliper.least[a], hub.least[b]), between.least[c]),
     state: worse(worse(caliper.states[a], hub.states[b]), between.states[c]),
     isWanted: caliperWanted[a] && hubWanted[b],
+    isProved,
   };
 }
 

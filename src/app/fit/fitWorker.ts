@@ -1,7 +1,9 @@
+import type { ClockingCrew } from '../../studies/clocking/clockingCrew.ts';
 import { type ClockingStudy, studyClocking } from '../../studies/clocking/study.ts';
 import type { Wants } from '../../studies/clocking/wants.ts';
 import type { Setup } from '../../sweep/setUp.ts';
-import { type FitFound, fitKey, foundOf } from './fitFound.ts';
+import { clockingWorkers } from './clockingWorkers.ts';
+import { type FitFound, type FitSeen, fitKey, foundOf, seenOf } from './fitFound.ts';
 
 export type FitRequest =
   /** The corner comes out of a port. */
@@ -12,6 +14,8 @@ export type FitRequest =
 export type FitReply =
   | { kind: 'taken'; key: string }
   | { kind: 'progress'; done: number; total: number }
+  /** What is seen of a study that is not done. */
+  | { kind: 'seen'; key: string; wants: Wants; seen: FitSeen }
   | { kind: 'found'; key: string; wants: Wants; found: FitFound }
   | { kind: 'failed'; why: string };
 
@@ -19,6 +23,16 @@ let setup: Setup | undefined;
 /** The last study: other wants of the same corner need no pair measured again. */
 let known: { of: Setup; leastMarginMm: number | undefined; study: ClockingStudy } | undefined;
 let running = new AbortController();
+/** Workers of this one, which stays free to be told of other wants. */
+let crew: ClockingCrew | undefined;
+
+function crewAtWork(): ClockingCrew {
+  if (crew?.alive !== true) {
+    crew?.end();
+    crew = clockingWorkers();
+  }
+  return crew;
+}
 
 const reply = (message: FitReply) => self.postMessage(message);
 
@@ -35,6 +49,8 @@ async function study(of: Setup, wants: Wants): Promise<void> {
       signal,
       onProgress,
       known: isKnown ? known?.study : undefined,
+      crew: crewAtWork(),
+      onSeen: (so) => reply({ kind: 'seen', key: fitKey(of.design), wants, seen: seenOf(so) }),
     });
     known = { of, leastMarginMm, study: done };
     const found = foundOf(done, of);

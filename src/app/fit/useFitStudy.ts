@@ -2,17 +2,19 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import { onWorkerDeath } from '../../executors/workerDeath.ts';
 import type { Wants } from '../../studies/clocking/wants.ts';
 import type { OpenCorner } from '../engine.ts';
-import { type FitFound, fitKey } from './fitFound.ts';
+import { type FitFound, type FitSeen, fitKey } from './fitFound.ts';
 import type { FitReply, FitRequest } from './fitWorker.ts';
 
 export interface FitState {
   /** Of the corner and the wants in hand; undefined until it is found. */
   found: FitFound | undefined;
+  /** What is seen of it before. */
+  seen: FitSeen | undefined;
   progress: { done: number; total: number } | undefined;
   failure: string | undefined;
 }
 
-const NOTHING: FitState = { found: undefined, progress: undefined, failure: undefined };
+const NOTHING: FitState = { found: undefined, seen: undefined, progress: undefined, failure: undefined };
 
 /**
  * Studies the clockings of a corner in a worker of its own, anew when the corner or the wants change; a corner that is only
@@ -34,9 +36,12 @@ export function useFitStudy(corner: OpenCorner, wants: Wants): FitState {
       if (data.kind === 'progress')
         setState((before) => ({ ...before, progress: { done: data.done, total: data.total } }));
       if (data.kind === 'failed') setState({ ...NOTHING, failure: data.why });
-      const isAsked = data.kind === 'found' && data.key === asked.current.key;
-      if (isAsked && JSON.stringify(data.wants) === JSON.stringify(asked.current.wants))
-        setState({ ...NOTHING, found: data.found });
+      if (data.kind !== 'found' && data.kind !== 'seen') return;
+      const isAsked =
+        data.key === asked.current.key && JSON.stringify(data.wants) === JSON.stringify(asked.current.wants);
+      if (!isAsked) return;
+      if (data.kind === 'found') setState({ ...NOTHING, found: data.found });
+      else setState((before) => ({ ...before, seen: data.seen }));
     });
     worker.current = made;
     return () => made.terminate();

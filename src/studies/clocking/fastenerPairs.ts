@@ -127,7 +127,8 @@ function allOf(pairs: () => readonly TurningPair[], drawnDeg: number, periodDeg:
     },
     glance(deg) {
       const seen = pairs().map((pair) => pair.glance(deg - drawnDeg));
-      const worst = seen.find(({ seems }) => seems === 'fails') ?? seen.find(({ seems }) => seems !== 'clears');
+      const worst =
+        seen.find(({ seems }) => seems === 'fails') ?? seen.find(({ seems }) => seems !== 'clears');
       return worst ?? { marginMm: Number.POSITIVE_INFINITY, seems: 'clears' };
     },
   };

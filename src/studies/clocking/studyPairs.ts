@@ -46,12 +46,7 @@ export function drawnClockings({ corner }: Pick<Design, 'corner'>): Clockings {
  * A turn counted from a clocking as drawn; what is wanted of the pair beyond its target is no part of the margin told. The
  * pair is made ready when it is first measured.
  */
-function fromDrawn(
-  input: TurningPairInput,
-  drawnDeg: number,
-  leastMm: number,
-  periodDeg: number,
-): Turned {
+function fromDrawn(input: TurningPairInput, drawnDeg: number, leastMm: number, periodDeg: number): Turned {
   const pair = lazily(() => new TurningPair(input));
   return {
     periodDeg,

@@ -26,6 +26,7 @@ describe(`a map of two clockings, seed ${SEED}`, () => {
     between: axis(random, 2),
     caliperWanted: all,
     hubWanted: all,
+    isProved: true,
   };
 
   it('shows the least of what follows the caliper, the hub, and the one less the other', () => {
