@@ -47,7 +47,7 @@ import { maxDisplacementMm } from './motionBound.ts';
 import { BOX } from './orientedBoxes.ts';
 import type { Tree } from './tree.ts';
 import { found, ROUNDING, triangleDistanceSq } from './triangleDistance.ts';
-import type { Trim } from './trim.ts';
+import type { Parts, Trim } from './trim.ts';
 
 /** Sixteen units in the last place. */
 const WORN = 2 ** -48;
@@ -91,6 +91,9 @@ export class SurfaceSearch {
   private readonly stack: Int32Array;
   private readonly stackSq: Float64Array;
   private readonly moved = new Float64Array(9);
+  /** Of a triangle of A in the frame of B, and of one of B in that of A: least x y z, greatest x y z. */
+  private readonly boxOfA = new Float64Array(6);
+  private readonly boxOfB = new Float64Array(6);
   /** What parts the two nodes or triangles last bounded, and by how much for triangles. */
   private readonly direction = new Float64Array(3);
   private gapMm = 0;
@@ -252,7 +255,7 @@ export class SurfaceSearch {
     const { direction } = this;
     const leftA = this.trimA?.left(i);
     const leftB = this.trimB?.left(j);
-    if (leftA?.length === 0 || leftB?.length === 0) {
+    if (leftA?.triangles.length === 0 || leftB?.triangles.length === 0) {
       // Nothing parts them once the zone has moved.
       direction.fill(0);
       this.gapMm = 0;
@@ -273,24 +276,39 @@ export class SurfaceSearch {
     else this.tryParts(i, j, leftA, leftB);
   }
 
-  /** Measures what zones leave of a triangle of A, and of one of B; undefined for all of it. */
-  private tryParts(
-    i: number,
-    j: number,
-    leftA: Float64Array | undefined,
-    leftB: Float64Array | undefined,
-  ): void {
-    const cornersA = leftA ?? this.a.corners;
-    const cornersB = leftB ?? this.b.corners;
-    const [fromA, endA] = leftA === undefined ? [i, i + 9] : [0, leftA.length];
-    const [fromB, endB] = leftB === undefined ? [j, j + 9] : [0, leftB.length];
+  /** Measures what zones leave of a triangle of A, and of one of B; undefined for all of it. `moved` holds the one of B. */
+  private tryParts(i: number, j: number, leftA: Parts | undefined, leftB: Parts | undefined): void {
+    const { boxOfA, boxOfB, slack } = this;
+    const cornersA = leftA?.triangles ?? this.a.corners;
+    const cornersB = leftB?.triangles ?? this.b.corners;
+    const [fromA, endA] = leftA === undefined ? [i, i + 9] : [0, cornersA.length];
+    const [fromB, endB] = leftB === undefined ? [j, j + 9] : [0, cornersB.length];
+    boxOf(boxOfB, this.moved);
+    this.moveBack(this.a.corners, i);
+    boxOf(boxOfA, this.moved);
     for (let q = fromB; q < endB; q += 9) {
+      if (leftB !== undefined && isBeyond(leftB.boxes, (6 * q) / 9, boxOfA, this.distanceSq, slack)) continue;
       this.move(cornersB, q);
       for (let p = fromA; p < endA && !this.crossing; p += 9) {
+        if (leftA !== undefined && isBeyond(leftA.boxes, (6 * p) / 9, boxOfB, this.distanceSq, slack))
+          continue;
         if (this.triangleA >= 0 && this.isBehindSlab(cornersA, p)) continue;
         const d = triangleDistanceSq(cornersA, p, this.moved, 0);
         if (d <= this.distanceSq) this.keep(d, i, j);
       }
+    }
+  }
+
+  /** Brings a triangle of A into the frame of B. */
+  private moveBack(corners: Float64Array, i: number): void {
+    const { moved, lastPose: t } = this;
+    for (let k = 0; k < 9; k += 3) {
+      const x = corners[i + k] - t[3];
+      const y = corners[i + k + 1] - t[7];
+      const z = corners[i + k + 2] - t[11];
+      moved[k] = t[0] * x + t[4] * y + t[8] * z;
+      moved[k + 1] = t[1] * x + t[5] * y + t[9] * z;
+      moved[k + 2] = t[2] * x + t[6] * y + t[10] * z;
     }
   }
 
@@ -350,4 +368,26 @@ function boxOfRoot({ boxes }: Tree): Float64Array {
   const from = (sign: number) =>
     [0, 1, 2].map((k) => (boxes.length > 0 ? boxes[k] + sign * boxes[3 + k] : -sign));
   return Float64Array.from([...from(-1), ...from(1)]);
+}
+
+/** Writes the box of a triangle: least x y z, greatest x y z. */
+function boxOf(box: Float64Array, triangle: Float64Array): void {
+  for (let k = 0; k < 3; k++) {
+    box[k] = Math.min(triangle[k], triangle[k + 3], triangle[k + 6]);
+    box[k + 3] = Math.max(triangle[k], triangle[k + 3], triangle[k + 6]);
+  }
+}
+
+/** Whether a box of some stands further than this from another one. */
+function isBeyond(
+  boxes: Float64Array,
+  b: number,
+  box: Float64Array,
+  distanceSq: number,
+  slack: number,
+): boolean {
+  const x = Math.max(0, boxes[b] - box[3], box[0] - boxes[b + 3]) - slack;
+  const y = Math.max(0, boxes[b + 1] - box[4], box[1] - boxes[b + 4]) - slack;
+  const z = Math.max(0, boxes[b + 2] - box[5], box[2] - boxes[b + 5]) - slack;
+  return (x > 0 ? x * x : 0) + (y > 0 ? y * y : 0) + (z > 0 ? z * z : 0) > distanceSq;
 }

@@ -8,6 +8,14 @@ const CUT = 1;
 /** Met by more than one zone. */
 const CUT_OFTEN = 2;
 
+/** What is left of a triangle. */
+export interface Parts {
+  /** Triangles of nine coordinates. */
+  triangles: Float64Array;
+  /** Of each of them least x y z, greatest x y z. */
+  boxes: Float64Array;
+}
+
 /**
  * What zones leave of a surface where they stand at one pose: for zones that ride on the other body, so that the surface
  * would have to be cut anew at every pose. Only triangles that a zone meets are cut, each by itself and only when it is
@@ -27,7 +35,7 @@ export class Trim {
   private readonly states: Uint8Array;
   /** Triangles that a zone meets. */
   private readonly met: number[] = [];
-  private readonly parts = new Map<number, Float64Array>();
+  private readonly parts = new Map<number, Parts>();
   private readonly local = new Float64Array(9);
   /** Made when first needed. */
   private vertices: Vertices | undefined;
@@ -69,8 +77,8 @@ export class Trim {
     });
   }
 
-  /** What is left of the triangle at an offset into `corners`, as triangles of nine coordinates; undefined for all of it. */
-  left(offset: number): Float64Array | undefined {
+  /** What is left of the triangle at an offset into `corners`, undefined for all of it. */
+  left(offset: number): Parts | undefined {
     const i = offset / 9;
     if (this.states[i] === WHOLE) return undefined;
     const known = this.parts.get(i);
@@ -81,7 +89,7 @@ export class Trim {
       triangles = cut.left;
       this.errorMm = Math.max(this.errorMm, cut.errorMm);
     }
-    const parts = Float64Array.from(triangles);
+    const parts = { triangles: Float64Array.from(triangles), boxes: boxesOf(triangles) };
     this.parts.set(i, parts);
     return parts;
   }
@@ -116,9 +124,9 @@ export class Trim {
     for (const c of furthest) if (c >= 0) found.push(corners[c], corners[c + 1], corners[c + 2]);
     for (const t of this.met) {
       if (states[t] !== CUT_OFTEN) continue;
-      const parts = this.left(9 * t) ?? [];
-      for (let k = 0; k < parts.length; k += 9)
-        for (let x = k; x < k + 3; x++) found.push((parts[x] + parts[x + 3] + parts[x + 6]) / 3);
+      const p = this.left(9 * t)?.triangles ?? [];
+      for (let k = 0; k < p.length; k += 9)
+        for (let x = k; x < k + 3; x++) found.push((p[x] + p[x + 3] + p[x + 6]) / 3);
     }
     return Float64Array.from(found);
   }
@@ -152,6 +160,18 @@ export class Trim {
       this.states[t] = this.states[t] === WHOLE ? CUT : CUT_OFTEN;
     }
   }
+}
+
+function boxesOf(triangles: readonly number[]): Float64Array {
+  const boxes = new Float64Array((6 * triangles.length) / 9);
+  for (let t = 0, b = 0; t < triangles.length; t += 9, b += 6) {
+    for (let k = 0; k < 3; k++) {
+      const [x, y, z] = [triangles[t + k], triangles[t + 3 + k], triangles[t + 6 + k]];
+      boxes[b + k] = Math.min(x, y, z);
+      boxes[b + 3 + k] = Math.max(x, y, z);
+    }
+  }
+  return boxes;
 }
 
 /** The vertices of triangles, corners of equal coordinates made one. */

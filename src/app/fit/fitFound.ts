@@ -23,7 +23,7 @@ export interface FitFound {
 }
 
 /** What the screen shows of a study that is not done. */
-export interface FitSeen extends Pick<FitFound, 'picture' | 'pairs' | 'unchanging'> {
+export interface FitSeen extends Pick<FitFound, 'picture' | 'pairs'> {
   /** Pairs that are proved, of all pairs. */
   done: number;
   total: number;
@@ -57,10 +57,9 @@ export function foundOf(study: ClockingStudy, setup: Setup): FitFound {
 }
 
 /** What is seen of a study, as it is shown. */
-export const seenOf = ({ axes, pairs, unchanging, done, total }: SeenSoFar): FitSeen => ({
+export const seenOf = ({ axes, pairs, done, total }: SeenSoFar): FitSeen => ({
   picture: pictureOf(axes, false),
   pairs: pairs.map(({ names }) => names),
-  unchanging,
   done,
   total,
 });

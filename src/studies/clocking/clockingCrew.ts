@@ -11,10 +11,11 @@ export interface CrewWork {
   setup: Setup;
   bodies: readonly FastenerBody[];
   leastMm: number | undefined;
-  /** How many pairs the study has. */
+  /** How many pairs the study has, and those of them that a first look is taken at: the others take no time. */
   pairs: number;
+  looked: readonly number[];
   signal?: AbortSignal;
-  /** A first look at each pair comes before any is measured: by it they know which take long. */
+  /** A first look at each of those comes before any pair is measured: by it they know which take long. */
   onLook(pair: number, look: FirstLook): void;
   onProfile(pair: number, profile: Profile): void;
 }
@@ -46,7 +47,16 @@ export class ClockingCrew {
   }
 
   /** Measures every pair. */
-  async measure({ setup, bodies, leastMm, pairs, signal, onLook, onProfile }: CrewWork): Promise<void> {
+  async measure({
+    setup,
+    bodies,
+    leastMm,
+    pairs,
+    looked,
+    signal,
+    onLook,
+    onProfile,
+  }: CrewWork): Promise<void> {
     signal?.throwIfAborted();
     const isNew = this.held !== setup;
     this.held = setup;
@@ -79,7 +89,7 @@ export class ClockingCrew {
     };
     const work = async () => {
       await Promise.all(this.members.map(ready));
-      await deal([...all], async (member, pair) => {
+      await deal([...looked], async (member, pair) => {
         const { look, tookMs: ms } = await member.ask({ kind: 'look', pair });
         tookMs[pair] = ms;
         return () => onLook(pair, look);

@@ -50,7 +50,6 @@ export interface StudyOptions {
 export interface SeenSoFar {
   pairs: readonly StudyPair[];
   axes: RegionAxes;
-  unchanging: LeastMargin;
   /** Pairs that are measured and proved, of all pairs. */
   done: number;
   total: number;
@@ -131,17 +130,16 @@ async function measuredPairs(
     }
   } else {
     const looks: FirstLook[] = [];
-    let looked = 0;
+    const looked = pairs.flatMap(({ about }, index) => (about === 'none' ? [] : [index]));
+    let seen = 0;
     let toldMs = Number.NEGATIVE_INFINITY;
     const tell = () => {
-      if (onSeen === undefined || looked < pairs.length || performance.now() < toldMs + SEEN_EVERY_MS) return;
-      const seen = pairs.map(({ pair }, index) => ({
-        index,
-        pair,
-        profile: profiles[index] ?? profileSeen(pair, looks[index]),
-      }));
-      const unchanging = axisOf(pairs, seen, 'none').at(0);
-      onSeen({ pairs, axes: axesOf(pairs, seen, wanted), unchanging, done, total: pairs.length });
+      if (onSeen === undefined || seen < looked.length || performance.now() < toldMs + SEEN_EVERY_MS) return;
+      const soFar = pairs.flatMap(({ pair }, index) => {
+        const profile = profiles[index] ?? (looks[index] && profileSeen(pair, looks[index]));
+        return profile === undefined ? [] : [{ index, pair, profile }];
+      });
+      onSeen({ pairs, axes: axesOf(pairs, soFar, wanted), done, total: pairs.length });
       toldMs = performance.now();
     };
     await crew.measure({
@@ -149,10 +147,11 @@ async function measuredPairs(
       bodies,
       leastMm,
       pairs: pairs.length,
+      looked,
       signal,
       onLook(index, look) {
         looks[index] = look;
-        looked += 1;
+        seen += 1;
         tell();
       },
       onProfile(index, profile) {
