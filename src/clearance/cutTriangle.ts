@@ -1,15 +1,13 @@
 import type { Region } from './zoneRegion.ts';
 
-const local = new Float64Array(9);
-const depth = new Float64Array(3);
-const inside = new Float64Array(3);
-const outside = new Float64Array(3);
+const piece = new Float64Array(9);
+const point = new Float64Array(3);
 
 /**
  * What a zone leaves of some triangles, nine coordinates each, in the frame that the zone is told in; it may reach into
- * the zone by the error, which is within the tolerance. A triangle that the edge of the zone runs through is halved until that edge is straight within
- * the tolerance across each piece, and is then cut along the line between the points where it enters and leaves. Each
- * triangle is cut by itself: neighbours cover the same edges, but do not share the points on them.
+ * the zone by the error, which is within the tolerance. A triangle that the edge of the zone runs through is halved until
+ * that edge is straight within the tolerance across each piece, and is then cut along the line between the points where it
+ * enters and leaves. Each triangle is cut by itself: neighbours cover the same edges, but do not share the points on them.
  */
 export function cutTriangles(
   triangles: readonly number[],
@@ -18,33 +16,45 @@ export function cutTriangles(
 ): { left: number[]; errorMm: number } {
   const left: number[] = [];
   let errorMm = 0;
-  const waiting = triangles.slice();
+  for (let t = 0; t < triangles.length; t += 9) {
+    const waiting: number[] = [];
+    for (let k = t; k < t + 9; k += 3)
+      region.toLocal(triangles[k], triangles[k + 1], triangles[k + 2], waiting, waiting.length);
+    const before = left.length;
+    errorMm = Math.max(errorMm, cutLocal(waiting, region, toleranceMm, left));
+    for (let k = before; k < left.length; k += 3)
+      region.fromLocal(left[k], left[k + 1], left[k + 2], left, k);
+  }
+  return { left, errorMm };
+}
+
+/** Puts out what is left of triangles in the axes of the zone, which are used up; returns how far it reaches into it. */
+function cutLocal(waiting: number[], region: Region, toleranceMm: number, left: number[]): number {
+  let errorMm = 0;
   while (waiting.length > 0) {
     const at = waiting.length - 9;
-    for (let k = 0; k < 9; k += 3) {
-      const [x, y, z] = [waiting[at + k], waiting[at + k + 1], waiting[at + k + 2]];
-      region.toLocal(x, y, z, local, k);
-      depth[k / 3] = region.depthMm(x, y, z);
-    }
-    const deepestMm = region.deepestMm(local);
+    const deepestMm = deepestOf(waiting, at, at + 9, region);
     if (deepestMm <= toleranceMm) {
       errorMm = Math.max(errorMm, deepestMm);
       for (let k = at; k < at + 9; k++) left.push(waiting[k]);
       waiting.length = at;
       continue;
     }
-    const corners = +(depth[0] >= 0) + +(depth[1] >= 0) + +(depth[2] >= 0);
-    if (corners === 3) {
-      // A zone is convex.
+    const [a, b, c] = [
+      isInside(waiting, at, region),
+      isInside(waiting, at + 3, region),
+      isInside(waiting, at + 6, region),
+    ];
+    // A zone is convex.
+    if (a && b && c) {
       waiting.length = at;
       continue;
     }
-    const from = longestEdge(waiting, at);
-    const isSmall = lengthSq(waiting, at, from) <= toleranceMm * toleranceMm;
     const kept = left.length;
-    keep(waiting, at, corners, region, left);
-    const keptMm = deepestOf(left, kept, region);
-    if (isSmall || keptMm <= toleranceMm) {
+    keep(waiting, at, a, b, c, region, left);
+    const keptMm = deepestOf(left, kept, left.length, region);
+    const from = longestEdge(waiting, at);
+    if (keptMm <= toleranceMm || lengthSq(waiting, at, from) <= toleranceMm * toleranceMm) {
       errorMm = Math.max(errorMm, keptMm);
       waiting.length = at;
       continue;
@@ -52,52 +62,60 @@ export function cutTriangles(
     left.length = kept;
     halve(waiting, at, from);
   }
-  return { left, errorMm };
+  return errorMm;
 }
 
-/** Puts out a triangle without its inside: itself, or what is left beyond the line between two crossings. */
-function keep(from: readonly number[], at: number, corners: number, region: Region, out: number[]): void {
-  if (corners === 0) {
-    for (let k = at; k < at + 9; k++) out.push(from[k]);
-    return;
-  }
-  const isOdd = corners === 1;
-  const odd = depth[0] >= 0 === isOdd ? 0 : depth[1] >= 0 === isOdd ? 1 : 2;
-  const [u, v, w] = [at + 3 * odd, at + 3 * ((odd + 1) % 3), at + 3 * ((odd + 2) % 3)];
-  const corner = (c: number) => out.push(from[c], from[c + 1], from[c + 2]);
-  const cross = (c: number) =>
-    isOdd ? crossing(from, u, c, region, out) : crossing(from, c, u, region, out);
-  if (isOdd) {
-    cross(v);
-    corner(v);
-    corner(w);
-    cross(v);
-    corner(w);
-    cross(w);
-  } else {
-    corner(u);
-    cross(v);
-    cross(w);
-  }
-}
+const isInside = (p: readonly number[], at: number, region: Region): boolean =>
+  region.localDepthMm(p[at], p[at + 1], p[at + 2]) >= 0;
 
-/** Puts out where the way from an inside corner to an outside one leaves the zone. */
-function crossing(p: readonly number[], v: number, w: number, region: Region, out: number[]): void {
-  region.toLocal(p[v], p[v + 1], p[v + 2], inside, 0);
-  region.toLocal(p[w], p[w + 1], p[w + 2], outside, 0);
-  const s = region.exit(inside[0], inside[1], inside[2], outside[0], outside[1], outside[2]);
-  for (let k = 0; k < 3; k++) out.push(p[v + k] + s * (p[w + k] - p[v + k]));
-}
-
-/** Upper bound of how deep the triangles from a place on reach into the zone. */
-function deepestOf(triangles: readonly number[], from: number, region: Region): number {
+/** Upper bound of how deep triangles reach into the zone. */
+function deepestOf(p: readonly number[], from: number, end: number, region: Region): number {
   let deepest = Number.NEGATIVE_INFINITY;
-  for (let t = from; t < triangles.length; t += 9) {
-    for (let k = 0; k < 9; k += 3)
-      region.toLocal(triangles[t + k], triangles[t + k + 1], triangles[t + k + 2], local, k);
-    deepest = Math.max(deepest, region.deepestMm(local));
+  for (let t = from; t < end; t += 9) {
+    for (let k = 0; k < 9; k++) piece[k] = p[t + k];
+    deepest = Math.max(deepest, region.deepestMm(piece));
   }
   return deepest;
+}
+
+/** Puts out a triangle, of which some corners are inside, without its inside: what is left beyond a line between two crossings. */
+function keep(
+  p: readonly number[],
+  at: number,
+  a: boolean,
+  b: boolean,
+  c: boolean,
+  region: Region,
+  out: number[],
+): void {
+  const inside = +a + +b + +c;
+  if (inside === 0) {
+    for (let k = at; k < at + 9; k++) out.push(p[k]);
+    return;
+  }
+  const isOdd = inside === 1;
+  const odd = a === isOdd ? 0 : b === isOdd ? 1 : 2;
+  const [u, v, w] = [at + 3 * odd, at + 3 * ((odd + 1) % 3), at + 3 * ((odd + 2) % 3)];
+  if (isOdd) {
+    cross(p, u, v, region);
+    const [x, y, z] = point;
+    out.push(x, y, z, p[v], p[v + 1], p[v + 2], p[w], p[w + 1], p[w + 2]);
+    out.push(x, y, z, p[w], p[w + 1], p[w + 2]);
+    cross(p, u, w, region);
+    out.push(point[0], point[1], point[2]);
+  } else {
+    out.push(p[u], p[u + 1], p[u + 2]);
+    cross(p, v, u, region);
+    out.push(point[0], point[1], point[2]);
+    cross(p, w, u, region);
+    out.push(point[0], point[1], point[2]);
+  }
+}
+
+/** Sets `point` to where the way from an inside corner to an outside one leaves the zone. */
+function cross(p: readonly number[], v: number, w: number, region: Region): void {
+  const s = region.exit(p[v], p[v + 1], p[v + 2], p[w], p[w + 1], p[w + 2]);
+  for (let k = 0; k < 3; k++) point[k] = p[v + k] + s * (p[w + k] - p[v + k]);
 }
 
 /** The corner from which the longest edge runs to the next. */
@@ -108,14 +126,18 @@ function longestEdge(p: readonly number[], at: number): number {
 }
 
 function lengthSq(p: readonly number[], at: number, edge: number): number {
-  const [v, w] = [at + 3 * edge, at + 3 * ((edge + 1) % 3)];
-  const [dx, dy, dz] = [p[v] - p[w], p[v + 1] - p[w + 1], p[v + 2] - p[w + 2]];
-  return dx * dx + dy * dy + dz * dz;
+  const v = at + 3 * edge;
+  const w = at + 3 * ((edge + 1) % 3);
+  const x = p[v] - p[w];
+  const y = p[v + 1] - p[w + 1];
+  const z = p[v + 2] - p[w + 2];
+  return x * x + y * y + z * z;
 }
 
 /** Puts both halves of a triangle, across the edge from a corner to the next, in its place at the end of a list. */
 function halve(p: number[], at: number, edge: number): void {
-  const [v, w] = [at + 3 * edge, at + 3 * ((edge + 1) % 3)];
+  const v = at + 3 * edge;
+  const w = at + 3 * ((edge + 1) % 3);
   for (let k = 0; k < 9; k++) p.push(p[at + k]);
   for (let k = 0; k < 3; k++) {
     const middle = (p[v + k] + p[w + k]) / 2;

@@ -6,6 +6,10 @@ import { pointTriangleDistanceSq } from './closestPoint.ts';
 export interface Region {
   /** Writes a point of the frame that the zone is told in, in the axes of the zone, to a place of `out`. */
   toLocal(x: number, y: number, z: number, out: Float64Array | number[], at: number): void;
+  /** Writes a local point in that frame to a place of `out`. */
+  fromLocal(x: number, y: number, z: number, out: Float64Array | number[], at: number): void;
+  /** How deep a local point is inside: see `depthMm`. */
+  localDepthMm(x: number, y: number, z: number): number;
   /** How deep a point of that frame is inside: 0 on the boundary, negative outside. Concave. */
   depthMm(x: number, y: number, z: number): number;
   /** Upper bound of the depth over a triangle of nine local coordinates. */
@@ -37,6 +41,12 @@ function sphereRegion({ centre, radiusMm }: Extract<Zone, { shape: 'sphere' }>):
       out[at + 1] = y - cy;
       out[at + 2] = z - cz;
     },
+    fromLocal(x, y, z, out, at) {
+      out[at] = cx + x;
+      out[at + 1] = cy + y;
+      out[at + 2] = cz + z;
+    },
+    localDepthMm: (x, y, z) => radiusMm - Math.sqrt(x * x + y * y + z * z),
     depthMm(x, y, z) {
       const [u, v, w] = [x - cx, y - cy, z - cz];
       return radiusMm - Math.sqrt(u * u + v * v + w * w);
@@ -67,6 +77,12 @@ function slabRegion(zone: Extract<Zone, { shape: 'slab' }>): Region {
       out[at + 1] = u * ux + v * uy + w * uz;
       out[at + 2] = u * ax + v * ay + w * az;
     },
+    fromLocal(x, y, z, out, at) {
+      out[at] = cx + x * rx + y * ux + z * ax;
+      out[at + 1] = cy + x * ry + y * uy + z * ay;
+      out[at + 2] = cz + x * rz + y * uz + z * az;
+    },
+    localDepthMm: (x, y, z) => Math.min(halfThicknessMm - Math.abs(z), radiusMm - Math.sqrt(x * x + y * y)),
     depthMm(x, y, z) {
       const [u, v, w] = [x - cx, y - cy, z - cz];
       const right = u * rx + v * ry + w * rz;

@@ -9,13 +9,13 @@ const startWorker = (): Worker =>
  * A worker that starts when it is first told something: those that are to sweep a corner do not take the cores from the one
  * that builds it, nor from the page that loads.
  */
-export function workerInWaiting<Q, R>(start: () => Worker): WorkerHandle<Q, R> {
+function workerInWaiting(): WorkerHandle {
   let worker: Worker | undefined;
   let listen = (_: Worker) => {};
   return {
     post(request, transfer = []) {
       if (worker === undefined) {
-        worker = start();
+        worker = startWorker();
         listen(worker);
       }
       worker.postMessage(request, [...transfer]);
@@ -30,9 +30,19 @@ export function workerInWaiting<Q, R>(start: () => Worker): WorkerHandle<Q, R> {
   };
 }
 
+/** A worker that has started, as a crew sees it. */
+export const startedWorker = <Q, R>(worker: Worker): WorkerHandle<Q, R> => ({
+  post: (request, transfer = []) => worker.postMessage(request, [...transfer]),
+  listen(onReply, onDeath) {
+    worker.addEventListener('message', (event) => onReply(event.data));
+    onWorkerDeath(worker, onDeath);
+  },
+  terminate: () => worker.terminate(),
+});
+
 /**
  * A crew of browser workers; `workers` of them, by default as many as leave one core to the page, which else answers late
  * while they work. They run until the crew is ended.
  */
 export const crewOfWorkers = (workers = Math.max(1, (navigator.hardwareConcurrency ?? 2) - 1)): Crew =>
-  new Crew(() => workerInWaiting(startWorker), workers);
+  new Crew(workerInWaiting, workers);

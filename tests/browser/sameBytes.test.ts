@@ -4,8 +4,9 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
 import { proveInProcess, sweepInProcess } from '../../src/executors/inProcess.ts';
+import { studyClocking } from '../../src/studies/clocking/study.ts';
 import { setUp } from '../../src/sweep/setUp.ts';
-import { digestsOf, STEPS } from './bytes/digests.ts';
+import { digestOfClocking, digestsOf, STEPS } from './bytes/digests.ts';
 import { launchChromium } from './chromium.ts';
 import { type Served, serveWorkbench } from './server.ts';
 
@@ -47,4 +48,14 @@ describe('a sweep and its proof in workers of a browser', () => {
       expect(inBrowser).toEqual(inNode);
     },
   );
+});
+
+describe('a clocking study in workers of a browser', () => {
+  it('gives the bytes that Node gives in one thread', async () => {
+    const text = readFileSync(join(DEMOS, 'stoneyholt.corner.json'), 'utf8');
+    const parsed = parseDesign(text);
+    if (parsed.kind === 'bad') throw new Error('the example corner is not sound');
+    const inNode = digestOfClocking(await studyClocking(await setUp(parsed.design, STEPS)));
+    expect(await page.evaluate((design) => window.clockedInWorkers(design), text)).toBe(inNode);
+  });
 });

@@ -1,4 +1,4 @@
-import { workerInWaiting } from '../../executors/browserWorkers.ts';
+import { startedWorker } from '../../executors/browserWorkers.ts';
 import { ClockingCrew } from '../../studies/clocking/clockingCrew.ts';
 
 const startWorker = (): Worker =>
@@ -6,7 +6,7 @@ const startWorker = (): Worker =>
 
 /**
  * Browser workers that measure the pairs of a clocking study; `workers` of them, by default one for each core: for the few
- * seconds that a study takes the page gets by on what they leave it. They start when they are first told something, and run until the crew is ended.
+ * seconds that a study takes the page gets by on what they leave it. They run until the crew is ended.
  */
 export const clockingWorkers = (workers = navigator.hardwareConcurrency ?? 2): ClockingCrew =>
-  new ClockingCrew(() => workerInWaiting(startWorker), workers);
+  new ClockingCrew(() => startedWorker(startWorker()), workers);

@@ -23,12 +23,12 @@ let setup: Setup | undefined;
 /** The last study: other wants of the same corner need no pair measured again. */
 let known: { of: Setup; leastMarginMm: number | undefined; study: ClockingStudy } | undefined;
 let running = new AbortController();
-/** Workers of this one, which stays free to be told of other wants. */
-let crew: ClockingCrew | undefined;
+/** Workers of this one, which stays free to be told of other wants. They load while the corner is on its way. */
+let crew = clockingWorkers();
 
 function crewAtWork(): ClockingCrew {
-  if (crew?.alive !== true) {
-    crew?.end();
+  if (!crew.alive) {
+    crew.end();
     crew = clockingWorkers();
   }
   return crew;

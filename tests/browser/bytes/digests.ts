@@ -1,5 +1,6 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
+import type { ClockingStudy } from '../../../src/studies/clocking/study.ts';
 import type { Proof } from '../../../src/sweep/prove.ts';
 import { DEFAULT_SETTINGS, type SweepResult, type SweepSettings } from '../../../src/sweep/result.ts';
 
@@ -17,9 +18,15 @@ export function digestsOf(result: SweepResult, proof: Proof): Record<string, str
   return digests;
 }
 
+/** SHA-256 of each number of the profiles and candidates of a clocking study to its last bit. */
+export const digestOfClocking = ({ profiles, candidates }: ClockingStudy): string => {
+  const told = [profiles.map(({ profile }) => profile), candidates];
+  return bytesToHex(sha256(new TextEncoder().encode(toText(told))));
+};
+
 /** JSON, but with the numbers that it has no words for; the shortest text of a number is of that number alone. */
-const toText = (proof: Proof): string =>
-  JSON.stringify(proof, (_, value: unknown) => {
+const toText = (told: unknown): string =>
+  JSON.stringify(told, (_, value: unknown) => {
     if (typeof value === 'number') return Object.is(value, -0) ? '-0' : String(value);
     return ArrayBuffer.isView(value) ? [...(value as Float64Array)] : value;
   });
