@@ -76,3 +76,6 @@ export const trimmed = (mm: number, unit: LengthUnit, decimals = unit === 'mm' ?
   const text = decimal(mm / MM_PER[unit], decimals);
   return text.includes('.') ? text.replace(/0+$/, '').replace(/\.$/, '') : text;
 };
+
+/** A text with its first letter large. */
+export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

@@ -103,7 +103,11 @@ export const fit: Command = {
     const sweeping = progressOn(context, 'Sweeping, candidates', shown);
     const swept = typed.values.has('swept')
       ? await namingFile(file, () =>
-          sweptInOrder(study, wants, { settings, signal, onProgress: sweeping.update }),
+          sweptInOrder(study, wants, {
+            settings,
+            signal,
+            onProgress: (done, total) => sweeping.update(Math.floor(done), total),
+          }),
         ).finally(sweeping.end)
       : undefined;
     const ranked = swept?.map(({ candidate }) => candidate) ?? study.candidates;
@@ -213,7 +217,8 @@ async function sweptInOrder(
   options: SweepCandidatesOptions,
 ): Promise<SweptCandidate<MountedCandidate>[]> {
   const swept = await sweepCandidates(candidates, designOf({ mounted }), options);
-  return soundFirst(mounted, swept, ({ candidate }) => candidate.mounting, leastMarginMm);
+  const unchanging = mounted.map(({ study }) => study.unchanging);
+  return soundFirst(swept, ({ candidate }) => candidate.mounting, unchanging, leastMarginMm);
 }
 
 /** The corner as a candidate is mounted. */

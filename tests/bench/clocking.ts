@@ -4,7 +4,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { foundOf } from '../../src/app/fit/fitFound.ts';
+import { pictureOf } from '../../src/app/fit/fitFound.ts';
 import { cellAt } from '../../src/app/fit/fitPicture.ts';
 import { withPart } from '../../src/design/edit.ts';
 import { parseDesign } from '../../src/design/parse.ts';
@@ -35,7 +35,7 @@ for (const [what, file] of [
   const busy = process.cpuUsage();
   const start = performance.now();
   const study = await studyClocking(setup);
-  const { picture } = foundOf(study, setup);
+  const picture = pictureOf(study.axes, true);
   const cells = ANGLES.flatMap((caliperDeg) =>
     ANGLES.map((hubDeg) => cellAt(picture, { caliperDeg, hubDeg })),
   );

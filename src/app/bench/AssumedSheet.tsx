@@ -3,6 +3,7 @@ import { type Field, fieldsAt } from '../../design/fields.ts';
 import type { OpenCorner } from '../engine.ts';
 import { inWords } from '../panels/inputText.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
+import { capital } from '../words.ts';
 import { assumedKey, assumedValues, countAssumed } from './assumedValues.ts';
 import { FieldRow } from './FieldRows.tsx';
 import { entriesOf, idOf } from './partOf.ts';
@@ -67,5 +68,5 @@ function withinOf({ path }: Field, id: string | undefined): string {
   const groups = path.slice(id === undefined ? 1 : 2, -1);
   if (groups.length === 0) return '';
   const text = groups.map((step) => (typeof step === 'number' ? step + 1 : inWords(step))).join(', ');
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}, `;
+  return `${capital(text)}, `;
 }

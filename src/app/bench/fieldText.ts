@@ -2,7 +2,7 @@ import { textFromValue } from '../../design/edit.ts';
 import type { Field, ValueField } from '../../design/fields.ts';
 import type { LengthUnit } from '../../report/figures.ts';
 import { inWords } from '../panels/inputText.ts';
-import { trimmed } from '../words.ts';
+import { capital, trimmed } from '../words.ts';
 
 /** Decimals to which a default is told in each unit. */
 const DECIMALS: Record<LengthUnit, number> = { mm: 3, in: 4 };
@@ -53,8 +53,7 @@ export const assumedIn = (
 /** What a field is called under its object: `outboardDepth` is "Outboard depth". */
 export function fieldName(key: string | number): string {
   if (typeof key === 'number') return String(key + 1);
-  const text = inWords(key);
-  return text.charAt(0).toUpperCase() + text.slice(1);
+  return capital(inWords(key));
 }
 
 /** A sentence about a field: problems speak without naming it. */

@@ -13,7 +13,8 @@ interface FitMapProps {
   picture: FitPicture;
   nameOf: NameOf;
   drawn: Clockings;
-  candidates: readonly Clockings[];
+  /** Of the mounting that the map shows, by their rank among all. */
+  candidates: readonly (Clockings & { rank: number })[];
   /** `hold` names a drag, of which all steps are one change. */
   onTurn(to: Clockings, hold: string | undefined): void;
 }
@@ -90,13 +91,13 @@ export function FitMap({ picture, nameOf, drawn, candidates, onTurn }: FitMapPro
       >
         <canvas ref={canvas} />
         <svg width={size.width} height={size.width} aria-hidden="true">
-          {candidates.map((candidate, i) => {
+          {candidates.map((candidate) => {
             const { x, y } = place(candidate);
             return (
               <g key={`${candidate.caliperDeg} ${candidate.hubDeg}`} transform={`translate(${x} ${y})`}>
                 <circle className="fit-candidate" r={8} />
                 <text className="fit-rank" dominantBaseline="central" textAnchor="middle">
-                  {i + 1}
+                  {candidate.rank}
                 </text>
               </g>
             );

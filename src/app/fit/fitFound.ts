@@ -1,70 +1,97 @@
 import type { Design } from '../../design/design.ts';
 import type { Axis, LeastMargin } from '../../studies/clocking/axis.ts';
-import type { Candidate } from '../../studies/clocking/candidates.ts';
+import { type CaliperFigures, caliperFigures } from '../../studies/clocking/figures.ts';
 import { type ArmDistance, lowerArmDistance } from '../../studies/clocking/lowerArm.ts';
 import { ANGLES } from '../../studies/clocking/profile.ts';
 import type { RegionAxes } from '../../studies/clocking/region.ts';
 import { type Arc, isInArc, stateAt } from '../../studies/clocking/spans.ts';
-import type { ClockingStudy, SeenSoFar } from '../../studies/clocking/study.ts';
+import type { SeenSoFar } from '../../studies/clocking/study.ts';
+import type { MountedCandidate, MountingsStudy, UnmetByAll } from '../../studies/clocking/studyMountings.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 import type { FitAxis, FitPicture } from './fitPicture.ts';
 
-/** What the screen shows of a study. */
-export interface FitFound {
+/** What the screen shows of the study of one mounting. */
+export interface FoundMounting {
+  /** See `fitKey`. */
+  key: string;
   picture: FitPicture;
   /** Labels of both parts of each pair of the study. */
   pairs: readonly (readonly [string, string])[];
-  /** Best first, each with how far the caliper then is from the lower arm. */
-  candidates: readonly (Candidate & { toLowerArm: ArmDistance | undefined })[];
   unmet: readonly Unmet[];
   /** Least margin of the pairs that no clocking changes. */
   unchanging: LeastMargin;
 }
 
-/** What the screen shows of a study that is not done. */
-export interface FitSeen extends Pick<FitFound, 'picture' | 'pairs'> {
+/** A candidate of one of the mountings, with where the caliper then stands, and how far from the lower arm. */
+export interface FoundCandidate extends MountedCandidate {
+  stands: CaliperFigures;
+  toLowerArm: ArmDistance | undefined;
+}
+
+/** What the screen shows of a study. */
+export interface FitFound {
+  mounted: readonly FoundMounting[];
+  /** Of all mountings together, best first. */
+  candidates: readonly FoundCandidate[];
+  /** Wants that no mounting meets. */
+  unmet: readonly UnmetByAll[];
+}
+
+/** What the screen shows of the study of a mounting that is not done. */
+export interface FitSeen extends Pick<FoundMounting, 'key' | 'picture' | 'pairs'> {
   /** Pairs that are proved, of all pairs. */
   done: number;
   total: number;
 }
 
 /**
- * What the study of a corner hangs on: its file without the clockings that the study turns through. A corner that is only
+ * What the study of a corner hangs on: all of it but the clockings that the study turns through. A corner that is only
  * turned has the same study.
  */
-export function fitKey({ source }: Pick<Design, 'source'>): string {
-  return JSON.stringify(source, function (key, value) {
+export function fitKey({ corner }: Pick<Design, 'corner'>): string {
+  return JSON.stringify(corner, function (key, value) {
     const { kind } = this as { kind?: unknown };
     return key === 'clockingDeg' && (kind === 'caliper' || kind === 'hub') ? undefined : value;
   });
 }
 
-/** A study as it is shown. `setup`: the corner that was studied. */
-export function foundOf(study: ClockingStudy, setup: Setup): FitFound {
-  const { axes, pairs, candidates, unmet, unchanging } = study;
-  const toLowerArm = lowerArmDistance(setup);
+/** Names the pairs of a mounting. */
+export const nameIn =
+  ({ pairs }: Pick<FoundMounting, 'pairs'>) =>
+  (pair: number): string =>
+    (pairs[pair] ?? []).join(' ↔ ');
+
+/** A study as it is shown. */
+export function foundOf({ mounted, candidates, unmet }: MountingsStudy): FitFound {
+  const arms = mounted.map(({ setup }) => lowerArmDistance(setup));
   return {
-    picture: pictureOf(axes, true),
-    pairs: pairs.map(({ names }) => names),
+    mounted: mounted.map(({ setup, study }) => ({
+      key: fitKey(setup.design),
+      picture: pictureOf(study.axes, true),
+      pairs: study.pairs.map(({ names }) => names),
+      unmet: study.unmet,
+      unchanging: study.unchanging,
+    })),
     candidates: candidates.map((candidate) => ({
       ...candidate,
-      toLowerArm: toLowerArm(candidate.caliperDeg),
+      stands: caliperFigures(mounted[candidate.mounting].setup.design.corner, candidate.caliperDeg),
+      toLowerArm: arms[candidate.mounting](candidate.caliperDeg),
     })),
     unmet,
-    unchanging,
   };
 }
 
 /** What is seen of a study, as it is shown. */
-export const seenOf = ({ axes, pairs, done, total }: SeenSoFar): FitSeen => ({
+export const seenOf = ({ axes, pairs, done, total }: SeenSoFar, { design }: Setup): FitSeen => ({
+  key: fitKey(design),
   picture: pictureOf(axes, false),
   pairs: pairs.map(({ names }) => names),
   done,
   total,
 });
 
-const pictureOf = (axes: RegionAxes, isProved: boolean): FitPicture => ({
+export const pictureOf = (axes: RegionAxes, isProved: boolean): FitPicture => ({
   caliper: fitAxis(axes.caliper),
   hub: fitAxis(axes.hub),
   between: fitAxis(axes.between),

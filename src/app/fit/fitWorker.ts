@@ -1,5 +1,7 @@
+import { mountedDesign, mountingsOf } from '../../studies/clocking/apply.ts';
 import type { ClockingCrew } from '../../studies/clocking/clockingCrew.ts';
-import { type ClockingStudy, studyClocking } from '../../studies/clocking/study.ts';
+import { type MountingChoice, mountingsFor } from '../../studies/clocking/mountingChoice.ts';
+import { type MountedStudy, mountedSetups, studyMountings } from '../../studies/clocking/studyMountings.ts';
 import type { Wants } from '../../studies/clocking/wants.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 import { clockingWorkers } from './clockingWorkers.ts';
@@ -9,19 +11,22 @@ export type FitRequest =
   /** The corner comes out of a port. */
   | { kind: 'take'; port: MessagePort }
   /** To be studied in place of what was asked before. */
-  | { kind: 'study'; wants: Wants };
+  | { kind: 'study'; wants: Wants; choice: MountingChoice };
 
 export type FitReply =
   | { kind: 'taken'; key: string }
   | { kind: 'progress'; done: number; total: number }
   /** What is seen of a study that is not done. */
-  | { kind: 'seen'; key: string; wants: Wants; seen: FitSeen }
-  | { kind: 'found'; key: string; wants: Wants; found: FitFound }
+  | { kind: 'seen'; wants: Wants; seen: FitSeen }
+  | { kind: 'found'; wants: Wants; found: FitFound }
   | { kind: 'failed'; why: string };
 
 let setup: Setup | undefined;
-/** The last study: other wants of the same corner need no pair measured again. */
-let known: { of: Setup; leastMarginMm: number | undefined; study: ClockingStudy } | undefined;
+/**
+ * The last study of each mounting of the corner, by its key: other wants need no pair measured again, nor does the corner
+ * once it is mounted so.
+ */
+let known = new Map<string, MountedStudy & { leastMarginMm: number | undefined }>();
 let running = new AbortController();
 /** Workers of this one, which stays free to be told of other wants. They load while the corner is on its way. */
 let crew = clockingWorkers();
@@ -36,25 +41,34 @@ function crewAtWork(): ClockingCrew {
 
 const reply = (message: FitReply) => self.postMessage(message);
 
-async function study(of: Setup, wants: Wants): Promise<void> {
+async function study(of: Setup, wants: Wants, choice: MountingChoice): Promise<void> {
   running.abort();
   running = new AbortController();
   const { signal } = running;
   try {
-    const onProgress = (done: number, total: number) => reply({ kind: 'progress', done, total });
     const { leastMarginMm } = wants;
-    const isKnown = known?.of === of && known.leastMarginMm === leastMarginMm;
-    const done = await studyClocking(of, {
+    const all = mountingsOf(of.design).map((mounting) => fitKey(mountedDesign(of.design, mounting)));
+    known = new Map([...known].filter(([key]) => all.includes(key)));
+    const setups = await mountedSetups(
+      of,
+      mountingsFor(of.design, choice),
+      (design) => known.get(fitKey(design))?.setup,
+    );
+    signal.throwIfAborted();
+    const done = await studyMountings(setups, {
       wants,
       signal,
-      onProgress,
-      known: isKnown ? known?.study : undefined,
+      onProgress: (pairs, total) => reply({ kind: 'progress', done: pairs, total }),
+      knownOf({ design }) {
+        const last = known.get(fitKey(design));
+        return last?.leastMarginMm === leastMarginMm ? last?.study : undefined;
+      },
       crew: crewAtWork(),
-      onSeen: (so) => reply({ kind: 'seen', key: fitKey(of.design), wants, seen: seenOf(so) }),
+      onSeen: (so, seenSetup) => reply({ kind: 'seen', wants, seen: seenOf(so, seenSetup) }),
+      onStudied: (one) => known.set(fitKey(one.setup.design), { ...one, leastMarginMm }),
     });
-    known = { of, leastMarginMm, study: done };
-    const found = foundOf(done, of);
-    if (!signal.aborted) reply({ kind: 'found', key: fitKey(of.design), wants, found });
+    const found = foundOf(done);
+    if (!signal.aborted) reply({ kind: 'found', wants, found });
   } catch (error) {
     if (!signal.aborted)
       reply({ kind: 'failed', why: error instanceof Error ? error.message : String(error) });
@@ -63,7 +77,7 @@ async function study(of: Setup, wants: Wants): Promise<void> {
 
 self.addEventListener('message', ({ data }: MessageEvent<FitRequest>) => {
   if (data.kind === 'study') {
-    if (setup !== undefined) void study(setup, data.wants);
+    if (setup !== undefined) void study(setup, data.wants, data.choice);
     return;
   }
   data.port.onmessage = ({ data: taken }: MessageEvent<Setup>) => {

@@ -3,6 +3,7 @@ import type { LengthUnit } from '../../report/figures.ts';
 import { LengthError, parseLength } from '../../units/parseLength.ts';
 import { keySteps } from '../bench/keySteps.ts';
 import { stepped } from '../bench/stepText.ts';
+import { readAngle } from '../readAngle.ts';
 import { trimmed } from '../words.ts';
 
 interface ValueInputProps {
@@ -13,6 +14,8 @@ interface ValueInputProps {
   /** In mm or degrees. */
   value: number;
   unit: LengthUnit;
+  /** What is wrong with a value, in a sentence; anything goes where there is no such check. */
+  complaint?(value: number): string | undefined;
   onChange(value: number): void;
 }
 
@@ -26,12 +29,11 @@ function read(text: string, kind: ValueInputProps['kind'], unit: LengthUnit): nu
       throw error;
     }
   }
-  const degrees = Number(text.replace('°', '').replace(/[−–]/g, '-').replace(',', '.').trim() || Number.NaN);
-  return Number.isFinite(degrees) ? degrees : `"${text}" is not an angle: write degrees, such as 12.5`;
+  return readAngle(text);
 }
 
 /** A length or an angle as typed: Enter or leaving takes it, Escape brings back what stood there, arrow keys step it. */
-export function ValueInput({ name, spoken, kind, value, unit, onChange }: ValueInputProps) {
+export function ValueInput({ name, spoken, kind, value, unit, complaint, onChange }: ValueInputProps) {
   const [draft, setDraft] = useState<string>();
   const [problem, setProblem] = useState<string>();
   const id = useId();
@@ -39,7 +41,8 @@ export function ValueInput({ name, spoken, kind, value, unit, onChange }: ValueI
     kind === 'length' ? trimmed(value, unit, unit === 'mm' ? 2 : 4) : `${trimmed(value, 'mm', 2)}°`;
   const text = draft ?? stands;
   const take = (typed: string) => {
-    const found = read(typed, kind, unit);
+    const typedValue = read(typed, kind, unit);
+    const found = typeof typedValue === 'string' ? typedValue : (complaint?.(typedValue) ?? typedValue);
     if (typeof found === 'string') {
       // What cannot be stays as it was typed.
       setDraft(typed);

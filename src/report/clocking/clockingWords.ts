@@ -4,6 +4,7 @@ import type { CaliperFigures } from '../../studies/clocking/figures.ts';
 import type { ArmDistance } from '../../studies/clocking/lowerArm.ts';
 import { choiceOf, type MountingChoice } from '../../studies/clocking/mountingChoice.ts';
 import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
+import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import type { UnsplitName, WantName } from '../../studies/clocking/wants.ts';
 import { angle, type Figures, signedAngle } from '../figures.ts';
@@ -102,4 +103,14 @@ export function unmetLines(
     wants.length === 0 ? `${no} at all clears.` : `${no} has ${wanted}.`,
     `  least is missing with ${where}: ${forbids}`,
   ];
+}
+
+/** The worst of a candidate over all travel and lock, what lies between the steps included in the error. */
+export function worstInWords({ worst, findings }: SweptCandidate<Clockings>, figures: Figures): string {
+  const { counts, unreachableSteps } = findings;
+  const open = counts.unknown > 0 || unreachableSteps.length > 0 ? ', not all could be told' : '';
+  if (worst === undefined) return `all far${open}`;
+  const touches = counts.touches > 0 ? 'touches: ' : '';
+  const margin = figures.signedWithError(worst.marginMm, worst.errorMm);
+  return `${touches}${margin} ${figures.unit}, ${worst.names.join(' ↔ ')}${open}`;
 }

@@ -13,7 +13,7 @@ import {
   type UnmetByAll,
 } from '../../studies/clocking/studyMountings.ts';
 import type { Clockings } from '../../studies/clocking/studyPairs.ts';
-import { leastOver, type SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
+import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import { printable } from '../escape.ts';
 import { type Figures, signedAngle } from '../figures.ts';
@@ -24,6 +24,7 @@ import {
   mountingInWords,
   type NameOf,
   unmetLines,
+  worstInWords,
 } from './clockingWords.ts';
 import { boltsCell, candidateReachLines } from './reachWords.ts';
 
@@ -210,12 +211,4 @@ function candidateLines({ mounted, candidates, swept, reach }: FitTold, figures:
       .trimEnd();
   const titles = columns.map(({ title }) => title);
   return [`Candidates, best first, lengths in ${figures.unit}:`, line(titles), ...rows.map(line)];
-}
-
-function worstInWords({ worst, findings }: SweptCandidate<MountedCandidate>, figures: Figures): string {
-  const open =
-    findings.counts.unknown > 0 || findings.unreachableSteps.length > 0 ? ', not all could be told' : '';
-  if (worst === undefined) return `all far${open}`;
-  const state = findings.counts.touches > 0 ? 'touches: ' : 'at least ';
-  return `${state}${figures.least(leastOver(worst))} ${figures.unit}, ${worst.names.join(' ↔ ')}${open}`;
 }

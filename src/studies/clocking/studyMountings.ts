@@ -1,8 +1,9 @@
+import type { Design } from '../../design/design.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
 import { type Mounting, mountedDesign } from './apply.ts';
 import type { LeastMargin } from './axis.ts';
 import type { Candidate } from './candidates.ts';
-import { type ClockingStudy, type StudyOptions, studyClocking } from './study.ts';
+import { type ClockingStudy, type SeenSoFar, type StudyOptions, studyClocking } from './study.ts';
 import type { Unmet } from './unmet.ts';
 
 /** A corner mounted one way round, and its study. */
@@ -33,24 +34,30 @@ export interface MountingsStudy {
   unmet: readonly UnmetByAll[];
 }
 
-export interface StudyMountingsOptions extends Omit<StudyOptions, 'known'> {
+export interface StudyMountingsOptions extends Omit<StudyOptions, 'known' | 'onSeen'> {
   /** The earlier study of a mounting, if there is one: see `StudyOptions`. */
   knownOf?: (setup: Setup) => StudyOptions['known'];
+  /** See `StudyOptions`; of the mounting in hand. */
+  onSeen?: (seen: SeenSoFar, setup: Setup) => void;
+  /** Each mounting's study as it is done. */
+  onStudied?: (one: MountedStudy) => void;
 }
 
 /**
- * Makes a corner ready as mounted the ways round told, from what was built for the first where that is the same. Rejects with
+ * Makes a corner ready as mounted the ways round told; `knownOf` may give one that is made already. Rejects with
  * DesignProblems where one cannot be built.
  */
 export async function mountedSetups(
   drawn: Setup,
   mountings: readonly Mounting[],
+  knownOf: (design: Design) => Setup | undefined = () => undefined,
 ): Promise<Pick<MountedStudy, 'mounting' | 'setup'>[]> {
   const memory = new SetupMemory();
   const made: Pick<MountedStudy, 'mounting' | 'setup'>[] = [];
   for (const mounting of mountings) {
     const design = mountedDesign(drawn.design, mounting);
-    const setup = design === drawn.design ? drawn : await setUp(design, drawn.settings, memory);
+    const setup =
+      design === drawn.design ? drawn : (knownOf(design) ?? (await setUp(design, drawn.settings, memory)));
     made.push({ mounting, setup });
   }
   return made;
@@ -63,7 +70,7 @@ export async function mountedSetups(
  */
 export async function studyMountings(
   setups: readonly Pick<MountedStudy, 'mounting' | 'setup'>[],
-  { knownOf, onProgress, ...options }: StudyMountingsOptions = {},
+  { knownOf, onSeen, onStudied, onProgress, ...options }: StudyMountingsOptions = {},
 ): Promise<MountingsStudy> {
   const mounted: MountedStudy[] = [];
   let before = 0;
@@ -72,10 +79,13 @@ export async function studyMountings(
     const study = await studyClocking(setup, {
       ...options,
       known: knownOf?.(setup),
+      onSeen: onSeen && ((seen) => onSeen(seen, setup)),
       onProgress: (done, total) => onProgress?.(before + done, before + left * total),
     });
     before += study.pairs.length;
-    mounted.push({ mounting, setup, study });
+    const one = { mounting, setup, study };
+    mounted.push(one);
+    onStudied?.(one);
   }
   const { most = 5, wants = {} } = options;
   const candidates = mounted.flatMap(({ study }, mounting) =>
@@ -84,9 +94,10 @@ export async function studyMountings(
   candidates.sort((a, b) =>
     a.least.marginMm === b.least.marginMm ? 0 : b.least.marginMm - a.least.marginMm,
   );
+  const unchanging = mounted.map(({ study }) => study.unchanging);
   return {
     mounted,
-    candidates: soundFirst(mounted, candidates, ({ mounting }) => mounting, wants.leastMarginMm).slice(
+    candidates: soundFirst(candidates, ({ mounting }) => mounting, unchanging, wants.leastMarginMm).slice(
       0,
       most,
     ),
@@ -96,15 +107,15 @@ export async function studyMountings(
 
 /**
  * Candidates in the same order, but for those of a mounting in which a pair that no clocking changes misses its target: they
- * come last, the more is missing the later, after those of one in which that cannot be told.
+ * come last, the more is missing the later, after those of one in which that cannot be told. `unchanging`: of each mounting.
  */
 export function soundFirst<C>(
-  mounted: readonly MountedStudy[],
   candidates: readonly C[],
   mountingOf: (candidate: C) => number,
+  unchanging: readonly LeastMargin[],
   leastMarginMm?: number,
 ): C[] {
-  const missingMm = (one: C) => missingOf(mounted[mountingOf(one)].study.unchanging, leastMarginMm);
+  const missingMm = (one: C) => missingOf(unchanging[mountingOf(one)], leastMarginMm);
   return candidates.toSorted((a, b) => missingMm(a) - missingMm(b));
 }
 

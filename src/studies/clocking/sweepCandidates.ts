@@ -1,9 +1,8 @@
 import type { Design } from '../../design/design.ts';
-import { proveInProcess, sweepInProcess } from '../../executors/inProcess.ts';
 import type { Findings, PairFinding } from '../../findings/findings.ts';
-import { findingsOf } from '../../findings/findingsOf.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
+import { type MeasurePairs, measurePairsHere } from '../vary/measurePairs.ts';
 import { clockedDesign } from './apply.ts';
 import { type Clockings, turningOf } from './studyPairs.ts';
 
@@ -28,7 +27,9 @@ export interface WorstOver {
 export interface SweepCandidatesOptions {
   settings: SweepSettings;
   signal?: AbortSignal;
-  /** Candidates done, of all. */
+  /** Measures over all travel and steering; in the calling thread where it is not told. */
+  measure?: MeasurePairs;
+  /** Candidates done, of all; with a fraction of the one in hand. */
   onProgress?: (done: number, total: number) => void;
 }
 
@@ -40,17 +41,18 @@ export interface SweepCandidatesOptions {
 export async function sweepCandidates<C extends Clockings>(
   candidates: readonly C[],
   designOf: (candidate: C) => Design,
-  { settings, signal, onProgress }: SweepCandidatesOptions,
+  { settings, signal, onProgress, measure = measurePairsHere }: SweepCandidatesOptions,
 ): Promise<SweptCandidate<C>[]> {
   const memory = new SetupMemory();
   const swept: SweptCandidate<C>[] = [];
   for (const candidate of candidates) {
     signal?.throwIfAborted();
     const setup = concerned(await setUp(clockedDesign(designOf(candidate), candidate), settings, memory));
-    const result = await sweepInProcess(setup, { signal });
-    const findings = findingsOf(result, await proveInProcess(setup, result, { signal }));
+    const findings = await measure(setup, signal, (share) =>
+      onProgress?.(swept.length + share, candidates.length),
+    );
+    signal?.throwIfAborted();
     swept.push({ candidate, findings, worst: worstOf(setup, findings) });
-    onProgress?.(swept.length, candidates.length);
   }
   const rank = ({ findings, worst }: SweptCandidate<C>) =>
     findings.counts.touches > 0

@@ -4,22 +4,35 @@ import type { Findings } from '../../findings/findings.ts';
 import { findingsOf } from '../../findings/findingsOf.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 
-/** Measures the pairs of a corner over all its travel and steering; on threads, or here. */
-export type MeasurePairs = (setup: Setup, signal?: AbortSignal) => Promise<Findings>;
+/** Measures the pairs of a corner over all its travel and steering; on threads, or here. `onShare`: how much is done, 0 to 1. */
+export type MeasurePairs = (
+  setup: Setup,
+  signal?: AbortSignal,
+  onShare?: (share: number) => void,
+) => Promise<Findings>;
+
+/** Progress of one half of what is measured, the steps or the proof. */
+const halfOf =
+  (onShare: ((share: number) => void) | undefined, begins: number) =>
+  (done: number, total: number): void =>
+    onShare?.(begins + done / Math.max(1, total) / 2);
 
 /** Measures at the steps and proves what lies between them, in the calling thread. */
-export const measurePairsHere: MeasurePairs = async (setup, signal) => {
-  const result = await sweepInProcess(setup, { signal });
-  return findingsOf(result, await proveInProcess(setup, result, { signal }));
+export const measurePairsHere: MeasurePairs = async (setup, signal, onShare) => {
+  const result = await sweepInProcess(setup, { signal, onProgress: halfOf(onShare, 0) });
+  return findingsOf(
+    result,
+    await proveInProcess(setup, result, { signal, onProgress: halfOf(onShare, 0.5) }),
+  );
 };
 
 /** Measures at the steps and proves what lies between them, by a crew. */
 export const measurePairsBy =
   (crew: Crew): MeasurePairs =>
-  async (setup, signal) => {
+  async (setup, signal, onShare) => {
     crew.take(setup);
-    const result = await crew.sweep({ signal });
-    return findingsOf(result, await crew.prove(result, { signal }));
+    const result = await crew.sweep({ signal, onProgress: halfOf(onShare, 0) });
+    return findingsOf(result, await crew.prove(result, { signal, onProgress: halfOf(onShare, 0.5) }));
   };
 
 /** Measures pairs that never move against each other: ride height stands for every pose. */

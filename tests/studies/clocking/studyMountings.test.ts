@@ -1,10 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type MountedStudy,
-  missingOf,
-  soundFirst,
-  unmetByAll,
-} from '../../../src/studies/clocking/studyMountings.ts';
+import { missingOf, soundFirst, unmetByAll } from '../../../src/studies/clocking/studyMountings.ts';
 import type { Unmet } from '../../../src/studies/clocking/unmet.ts';
 import type { WantName } from '../../../src/studies/clocking/wants.ts';
 
@@ -52,9 +47,8 @@ describe('what no clocking changes', () => {
   });
 
   it('puts the candidates of a mounting in which it is short behind all others, otherwise as they were', () => {
-    const mounted = [-2, Number.NaN, 4, -1].map(
-      (mm) => ({ study: { unchanging: margin(mm) } }) as unknown as MountedStudy,
-    );
-    expect(soundFirst(mounted, [0, 2, 1, 3, 2, 0], (mounting) => mounting)).toEqual([2, 2, 1, 3, 0, 0]);
+    const unchanging = [-2, Number.NaN, 4, -1].map((mm) => margin(mm));
+    const order = soundFirst([0, 2, 1, 3, 2, 0], (mounting) => mounting, unchanging);
+    expect(order).toEqual([2, 2, 1, 3, 0, 0]);
   });
 });

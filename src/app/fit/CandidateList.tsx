@@ -1,0 +1,77 @@
+import {
+  aheadInWords,
+  bleedAndArmLines,
+  clockingsInWords,
+  marginInWords,
+  mountingInWords,
+  worstInWords,
+} from '../../report/clocking/clockingWords.ts';
+import { figuresIn } from '../../report/figures.ts';
+import type { Mounting } from '../../studies/clocking/apply.ts';
+import type { Clockings } from '../../studies/clocking/studyPairs.ts';
+import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
+import { useView } from '../stores/viewStore.ts';
+import { type FitFound, type FoundCandidate, nameIn } from './fitFound.ts';
+
+/** A candidate in its place; `swept` once all are. */
+export type RankedCandidate = FoundCandidate & { swept: SweptCandidate<FoundCandidate> | undefined };
+
+interface CandidateListProps {
+  found: FitFound;
+  ranked: readonly RankedCandidate[];
+  mountings: readonly Mounting[];
+  onTurn(mounting: number, to: Clockings, hold: string | undefined): void;
+}
+
+/** The best arrangements; each a button that mounts and turns the corner so. */
+export function CandidateList({ found, ranked, mountings, onTurn }: CandidateListProps) {
+  return (
+    <ol className="fit-candidates" aria-label="Best arrangements">
+      {ranked.map((candidate, k) => {
+        const { mounting, caliperDeg, hubDeg } = candidate;
+        return (
+          <li key={`${mounting} ${caliperDeg} ${hubDeg}`}>
+            <button
+              type="button"
+              onClick={() => onTurn(mounting, candidate, `candidate ${k + 1}`)}
+              aria-label={`Turn to arrangement ${k + 1}`}
+            >
+              {k + 1}
+            </button>
+            <Told found={found} candidate={candidate} mounting={mountings[mounting]} />
+          </li>
+        );
+      })}
+    </ol>
+  );
+}
+
+interface ToldProps {
+  found: FitFound;
+  candidate: RankedCandidate;
+  mounting: Mounting;
+}
+
+function Told({ found: { mounted }, candidate, mounting }: ToldProps) {
+  const figures = figuresIn(useView((view) => view.unit));
+  const { least, stands, toLowerArm, swept } = candidate;
+  const own = mounted[candidate.mounting];
+  const lines = [
+    ...(mounted.length > 1 ? [`mounted: ${mountingInWords(mounting)}`] : []),
+    ...(swept === undefined ? [] : [`over travel and lock ${worstInWords(swept, figures)}`]),
+    `${swept === undefined ? '' : 'at ride height '}margin ${marginInWords(nameIn(own), least, figures)}`,
+    ...(mounted.length > 1 && own.unchanging.marginMm < 0
+      ? [`no turn helps: margin ${marginInWords(nameIn(own), own.unchanging, figures)}`]
+      : []),
+    `caliper's middle ${aheadInWords(stands, figures)}`,
+    ...bleedAndArmLines(stands, toLowerArm, figures),
+  ];
+  return (
+    <div>
+      <b>{clockingsInWords(candidate)}</b>
+      {lines.map((line) => (
+        <p key={line}>{line}</p>
+      ))}
+    </div>
+  );
+}

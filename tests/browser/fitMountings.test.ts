@@ -1,0 +1,121 @@
+import { readFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
+import { onWorkbench } from './onWorkbench.ts';
+
+const stoneyholt = JSON.parse(
+  readFileSync(new URL('../../demo-data/stoneyholt.corner.json', import.meta.url), 'utf8'),
+);
+/** The trials special without bolts and all that is far from the wheel: a caliper that can be mounted two ways round. */
+const KINDS = ['wheel', 'hub', 'rotor', 'caliper', 'upright', 'controlArm'];
+const parts = stoneyholt.parts.filter(({ kind }: { kind: string }) => KINDS.includes(kind));
+/** For what is built or studied anew meanwhile, perhaps on a busy machine. */
+const SOON = { timeout: 120_000 };
+const bench = onWorkbench({ corner: JSON.stringify({ ...stoneyholt, parts }), waitMs: 120_000 });
+
+const now = () => bench.page.getByTestId('fit-now').textContent();
+const list = () => bench.page.getByRole('list', { name: 'Best arrangements' });
+const listed = () => list().textContent();
+
+it('every way round is studied at once, and a candidate mounts and turns the corner as one change', async () => {
+  const { page } = bench;
+  await page.getByRole('button', { name: 'Fit at the wheel' }).click();
+  const drawn = await now();
+  expect(await listed()).not.toMatch(/mounted:/);
+  await page.getByLabel('Mounted', { exact: true }).selectOption({ label: 'every way round' });
+  await expect.poll(listed, SOON).toMatch(/mounted: caliper mirrored/);
+  expect(await listed()).toMatch(/mounted: as drawn/);
+  // The map is that of the corner in hand, or of another mounting.
+  expect(await now()).toBe(drawn);
+  await page.getByLabel('Map of').selectOption({ label: 'caliper mirrored' });
+  expect(await now()).toMatch(/^Caliper mirrored, caliper at \+48\.0°, hub at 0\.0°: /);
+
+  const mirrored = list().getByRole('listitem').filter({ hasText: 'mounted: caliper mirrored' }).first();
+  const turn = mirrored.getByRole('button');
+  const name = (await turn.getAttribute('aria-label')) ?? '?';
+  const clockings = await mirrored.locator('b').textContent();
+  await turn.click();
+  // It is the one as drawn by now, and its map the one that is shown.
+  await expect.poll(now, SOON).toContain(`As drawn, ${clockings}: clear`);
+  await expect.poll(() => page.getByRole('button', { name }).locator('..').textContent()).toMatch(/as drawn/);
+  await page.getByRole('button', { name: /^Changes/ }).click();
+  const change = page.getByText(`Mounted: caliper mirrored; turned: ${clockings}`);
+  await change.first().waitFor();
+  await page.keyboard.press('Escape');
+  await page.keyboard.press('Control+z');
+  await expect.poll(now, SOON).toMatch(/^Caliper mirrored, caliper at \+48\.0°/);
+  await page.getByLabel('Map of').selectOption({ label: 'as drawn' });
+  await expect.poll(now, SOON).toBe(drawn);
+  await page.getByLabel('Mounted', { exact: true }).selectOption({ label: 'as drawn' });
+  await expect.poll(listed, SOON).not.toMatch(/mounted:/);
+});
+
+it('ranges of clocking are typed, stepped with keys, and refused in words', async () => {
+  const { page } = bench;
+  await page.getByText('Ranges of clocking, bolts and plates').click();
+  const [from, to] = ['from', 'to'].map((end) => page.getByLabel(`Caliper clocking, ${end}, degrees`));
+  const problem = page.locator('.fit-range .bench-problem');
+  await from.fill('60');
+  await to.fill('x');
+  await to.press('Enter');
+  expect(await problem.textContent()).toBe('"x" is not an angle: write degrees, such as 12.5');
+  expect(await to.getAttribute('aria-invalid')).toBe('true');
+  await to.fill('64');
+  await to.press('Enter');
+  await expect.poll(() => problem.count()).toBe(0);
+  await to.press('Shift+ArrowUp');
+  expect(await to.inputValue()).toBe('74°');
+  const inRange = async () =>
+    (await list().locator('b').allTextContents()).map((text) => Number(/\+([\d.]+)°/.exec(text)?.[1]));
+  await expect.poll(async () => (await inRange()).every((deg) => deg >= 60 && deg <= 74), SOON).toBe(true);
+  await from.fill('');
+  await to.fill('');
+  await to.press('Enter');
+  await list().waitFor();
+  const margin = page.getByLabel('Least margin');
+  await margin.fill('-1');
+  await margin.press('Enter');
+  expect(await page.locator('.value-problem').textContent()).toBe('a least margin is 0 or more');
+  await margin.press('Escape');
+});
+
+it('a plate that stands between bolts however they are turned is told so', async () => {
+  const { page } = bench;
+  const box = page.getByRole('checkbox', { name: 'upper leg not between the bolts of the hub' });
+  await box.check();
+  await page
+    .getByText('No clocking can have the bolts of the hub all on one side of the upper leg, whatever clears.')
+    .waitFor();
+  expect(await list().count()).toBe(0);
+  await box.uncheck();
+  await list().waitFor();
+});
+
+it('candidates are swept when that is asked for, and ranked anew; other wants take that back', async () => {
+  const { page } = bench;
+  const sweep = page.getByRole('button', { name: 'Sweep the arrangements' });
+  await sweep.click();
+  await page.getByRole('progressbar', { name: 'Arrangements swept' }).waitFor();
+  await page.getByRole('button', { name: 'Cancel', exact: true }).last().click();
+  await page.getByText('Cancelled; ranked by their margin at ride height.').waitFor();
+  expect(await listed()).not.toMatch(/over travel and lock/);
+  await sweep.click();
+  await page.getByText('Ranked by their worst over all travel and lock.').waitFor();
+  const rows = await list().getByRole('listitem').allTextContents();
+  const worst = rows.map((row) => {
+    const [, touches, margin, error] =
+      /over travel and lock (touches: )?([+−]?[\d.]+) ± ([\d.]+) mm, .+ ↔ /.exec(row) ?? [];
+    expect(margin, row).toBeDefined();
+    return touches === undefined
+      ? Number(margin.replace('−', '-')) - Number(error)
+      : Number.NEGATIVE_INFINITY;
+  });
+  expect(worst.length).toBeGreaterThan(1);
+  expect(worst).toEqual(worst.toSorted((a, b) => b - a));
+  // A turn is no other study; other wants are.
+  await page.getByRole('button', { name: 'Turn to arrangement 1' }).click();
+  await expect.poll(now, SOON).toMatch(/: clear/);
+  expect(await listed()).toMatch(/over travel and lock/);
+  await page.getByLabel('Caliper', { exact: true }).selectOption('behind');
+  await expect.poll(listed, SOON).not.toMatch(/over travel and lock/);
+  await page.getByText('Ranked by their margin at ride height.').waitFor();
+});
