@@ -43,7 +43,14 @@ describe.each(['light', 'dark'] as const)('in the %s theme axe-core finds no fau
     found.points = await faultsOn(page);
     await page.getByRole('button', { name: 'Fit at the wheel' }).click();
     await page.getByTestId('fit-now').waitFor({ timeout: 120_000 });
+    await page.getByText('Ranges and plates').click();
+    await page.getByLabel('Hub clocking, to, degrees').fill('x');
+    await page.getByLabel('Hub clocking, to, degrees').press('Enter');
     found.fit = await faultsOn(page);
+    await page.getByRole('button', { name: 'Sweep the arrangements' }).click();
+    found.fitSweeping = await faultsOn(page);
+    await page.getByText('Ranked by their worst over all travel and lock.').waitFor({ timeout: 120_000 });
+    found.fitSwept = await faultsOn(page);
     await page.getByRole('button', { name: 'What will fit' }).click();
     await page.getByRole('textbox', { name: 'From', exact: true }).fill('140');
     await page.getByRole('textbox', { name: 'To', exact: true }).fill('150');

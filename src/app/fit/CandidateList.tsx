@@ -58,7 +58,7 @@ function Told({ found: { mounted }, candidate, mounting }: ToldProps) {
   const own = mounted[candidate.mounting];
   const lines = [
     ...(mounted.length > 1 ? [`mounted: ${mountingInWords(mounting)}`] : []),
-    ...(swept === undefined ? [] : [`over travel and lock ${worstInWords(swept, figures)}`]),
+    ...(swept === undefined ? [] : [`worst over travel and lock ${worstInWords(swept, figures)}`]),
     `${swept === undefined ? '' : 'at ride height '}margin ${marginInWords(nameIn(own), least, figures)}`,
     ...(mounted.length > 1 && own.unchanging.marginMm < 0
       ? [`no turn helps: margin ${marginInWords(nameIn(own), own.unchanging, figures)}`]

@@ -68,7 +68,7 @@ export function WantRows({ design, wants }: WantRowsProps) {
         </select>
       </span>
       <details className="fit-more" open={isOpen}>
-        <summary>Ranges of clocking, bolts and plates</summary>
+        <summary>Ranges and plates</summary>
         <RangeWant
           of="Caliper"
           range={wants.caliperRange}

@@ -4,7 +4,7 @@ import type { LeastMargin } from '../../studies/clocking/axis.ts';
 import { caliperFigures } from '../../studies/clocking/figures.ts';
 import type { MountedCandidate } from '../../studies/clocking/studyMountings.ts';
 import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
-import { leastOver, type SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
+import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import { jsonHead } from '../jsonHead.ts';
 import { rounded } from '../resultsJson.ts';
@@ -99,7 +99,7 @@ const sweptObject = ({ worst, findings }: SweptCandidate<Clockings>) => ({
           state: worst.finding.state,
           marginMm: rounded(worst.marginMm),
           errorMm: rounded(worst.errorMm),
-          leastMarginMm: rounded(leastOver(worst)),
+          leastMarginMm: rounded(worst.leastMm),
         },
 });
 

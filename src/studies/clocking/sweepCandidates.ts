@@ -19,9 +19,11 @@ export interface SweptCandidate<C extends Clockings> {
 export interface WorstOver {
   finding: PairFinding;
   names: readonly [string, string];
-  /** The least margin that was found, and what it may be less by, at a pose between the steps or by an error. */
+  /** The least margin that was found, and its error bound. */
   marginMm: number;
   errorMm: number;
+  /** The margin is nowhere below this, between the steps included, all errors taken off. */
+  leastMm: number;
 }
 
 export interface SweepCandidatesOptions {
@@ -59,12 +61,9 @@ export async function sweepCandidates<C extends Clockings>(
       ? Number.NEGATIVE_INFINITY
       : worst === undefined
         ? Number.POSITIVE_INFINITY
-        : leastOver(worst);
+        : worst.leastMm;
   return swept.toSorted((a, b) => (rank(a) === rank(b) ? 0 : rank(b) - rank(a)));
 }
-
-/** What is left of a margin over all travel and steering, all errors taken off, mm. */
-export const leastOver = ({ marginMm, errorMm }: WorstOver): number => marginMm - errorMm;
 
 /** The corner with the pairs only whose margin follows a clocking. */
 function concerned(setup: Setup): Setup {
@@ -87,9 +86,10 @@ function worstOf(setup: Setup, { pairs }: Findings): WorstOver | undefined {
       finding,
       names: [setup.solids[a].label, setup.solids[b].label] as const,
       marginMm,
-      errorMm: errorMm + unprovedMm,
+      errorMm,
+      leastMm: marginMm - errorMm - unprovedMm,
     };
-    if (worst === undefined || leastOver(one) < leastOver(worst)) worst = one;
+    if (worst === undefined || one.leastMm < worst.leastMm) worst = one;
   }
   return worst;
 }
