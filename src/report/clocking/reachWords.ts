@@ -1,12 +1,45 @@
 import type { Corner } from '../../design/schema.ts';
-import type { AssemblyStudy } from '../../studies/assembly/assembly.ts';
+import type { AssemblyStudy, UnreachableWay } from '../../studies/assembly/assembly.ts';
+import type { Block } from '../../studies/assembly/blocked.ts';
 import { cureInWords, unknownLines, wrongStepLines } from '../bolts/assemblyLines.ts';
 
-/** "all reached", "2 not reached": the bolts of a candidate in one cell. */
+/** "all reached", "2 not reached", "1 unknown": the bolts of a candidate in one cell. */
 export function boltsCell({ unreachable, underBody }: AssemblyStudy): string {
-  const bolts = new Set(unreachable.map(({ body }) => `${body.boltsId} ${body.index}`));
-  if (bolts.size > 0) return `${bolts.size} not reached`;
+  const count = (ways: readonly UnreachableWay[]) =>
+    new Set(ways.map(({ body }) => `${body.boltsId} ${body.index}`)).size;
+  const blocked = count(unreachable.filter(({ blocks }) => blocks.some(isInTheWay)));
+  if (blocked > 0) return `${blocked} not reached`;
+  const unknown = count(unreachable);
+  if (unknown > 0) return `${unknown} unknown`;
   return underBody.length > 0 ? 'reached, as far as is known' : 'all reached';
+}
+
+const isInTheWay = ({ clearanceMm }: Block): boolean => clearanceMm <= 0;
+
+/** "Upper arm, Upper joint in the way", and what may be. */
+function blocksInWords(blocks: readonly Block[]): string {
+  const names = (some: readonly Block[]) => [...new Set(some.map(({ label }) => label))].join(', ');
+  const sure = names(blocks.filter(isInTheWay));
+  const unsure = names(blocks.filter((block) => !isInTheWay(block)));
+  return [
+    ...(sure === '' ? [] : [`${sure} in the way`]),
+    ...(unsure === '' ? [] : [`it cannot be told whether ${unsure} is in the way`]),
+  ].join('; ');
+}
+
+/** The bolts of a candidate in a line, and one more for each set of which some cannot be reached. */
+export function boltsInWords(study: AssemblyStudy, corner: Corner): string[] {
+  const sets = [...new Set(study.unreachable.map(({ body }) => body.boltsId))];
+  return [
+    `bolts: ${boltsCell(study)}`,
+    ...sets.map((id) => {
+      const ways = study.unreachable.filter(({ body }) => body.boltsId === id);
+      const numbers = [...new Set(ways.map(({ body }) => body.index + 1))];
+      const never = ways.some(({ proposed }) => proposed.kind === 'never');
+      const name = corner.parts.find((part) => part.id === id)?.label ?? id;
+      return `${name} ${numbers.join(', ')}: ${blocksInWords(ways.flatMap(({ blocks }) => blocks))}${never ? ', in any order' : ''}`;
+    }),
+  ];
 }
 
 /**
@@ -18,8 +51,7 @@ export function candidateReachLines(reach: readonly AssemblyStudy[], corner: Cor
   if (first === undefined) return [];
   const told = reach.map((study) =>
     study.unreachable.map((way) => {
-      const parts = [...new Set(way.blocks.map(({ label }) => label))].join(', ');
-      return `    ${way.body.label}: ${parts} in the way; ${cureInWords(way, corner)}`;
+      return `    ${way.body.label}: ${blocksInWords(way.blocks)}; ${cureInWords(way, corner)}`;
     }),
   );
   const common =
