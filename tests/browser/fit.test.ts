@@ -70,6 +70,18 @@ it('wants leave out what they do not allow, and say what forbids one that cannot
     );
 });
 
+it('says of each arrangement whether its bolts can be reached', async () => {
+  const { page } = bench;
+  const margin = page.getByLabel('Least margin');
+  await margin.fill('0');
+  await margin.press('Enter');
+  const list = page.getByRole('list', { name: 'Best arrangements' });
+  await expect.poll(() => list.textContent(), SOON).toMatch(/bolts: all reached/);
+  const items = await list.getByRole('listitem').allTextContents();
+  expect(items.length).toBeGreaterThan(1);
+  for (const item of items) expect(item).toMatch(/bolts: (all reached|\d+ not reached|\d+ unknown)/);
+});
+
 it('says which bolts cannot be reached as the corner stands, and forgets it when the corner is turned', async () => {
   const { page } = bench;
   const ask = page.getByRole('button', { name: "Check every bolt's way out and tool" });

@@ -12,6 +12,7 @@ import type { Clockings } from '../../studies/clocking/studyPairs.ts';
 import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import { useView } from '../stores/viewStore.ts';
 import { type FitFound, type FoundCandidate, nameIn } from './fitFound.ts';
+import type { ReachLines } from './useReach.ts';
 
 /** A candidate in its place; `swept` once all are. */
 export type RankedCandidate = FoundCandidate & { swept: SweptCandidate<FoundCandidate> | undefined };
@@ -20,11 +21,12 @@ interface CandidateListProps {
   found: FitFound;
   ranked: readonly RankedCandidate[];
   mountings: readonly Mounting[];
+  reach: ReachLines;
   onTurn(mounting: number, to: Clockings, hold: string | undefined): void;
 }
 
 /** The best arrangements; each a button that mounts and turns the corner so. */
-export function CandidateList({ found, ranked, mountings, onTurn }: CandidateListProps) {
+export function CandidateList({ found, ranked, mountings, reach, onTurn }: CandidateListProps) {
   return (
     <ol className="fit-candidates" aria-label="Best arrangements">
       {ranked.map((candidate, k) => {
@@ -38,7 +40,12 @@ export function CandidateList({ found, ranked, mountings, onTurn }: CandidateLis
             >
               {k + 1}
             </button>
-            <Told found={found} candidate={candidate} mounting={mountings[mounting]} />
+            <Told
+              found={found}
+              candidate={candidate}
+              mounting={mountings[mounting]}
+              bolts={reach(candidate)}
+            />
           </li>
         );
       })}
@@ -50,9 +57,11 @@ interface ToldProps {
   found: FitFound;
   candidate: RankedCandidate;
   mounting: Mounting;
+  /** Lines about its bolts. */
+  bolts: readonly string[];
 }
 
-function Told({ found: { mounted }, candidate, mounting }: ToldProps) {
+function Told({ found: { mounted }, candidate, mounting, bolts }: ToldProps) {
   const figures = figuresIn(useView((view) => view.unit));
   const { least, stands, toLowerArm, swept } = candidate;
   const own = mounted[candidate.mounting];
@@ -65,6 +74,7 @@ function Told({ found: { mounted }, candidate, mounting }: ToldProps) {
       : []),
     `caliper's middle ${aheadInWords(stands, figures)}`,
     ...bleedAndArmLines(stands, toLowerArm, figures),
+    ...bolts,
   ];
   return (
     <div>

@@ -18,6 +18,7 @@ import { cellInWords, FitMap } from './FitMap.tsx';
 import { type FitFound, type FoundMounting, nameIn } from './fitFound.ts';
 import { cellAt } from './fitPicture.ts';
 import { SweepCandidates } from './SweepCandidates.tsx';
+import { useReach } from './useReach.ts';
 import { useSweptCandidates } from './useSweptCandidates.ts';
 
 interface FoundProps {
@@ -37,6 +38,7 @@ export function Found({ found, mountings, corner, leastMarginMm, drawn, onTurn }
   const [chosen, setChosen] = useState<string>();
   const { mounted } = found;
   const { state, start, cancel } = useSweptCandidates(found, mountings);
+  const reach = useReach(found, mountings, corner.design);
   const ranked: readonly RankedCandidate[] =
     state.kind === 'swept'
       ? state.swept.map((swept) => ({ ...swept.candidate, swept }))
@@ -80,7 +82,7 @@ export function Found({ found, mountings, corner, leastMarginMm, drawn, onTurn }
       {ranked.length > 0 && (
         <>
           <SweepCandidates state={state} onStart={() => start(corner, leastMarginMm)} onCancel={cancel} />
-          <CandidateList found={found} ranked={ranked} mountings={mountings} onTurn={onTurn} />
+          <CandidateList found={found} ranked={ranked} mountings={mountings} reach={reach} onTurn={onTurn} />
         </>
       )}
     </>
