@@ -5,9 +5,8 @@ import { type FitTold, fitLines } from '../report/clocking/fitText.ts';
 import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
 import type { AssemblyStudy } from '../studies/assembly/assembly.ts';
-import { clockedDesign, type Mounting } from '../studies/clocking/apply.ts';
+import { clockedDesign } from '../studies/clocking/apply.ts';
 import { lowerArmDistance } from '../studies/clocking/lowerArm.ts';
-import { MOUNTING_CHOICES, type MountingChoice, mountingsFor } from '../studies/clocking/mountingChoice.ts';
 import { reachAt } from '../studies/clocking/reach.ts';
 import {
   type MountedCandidate,
@@ -22,7 +21,6 @@ import {
   type SweptCandidate,
   sweepCandidates,
 } from '../studies/clocking/sweepCandidates.ts';
-import type { Unsplit } from '../studies/clocking/unsplit.ts';
 import type { Wants } from '../studies/clocking/wants.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
@@ -31,8 +29,9 @@ import { clockingThreads } from './clockingThreads.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
+import { type Applied, appliedOf, mountingsTyped, wantsOf } from './fitTyped.ts';
 import { settingsOf, threadsOf } from './measure.ts';
-import { lengthMm, numberOf, rangeOf, required, type Typed, unitOf, wholeNumber } from './options.ts';
+import { required, unitOf, wholeNumber } from './options.ts';
 import { progressOn } from './progress.ts';
 import { reachCode } from './reachCode.ts';
 import { namingFile, readCorner } from './readCorner.ts';
@@ -146,69 +145,6 @@ export const fit: Command = {
     return exitOf(study, wants, reach);
   },
 };
-
-function wantsOf(typed: Typed): Wants {
-  const place = typed.values.get('caliper');
-  if (place !== undefined && place !== 'ahead' && place !== 'behind')
-    throw new Failure(EXIT.usage, `--caliper: "${place}" is not allowed; ahead or behind is`);
-  const arc = (name: 'caliper-range' | 'hub-range') => {
-    const range = rangeOf(typed, name, -360, 360);
-    return range && { fromDeg: range.from, toDeg: range.to };
-  };
-  return {
-    bleedWithinDeg: numberOf(typed, 'bleed', 0.1, 180),
-    caliperPlace: place,
-    caliperRange: arc('caliper-range'),
-    hubRange: arc('hub-range'),
-    unsplit: unsplitTyped(typed.values.get('unsplit')),
-    leastMarginMm: lengthMm(typed, 'margin', 0, 20, 0),
-  };
-}
-
-function unsplitTyped(text: string | undefined): Unsplit[] | undefined {
-  return text?.split(',').map((item) => {
-    const [, mount, plate] = /^\s*(hub|caliper):\s*(\S+)\s*$/.exec(item) ?? [];
-    if (mount === undefined)
-      throw new Failure(
-        EXIT.usage,
-        `--unsplit: "${item}" is not allowed; caliper:PLATE or hub:PLATE is, several with commas between`,
-      );
-    return { mount: mount as Unsplit['mount'], plate };
-  });
-}
-
-interface Applied {
-  candidate: number;
-  save: string;
-}
-
-function appliedOf(typed: Typed, most: number): Applied | undefined {
-  const path = typed.values.get('save');
-  if (!typed.values.has('apply')) {
-    if (path === undefined) return undefined;
-    throw new Failure(EXIT.usage, '--save needs the number of the candidate that is written: --apply N');
-  }
-  return { candidate: wholeNumber(typed, 'apply', 1, most, 1), save: required('--save FILE', path) };
-}
-
-/** The ways round that were asked for. */
-function mountingsTyped(file: string, design: Design, { values }: Typed): Mounting[] {
-  if (!design.corner.parts.some(({ kind }) => kind === 'caliper'))
-    throw new Failure(EXIT.badInput, `${file}: has no part of kind "caliper", whose clocking could be tried`);
-  const choice = (values.get('mounting') ?? 'drawn') as MountingChoice;
-  if (!MOUNTING_CHOICES.includes(choice))
-    throw new Failure(
-      EXIT.usage,
-      `--mounting: "${choice}" is not allowed; ${MOUNTING_CHOICES.slice(0, -1).join(', ')} or ${MOUNTING_CHOICES.at(-1)} is`,
-    );
-  try {
-    return mountingsFor(design, choice);
-  } catch (error) {
-    throw error instanceof RangeError
-      ? new Failure(EXIT.usage, `--mounting ${choice}: ${error.message}`)
-      : error;
-  }
-}
 
 /** Candidates by their worst over travel and lock. */
 async function sweptInOrder(
