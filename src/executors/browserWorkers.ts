@@ -30,16 +30,6 @@ function workerInWaiting(): WorkerHandle {
   };
 }
 
-/** A worker that has started, as a crew sees it. */
-export const startedWorker = <Q, R>(worker: Worker): WorkerHandle<Q, R> => ({
-  post: (request, transfer = []) => worker.postMessage(request, [...transfer]),
-  listen(onReply, onDeath) {
-    worker.addEventListener('message', (event) => onReply(event.data));
-    onWorkerDeath(worker, onDeath);
-  },
-  terminate: () => worker.terminate(),
-});
-
 /**
  * A crew of browser workers; `workers` of them, by default as many as leave one core to the page, which else answers late
  * while they work. They run until the crew is ended.

@@ -1,21 +1,29 @@
 /**
- * Time of the clocking study and its 360 x 360 map on the desert demo, as it is and with the bolts of hub and caliper:
- * `npx tsx tests/bench/clocking.ts`. Processor time beside the time that passes, which other work on the machine sways.
+ * Time of the clocking study and its 360 x 360 map, in the calling thread, on one thread and on two, and until the first
+ * look at all pairs, with ratios of one run: `npx tsx tests/bench/clocking.ts [FILE]`. Threads have loaded before. Of the
+ * desert demo as it is and with the bolts of hub and caliper, unless a corner file is named. Processor time beside the time
+ * that passes, which other work on the machine sways.
  */
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import { pictureOf } from '../../src/app/fit/fitFound.ts';
 import { cellAt } from '../../src/app/fit/fitPicture.ts';
+import { clockingThreads } from '../../src/cli/clockingThreads.ts';
 import { withPart } from '../../src/design/edit.ts';
 import { parseDesign } from '../../src/design/parse.ts';
+import type { ClockingCrew } from '../../src/studies/clocking/clockingCrew.ts';
 import { ANGLES } from '../../src/studies/clocking/profile.ts';
 import { studyClocking } from '../../src/studies/clocking/study.ts';
 import { DEFAULT_SETTINGS } from '../../src/sweep/result.ts';
-import { setUp } from '../../src/sweep/setUp.ts';
+import { type Setup, setUp } from '../../src/sweep/setUp.ts';
 
 const DEMO = resolve(import.meta.dirname, '../../demo-data/saltpan.corner.json');
+/** Longer than a thread takes to load. */
+const LOADING_MS = 3000;
 
-const source: unknown = JSON.parse(readFileSync(DEMO, 'utf8'));
+const [typed] = process.argv.slice(2);
+const source: unknown = JSON.parse(readFileSync(typed ?? DEMO, 'utf8'));
 const hubBolts = {
   id: 'hubBolts',
   kind: 'bolts',
@@ -25,24 +33,60 @@ const hubBolts = {
 } as const;
 const caliperBolts = { id: 'caliperBolts', kind: 'bolts', joins: 'caliperMount', size: 'M12' } as const;
 
-for (const [what, file] of [
-  ['as it is', source],
-  ['with bolts', withPart(withPart(source, hubBolts), caliperBolts)],
-] as const) {
-  const parsed = parseDesign(JSON.stringify(file));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  const setup = await setUp(parsed.design, DEFAULT_SETTINGS);
+interface Times {
+  passed: number;
+  used: number;
+  firstLook: number | undefined;
+  pairs: number;
+  cells: number;
+}
+
+async function timed(setup: Setup, crew?: ClockingCrew): Promise<Times> {
   const busy = process.cpuUsage();
   const start = performance.now();
-  const study = await studyClocking(setup);
+  const since = () => (performance.now() - start) / 1000;
+  let firstLook: number | undefined;
+  const study = await studyClocking(setup, {
+    crew,
+    onSeen() {
+      firstLook ??= since();
+    },
+  });
   const picture = pictureOf(study.axes, true);
   const cells = ANGLES.flatMap((caliperDeg) =>
     ANGLES.map((hubDeg) => cellAt(picture, { caliperDeg, hubDeg })),
   );
-  const passed = (performance.now() - start) / 1000;
-  const used = process.cpuUsage(busy).user / 1e6;
-  const pairs = study.pairs.filter(({ about }) => about !== 'none').length;
+  return {
+    passed: since(),
+    used: process.cpuUsage(busy).user / 1e6,
+    firstLook,
+    pairs: study.pairs.filter(({ about }) => about !== 'none').length,
+    cells: cells.length,
+  };
+}
+
+const seconds = (s: number) => `${s.toFixed(1)} s`;
+
+for (const [what, file] of typed === undefined
+  ? [
+      ['as it is', source],
+      ['with bolts', withPart(withPart(source, hubBolts), caliperBolts)],
+    ]
+  : [[typed, source]]) {
+  const parsed = parseDesign(JSON.stringify(file));
+  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+  const setup = await setUp(parsed.design, DEFAULT_SETTINGS);
+  const here = await timed(setup);
   console.log(
-    `${what}: ${pairs} pairs that follow a clocking, ${cells.length} cells: ${passed.toFixed(1)} s, ${used.toFixed(1)} s of processor`,
+    `${what}: ${here.pairs} pairs that follow a clocking, ${here.cells} cells: ${seconds(here.passed)}, ${seconds(here.used)} of processor`,
   );
+  for (const threads of [1, 2]) {
+    const crew = clockingThreads(threads);
+    await setTimeout(LOADING_MS);
+    const { passed, used, firstLook = Number.NaN } = await timed(setup, crew);
+    crew.end();
+    console.log(
+      `  ${threads} thread${threads > 1 ? 's' : ''}: ${seconds(passed)} (${(passed / here.passed).toFixed(2)}), ${seconds(used)} of processor; first look after ${seconds(firstLook)} (${(firstLook / here.passed).toFixed(3)})`,
+    );
+  }
 }

@@ -13,7 +13,14 @@ const now = () => bench.page.getByTestId('fit-now').textContent(SOON);
 it('a corner that fouls as drawn is turned to where all clears, by the map, by keys and by a candidate', async () => {
   const { page } = bench;
   await page.getByRole('button', { name: 'Fit at the wheel' }).click();
+  // A first look, which says what it is, until the study is done.
+  const seen = page.getByTestId('fit-seen');
+  expect(await seen.textContent(SOON)).toMatch(/: seems not clear, not proved yet\.$/);
+  expect(await page.locator('.fit-waiting').textContent()).toMatch(
+    /^First look, every 10°: nothing is proved yet\. Studying/,
+  );
   expect(await now()).toMatch(/not clear, margin −/);
+  expect(await seen.count()).toBe(0);
   const drawn = await now();
   const map = page.getByRole('slider', { name: 'Clocking of caliper and hub' });
   expect(await map.getAttribute('aria-valuetext')).toMatch(/: not clear, margin −/);

@@ -1,4 +1,4 @@
-import { startedWorker } from '../../executors/browserWorkers.ts';
+import { startedWorker } from '../../executors/startedWorker.ts';
 import { ClockingCrew } from '../../studies/clocking/clockingCrew.ts';
 
 const startWorker = (): Worker =>

@@ -5,6 +5,7 @@ import { type MountedStudy, mountedSetups, studyMountings } from '../../studies/
 import type { Wants } from '../../studies/clocking/wants.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 import { clockingWorkers } from './clockingWorkers.ts';
+import { firstCrew } from './firstCrew.ts';
 import { type FitFound, type FitSeen, fitKey, foundOf, seenOf } from './fitFound.ts';
 
 export type FitRequest =
@@ -29,7 +30,7 @@ let setup: Setup | undefined;
 let known = new Map<string, MountedStudy & { leastMarginMm: number | undefined }>();
 let running = new AbortController();
 /** Workers of this one, which stays free to be told of other wants. They load while the corner is on its way. */
-let crew = clockingWorkers();
+let crew = firstCrew;
 
 function crewAtWork(): ClockingCrew {
   if (!crew.alive) {
@@ -75,7 +76,8 @@ async function study(of: Setup, wants: Wants, choice: MountingChoice): Promise<v
   }
 }
 
-self.addEventListener('message', ({ data }: MessageEvent<FitRequest>) => {
+/** Does what it is told. */
+export function answer(data: FitRequest): void {
   if (data.kind === 'study') {
     if (setup !== undefined) void study(setup, data.wants, data.choice);
     return;
@@ -85,4 +87,4 @@ self.addEventListener('message', ({ data }: MessageEvent<FitRequest>) => {
     setup = taken;
     reply({ kind: 'taken', key: fitKey(taken.design) });
   };
-});
+}

@@ -52,7 +52,7 @@ export function useFitStudy(corner: OpenCorner, wants: Wants, choice: MountingCh
     seen !== undefined && JSON.stringify(seen.wants) === wanted ? asked.get(seen.of.key) : undefined;
 
   useEffect(() => {
-    const made = new Worker(new URL('./fitWorker.ts', import.meta.url), { type: 'module' });
+    const made = new Worker(new URL('./fitWorkerEntry.ts', import.meta.url), { type: 'module' });
     onWorkerDeath(made, (failure) => setReached({ failure }));
     made.addEventListener('message', ({ data }: MessageEvent<FitReply>) => {
       if (data.kind === 'taken') setHeld(data.key);

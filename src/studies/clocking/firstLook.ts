@@ -2,7 +2,7 @@ import { ANGLES, type Glance, type Profile, repeatsOf, type Turned } from './pro
 import { append, FIRST_DEG, type Span, WHOLE_DEG } from './spans.ts';
 
 /** A first look at a pair is taken every so many degrees. */
-export const LOOK_DEG = 6;
+export const LOOK_DEG = 10;
 
 /** A pair at a glance at every LOOK_DEG degrees, from -180 on, of as much of a turn as it takes to be the same again. */
 export type FirstLook = readonly Glance[];
