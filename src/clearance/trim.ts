@@ -22,7 +22,7 @@ export interface Parts {
  * asked for; the tree stays as it is.
  *
  * Tried first: the mesh within reach of the other body cut at each pose, and put into a tree of its own. Of plate upright
- * and hub bolts a pose took 43 ms, of plate upright and caliper 7 ms; so it takes 0.5 ms.
+ * and hub bolts a pose took 43 ms, of plate upright and caliper 7 ms; so they take 4 and 1 ms, depth of an overlap and all.
  */
 export class Trim {
   /** What was asked for of triangles that zones meet is right for zones smaller by at most this, mm. */
