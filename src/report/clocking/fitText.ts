@@ -1,8 +1,9 @@
 import type { AssemblyStudy } from '../../studies/assembly/assembly.ts';
-import { caliperFigures } from '../../studies/clocking/figures.ts';
+import { type DistinctRegion, distinctRegions } from '../../studies/clocking/distinctRegions.ts';
+import { caliperFigures, hubPeriodDeg } from '../../studies/clocking/figures.ts';
 import type { ArmDistance } from '../../studies/clocking/lowerArm.ts';
 import { choiceOf } from '../../studies/clocking/mountingChoice.ts';
-import type { Border, Region } from '../../studies/clocking/region.ts';
+import type { Border } from '../../studies/clocking/region.ts';
 import { type Arc, isWhole, wrapDeg } from '../../studies/clocking/spans.ts';
 import type { ClockingStudy } from '../../studies/clocking/study.ts';
 import {
@@ -16,7 +17,7 @@ import type { Clockings } from '../../studies/clocking/studyPairs.ts';
 import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import { printable } from '../escape.ts';
-import { type Figures, signedAngle } from '../figures.ts';
+import { angle, type Figures, signedAngle } from '../figures.ts';
 import {
   aheadInWords,
   bleedAndArmLines,
@@ -98,7 +99,12 @@ function studyLines(told: ToldMounting, figures: Figures, byAll: readonly Unmet[
     '',
     ...(regions.length === 0
       ? ['No clocking clears.']
-      : ['Clears, with what ends it:', ...regions.flatMap((region) => regionLines(study, region))]),
+      : [
+          'Clears, with what ends it:',
+          ...distinctRegions(regions, hubPeriodDeg(told.setup.design.corner)).flatMap((one) =>
+            regionLines(study, one),
+          ),
+        ]),
     ...own.flatMap((unmet) => ['', ...unmetLines(nameOf, unmet, figures)]),
   ];
 }
@@ -128,15 +134,19 @@ const arcInWords = ({ fromDeg, toDeg }: Arc): string => {
   return `${signedAngle(from, 2)} to ${signedAngle(to, 2)}`;
 };
 
-function regionLines(study: ClockingStudy, { borders, ...arcs }: Region): string[] {
+function regionLines(study: ClockingStudy, { region, everyDeg }: DistinctRegion): string[] {
+  const { borders, ...arcs } = region;
   const told = (['caliper', 'hub', 'between'] as const).filter((about) => !isWhole(arcs[about]));
   if (told.length === 0) return ['  any clocking'];
-  return told.flatMap((about, k) => [
+  const lines = told.flatMap((about, k) => [
     `  ${k === 0 ? '' : 'with '}${ABOUT[about]} ${arcInWords(arcs[about])}`,
     ...borders
       .filter((border) => border.about === about)
       .map((border) => `    ${borderInWords(study, border)}`),
   ]);
+  return everyDeg === undefined
+    ? lines
+    : [...lines, `  and the same with the hub turned on by ${angle(everyDeg)}, again and again all round`];
 }
 
 function borderInWords(study: ClockingStudy, { end, limitedBy }: Border): string {
