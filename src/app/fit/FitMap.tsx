@@ -128,7 +128,11 @@ export function cellInWords(
   nameOf: NameOf,
   unit: 'mm' | 'in',
 ): string {
-  if (!isProved) return `seems ${STATE_WORDS[state]}, not proved yet${isWanted ? '' : ', not as wanted'}`;
+  if (!isProved) {
+    const seems =
+      state === 'unsettled' ? 'cannot be told yet' : `seems ${STATE_WORDS[state]}, not proved yet`;
+    return `${seems}${isWanted ? '' : ', not as wanted'}`;
+  }
   const margin = marginInWords(nameOf, least, figuresIn(unit));
   return `${STATE_WORDS[state]}, margin ${margin}${isWanted ? '' : ', not as wanted'}`;
 }

@@ -1,7 +1,9 @@
 import { Color } from 'three';
+import { ANGLES, angleIndex } from '../../studies/clocking/profile.ts';
+import type { SpanState } from '../../studies/clocking/spans.ts';
 import { tintStrength } from '../pad/tint.ts';
 import type { Tokens } from '../tokens.ts';
-import { cellAt, clockingAt, type FitCell, type FitPicture } from './fitPicture.ts';
+import { clockingAt, type FitAxis, type FitPicture } from './fitPicture.ts';
 
 /** From line to line of the hatch where a clocking fails, px, and how wide a line is. */
 const HATCH_APART_PX = 6;
@@ -9,7 +11,17 @@ const HATCH_PX = 2;
 /** Dots where it cannot be told. */
 const DOTS_APART_PX = 4;
 /** How much is left of what the wants do not allow. */
-const UNWANTED = 0.32;
+const PALE = 0.32;
+/** Tints that are told apart. */
+const SHADES = 256;
+
+const CLEARS = 0;
+const FAILS = 2;
+const FARES: Record<SpanState, number> = { clears: CLEARS, unsettled: 1, fails: FAILS };
+/** Is added to how something fares that is not wanted. */
+const UNWANTED = 4;
+/** Place of 0 degrees in `ANGLES`. */
+const ZERO = angleIndex(0);
 
 type Rgb = readonly [number, number, number];
 
@@ -39,31 +51,56 @@ export function drawFitMap(
     tokens.touch,
     tokens.soft,
   ].map(rgbOf);
-  const angles = Array.from({ length: size }, (_, px) => clockingAt((px + 0.5) / size));
-  const cells: FitCell[] = [];
-  for (let y = 0; y < size; y++)
-    for (let x = 0; x < size; x++)
-      cells.push(cellAt(picture, { caliperDeg: angles[x], hubDeg: angles[size - 1 - y] }));
-  const isLeft = ({ state, isWanted }: FitCell): boolean => state === 'clears' && isWanted;
+  const shades = Array.from({ length: SHADES }, (_, k) => mix(sheet, accent, k / (SHADES - 1)));
+  const [caliper, hub, between] = [picture.caliper, picture.hub, picture.between].map(numbered);
+  const places = Int32Array.from({ length: size }, (_, px) => angleIndex(clockingAt((px + 0.5) / size)));
+  /** Of each px how it fares and whether that is wanted; of those that clear, what is left of them. */
+  const fares = new Uint8Array(size * size);
+  const left = new Uint8Array(size * size);
+  for (let y = 0, at = 0; y < size; y++) {
+    const b = places[size - 1 - y];
+    for (let x = 0; x < size; x++, at++) {
+      const a = places[x];
+      const c = (a - b + ANGLES.length + ZERO) % ANGLES.length;
+      const fare = Math.max(caliper.fares[a], hub.fares[b], between.fares[c]);
+      const isWanted = picture.caliperWanted[a] && picture.hubWanted[b];
+      fares[at] = fare + (isWanted ? 0 : UNWANTED);
+      if (fare === CLEARS)
+        left[at] = Math.round(
+          tintStrength(Math.min(caliper.marginMm[a], hub.marginMm[b], between.marginMm[c])) * (SHADES - 1),
+        );
+    }
+  }
   const image = ctx.createImageData(size, size);
-  cells.forEach((cell, at) => {
-    const [x, y] = [at % size, Math.floor(at / size)];
-    const isBorder =
-      (x + 1 < size && isLeft(cells[at + 1]) !== isLeft(cell)) ||
-      (y + 1 < size && isLeft(cells[at + size]) !== isLeft(cell));
-    const shown = isBorder ? ink : toneOf(cell, x, y);
-    image.data.set([...shown, 255], 4 * at);
-  });
+  for (let y = 0, at = 0; y < size; y++)
+    for (let x = 0; x < size; x++, at++) {
+      const isLeft = fares[at] === CLEARS;
+      const isBorder =
+        (x + 1 < size && (fares[at + 1] === CLEARS) !== isLeft) ||
+        (y + 1 < size && (fares[at + size] === CLEARS) !== isLeft);
+      const tone = isBorder ? ink : toneOf(fares[at], left[at], x, y);
+      image.data[4 * at] = tone[0];
+      image.data[4 * at + 1] = tone[1];
+      image.data[4 * at + 2] = tone[2];
+      image.data[4 * at + 3] = 255;
+    }
   ctx.putImageData(image, 0, 0);
 
-  function toneOf(cell: FitCell, x: number, y: number): Rgb {
-    const { least, state, isWanted } = cell;
-    const isHatch = (x + y) % HATCH_APART_PX < HATCH_PX;
-    const isDot = x % DOTS_APART_PX === 0 && y % DOTS_APART_PX === 0;
-    let tone: Rgb;
-    if (state === 'clears') tone = mix(sheet, accent, tintStrength(least.marginMm));
-    else if (state === 'fails') tone = isHatch ? touch : sheet;
-    else tone = isDot ? soft : sheet;
-    return isWanted ? tone : mix(sheet, tone, UNWANTED);
+  function toneOf(fare: number, shade: number, x: number, y: number): Rgb {
+    const isUnwanted = fare >= UNWANTED;
+    const own = isUnwanted ? fare - UNWANTED : fare;
+    const isMarked =
+      own === FAILS
+        ? (x + y) % HATCH_APART_PX < HATCH_PX
+        : x % DOTS_APART_PX === 0 && y % DOTS_APART_PX === 0;
+    if (own !== CLEARS && !isMarked) return sheet;
+    const tone = own === CLEARS ? shades[shade] : own === FAILS ? touch : soft;
+    return isUnwanted ? mix(sheet, tone, PALE) : tone;
   }
 }
+
+/** An axis in numbers: how it fares, the worse the higher, and its margins. */
+const numbered = ({ least, states }: FitAxis) => ({
+  fares: Uint8Array.from(states, (state) => FARES[state]),
+  marginMm: Float64Array.from(least, ({ marginMm }) => marginMm),
+});

@@ -11,18 +11,17 @@ import { type FitFound, type FitSeen, fitKey, foundOf, seenOf } from './fitFound
 export type FitRequest =
   /** The corner comes out of a port. */
   | { kind: 'take'; port: MessagePort }
-  /** To be studied in place of what was asked before. */
+  /** The corner taken last, which may be on its way still, is to be studied in place of what was asked before. */
   | { kind: 'study'; wants: Wants; choice: MountingChoice };
 
 export type FitReply =
-  | { kind: 'taken'; key: string }
   | { kind: 'progress'; done: number; total: number }
   /** What is seen of a study that is not done. */
   | { kind: 'seen'; wants: Wants; seen: FitSeen }
   | { kind: 'found'; wants: Wants; found: FitFound }
   | { kind: 'failed'; why: string };
 
-let setup: Setup | undefined;
+let taken: Promise<Setup> | undefined;
 /**
  * The last study of each mounting of the corner, by its key: other wants need no pair measured again, nor does the corner
  * once it is mounted so.
@@ -42,14 +41,18 @@ function crewAtWork(): ClockingCrew {
 
 const reply = (message: FitReply) => self.postMessage(message);
 
-async function study(of: Setup, wants: Wants, choice: MountingChoice): Promise<void> {
+async function study(taking: Promise<Setup>, wants: Wants, choice: MountingChoice): Promise<void> {
   running.abort();
   running = new AbortController();
   const { signal } = running;
   try {
     const { leastMarginMm } = wants;
-    const all = mountingsOf(of.design).map((mounting) => fitKey(mountedDesign(of.design, mounting)));
-    known = new Map([...known].filter(([key]) => all.includes(key)));
+    const of = await taking;
+    signal.throwIfAborted();
+    if (known.size > 0) {
+      const all = mountingsOf(of.design).map((mounting) => fitKey(mountedDesign(of.design, mounting)));
+      known = new Map([...known].filter(([key]) => all.includes(key)));
+    }
     const setups = await mountedSetups(
       of,
       mountingsFor(of.design, choice),
@@ -79,12 +82,14 @@ async function study(of: Setup, wants: Wants, choice: MountingChoice): Promise<v
 /** Does what it is told. */
 export function answer(data: FitRequest): void {
   if (data.kind === 'study') {
-    if (setup !== undefined) void study(setup, data.wants, data.choice);
+    if (taken !== undefined) void study(taken, data.wants, data.choice);
     return;
   }
-  data.port.onmessage = ({ data: taken }: MessageEvent<Setup>) => {
-    data.port.close();
-    setup = taken;
-    reply({ kind: 'taken', key: fitKey(taken.design) });
-  };
+  const { port } = data;
+  taken = new Promise((resolve) => {
+    port.onmessage = ({ data: setup }: MessageEvent<Setup>) => {
+      port.close();
+      resolve(setup);
+    };
+  });
 }

@@ -6,6 +6,7 @@ import { type MountingChoice, mountingsFor } from '../../studies/clocking/mounti
 import type { Wants } from '../../studies/clocking/wants.ts';
 import type { OpenCorner } from '../engine.ts';
 import { type FitFound, type FitSeen, fitKey } from './fitFound.ts';
+import { takeFitWorker } from './fitStart.ts';
 import type { FitReply, FitRequest } from './fitWorker.ts';
 
 export interface FitState {
@@ -34,7 +35,6 @@ export function useFitStudy(corner: OpenCorner, wants: Wants, choice: MountingCh
   const [reached, setReached] = useState<Reached>({});
   const worker = useRef<Worker>(undefined);
   const key = useMemo(() => fitKey(corner.design), [corner]);
-  const [held, setHeld] = useState<string>();
   // biome-ignore lint/correctness/useExhaustiveDependencies: the key says of which corner it is
   const asked = useMemo(() => keysOf(corner.design, choice), [key, choice]);
 
@@ -52,10 +52,9 @@ export function useFitStudy(corner: OpenCorner, wants: Wants, choice: MountingCh
     seen !== undefined && JSON.stringify(seen.wants) === wanted ? asked.get(seen.of.key) : undefined;
 
   useEffect(() => {
-    const made = new Worker(new URL('./fitWorkerEntry.ts', import.meta.url), { type: 'module' });
+    const made = takeFitWorker();
     onWorkerDeath(made, (failure) => setReached({ failure }));
     made.addEventListener('message', ({ data }: MessageEvent<FitReply>) => {
-      if (data.kind === 'taken') setHeld(data.key);
       if (data.kind === 'progress')
         setReached((before) => ({ ...before, progress: { done: data.done, total: data.total } }));
       if (data.kind === 'failed') setReached({ failure: data.why });
@@ -77,10 +76,10 @@ export function useFitStudy(corner: OpenCorner, wants: Wants, choice: MountingCh
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the text says what is wanted
   useEffect(() => {
-    if (held !== key || isCurrent) return;
+    if (isCurrent) return;
     setReached(({ last: kept }) => ({ last: kept }));
     worker.current?.postMessage({ kind: 'study', wants, choice } satisfies FitRequest);
-  }, [held, key, wanted, choice, isCurrent]);
+  }, [key, wanted, choice, isCurrent]);
   return {
     found: isCurrent ? last?.found : undefined,
     mountings: isCurrent ? (mountings as Mounting[]) : [],

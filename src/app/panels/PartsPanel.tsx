@@ -1,4 +1,4 @@
-import { lazy, Suspense, useDeferredValue, useMemo, useState } from 'react';
+import { lazy, Suspense, startTransition, useDeferredValue, useMemo, useState } from 'react';
 import type { Solid } from '../../solids/solid.ts';
 import { AddPart } from '../bench/AddPart.tsx';
 import { AssumedSheet } from '../bench/AssumedSheet.tsx';
@@ -8,6 +8,7 @@ import { FileProblems } from '../bench/FileProblems.tsx';
 import { PartSheet } from '../bench/PartSheet.tsx';
 import { SuspensionSheet } from '../bench/SuspensionSheet.tsx';
 import type { OpenCorner } from '../engine.ts';
+import { readyFitWorker } from '../fit/fitStart.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { PART_TONES } from '../tones.ts';
@@ -26,8 +27,18 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
 ];
 
 /** Only when it is asked for: the first picture need not wait for it. */
-const FitSheet = lazy(() => import('../fit/FitSheet.tsx'));
+const loadFitSheet = () => import('../fit/FitSheet.tsx');
+const FitSheet = lazy(loadFitSheet);
 const VarySheet = lazy(() => import('../vary/VarySheet.tsx'));
+
+/** Whoever points at a sheet is about to open it. */
+const READY: Partial<Record<OwnSheet, () => void>> = {
+  fit() {
+    readyFitWorker();
+    // Why it cannot be loaded is told when it is opened.
+    loadFitSheet().catch(() => {});
+  },
+};
 
 /** The parts by what they move with, and the bench sheet of the one in hand. */
 export function PartsPanel({ corner }: { corner: OpenCorner }) {
@@ -44,7 +55,8 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
   const inHand = part === undefined ? sheet : undefined;
   const toggle = (wanted: OwnSheet) => {
     useView.setState({ part: undefined });
-    setSheet(inHand === wanted ? undefined : wanted);
+    // Shown in a transition a sheet comes as soon as it has loaded; after a gap left empty for it, a third of a second later.
+    startTransition(() => setSheet(inHand === wanted ? undefined : wanted));
   };
   const close = () => setSheet(undefined);
   return (
@@ -57,6 +69,8 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
             type="button"
             aria-pressed={inHand === name}
             aria-label={spoken}
+            onPointerEnter={inHand === name ? undefined : READY[name]}
+            onFocus={inHand === name ? undefined : READY[name]}
             onClick={() => toggle(name)}
           >
             {text}

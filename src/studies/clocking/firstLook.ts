@@ -1,5 +1,5 @@
 import { ANGLES, type Glance, type Profile, repeatsOf, type Turned } from './profile.ts';
-import { append, FIRST_DEG, type Span, WHOLE_DEG } from './spans.ts';
+import { append, FIRST_DEG, type Span, WHOLE_DEG, wholeCircle } from './spans.ts';
 
 /** A first look at a pair is taken every so many degrees. */
 export const LOOK_DEG = 10;
@@ -26,3 +26,10 @@ export function profileSeen(pair: Turned, look: FirstLook): Profile {
     spans,
   };
 }
+
+/** Of a pair that nobody has looked at yet. */
+export const NOT_SEEN: Profile = {
+  marginMm: new Float64Array(ANGLES.length).fill(Number.NaN),
+  errorMm: new Float64Array(ANGLES.length).fill(Number.NaN),
+  spans: wholeCircle('unsettled'),
+};

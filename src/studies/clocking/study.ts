@@ -5,7 +5,7 @@ import type { ClockingCrew } from './clockingCrew.ts';
 import { pairsOf } from './clockingDesk.ts';
 import { bodiesOfFasteners } from './fastenerPairs.ts';
 import { hubPeriodDeg } from './figures.ts';
-import { type FirstLook, profileSeen } from './firstLook.ts';
+import { type FirstLook, NOT_SEEN, profileSeen } from './firstLook.ts';
 import { type Profile, profileOf } from './profile.ts';
 import { type Region, type RegionAxes, regionsOf } from './region.ts';
 import { angleOf, type Clockings, drawnClockings, type StudyPair } from './studyPairs.ts';
@@ -42,7 +42,10 @@ export interface StudyOptions {
   onProgress?: (done: number, total: number) => void;
   /** Workers that measure the pairs between them; by default the calling thread does. The study is the same. */
   crew?: ClockingCrew;
-  /** What is seen before the study is done: a first look at all pairs, then those that are done beside it. Only with a crew. */
+  /**
+   * What is seen before the study is done: a first look, at some of the pairs and then at all, then those that are done
+   * beside it. Only with a crew.
+   */
   onSeen?: (seen: SeenSoFar) => void;
 }
 
@@ -57,6 +60,8 @@ export interface SeenSoFar {
 
 /** Time between two pictures of what is seen, ms. */
 const SEEN_EVERY_MS = 400;
+/** The first is not waited for any longer than this, though not all pairs have been looked at. */
+const FIRST_SEEN_MS = 100;
 
 /** Gives way to other work. */
 const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
@@ -132,15 +137,19 @@ async function measuredPairs(
     const looks: FirstLook[] = [];
     const looked = pairs.flatMap(({ about }, index) => (about === 'none' ? [] : [index]));
     let seen = 0;
-    let toldMs = Number.NEGATIVE_INFINITY;
+    let nextMs = Number.POSITIVE_INFINITY;
     const tell = () => {
-      if (onSeen === undefined || seen < looked.length || performance.now() < toldMs + SEEN_EVERY_MS) return;
-      const soFar = pairs.flatMap(({ pair }, index) => {
-        const profile = profiles[index] ?? (looks[index] && profileSeen(pair, looks[index]));
-        return profile === undefined ? [] : [{ index, pair, profile }];
+      const now = performance.now();
+      const isFirstWhole = seen === looked.length && done === 0;
+      if (onSeen === undefined || (now < nextMs && !isFirstWhole)) return;
+      const soFar = pairs.flatMap(({ about, pair }, index) => {
+        if (about === 'none' && profiles[index] === undefined) return [];
+        const look = looks[index];
+        const profile = profiles[index] ?? (look === undefined ? NOT_SEEN : profileSeen(pair, look));
+        return [{ index, pair, profile }];
       });
       onSeen({ pairs, axes: axesOf(pairs, soFar, wanted), done, total: pairs.length });
-      toldMs = performance.now();
+      nextMs = now + SEEN_EVERY_MS;
     };
     await crew.measure({
       setup,
@@ -150,6 +159,7 @@ async function measuredPairs(
       looked,
       signal,
       onLook(index, look) {
+        if (seen === 0) nextMs = performance.now() + FIRST_SEEN_MS;
         looks[index] = look;
         seen += 1;
         tell();
