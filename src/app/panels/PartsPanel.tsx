@@ -30,6 +30,7 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
 const loadFitSheet = () => import('../fit/FitSheet.tsx');
 const FitSheet = lazy(loadFitSheet);
 const VarySheet = lazy(() => import('../vary/VarySheet.tsx'));
+const LOADED_LATER: ReadonlySet<OwnSheet> = new Set(['fit', 'vary']);
 
 /** Whoever points at a sheet is about to open it. */
 const READY: Partial<Record<OwnSheet, () => void>> = {
@@ -55,8 +56,10 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
   const inHand = part === undefined ? sheet : undefined;
   const toggle = (wanted: OwnSheet) => {
     useView.setState({ part: undefined });
-    // Shown in a transition a sheet comes as soon as it has loaded; after a gap left empty for it, a third of a second later.
-    startTransition(() => setSheet(inHand === wanted ? undefined : wanted));
+    const show = () => setSheet(inHand === wanted ? undefined : wanted);
+    // Shown in a transition it comes as soon as it has loaded; after a gap left empty for it, a third of a second later.
+    if (LOADED_LATER.has(wanted)) startTransition(show);
+    else show();
   };
   const close = () => setSheet(undefined);
   return (
