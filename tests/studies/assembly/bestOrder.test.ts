@@ -2,14 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { bestOrder } from '../../../src/studies/assembly/bestOrder.ts';
 import { orderOf, type Precedence } from '../../../src/studies/assembly/order.ts';
 import { mulberry32 } from '../../oracles/random.ts';
-
-const comes = (earlier: string, later: string, strict = true): Precedence => ({
-  earlier,
-  later,
-  strict,
-  why: `${earlier} before ${later}`,
-});
-const things = (steps: Record<string, number>) => Object.entries(steps).map(([id, step]) => ({ id, step }));
+import { comes, things } from './precedences.ts';
 
 describe('the best order of assembly', () => {
   it('takes another option where the first has no order', () => {

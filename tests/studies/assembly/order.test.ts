@@ -1,14 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { orderOf, type Precedence } from '../../../src/studies/assembly/order.ts';
+import { orderOf } from '../../../src/studies/assembly/order.ts';
 import { mulberry32 } from '../../oracles/random.ts';
-
-const comes = (earlier: string, later: string, strict = true): Precedence => ({
-  earlier,
-  later,
-  strict,
-  why: `${earlier} before ${later}`,
-});
-const things = (steps: Record<string, number>) => Object.entries(steps).map(([id, step]) => ({ id, step }));
+import { comes, things } from './precedences.ts';
 
 describe('an order of assembly', () => {
   it('is the given one where nothing is in the way', () => {
