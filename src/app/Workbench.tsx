@@ -16,6 +16,7 @@ import { type Session, SessionContext } from './session.ts';
 import { useStart } from './start/startStore.ts';
 import { useCorner } from './stores/cornerStore.ts';
 import { TokensContext, useTheme } from './tokens.ts';
+import { panelsMade } from './viewer/moments.ts';
 import { Viewer } from './viewer/Viewer.tsx';
 
 const StartSheet = lazy(() =>
@@ -95,7 +96,8 @@ function useTurns(opened: number): number {
   const [made, setMade] = useState({ opened, turns: 0 });
   const turns = made.opened === opened ? made.turns : 0;
   useEffect(() => {
-    if (opened === 0 || turns === LAST_TURN) return;
+    if (turns === LAST_TURN) return panelsMade.tell();
+    if (opened === 0) return;
     const timer = setTimeout(() => startTransition(() => setMade({ opened, turns: turns + 1 })));
     return () => clearTimeout(timer);
   }, [opened, turns]);

@@ -12,7 +12,7 @@ import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import type { Built } from '../sweep/setUp.ts';
 import type { Engine, OpenCorner, PoseView } from './engine.ts';
 import { pause } from './pause.ts';
-import { firstPicture } from './viewer/firstPicture.ts';
+import { firstPicture, shadersMade } from './viewer/moments.ts';
 
 /** The engine in workers of this page, sweeping with the given fineness. The workers stay from one corner to the next. */
 export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engine {
@@ -30,10 +30,12 @@ export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engin
     async open(text) {
       const working = crewAtWork();
       try {
-        const built = await working.open(text, settings, firstPicture);
+        const built = await working.open(text, settings, firstPicture.come);
         held = built;
         // To take it in is a task, to show it another: a press of a key can come between.
         await pause(0);
+        // Made while the panels are drawn, they would come late, and whoever draws with one wait for it.
+        await shadersMade.come();
         return { kind: 'open', corner: openCorner(text, built, working, crewAtWork, () => held === built) };
       } catch (error) {
         if (error instanceof DesignProblems) return { kind: 'bad', problems: error.problems };

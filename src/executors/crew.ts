@@ -221,8 +221,9 @@ export class Crew {
 /** Hands the corner that one worker holds to another, past this thread. */
 async function handOn(from: Member, to: Member): Promise<void> {
   const { port1, port2 } = new MessageChannel();
-  await Promise.all([
-    from.ask({ kind: 'share', port: port1 }, [port1]),
-    to.ask({ kind: 'receive', port: port2 }, [port2]),
-  ]);
+  const received = to.ask({ kind: 'receive', port: port2 }, [port2]);
+  const shared = from.ask({ kind: 'share', port: port1 }, [port1]);
+  // What does not come would be awaited for ever, and by whatever is asked after it.
+  shared.catch(() => to.end());
+  await Promise.all([shared, received]);
 }

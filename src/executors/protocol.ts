@@ -5,11 +5,11 @@ import { type LockedOut, type ProvedPair, type ProvedSteps, Prover } from '../sw
 import { BetweenProver, type Place } from '../sweep/proveBetween.ts';
 import type { SweepSettings } from '../sweep/result.ts';
 import { type Row, RowSweeper, rowBuffers } from '../sweep/row.ts';
-import { type Built, type Setup, SetupMemory, setUp } from '../sweep/setUp.ts';
+import { type Built, buildCorner, type Setup, SetupMemory, withBodies } from '../sweep/setUp.ts';
 
 /** What a worker is told. It must hold a corner (`open`, `take` or `receive`) before it is asked about one. */
 export type Request =
-  /** Builds a corner from its file. */
+  /** Builds a corner from its file; made ready to be measured once it is first asked to be. */
   | { kind: 'open'; designText: string; settings: SweepSettings }
   /** Holds a corner that was built elsewhere. */
   | { kind: 'take'; setup: Setup }
@@ -64,7 +64,9 @@ export function serve(reply: (message: Reply, transfer: ArrayBuffer[]) => void):
 /** Answers requests about the corner that it holds. */
 class Desk {
   private readonly reply: (message: Reply, transfer: ArrayBuffer[]) => void;
-  private held: RowSweeper | undefined;
+  /** Of the corner that it holds. */
+  private makeSetup: (() => Setup) | undefined;
+  private ready: RowSweeper | undefined;
   private prover: Prover | undefined;
   private betweenProver: BetweenProver | undefined;
   private readonly memory = new SetupMemory();
@@ -78,18 +80,22 @@ class Desk {
       case 'open': {
         const parsed = parseDesign(request.designText);
         if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
-        const { bodies, ...built } = this.hold(await setUp(parsed.design, request.settings, this.memory));
+        const built = await buildCorner(parsed.design, request.settings, this.memory);
+        // Its picture need not wait for the search trees, on which as much time goes as on the solids.
+        this.hold(() => withBodies(built, this.memory));
         return this.reply({ kind: 'open', built }, []);
       }
       case 'take':
-        this.hold(request.setup);
+        this.hold(() => request.setup);
         return this.reply({ kind: 'take' }, []);
       case 'share':
         request.port.postMessage(this.sweeper.setup);
         return this.reply({ kind: 'share' }, []);
-      case 'receive':
-        this.hold(await messageFrom(request.port));
+      case 'receive': {
+        const setup = await messageFrom(request.port);
+        this.hold(() => setup);
         return this.reply({ kind: 'receive' }, []);
+      }
       case 'band': {
         const { setup } = this.sweeper;
         const travelsMm = request.travelIndexes.map((travelIndex) => setup.travelMm[travelIndex]);
@@ -121,16 +127,18 @@ class Desk {
     }
   }
 
-  private hold(setup: Setup): Setup {
-    this.held = new RowSweeper(setup);
+  private hold(makeSetup: () => Setup): void {
+    this.makeSetup = makeSetup;
+    this.ready = undefined;
     this.prover = undefined;
     this.betweenProver = undefined;
-    return setup;
   }
 
   private get sweeper(): RowSweeper {
-    if (this.held === undefined) throw new Error('a worker was asked to measure before a corner was opened');
-    return this.held;
+    if (this.makeSetup === undefined)
+      throw new Error('a worker was asked to measure before a corner was opened');
+    this.ready ??= new RowSweeper(this.makeSetup());
+    return this.ready;
   }
 }
 

@@ -66,19 +66,35 @@ export class SetupMemory {
 }
 
 /**
- * Builds mechanism, solids, pairs and search trees of a design; from what `memory` holds of an earlier one, if given. Throws DesignProblems with every problem that the
- * geometry shows (a solid that cannot be built, an arm of no length).
+ * Builds mechanism, solids and pairs of a design; from what `memory` holds of an earlier one, if given. Throws
+ * DesignProblems with every problem that the geometry shows (a solid that cannot be built, an arm of no length).
  */
-export async function setUp(
+export async function buildCorner(
   design: Design,
   settings: SweepSettings,
   memory = new SetupMemory(),
-): Promise<Setup> {
+): Promise<Built> {
   const { corner } = design;
   const mechanism = mechanismOf(corner);
   const solids = await memory.maker.make(corner, settings.chordToleranceMm);
   const { pairs, unchecked } = planPairs(corner, solids);
   const { travel } = corner.suspension;
+  return {
+    design,
+    settings,
+    mechanism,
+    solids,
+    pairs,
+    unchecked,
+    travelMm: stepsThroughZero(-travel.droop, travel.bump, settings.travelSteps),
+    steer: stepsThroughZero(-1, 1, settings.steerSteps),
+    tyreRadiusMm: tyreRadiusMm(corner),
+  };
+}
+
+/** Makes a corner that is built ready to be measured: cuts intended contact away and builds the search trees. */
+export function withBodies(built: Built, memory = new SetupMemory()): Setup {
+  const { solids, pairs } = built;
   const bodyOf = (index: number, other: number, zones: readonly Zone[]): Body => {
     const { mesh, chordErrorMm } = meshBeside(solids[index], solids[other]);
     const prepared = memory.bodies.get(mesh) ?? new Map<string, Body>();
@@ -91,15 +107,14 @@ export async function setUp(
     return body;
   };
   return {
-    design,
-    settings,
-    mechanism,
-    solids,
-    pairs,
-    unchecked,
+    ...built,
     bodies: pairs.map(({ a, b, zones }) => ({ a: bodyOf(a, b, zones), b: bodyOf(b, a, zones) })),
-    travelMm: stepsThroughZero(-travel.droop, travel.bump, settings.travelSteps),
-    steer: stepsThroughZero(-1, 1, settings.steerSteps),
-    tyreRadiusMm: tyreRadiusMm(corner),
   };
 }
+
+/** Builds the corner of a design and makes it ready to be measured; as `buildCorner` does, with what it throws. */
+export const setUp = async (
+  design: Design,
+  settings: SweepSettings,
+  memory = new SetupMemory(),
+): Promise<Setup> => withBodies(await buildCorner(design, settings, memory), memory);

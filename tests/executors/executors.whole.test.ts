@@ -242,6 +242,16 @@ describe('executors', () => {
     await expect(sweepOn(failing, setup)).rejects.toThrow('no luck');
   });
 
+  it('a corner that one worker cannot hand on ends the sweep with its words, and the crew', async () => {
+    const crew = new Crew(
+      () => localWorker((reply) => (reply.kind === 'share' ? { kind: 'failed', message: 'no room' } : reply)),
+      2,
+    );
+    await crew.open(JSON.stringify(minimalCorner()), SETTINGS);
+    await expect(crew.sweep()).rejects.toThrow('no room');
+    expect(crew.alive).toBe(false);
+  });
+
   it('end with a real thread that is ended while it works, and return nothing', async () => {
     const crew = crewOfThreads(2);
     crew.take(await ready());

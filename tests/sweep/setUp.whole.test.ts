@@ -3,18 +3,20 @@ import { describe, expect, it } from 'vitest';
 import { withValue } from '../../src/design/edit.ts';
 import { parseDesign } from '../../src/design/parse.ts';
 import { DesignProblems } from '../../src/design/problem.ts';
-import { SetupMemory, setUp } from '../../src/sweep/setUp.ts';
+import { buildCorner, SetupMemory, setUp, withBodies } from '../../src/sweep/setUp.ts';
 import { minimalCorner } from '../design/fixtures.ts';
 
 const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 40, chordToleranceMm: 0.5 };
 const source = minimalCorner();
 const at = (id: string) => source.parts.findIndex((part) => part.id === id);
 
-async function ready(changed: unknown, memory?: SetupMemory) {
+function designOf(changed: unknown) {
   const parsed = parseDesign(JSON.stringify(changed));
   if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
-  return setUp(parsed.design, SETTINGS, memory);
+  return parsed.design;
 }
+
+const ready = async (changed: unknown, memory?: SetupMemory) => setUp(designOf(changed), SETTINGS, memory);
 
 /** Changes of one value each, with the solids whose meshes follow from it, those of other parts among them. */
 const CHANGES: [string, (string | number)[], unknown][] = [
@@ -68,6 +70,14 @@ describe('a corner set up from what is kept of the last one', () => {
       const untouched = !madeAnew.includes(after.solids[a].id) && !madeAnew.includes(after.solids[b].id);
       if (untouched) expect(after.bodies[p].a).toBe(before.bodies[p].a);
     });
+  });
+
+  it('is there to be seen before it is ready to be measured', async () => {
+    const memory = new SetupMemory();
+    const built = await buildCorner(designOf(source), SETTINGS, memory);
+    expect(built.solids.some(({ mesh }) => memory.bodies.has(mesh))).toBe(false);
+    expect(same(withBodies(built, memory), await ready(source))).toBe(true);
+    expect(built.solids.every(({ mesh }) => memory.bodies.has(mesh))).toBe(true);
   });
 
   it('keeps what it held when a change cannot be built', async () => {

@@ -6,7 +6,7 @@ import { neutralTone } from '../shading/neutralTone.ts';
 import { ShadedFaces } from '../shading/ShadedFaces.tsx';
 import { useTokens } from '../tokens.ts';
 import { PART_TONES } from '../tones.ts';
-import { tellPicture } from './firstPicture.ts';
+import { firstPicture } from './moments.ts';
 import { depthOnly, PartMaterial, setOpacity } from './partMaterial.ts';
 import type { PartGeometry } from './useGeometries.ts';
 
@@ -103,7 +103,7 @@ export function PartMesh({
         geometry={geometry.faces}
         material={faces}
         renderOrder={order + 2}
-        onAfterRender={tellPicture}
+        onAfterRender={firstPicture.tell}
         {...picking}
       />
       {surface !== undefined && <ShadedFaces geometry={surface} opacity={opacity} renderOrder={order + 2} />}

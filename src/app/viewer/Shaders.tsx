@@ -12,6 +12,7 @@ import {
 import { pause } from '../pause.ts';
 import { CutMaterial } from '../section/CutMaterial.ts';
 import { clipPlane } from '../section/clipPlane.ts';
+import { shadersMade } from './moments.ts';
 import { depthOnly, PartMaterial, setOpacity } from './partMaterial.ts';
 
 /** By then a graphics card has made the shaders; to use one before waits for it. */
@@ -43,7 +44,11 @@ export function Shaders() {
       group.add(new Mesh(point, material));
     for (const material of [lines, dashes]) group.add(new LineSegments(ends, material));
     const drawn = [...group.children];
-    for (const object of drawn) object.visible = false;
+    for (const object of drawn) {
+      object.visible = false;
+      // What is out of view by then is not drawn, and its shader not made.
+      object.frustumCulled = false;
+    }
     let wanted = true;
     const make = async () => {
       for (const object of drawn) {
@@ -63,6 +68,7 @@ export function Shaders() {
         object.visible = false;
         await pause(0);
       }
+      shadersMade.tell();
     };
     void make();
     return () => {

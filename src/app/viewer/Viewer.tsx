@@ -46,6 +46,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const opened = useCorner((state) => state.opened);
   const gapTint = useView((view) => view.gapTint);
   const [ready, setReady] = useState(false);
+  const [, setRendererMade] = useState(false);
   const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
   return (
@@ -54,7 +55,12 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
         <Canvas
           orthographic
           flat
-          gl={makeRenderer}
+          gl={async (options) => {
+            const renderer = await makeRenderer(options);
+            // The canvas looks at once whether it has its renderer: left to itself it does after 0.3 s.
+            setTimeout(() => setRendererMade(true));
+            return renderer;
+          }}
           frameloop="demand"
           dpr={[1, 2]}
           camera={{ up: [0, 0, 1], position: [-EYE_DISTANCE_MM, 0, 0], near: 10, far: 2 * EYE_DISTANCE_MM }}

@@ -4,6 +4,7 @@ import type { Solid } from '../../solids/solid.ts';
 import { pause } from '../pause.ts';
 import { drawnMesh } from './drawing.ts';
 import type { DrawnMesh } from './drawnMesh.ts';
+import { panelsMade } from './moments.ts';
 
 export interface PartGeometry {
   faces: BufferGeometry;
@@ -28,7 +29,8 @@ export function useGeometries(solids: readonly Solid[]): Drawable {
   useEffect(() => {
     let wanted = true;
     const make = async () => {
-      // What is copied to the worker takes tasks of its own: the one that shows the corner is long enough.
+      // The first panels are not held up. What is copied to the worker takes tasks of its own.
+      await panelsMade.come();
       await pause(0);
       if (!wanted) return;
       const drawn = await Promise.all(solids.map(({ mesh, shown }) => drawnMesh(shown ?? mesh)));

@@ -3,7 +3,7 @@ import type { OpenCorner } from '../engine.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 
 /** The picture waits no longer than this for the map, ms. */
-const WAIT_MS = 700;
+const WAIT_MS = 1400;
 
 /**
  * Whether there is anything to be drawn: the first corner waits until the first rows of its sweep stand on the map. Where
