@@ -1,5 +1,6 @@
 import { basename, dirname } from 'node:path';
 import type { Design } from '../design/design.ts';
+import { crewOfThreads } from '../executors/nodeThreads.ts';
 import { fitJson } from '../report/clocking/fitJson.ts';
 import { type FitTold, fitLines } from '../report/clocking/fitText.ts';
 import { printable } from '../report/escape.ts';
@@ -16,22 +17,19 @@ import {
   soundFirst,
   studyMountings,
 } from '../studies/clocking/studyMountings.ts';
-import {
-  type SweepCandidatesOptions,
-  type SweptCandidate,
-  sweepCandidates,
-} from '../studies/clocking/sweepCandidates.ts';
+import { type SweptCandidate, sweepCandidates } from '../studies/clocking/sweepCandidates.ts';
 import type { Wants } from '../studies/clocking/wants.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
-import { DEFAULT_SETTINGS } from '../sweep/result.ts';
+import { measurePairsBy } from '../studies/vary/measurePairs.ts';
+import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import { setUp } from '../sweep/setUp.ts';
 import { clockingThreads } from './clockingThreads.ts';
 import type { Command } from './command.ts';
-import { programVersion } from './context.ts';
+import { type Context, programVersion } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
 import { type Applied, appliedOf, mountingsTyped, wantsOf } from './fitTyped.ts';
 import { settingsOf, threadsOf } from './measure.ts';
-import { required, unitOf, wholeNumber } from './options.ts';
+import { required, type Typed, unitOf, wholeNumber } from './options.ts';
 import { progressOn } from './progress.ts';
 import { reachCode } from './reachCode.ts';
 import { namingFile, readCorner } from './readCorner.ts';
@@ -48,8 +46,9 @@ export const fit: Command = {
     'candidates of all are ranked together. --unsplit names bolts, of the hub or the caliper, and a plate that is not to stand',
     'between them, seen along the axis: upperLeg, lowerLeg, steeringArm, or the id of a plate that rides on the upright.',
     'Of each candidate it tells which bolts cannot be reached in the steps of assembly.',
-    'Exit code 0: what is wanted can be had; 1: it cannot, or a pair is short that no clocking changes, or no candidate has',
-    'all bolts within reach.',
+    'With --swept, candidates are measured over all travel and lock as well, and ranked by that.',
+    'Exit code 0: what is wanted can be had; 1: it cannot, over travel and lock neither where that is swept, or a pair is short',
+    'that no clocking changes, or no candidate has all bolts within reach.',
   ],
   options: [
     'bleed',
@@ -99,15 +98,8 @@ export const fit: Command = {
       studying.end();
       crew.end();
     });
-    const sweeping = progressOn(context, 'Sweeping, candidates', shown);
     const swept = typed.values.has('swept')
-      ? await namingFile(file, () =>
-          sweptInOrder(study, wants, {
-            settings,
-            signal,
-            onProgress: (done, total) => sweeping.update(Math.floor(done), total),
-          }),
-        ).finally(sweeping.end)
+      ? await namingFile(file, () => sweptInOrder(study, wants, settings, typed, context))
       : undefined;
     const ranked = swept?.map(({ candidate }) => candidate) ?? study.candidates;
     const reaching = progressOn(context, 'Reaching bolts, candidates', shown);
@@ -142,7 +134,7 @@ export const fit: Command = {
         ].join('\n'),
       );
     }
-    return exitOf(study, wants, reach);
+    return exitOf(study, ranked[0], wants, swept, reach);
   },
 };
 
@@ -150,9 +142,21 @@ export const fit: Command = {
 async function sweptInOrder(
   { mounted, candidates }: MountingsStudy,
   { leastMarginMm }: Wants,
-  options: SweepCandidatesOptions,
+  settings: SweepSettings,
+  typed: Typed,
+  context: Context,
 ): Promise<SweptCandidate<MountedCandidate>[]> {
-  const swept = await sweepCandidates(candidates, designOf({ mounted }), options);
+  const sweeping = progressOn(context, 'Sweeping, candidates', typed.values.has('progress'));
+  const crew = crewOfThreads(threadsOf(typed));
+  const swept = await sweepCandidates(candidates, designOf({ mounted }), {
+    settings,
+    signal: context.signal,
+    measure: measurePairsBy(crew),
+    onProgress: (done, total) => sweeping.update(Math.floor(done), total),
+  }).finally(() => {
+    sweeping.end();
+    crew.end();
+  });
   const unchanging = mounted.map(({ study }) => study.unchanging);
   return soundFirst(swept, ({ candidate }) => candidate.mounting, unchanging, leastMarginMm);
 }
@@ -191,18 +195,29 @@ async function save(
 }
 
 /**
- * Of the mounting of the best candidate; short where no candidate has all bolts reached as well, unknown where that cannot be
- * told.
+ * Of the best candidate and of how it is mounted; short where no candidate has all bolts reached as well, unknown where that
+ * cannot be told.
  */
 function exitOf(
-  { mounted, candidates: [best] }: MountingsStudy,
+  { mounted }: MountingsStudy,
+  best: MountedCandidate | undefined,
   { leastMarginMm }: Wants,
+  swept: readonly SweptCandidate<MountedCandidate>[] | undefined,
   reach: readonly AssemblyStudy[] | undefined,
 ): ExitCode {
   if (best === undefined) return EXIT.short;
   const { unchanging } = mounted[best.mounting].study;
   if (missingOf(unchanging, leastMarginMm) > Number.MIN_VALUE) return EXIT.short;
-  const codes: readonly ExitCode[] = reach?.map(reachCode) ?? [EXIT.clear];
-  if (codes.every((code) => code === EXIT.short)) return EXIT.short;
-  return Number.isNaN(unchanging.marginMm) || !codes.includes(EXIT.clear) ? EXIT.unknown : EXIT.clear;
+  const reached: readonly ExitCode[] = reach?.map(reachCode) ?? [EXIT.clear];
+  const overTravel = swept === undefined ? EXIT.clear : sweptCode(swept[0], leastMarginMm);
+  if (overTravel === EXIT.short || reached.every((code) => code === EXIT.short)) return EXIT.short;
+  const isTold = !Number.isNaN(unchanging.marginMm) && overTravel === EXIT.clear;
+  return isTold && reached.includes(EXIT.clear) ? EXIT.clear : EXIT.unknown;
+}
+
+/** Of a candidate over all travel and lock: short where less is left than is wanted, or cannot be excluded. */
+function sweptCode({ findings, worst }: SweptCandidate<MountedCandidate>, leastMarginMm = 0): ExitCode {
+  const { counts, unreachableSteps } = findings;
+  if (counts.touches > 0 || (worst !== undefined && worst.leastMm < leastMarginMm)) return EXIT.short;
+  return counts.unknown > 0 || unreachableSteps.length > 0 ? EXIT.unknown : EXIT.clear;
 }
