@@ -125,6 +125,9 @@ describe('daylight fit', () => {
     expect(swept.stdout).toMatch(
       /^ +1 .* more than 25\.00 mm +touches: −\d+\.\d\d ± 0\.\d\d mm, caliper ↔ rail$/m,
     );
+    const depths = [...swept.stdout.matchAll(/touches: −(\d+\.\d\d)/g)].map(([, mm]) => Number(mm));
+    expect(depths).toHaveLength(2);
+    expect(depths[0]).toBeLessThanOrEqual(depths[1]);
     expect((await run(650)).code).toBe(0);
     const further = await run(630, '--swept', ...steps);
     expect(further.code).toBe(0);

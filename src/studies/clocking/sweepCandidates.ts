@@ -37,7 +37,8 @@ export interface SweepCandidatesOptions {
 
 /**
  * Sweeps candidates over all travel and steering, proof of what lies between the steps included, and ranks them by their
- * worst margin there, best first. `designOf`: the corner as a candidate is mounted, at any clockings. Only pairs whose margin follows a clocking are swept: the others are the same for all.
+ * worst margin there, best first, those that touch last. `designOf`: the corner as a candidate is mounted, at any
+ * clockings. Only pairs whose margin follows a clocking are swept: the others are the same for all.
  * Rejects with DesignProblems where a candidate cannot be built, and with the signal's reason when cancelled.
  */
 export async function sweepCandidates<C extends Clockings>(
@@ -56,13 +57,11 @@ export async function sweepCandidates<C extends Clockings>(
     signal?.throwIfAborted();
     swept.push({ candidate, findings, worst: worstOf(setup, findings) });
   }
-  const rank = ({ findings, worst }: SweptCandidate<C>) =>
-    findings.counts.touches > 0
-      ? Number.NEGATIVE_INFINITY
-      : worst === undefined
-        ? Number.POSITIVE_INFINITY
-        : worst.leastMm;
-  return swept.toSorted((a, b) => (rank(a) === rank(b) ? 0 : rank(b) - rank(a)));
+  const touches = ({ findings }: SweptCandidate<C>) => Number(findings.counts.touches > 0);
+  const leastMm = ({ worst }: SweptCandidate<C>) => worst?.leastMm ?? Number.POSITIVE_INFINITY;
+  return swept.toSorted(
+    (a, b) => touches(a) - touches(b) || (leastMm(a) === leastMm(b) ? 0 : leastMm(b) - leastMm(a)),
+  );
 }
 
 /** The corner with the pairs only whose margin follows a clocking. */
