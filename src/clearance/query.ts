@@ -1,7 +1,8 @@
-import type { Rigid } from '../math/rigid.ts';
+import { applyPoint, type Rigid } from '../math/rigid.ts';
 import type { Body } from './body.ts';
 import type { Clearance, ClearanceKind } from './clearance.ts';
 import { coincidentDepthMm, sharedPoint } from './coincident.ts';
+import { deepestPiece } from './deepestPiece.ts';
 import { DepthSearch } from './depth.ts';
 import { insideTree } from './inside.ts';
 import { SurfaceSearch } from './surfaceSearch.ts';
@@ -90,7 +91,8 @@ export class PairQuery {
     if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
     this.searchSurfaces(roundingMm);
     if (search.crossing || search.distanceSq <= roundingMm * roundingMm) this.meet(aFromB, roundingMm);
-    else this.part(aFromB, inside, roundingMm);
+    else if (!inside || !this.overlapsByPiece(aFromB, roundingMm, this.deepestMm))
+      this.part(aFromB, inside, roundingMm);
   }
 
   /**
@@ -113,7 +115,11 @@ export class PairQuery {
       return;
     }
     const inside = this.isInside(aFromB);
-    if (!inside || !this.overlapsBy(roundingMm, aFromB, mostLooks)) this.part(aFromB, inside, roundingMm);
+    const overlaps =
+      inside &&
+      (this.overlapsByPiece(aFromB, roundingMm, Number.POSITIVE_INFINITY) ||
+        this.overlapsBy(roundingMm, aFromB, mostLooks));
+    if (!overlaps) this.part(aFromB, inside, roundingMm);
     else if (-this.distanceMm <= enoughMm) this.overlapsBy(enoughMm, aFromB, mostLooks);
   }
 
@@ -238,6 +244,34 @@ export class PairQuery {
     this.pointB.set(search.pointB);
   }
 
+  /** What the last search for the depth of an overlap shows that none is deeper than. */
+  private get deepestMm(): number {
+    const { a, b, aInB, bInA } = this;
+    return Math.max(b.closed ? aInB.boundMm : 0, a.closed ? bInA.boundMm : 0);
+  }
+
+  /**
+   * Takes the deepest of the points that stand for the pieces of either surface; false where none is inside the other body.
+   * Where surfaces do not meet, these tell an overlap however few looks a search for its depth may take. `deepestMm`: no
+   * point is deeper.
+   */
+  private overlapsByPiece(aFromB: Rigid, roundingMm: number, deepestMm: number): boolean {
+    const { a, b, bFromA } = this;
+    const inB = b.closed ? deepestPiece(this.piecesA, b, bFromA) : undefined;
+    const inA = a.closed ? deepestPiece(this.piecesB, a, aFromB) : undefined;
+    const depthMm = Math.max(inB?.depthMm ?? 0, inA?.depthMm ?? 0);
+    if (!(depthMm > roundingMm)) return false;
+    this.give('overlapping', -depthMm, this.ownErrorMm(roundingMm) + Math.max(0, deepestMm - depthMm));
+    if (inA?.depthMm === depthMm) {
+      this.pointA.set(inA.nearest);
+      this.pointB.set(inA.point);
+    } else if (inB !== undefined) {
+      this.pointA.set(applyPoint(aFromB, inB.point));
+      this.pointB.set(applyPoint(aFromB, inB.nearest));
+    }
+    return true;
+  }
+
   /** Looks for any point of either surface that is deeper inside the other body than this; false where none is found. */
   private overlapsBy(depthMm: number, aFromB: Rigid, mostLooks: number): boolean {
     const { a, b, aInB, bInA, bFromA } = this;
@@ -262,8 +296,7 @@ export class PairQuery {
     if (a.closed) bInA.run(aFromB, toleranceMm, soFarMm);
     const depthMm = a.closed ? bInA.depthMm : soFarMm;
     if (!(depthMm > roundingMm)) return false;
-    const boundMm = Math.max(b.closed ? aInB.boundMm : 0, a.closed ? bInA.boundMm : 0);
-    this.give('overlapping', -depthMm, this.ownErrorMm(roundingMm) + boundMm - depthMm);
+    this.give('overlapping', -depthMm, this.ownErrorMm(roundingMm) + this.deepestMm - depthMm);
     if (a.closed && bInA.depthMm > soFarMm) {
       this.pointA.set(bInA.nearest);
       this.pointB.set(bInA.point);
