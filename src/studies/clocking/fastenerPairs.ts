@@ -68,7 +68,7 @@ export function fastenerPairs(setup: Setup, bodies: readonly FastenerBody[]): St
           stage: first.stage as 'wayOut' | 'tool',
           targetMm: 0,
           allowanceMm: 0,
-          pair: isConstant ? constantPair(() => together.at(angleOf(about, drawn))) : together,
+          pair: isConstant ? constantPair(() => leastOf(pairs(), 0, mayFail)) : together,
         },
       ];
     }),
@@ -103,17 +103,29 @@ const FREE: TurnedMargin = {
   errorMm: Number.NaN,
 };
 
+const fails = ({ marginMm }: TurnedMargin): boolean => marginMm < 0;
+
+/** Of a pair that has no other proof than its margin: whether that, less its error, leaves room. */
+const mayFail = ({ marginMm, errorMm }: TurnedMargin): boolean => marginMm - errorMm < 0;
+
+/** The least margin at a turn of the pairs that are in the way; one that cannot be told before any. */
+function leastOf(
+  pairs: readonly TurningPair[],
+  turnDeg: number,
+  isInTheWay: (margin: TurnedMargin) => boolean,
+): TurnedMargin {
+  const found = pairs.map((pair) => pair.at(turnDeg));
+  return (
+    found.find(({ kind }) => kind === 'unknown') ??
+    found.reduce((least, one) => (isInTheWay(one) && one.marginMm < least.marginMm ? one : least), FREE)
+  );
+}
+
 /** Several pairs that turn together as one, counted from a clocking as drawn: what is free sets no margin. */
 function allOf(pairs: () => readonly TurningPair[], drawnDeg: number, periodDeg: number): Turned {
   return {
     periodDeg,
-    at(deg) {
-      const found = pairs().map((pair) => pair.at(deg - drawnDeg));
-      return (
-        found.find(({ kind }) => kind === 'unknown') ??
-        found.reduce((least, one) => (one.marginMm < 0 && one.marginMm < least.marginMm ? one : least), FREE)
-      );
-    },
+    at: (deg) => leastOf(pairs(), deg - drawnDeg, fails),
     bounds(deg, halfDeg) {
       let [lowerMm, upperMm] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
       for (const pair of pairs()) {
