@@ -72,7 +72,8 @@ export class ClockingCrew {
     const tookMs = new Float64Array(pairs);
     const ready = async (member: Member<ClockingRequest, ClockingReply>) => {
       if (isNew) await member.ask({ kind: 'take', setup, bodies });
-      await member.ask({ kind: 'want', leastMm });
+      // What is wanted by now is for another to say where this was called off meanwhile.
+      if (!isOff()) await member.ask({ kind: 'want', leastMm });
     };
     const deal = async (
       order: number[],
