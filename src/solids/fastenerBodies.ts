@@ -151,12 +151,17 @@ function wayOutPieces({ washer, diameterMm, reachMm }: FastenerStack, end: Faste
   return pieces;
 }
 
+/** Height of what a socket or a box goes over as it is put on: of a nut out to the end of the thread, if that stands out of it. */
+const goesOverMm = ({ kind, piece, wayMm }: FastenerEnd): number =>
+  kind === 'nut' ? Math.max(piece.heightMm, wayMm) : piece.heightMm;
+
 function socketPieces(
-  { washerMm, piece }: FastenerEnd,
+  end: FastenerEnd,
   { diameterMm, lengthMm, driveDiameterMm, driveLengthMm }: Extract<BoltTool, { kind: 'socket' }>,
 ): RoundPiece[] {
+  const { washerMm, piece } = end;
   const foot = piece.hex ? washerMm : washerMm + piece.heightMm;
-  const raised = piece.hex ? piece.heightMm : KEY_DEPTH * piece.heightMm;
+  const raised = piece.hex ? goesOverMm(end) : KEY_DEPTH * piece.heightMm;
   const top = foot + lengthMm + raised;
   return [
     { fromMm: foot, toMm: top, radiusMm: diameterMm / 2 },
@@ -172,9 +177,9 @@ function wrench(
   tool: Exclude<BoltTool, { kind: 'socket' }>,
   { corner, modeller, chordToleranceMm }: BuildContext,
 ): { solid: Manifold; errorMm: number } {
-  const { washerMm, piece, away } = end;
+  const { washerMm, away } = end;
   const { diameterMm, thicknessMm, lengthMm, handleWidthMm } = tool;
-  const raised = tool.kind === 'boxWrench' ? piece.heightMm : 0;
+  const raised = tool.kind === 'boxWrench' ? goesOverMm(end) : 0;
   const head = rod(
     modeller,
     [0, 0, washerMm],

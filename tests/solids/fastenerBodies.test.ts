@@ -152,6 +152,25 @@ describe('the room that fasteners take', () => {
     expect(least).toBeCloseTo(face - 2.7 - 7.79 - 40 - 100, 4);
   });
 
+  test.each(['socket', 'boxWrench', 'openWrench'] as const)(
+    'over a nut out of which the thread stands: %s',
+    async (tool) => {
+      const round = tool === 'socket' ? { driveLength: 100 } : { toolThickness: 12 };
+      const given = { tool, toolOn: 'nut', toolLength: 40, ...round } as const;
+      const along = tool === 'socket' ? 140 : 12;
+      const corner = withBolts({ nut: true, headSide: 'outboard', length: 60, ...given });
+      const nut = span(corner, only(await bodiesOf(corner), 'tool', 'nut').mesh);
+      // Held over 24 mm, with a washer of 2.3 mm under the head: the tip is 33.7 mm behind the plate. An open wrench comes
+      // from the side, and stands on a washer of 2.7 mm.
+      expect(nut[0]).toBeCloseTo(-75 - 12 - (tool === 'openWrench' ? 2.7 : 33.7) - along, 4);
+      expect(nut[1]).toBeCloseTo(-75 - 12 - 2.7, 4);
+      const onStuds = withBolts(given, 'wheel');
+      const stud = span(onStuds, only(await bodiesOf(onStuds), 'tool', 'nut').mesh);
+      const face = axialStack(onStuds).wheelFaceDepth + 12;
+      expect(stud[1]).toBeCloseTo((tool === 'openWrench' ? face + 2.7 : 45) + along, 4);
+    },
+  );
+
   test('two bolts on one circle meet where the circle is 2 asin(d / D) apart', async () => {
     const corner = withBolts({ washers: false });
     const bolt = only(await bodiesOf(corner), 'seated', 'head');
