@@ -112,29 +112,34 @@ function clamped(corner: Corner, { joins }: Entry<'bolts'>): Clamped {
 
 /**
  * A set of bolts in its place: where its holes are, what it clamps, and what bears on both sides. Throws an Error with one
- * sentence where a part is lacking or a length does not reach.
+ * sentence where a part is lacking, or the length of a bolt or stud does not reach.
  */
 export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerStack {
   const held = clamped(corner, bolts);
   const { size, head, nut, washer } = boltDimensions(bolts);
   const washerMm = washer?.heightMm ?? 0;
   const common = { ...held, diameterMm: size.diameterMm, washer };
+  const thinMm = washer?.leastHeightMm ?? 0;
   if (head === undefined) {
-    const beyond = (entries(corner, 'hub')[0]?.studLength ?? 0) - held.outboard - washerMm;
+    const studMm = entries(corner, 'hub')[0]?.studLength ?? 0;
+    const least = held.outboard + thinMm;
+    if (studMm <= least)
+      throw new Error(
+        `the hub's studLength ${formatMm(studMm)} does not reach the nut: it must be more than ${formatMm(least)}`,
+      );
     const piece = nut as TurnedPiece;
     const end = { kind: 'nut', faceDepth: held.outboard, away: 1, washerMm, piece } as const;
     return {
       ...common,
       lengthMm: undefined,
       reachMm: undefined,
-      ends: [{ ...end, wayMm: Math.max(0, beyond) }],
+      ends: [{ ...end, wayMm: Math.max(0, studMm - held.outboard - washerMm) }],
     };
   }
   const grip = held.outboard - held.inboard;
   const toNut = washerMm + grip + (nut === undefined ? 0 : washerMm);
   const lengthMm =
     bolts.length ?? (nut === undefined ? toNut : toNut + nut.heightMm + THREADS_BEYOND * size.pitchMm);
-  const thinMm = washer?.leastHeightMm ?? 0;
   const least = nut === undefined ? thinMm : thinMm + grip + thinMm;
   if (lengthMm <= least)
     throw new Error(

@@ -227,4 +227,18 @@ describe('bolts', () => {
     const context = await contextOf(benchCorner());
     expect(() => buildBolts(boltsOf({ joins: 'hubMount', ...change }), context)).toThrow(message);
   });
+
+  test('studs that end before the nut are refused', async () => {
+    const corner = benchCorner();
+    const nuts = boltsOf({ joins: 'wheel' });
+    // Hat 7 mm, pad 12 mm, and a washer of 2.3 mm, the least.
+    const leastMm = axialStack(corner).wheelFaceDepth + 12 + 2.3;
+    entryOf(corner, 'hub').studLength = leastMm;
+    const context = await contextOf(corner);
+    expect(() => buildBolts(nuts, context)).toThrow(
+      `the hub's studLength ${leastMm.toFixed(2)} mm does not reach the nut: it must be more than ${leastMm.toFixed(2)} mm`,
+    );
+    entryOf(corner, 'hub').studLength = leastMm + 0.01;
+    expect(() => buildBolts(nuts, context)).not.toThrow();
+  });
 });
