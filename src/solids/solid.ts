@@ -65,7 +65,9 @@ export interface Solid {
   mesh: Mesh;
   /** The part as it looks and is exported, where that is not `mesh`; closed and outward too. */
   shown: Mesh | undefined;
-  /** No point of the true surface is further than this from `mesh`, and the other way round, mm. */
+  /** Of what `mesh` is the sweep of: the body itself as it stands, checked beside what turns with it. */
+  standing?: Mesh;
+  /** No point of the true surface is further than this from `mesh` or `standing`, and the other way round, mm. */
   chordErrorMm: number;
   /** The same of `shown`, where that has round pieces of its own. */
   shownErrorMm?: number;

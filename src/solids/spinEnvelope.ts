@@ -63,7 +63,7 @@ export function sweptProfile(
 }
 
 /**
- * The solid with the body that it sweeps in a full turn about the wheel axis as its mesh, and itself as it is shown.
+ * The solid with the body that it sweeps in a full turn about the wheel axis as its mesh, and itself as it stands and is shown.
  * The chord error of the solid itself, which its shadow cannot enlarge, adds to the tolerance of the context.
  */
 export function spinEnvelope(solid: BuiltSolid, context: BuildContext): BuiltSolid {
@@ -79,6 +79,7 @@ export function spinEnvelope(solid: BuiltSolid, context: BuildContext): BuiltSol
     ...solid,
     ...swept,
     shown: solid.shown ?? solid.mesh,
+    standing: solid.mesh,
     chordErrorMm: solid.chordErrorMm + swept.chordErrorMm,
   };
 }

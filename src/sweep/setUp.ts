@@ -6,7 +6,6 @@ import { readTyreSize } from '../design/tyreSize.ts';
 import { type Mechanism, prepareMechanism } from '../mechanism/mechanism.ts';
 import { SolidMaker } from '../solids/catalogue.ts';
 import type { Mesh, Solid, Zone } from '../solids/solid.ts';
-import { sweepsWhenTurned } from '../solids/spinEnvelope.ts';
 import { entries } from '../solids/wheelFrame.ts';
 import type { Pair, UncheckedPair } from './pair.ts';
 import { planPairs } from './pairs.ts';
@@ -47,15 +46,14 @@ export function mechanismOf(corner: Corner): Mechanism {
 
 /**
  * What of a solid is measured against another: its mesh, unless both turn with the wheel, where a part that is no body
- * of revolution stands still against the other, as it is shown. The chord error of what it sweeps includes its own.
+ * of revolution stands still against the other. The chord error of what it sweeps includes its own.
  */
 export function meshBeside(
   solid: Solid,
   other: Pick<Solid, 'carrier'>,
 ): { mesh: Mesh; chordErrorMm: number } {
-  const { mesh, shown, chordErrorMm } = solid;
-  const standing = other.carrier === 'wheel' && sweepsWhenTurned(solid) ? shown : undefined;
-  return { mesh: standing ?? mesh, chordErrorMm };
+  const { mesh, standing = mesh, chordErrorMm } = solid;
+  return { mesh: other.carrier === 'wheel' ? standing : mesh, chordErrorMm };
 }
 
 /** What is kept from one corner to the next, so that only what a change concerns is made anew. */

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { measure } from '../../src/clearance/query.ts';
 import { parseDesign } from '../../src/design/parse.ts';
-import { identity } from '../../src/math/rigid.ts';
+import { applyPoint, identity } from '../../src/math/rigid.ts';
+import { axialStack, vehicleFromWheelAxis } from '../../src/solids/wheelFrame.ts';
 import { setUp } from '../../src/sweep/setUp.ts';
 import { type CornerInput, type EntryInput, entryOf, minimalCorner } from '../design/fixtures.ts';
 
@@ -46,6 +47,27 @@ function withBolts(given: Partial<EntryInput<'bolts'>> & { joins: 'hubMount' | '
 }
 
 describe('bolts against what they hold', () => {
+  it('a head that turns with the wheel beside what turns with it is round, however it comes to stand', async () => {
+    const source = minimalCorner();
+    Object.assign(entryOf(source, 'rotor'), { hatBolts: { count: 4, circle: 150, clockingDeg: 0 } });
+    source.parts.push({ id: 'bolts', kind: 'bolts', size: 'M12', joins: 'rotor', washers: false });
+    const parsed = parseDesign(JSON.stringify(source));
+    if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+    const { corner } = parsed.design;
+    // Before the head of the bolt straight above, which stands behind the flange, 12 mm thick: 9.8 mm from its axis, more
+    // than half of its flats, 9 mm, and less than half of its corners, 10.39 mm.
+    const at = [9.8 + 5, axialStack(corner).hubFaceY - 12 - 4, 75] as const;
+    source.parts.push({
+      id: 'weight',
+      kind: 'box',
+      carrier: 'wheel',
+      centre: [...applyPoint(vehicleFromWheelAxis(corner.suspension), at)],
+      size: [10, 4, 10],
+    });
+    const touching = await clearances(source);
+    expect(touching('weight')).toBeLessThanOrEqual(0);
+  });
+
   it('a head that is set against the flange beside the barrel of the housing is found touching it, its seat is not', async () => {
     // Barrel 90 mm, circle 110 mm: 55 - 45 = 10 mm from the axis of a bolt to the barrel; a head of 18 mm flats needs 10.39.
     const touching = await clearances(withBolts({ joins: 'hubMount', headSide: 'outboard', washers: false }));
