@@ -88,6 +88,16 @@ const CASES: readonly Case[] = [
     /^parts\[14\]\.toolOn: is "nut", and there are none/,
   ],
   [
+    'a wrench on a socket head',
+    (c) => add(c, { ...HUB_BOLTS, head: 'socketHead', tool: 'boxWrench' }),
+    /^parts\[14\]\.tool: is "boxWrench", which does not turn a socket head; a key is "socket"$/,
+  ],
+  [
+    'a wrench on a socket head and a nut',
+    (c) => add(c, { ...HUB_BOLTS, head: 'socketHead', nut: true, tool: 'openWrench' }),
+    /^parts\[14\]\.tool: is "openWrench", .*; a key is "socket", or with "toolOn": "nut" it turns the nuts alone$/,
+  ],
+  [
     'a washer that is not there',
     (c) => add(c, { ...HUB_BOLTS, washers: false, washerDiameter: 24 }),
     /^parts\[14\]\.washerDiameter: belongs to washers; "washers" is false/,

@@ -28,7 +28,7 @@ export const boltsHold: Check = ({ parts }, report) => {
   });
 };
 
-/** A bolt's size is one of the tables', its head has dimensions there or here, and nothing is said of what it lacks. */
+/** A bolt's size is one of the tables', its head has dimensions there or here, its tool turns that, and nothing is said of what it lacks. */
 export const boltsKnown: Check = ({ parts }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry?.kind !== 'bolts') return;
@@ -56,6 +56,12 @@ export const boltsKnown: Check = ({ parts }, report) => {
     ];
     for (const [lacks, fields, why] of lacking)
       for (const field of fields) if (lacks && entry[field] !== undefined) report([...here, field], why);
+    const turnsHeads = !onStuds && (noNut || entry.toolOn !== 'nut');
+    if (!socket && turnsHeads && entry.head === 'socketHead')
+      report(
+        [...here, 'tool'],
+        `is "${entry.tool}", which does not turn a socket head; a key is "socket"${noNut ? '' : ', or with "toolOn": "nut" it turns the nuts alone'}`,
+      );
     if (noNut && entry.toolOn === 'nut')
       report([...here, 'toolOn'], 'is "nut", and there are none; with "nut": true there are some');
   });
