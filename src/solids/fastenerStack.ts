@@ -15,6 +15,9 @@ interface Clamped {
   /** Depths of the two outer faces. */
   outboard: number;
   inboard: number;
+  /** Depths of the faces at which the last part begins as it is met from outboard, and from inboard. */
+  lastFromOutboard: number;
+  lastFromInboard: number;
   /** Ids of the solids that are clamped. */
   solidIds: readonly string[];
 }
@@ -68,12 +71,21 @@ function clamped(corner: Corner, { joins }: Entry<'bolts'>): Clamped {
         places,
         outboard: Math.max(earOutboard, bracket.outboard),
         inboard: Math.min(earInboard, bracket.inboard),
+        lastFromOutboard: Math.min(earOutboard, bracket.outboard),
+        lastFromInboard: Math.max(earInboard, bracket.inboard),
         solidIds: [caliper.id],
       };
     if (upright === undefined) throw lacking('upright');
     // Where the upright takes the ears is not measured: it is taken as thick there as its plate.
     const inboard = earInboard - upright.plateThickness;
-    return { places, outboard: earOutboard, inboard, solidIds: [caliper.id, upright.id] };
+    return {
+      places,
+      outboard: earOutboard,
+      inboard,
+      lastFromOutboard: earInboard,
+      lastFromInboard: earInboard,
+      solidIds: [caliper.id, upright.id],
+    };
   }
   if (hub === undefined) throw lacking('hub');
   if (joins === 'wheel') {
@@ -83,6 +95,8 @@ function clamped(corner: Corner, { joins }: Entry<'bolts'>): Clamped {
       places: circlePlaces(hub.studCount, hub.boltCircle, hub.clockingDeg),
       outboard: stack.wheelFaceDepth + wheel.padThickness,
       inboard: -hub.flangeThickness,
+      lastFromOutboard: 0,
+      lastFromInboard: stack.wheelFaceDepth,
       solidIds: [wheel.id],
     };
   }
@@ -97,6 +111,8 @@ function clamped(corner: Corner, { joins }: Entry<'bolts'>): Clamped {
       // The hat lies on the face of the hub's flange, or on its back.
       outboard: Math.max(hatOuter, 0),
       inboard: Math.min(hatOuter - rotor.hatThickness, -hub.flangeThickness),
+      lastFromOutboard: Math.min(hatOuter, 0),
+      lastFromInboard: Math.max(hatOuter - rotor.hatThickness, -hub.flangeThickness),
       solidIds: [hub.id, rotor.id],
     };
   }
@@ -106,6 +122,8 @@ function clamped(corner: Corner, { joins }: Entry<'bolts'>): Clamped {
     places: hubMountPlaces(hub),
     outboard: stack.housingFaceDepth + hub.mountFlangeThickness,
     inboard: stack.uprightFaceDepth - upright.plateThickness,
+    lastFromOutboard: stack.uprightFaceDepth,
+    lastFromInboard: stack.housingFaceDepth,
     solidIds: [`${hub.id}.housing`, upright.id, ...spacers.map(({ id }) => id)],
   };
 }
@@ -140,14 +158,15 @@ export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerSt
   const toNut = washerMm + grip + (nut === undefined ? 0 : washerMm);
   const lengthMm =
     bolts.length ?? (nut === undefined ? toNut : toNut + nut.heightMm + THREADS_BEYOND * size.pitchMm);
-  const least = nut === undefined ? thinMm : thinMm + grip + thinMm;
+  const outboardHead = bolts.headSide === 'outboard';
+  const toLast = outboardHead ? held.outboard - held.lastFromOutboard : held.lastFromInboard - held.inboard;
+  const least = nut === undefined ? thinMm + toLast : thinMm + grip + thinMm;
   if (lengthMm <= least)
     throw new Error(
-      `length ${formatMm(lengthMm)} does not reach ${nut === undefined ? 'into what the bolts hold' : 'the nut'}: ` +
+      `length ${formatMm(lengthMm)} does not reach ${nut === undefined ? 'into the last part that the bolts hold' : 'the nut'}: ` +
         `it must be more than ${formatMm(least)}`,
     );
   const reachMm = lengthMm - (bolts.length === undefined ? washerMm : thinMm);
-  const outboardHead = bolts.headSide === 'outboard';
   const [outboard, inboard] = [
     { faceDepth: held.outboard, away: 1 },
     { faceDepth: held.inboard, away: -1 },

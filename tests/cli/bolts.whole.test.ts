@@ -107,6 +107,8 @@ describe('bolts', () => {
     expect(none.stdout).toContain('The corner has no bolts: add parts of kind "bolts".');
     const short = await daylight(['bolts', fileWith([{ ...HUB_BOLTS, length: 2 }])]);
     expect(short.code).toBe(65);
-    expect(short.stderr).toMatch(/parts\[4\]: length 2\.00 mm does not reach into what the bolts hold/);
+    expect(short.stderr).toMatch(
+      /parts\[4\]: length 2\.00 mm does not reach into the last part that the bolts hold/,
+    );
   });
 });

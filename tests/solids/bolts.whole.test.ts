@@ -220,7 +220,10 @@ describe('bolts', () => {
 
   test.each([
     [{ length: 10, nut: true }, /length 10\.00 mm does not reach the nut: it must be more than 28\.60 mm/],
-    [{ length: 2 }, /length 2\.00 mm does not reach into what the bolts hold/],
+    [{ length: 2 }, /length 2\.00 mm does not reach into the last part that the bolts hold/],
+    // Through the plate, 12 mm, and a washer of 2.3 mm.
+    [{ length: 14.2 }, /length 14\.20 mm does not reach .*: it must be more than 14\.30 mm/],
+    [{ length: 14.2, headSide: 'outboard' }, /it must be more than 14\.30 mm/],
     [{ size: 'M18', head: 'socketHead' }, /no table has a socket head of M18/],
     [{ size: 'M13' }, /is not a bolt size that is known/],
   ] as const)('%o is refused', async (change, message) => {

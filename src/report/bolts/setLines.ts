@@ -27,7 +27,7 @@ export const setLines = (corner: Corner, figures: Figures): string[] =>
   ]);
 
 function boltsInWords(corner: Corner, bolts: Entry<'bolts'>, { place, unit }: Figures): string {
-  const { places, lengthMm, ends, outboard, inboard } = fastenerStack(corner, bolts);
+  const { places, lengthMm, reachMm = 0, ends, outboard, inboard } = fastenerStack(corner, bolts);
   const { size } = boltDimensions(bolts);
   const mm = (value: number) => `${place(value)} ${unit}`;
   if (lengthMm === undefined) return `${places.length} nuts ${size.name} on the hub's studs`;
@@ -35,7 +35,7 @@ function boltsInWords(corner: Corner, bolts: Entry<'bolts'>, { place, unit }: Fi
   const nuts = ends.length > 1 ? ' with nuts' : '';
   return (
     `${places.length} × ${size.name}${nuts}, ${form} ${bolts.headSide}, ${mm(lengthMm)} under the head, ` +
-    `${mm(outboard - inboard)} of it through what they hold`
+    `${mm(Math.min(outboard - inboard, reachMm))} of it through what they hold`
   );
 }
 
