@@ -1,5 +1,5 @@
 import { assemblyStep } from '../design/assemblyStep.ts';
-import { type BoltTool, boltTool } from '../design/boltTool.ts';
+import type { BoltTool } from '../design/boltTool.ts';
 import type { Carrier, Corner, Entry } from '../design/schema.ts';
 import { cos, sin } from '../math/sine.ts';
 import { degToRad } from '../units/angle.ts';
@@ -8,6 +8,7 @@ import type { BuildContext } from './build.ts';
 import { endFrame } from './fastenerFrame.ts';
 import { seatsOf, seatsOfOne } from './fastenerSeats.ts';
 import { type FastenerEnd, type FastenerStack, fastenerStack } from './fastenerStack.ts';
+import { endTool, turnedEnds } from './fastenerTool.ts';
 import { loadModeller, type Manifold, matrix16, rod } from './modeller.ts';
 import { placed, worstChordMm } from './place.ts';
 import type { Mesh, Seat } from './solid.ts';
@@ -92,9 +93,6 @@ function bodiesOf(
   } as const;
   const name = bolts.label ?? bolts.id;
   const vehicleFromWheel = vehicleFromWheelAxis(context.corner.suspension);
-  const turnedEnds = stack.ends.filter(
-    ({ kind }) => stack.ends.length === 1 || bolts.toolOn === 'both' || bolts.toolOn === kind,
-  );
   return stack.places.flatMap((place, index) => {
     const body = (
       stage: FastenerStage,
@@ -117,8 +115,8 @@ function bodiesOf(
       ...stack.ends.flatMap((end) =>
         body('wayOut', end, `${end.kind} on its way out`, round(end, wayOutPieces(stack, end))),
       ),
-      ...turnedEnds.flatMap((end) => {
-        const tool = boltTool(bolts, end.piece);
+      ...turnedEnds(bolts, stack).flatMap((end) => {
+        const tool = endTool(bolts, end);
         const make =
           tool.kind === 'socket'
             ? round(end, socketPieces(end, tool))

@@ -1,4 +1,5 @@
 import { boltDimensions, type TurnedPiece, type WasherPiece } from '../design/boltDimensions.ts';
+import { DRIVE_DEPTH_MM } from '../design/boltTool.ts';
 import type { Corner, Entry } from '../design/schema.ts';
 import { formatMm } from '../units/formatLength.ts';
 import { circlePlaces, clockedPlace, type HolePlace, hubMountPlaces } from './boltHoles.ts';
@@ -151,7 +152,7 @@ export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerSt
       ...common,
       lengthMm: undefined,
       reachMm: undefined,
-      ends: [{ ...end, wayMm: Math.max(0, studMm - held.outboard - washerMm) }],
+      ends: [takesThread(bolts, { ...end, wayMm: Math.max(0, studMm - held.outboard - washerMm) })],
     };
   }
   const grip = held.outboard - held.inboard;
@@ -180,13 +181,26 @@ export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerSt
       wayMm: reachMm,
     },
   ];
-  if (nut !== undefined)
-    ends.push({
+  if (nut !== undefined) {
+    const end: FastenerEnd = {
       kind: 'nut',
       ...(outboardHead ? inboard : outboard),
       washerMm,
       piece: nut,
       wayMm: Math.max(0, reachMm - grip - washerMm),
-    });
+    };
+    ends.push(bolts.toolOn === 'head' ? end : takesThread(bolts, end));
+  }
   return { ...common, lengthMm, reachMm, ends };
+}
+
+/** A nut's end itself. Throws an Error where the socket that is given for it is too short for the thread that it goes over. */
+function takesThread({ tool, toolLength }: Entry<'bolts'>, end: FastenerEnd): FastenerEnd {
+  const least = end.wayMm + DRIVE_DEPTH_MM;
+  if (tool === 'socket' && toolLength !== undefined && toolLength < least)
+    throw new Error(
+      `toolLength ${formatMm(toolLength)} is too short for a socket over the thread, which ends ${formatMm(end.wayMm)} from the nut's ` +
+        `seat, and under its drive of ${formatMm(DRIVE_DEPTH_MM)}: it must be ${formatMm(least)} or more`,
+    );
+  return end;
 }

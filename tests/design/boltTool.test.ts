@@ -15,7 +15,7 @@ function toolOf(given: Partial<Entry<'bolts'>>, acrossMm: number) {
 describe('tools as assumed', () => {
   it.each([
     // Across the hexagon, outside of a hand socket on a 1/2 in drive, mm: from memory.
-    [13, 22],
+    [13, 24],
     [17, 24],
     [19, 27],
     [21, 30],
@@ -26,6 +26,29 @@ describe('tools as assumed', () => {
     expect(diameterMm).toBeGreaterThanOrEqual(outsideMm);
     expect(diameterMm).toBeLessThan(outsideMm + 1.1);
   });
+
+  it.each([
+    // Across the hexagon, length of a hand socket on a 1/2 in drive, mm: from memory.
+    [13, 40],
+    [19, 40],
+    [24, 43],
+    [30, 50],
+    [36, 56],
+  ])(
+    'a socket for %i mm is %i mm long or a little more, and longer over a long thread',
+    (acrossMm, longMm) => {
+      const tool = toolOf({ tool: 'socket' }, acrossMm);
+      if (tool.kind !== 'socket') throw new Error('a socket was asked for');
+      expect(tool.lengthMm).toBeGreaterThanOrEqual(longMm);
+      expect(tool.lengthMm).toBeLessThan(longMm + 3);
+      const bolts = boltsOf({ joins: 'wheel', size: 'M12', tool: 'socket' });
+      const { nut } = boltDimensions(bolts);
+      if (nut === undefined) throw new Error('studs take nuts');
+      const lengths = [20, 60].map((threadMm) => boltTool(bolts, nut, threadMm)).map((one) => one.lengthMm);
+      // 17 mm of it are the drive's, from memory.
+      expect(lengths).toEqual([40, 77]);
+    },
+  );
 
   it.each([
     // US federal specification A-A-1346A, at most, in: outside of a box wrench's head.

@@ -231,6 +231,19 @@ describe('bolts', () => {
     expect(() => buildBolts(boltsOf({ joins: 'hubMount', ...change }), context)).toThrow(message);
   });
 
+  test('a socket that is too short for the thread under its drive is refused', async () => {
+    const corner = benchCorner();
+    const nuts = (toolLength: number) => boltsOf({ joins: 'wheel', tool: 'socket', toolLength });
+    // Hat 7 mm, pad 12 mm, and a washer of 2.7 mm, the most; 17 mm for the drive.
+    const seatMm = axialStack(corner).wheelFaceDepth + 12 + 2.7;
+    entryOf(corner, 'hub').studLength = seatMm + 50;
+    const context = await contextOf(corner);
+    expect(() => buildBolts(nuts(66.9), context)).toThrow(
+      /toolLength 66\.90 mm is too short .* ends 50\.00 mm from the nut's seat, .*: it must be 67\.00 mm or more/,
+    );
+    expect(() => buildBolts(nuts(67), context)).not.toThrow();
+  });
+
   test('studs that end before the nut are refused', async () => {
     const corner = benchCorner();
     const nuts = boltsOf({ joins: 'wheel' });

@@ -1,9 +1,10 @@
 import { boltDimensions } from '../../design/boltDimensions.ts';
-import { type BoltTool, boltTool, TOOL_ORIGINS } from '../../design/boltTool.ts';
+import { type BoltTool, TOOL_ORIGINS } from '../../design/boltTool.ts';
 import { WIDER_BY_DIN_MM } from '../../design/fastenerSizes.ts';
 import type { Corner, Entry } from '../../design/schema.ts';
 import { bodyOverCaliperBolts } from '../../solids/fastenerSeats.ts';
 import { fastenerStack } from '../../solids/fastenerStack.ts';
+import { endTool, turnedEnds } from '../../solids/fastenerTool.ts';
 import { entries } from '../../solids/wheelFrame.ts';
 import { angle, type Figures } from '../figures.ts';
 
@@ -22,7 +23,7 @@ export const setLines = (corner: Corner, figures: Figures): string[] =>
   entries(corner, 'bolts').flatMap((bolts) => [
     `${bolts.label ?? bolts.id}: ${boltsInWords(corner, bolts, figures)}`,
     `  ${heightsInWords(bolts, figures)}`,
-    `  ${toolInWords(bolts, figures)}`,
+    `  ${toolInWords(corner, bolts, figures)}`,
     ...underBodyLines(corner, bolts, figures),
   ]);
 
@@ -76,19 +77,9 @@ function heightsInWords(bolts: Entry<'bolts'>, { place, unit }: Figures): string
   return words.join('; ');
 }
 
-function toolInWords(bolts: Entry<'bolts'>, figures: Figures): string {
-  const { head, nut } = boltDimensions(bolts);
-  const pieces = [head, nut].filter((piece) => piece !== undefined);
-  const [tool, other] = pieces.map((piece) => boltTool(bolts, piece));
-  const both =
-    other === undefined
-      ? [tool]
-      : bolts.toolOn === 'head'
-        ? [tool]
-        : bolts.toolOn === 'nut'
-          ? [other]
-          : [tool, other];
-  const words = [...new Set(both.map((one) => sizesInWords(one, figures)))].join(', and ');
+function toolInWords(corner: Corner, bolts: Entry<'bolts'>, figures: Figures): string {
+  const tools = turnedEnds(bolts, fastenerStack(corner, bolts)).map((end) => endTool(bolts, end));
+  const words = [...new Set(tools.map((tool) => sizesInWords(tool, figures)))].join(', and ');
   const assumed = TOOL_FIELDS[bolts.tool].some((field) => bolts[field] === undefined);
   return `turned with ${words}${assumed ? `; what is not given of it is assumed: ${TOOL_ORIGINS[bolts.tool]}` : ''}`;
 }

@@ -57,7 +57,7 @@ export const withAll = (): CornerInput => {
       washerThickness: 2.5,
       toolOn: 'nut',
       toolDiameter: 27,
-      toolLength: 40,
+      toolLength: 80,
       driveDiameter: 20,
       driveLength: 100,
       fitted: 2,

@@ -1,10 +1,10 @@
-import { boltTool } from '../../../design/boltTool.ts';
 import type { Corner, Entry } from '../../../design/schema.ts';
 import { compose, fromAxes, type Rigid } from '../../../math/rigid.ts';
 import { cos, sin } from '../../../math/sine.ts';
 import { seatedPieces } from '../../../solids/bolts.ts';
 import { endFrame } from '../../../solids/fastenerFrame.ts';
 import { type FastenerEnd, type FastenerStack, fastenerStack } from '../../../solids/fastenerStack.ts';
+import { endTool } from '../../../solids/fastenerTool.ts';
 import { axialStack, vehicleFromWheelAxis } from '../../../solids/wheelFrame.ts';
 import { degToRad } from '../../../units/angle.ts';
 import {
@@ -101,7 +101,7 @@ interface ToolPiece {
 }
 
 function toolOf(bolts: Entry<'bolts'>, end: FastenerEnd): ToolPiece {
-  const tool = boltTool(bolts, end.piece);
+  const tool = endTool(bolts, end);
   const seat = end.washerMm;
   if (tool.kind === 'socket') {
     const foot = end.piece.hex ? seat : seat + end.piece.heightMm;
