@@ -17,7 +17,7 @@ import {
   soundFirst,
   studyMountings,
 } from '../studies/clocking/studyMountings.ts';
-import { type SweptCandidate, sweepCandidates } from '../studies/clocking/sweepCandidates.ts';
+import { knownMm, type SweptCandidate, sweepCandidates } from '../studies/clocking/sweepCandidates.ts';
 import type { Wants } from '../studies/clocking/wants.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { measurePairsBy } from '../studies/vary/measurePairs.ts';
@@ -216,8 +216,11 @@ function exitOf(
 }
 
 /** Of a candidate over all travel and lock: short where less is left than is wanted, or cannot be excluded. */
-function sweptCode({ findings, worst }: SweptCandidate<MountedCandidate>, leastMarginMm = 0): ExitCode {
+function sweptCode(
+  { findings, worst, isProved }: SweptCandidate<MountedCandidate>,
+  leastMarginMm = 0,
+): ExitCode {
   const { counts, unreachableSteps } = findings;
-  if (counts.touches > 0 || (worst !== undefined && worst.leastMm < leastMarginMm)) return EXIT.short;
-  return counts.unknown > 0 || unreachableSteps.length > 0 ? EXIT.unknown : EXIT.clear;
+  if (counts.touches > 0 || (worst !== undefined && knownMm(worst) < leastMarginMm)) return EXIT.short;
+  return isProved && unreachableSteps.length === 0 ? EXIT.clear : EXIT.unknown;
 }

@@ -105,8 +105,9 @@ describe('daylight fit', () => {
     expect(stderr).toBe('');
     const { candidates } = JSON.parse(stdout);
     expect(candidates.length).toBe(2);
-    const worst = candidates.map(({ swept }: { swept: { worst: { leastMarginMm: number } | null } }) =>
-      swept.worst === null ? Number.POSITIVE_INFINITY : swept.worst.leastMarginMm,
+    const worst = candidates.map(
+      ({ swept }: { swept: { worst: { leastMarginMm: number | null } | null } }) =>
+        swept.worst === null ? Number.POSITIVE_INFINITY : (swept.worst.leastMarginMm ?? Number.NaN),
     );
     expect(worst[0]).toBeGreaterThanOrEqual(worst[1]);
   });

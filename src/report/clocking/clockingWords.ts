@@ -106,13 +106,16 @@ export function unmetLines(
 }
 
 /** The worst of a candidate over all travel and lock, and what it is nowhere below where the proof did not close in on it. */
-export function worstInWords({ worst, findings }: SweptCandidate<Clockings>, figures: Figures): string {
+export function worstInWords(
+  { worst, findings, isProved }: SweptCandidate<Clockings>,
+  figures: Figures,
+): string {
   const { counts, unreachableSteps } = findings;
-  const open = counts.unknown > 0 || unreachableSteps.length > 0 ? ', not all could be told' : '';
+  const open = !isProved || unreachableSteps.length > 0 ? ', not all could be told' : '';
   if (worst === undefined) return `all far${open}`;
   const { marginMm, errorMm, leastMm, names } = worst;
   const touches = counts.touches > 0 ? 'touches: ' : '';
-  const isClose = marginMm - errorMm - leastMm < CLOSE_MM;
+  const isClose = leastMm === undefined || marginMm - errorMm - leastMm < CLOSE_MM;
   const proved = touches !== '' || isClose ? '' : `, nowhere below ${figures.least(leastMm)}`;
   const margin = figures.signedWithError(marginMm, errorMm);
   return `${touches}${margin} ${figures.unit}${proved}, ${names.join(' ↔ ')}${open}`;

@@ -99,7 +99,7 @@ const sweptObject = ({ worst, findings }: SweptCandidate<Clockings>) => ({
           state: worst.finding.state,
           marginMm: rounded(worst.marginMm),
           errorMm: rounded(worst.errorMm),
-          leastMarginMm: rounded(worst.leastMm),
+          leastMarginMm: worst.leastMm === undefined ? null : rounded(worst.leastMm),
         },
 });
 

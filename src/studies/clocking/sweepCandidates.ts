@@ -13,6 +13,8 @@ export interface SweptCandidate<C extends Clockings> {
   findings: Findings;
   /** The pair that comes nearest to failing, or fails worst; undefined where all are far. */
   worst: WorstOver | undefined;
+  /** Whether of every pair that does not touch it is proved how near it comes, or that it is far. */
+  isProved: boolean;
 }
 
 /** The worst case of a pair over all travel and steering. */
@@ -22,8 +24,11 @@ export interface WorstOver {
   /** The least margin that was found, and its error bound. */
   marginMm: number;
   errorMm: number;
-  /** The margin is nowhere below this, between the steps included, all errors taken off. */
-  leastMm: number;
+  /**
+   * The margin is nowhere below this, between the steps included, all errors taken off. Undefined where that is not proved,
+   * as of a pair that touches.
+   */
+  leastMm: number | undefined;
 }
 
 export interface SweepCandidatesOptions {
@@ -37,7 +42,7 @@ export interface SweepCandidatesOptions {
 
 /**
  * Sweeps candidates over all travel and steering, proof of what lies between the steps included, and ranks them by their
- * worst margin there, best first, those that touch last. `designOf`: the corner as a candidate is mounted, at any
+ * worst margin there, best first, those of which not all is proved after the others, and those that touch last. `designOf`: the corner as a candidate is mounted, at any
  * clockings. Only pairs whose margin follows a clocking are swept: the others are the same for all.
  * Rejects with DesignProblems where a candidate cannot be built, and with the signal's reason when cancelled.
  */
@@ -55,12 +60,14 @@ export async function sweepCandidates<C extends Clockings>(
       onProgress?.(swept.length + share, candidates.length),
     );
     signal?.throwIfAborted();
-    swept.push({ candidate, findings, worst: worstOf(setup, findings) });
+    swept.push({ candidate, findings, worst: worstOf(setup, findings), isProved: isProved(findings) });
   }
-  const touches = ({ findings }: SweptCandidate<C>) => Number(findings.counts.touches > 0);
-  const leastMm = ({ worst }: SweptCandidate<C>) => worst?.leastMm ?? Number.POSITIVE_INFINITY;
+  const group = ({ findings, isProved: proved }: SweptCandidate<C>) =>
+    findings.counts.touches > 0 ? 2 : proved ? 0 : 1;
+  const rankMm = ({ worst }: SweptCandidate<C>) =>
+    worst === undefined ? Number.POSITIVE_INFINITY : knownMm(worst);
   return swept.toSorted(
-    (a, b) => touches(a) - touches(b) || (leastMm(a) === leastMm(b) ? 0 : leastMm(b) - leastMm(a)),
+    (a, b) => group(a) - group(b) || (rankMm(a) === rankMm(b) ? 0 : rankMm(b) - rankMm(a)),
   );
 }
 
@@ -80,15 +87,24 @@ function worstOf(setup: Setup, { pairs }: Findings): WorstOver | undefined {
     const { a, b } = setup.pairs[finding.pair];
     if (finding.worst === undefined) continue;
     const { clearanceMm, errorMm, marginMm } = finding.worst;
-    const unprovedMm = Math.max(0, clearanceMm - (finding.provenMm ?? clearanceMm));
+    const { provenMm } = finding;
     const one = {
       finding,
       names: [setup.solids[a].label, setup.solids[b].label] as const,
       marginMm,
       errorMm,
-      leastMm: marginMm - errorMm - unprovedMm,
+      leastMm: provenMm === undefined ? undefined : marginMm - errorMm - Math.max(0, clearanceMm - provenMm),
     };
-    if (worst === undefined || one.leastMm < worst.leastMm) worst = one;
+    if (worst === undefined || knownMm(one) < knownMm(worst)) worst = one;
   }
   return worst;
 }
+
+/** What the margin comes down to as far as it is known. */
+export const knownMm = ({ leastMm, marginMm, errorMm }: WorstOver): number => leastMm ?? marginMm - errorMm;
+
+const isProved = ({ counts, pairs }: Findings): boolean =>
+  counts.unknown === 0 &&
+  pairs.every(
+    ({ state, worst, provenMm }) => state === 'touches' || worst === undefined || provenMm !== undefined,
+  );
