@@ -97,7 +97,9 @@ export function unmetLines(
   const missingMm = marginMm === Number.POSITIVE_INFINITY ? 0 : Math.max(0, errorMm - marginMm);
   const forbids = Number.isNaN(marginMm)
     ? `${nameOf(limitedBy)} cannot be told`
-    : `${nameOf(limitedBy)}, ${figures.bound(missingMm)} ${figures.unit} missing`;
+    : missingMm === 0
+      ? 'what is measured there keeps clear, by too little to be proved'
+      : `${nameOf(limitedBy)}, ${figures.bound(missingMm)} ${figures.unit} missing`;
   const where = `${mounted === undefined ? '' : `${mounted}, `}${clockingsInWords(clockings)}`;
   return [
     wants.length === 0 ? `${no} at all clears.` : `${no} has ${wanted}.`,
