@@ -83,6 +83,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'unit',
+          pool: 'threads',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**', WHOLE],
           testTimeout: 60_000,
