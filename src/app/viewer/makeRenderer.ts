@@ -8,6 +8,7 @@ import { pause } from '../pause.ts';
 export async function makeRenderer(options: WebGLRendererParameters): Promise<WebGLRenderer> {
   const { alpha, antialias, powerPreference } = options;
   const canvas = options.canvas as HTMLCanvasElement;
+  await pause(0);
   const context = canvas.getContext('webgl2', { alpha, antialias, powerPreference });
   await pause(0);
   // Without a context the renderer looks for one itself, and says why there is none.
