@@ -1,5 +1,5 @@
 import { prepareBody } from '../../src/clearance/body.ts';
-import type { Carrier, Suspension } from '../../src/design/schema.ts';
+import { CARRIERS, type Carrier, type Suspension } from '../../src/design/schema.ts';
 import { fromAxes } from '../../src/math/rigid.ts';
 import { add, cross, distance, normalize, perpendicular, scale, sub, type Vec3 } from '../../src/math/vec.ts';
 import { prepareMechanism } from '../../src/mechanism/mechanism.ts';
@@ -89,15 +89,7 @@ export function bar(from: Vec3, to: Vec3, radius: number, segments = 12): Mesh {
   return moved(rod(radius, 0, distance(from, to), segments), fromAxes(x, cross(z, x), z, from));
 }
 
-const CARRIERS_WITH_SHAPES: readonly Carrier[] = [
-  'chassis',
-  'rack',
-  'lowerArm',
-  'upperArm',
-  'upright',
-  'tieRod',
-  'damperBody',
-];
+const CARRIERS_WITH_SHAPES = CARRIERS.filter((name) => name !== 'wheel' && name !== 'damperRod');
 
 /** A box, ball, capsule or bar, turned and placed at random about the middle of the upright. */
 function randomShape(random: () => number, { hardpoints: h }: Suspension): Ridden {
