@@ -303,6 +303,28 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
     boltDiameter: size(),
     boltLength: size('Whole length of bolt, spacers and nuts, centred on the joint.'),
     boltDirection: direction('Direction of the bolt at ride height, vehicle axes.').default([0, 0, 1]),
+    boltHead: z
+      .strictObject({ diameter: size('Across the corners.'), height: size('Along the bolt.') })
+      .optional()
+      .describe(
+        'Head and nut of the bolt, at both ends of boltLength; the usual ones for boltDiameter where absent. An end inside the boss of the upright has neither.',
+      ),
+    ballWidth: size('Width of the ball over its two faces, along the bolt.').optional(),
+    spacers: z
+      .strictObject({
+        diameter: size('Outside, where the spacer bears on the ball.'),
+        length: size("From the ball's face, along the bolt."),
+      })
+      .optional()
+      .describe('A misalignment spacer on each side of the ball; absent for none.'),
+    housingDirection: direction(
+      "Axis of the housing at ride height, vehicle axes; along the bolt where absent. A rod end's is taken square to its shank.",
+    ).optional(),
+    allowedTiltDeg: degrees(
+      0.1,
+      90,
+      "Allowed misalignment to each side, from the maker's table; computed from ball, housing, bolt and spacers where absent.",
+    ).optional(),
     shankDiameter: size("A rod end's shank, toward the member it ends.").optional(),
     shankLength: size().optional(),
   });
@@ -322,6 +344,8 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
     bodyDiameter: size(),
     bodyLength: size("From the centre of the body's mount."),
     rodDiameter: size(),
+    closedLength: size('Between the centres of the mounts, fully compressed.').optional(),
+    openLength: size('Between the centres of the mounts, fully extended.').optional(),
     bodyEnd: z.enum(['chassis', 'arm']).default('arm'),
     eyeDiameter: size().default(36),
     eyeWidth: size().default(25),

@@ -1,5 +1,5 @@
 import type { Carrier, Corner, Entry, Hardpoints, JointPlace } from '../design/schema.ts';
-import { midpoint, normalize, type Vec3 } from '../math/vec.ts';
+import { addScaled, dot, length, midpoint, normalize, sub, type Vec3 } from '../math/vec.ts';
 import type { Zone } from './solid.ts';
 import { entries } from './wheelFrame.ts';
 
@@ -13,6 +13,18 @@ export const JOINT_CARRIER: Readonly<Record<JointPlace, Carrier>> = {
   lowerArmRear: 'lowerArm',
   upperArmFront: 'upperArm',
   upperArmRear: 'upperArm',
+};
+
+/** The member that a joint's bolt rides on: what the housing turns against. */
+export const BOLT_CARRIER: Readonly<Record<JointPlace, Carrier>> = {
+  lowerJoint: 'upright',
+  upperJoint: 'upright',
+  tieRodInner: 'rack',
+  tieRodOuter: 'upright',
+  lowerArmFront: 'chassis',
+  lowerArmRear: 'chassis',
+  upperArmFront: 'chassis',
+  upperArmRear: 'chassis',
 };
 
 /** The far end of the member that a joint's housing rides on: where a rod end's shank points. */
@@ -37,6 +49,19 @@ export function memberEnd(hardpoints: Hardpoints, place: JointPlace): Vec3 {
 
 export const jointEntry = (corner: Corner, place: JointPlace): Entry<'joint'> | undefined =>
   entries(corner, 'joint').find((joint) => joint.at === place);
+
+/**
+ * Unit vector along the axis of a joint's housing, vehicle axes at ride height: as given, else along the bolt. A rod end's
+ * is the part of that which is square to its shank; along the bolt where nothing of it is.
+ */
+export function housingAxis({ suspension: { hardpoints } }: Corner, entry: Entry<'joint'>): Vec3 {
+  const bolt = normalize(entry.boltDirection);
+  const given = normalize(entry.housingDirection ?? bolt);
+  if (entry.form !== 'rodEnd') return given;
+  const shank = normalize(sub(memberEnd(hardpoints, entry.at), hardpoints[entry.at]));
+  const square = addScaled(given, shank, -dot(given, shank));
+  return length(square) > 0 ? normalize(square) : bolt;
+}
 
 /** Unit vector along the bolt of the joint at a place, vehicle axes at ride height; upright where no joint is drawn. */
 export const boltDirection = (corner: Corner, place: JointPlace): Vec3 =>

@@ -10,10 +10,14 @@ export interface Mesh {
 }
 
 /** A region inside which contact is intended. Ride-height vehicle coordinates; rides with both parts of a pair. */
-export type Zone =
+export type Zone = {
+  /** What meets there, in words: "bolt in its hole". */
+  what?: string;
+} & (
   | { shape: 'sphere'; centre: Vec3; radiusMm: number }
   /** A round disc: within `halfThicknessMm` of the plane through `centre` and within `radiusMm` of the axis. */
-  | { shape: 'slab'; centre: Vec3; axis: Vec3; halfThicknessMm: number; radiusMm: number };
+  | { shape: 'slab'; centre: Vec3; axis: Vec3; halfThicknessMm: number; radiusMm: number }
+);
 
 /**
  * Where a part is joined or bolted. Two parts with an attachment of the same name meet there by intent, inside the

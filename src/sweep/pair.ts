@@ -21,6 +21,8 @@ export interface UncheckedPair {
   a: number;
   b: number;
   why: string;
+  /** The checks of dimensions that cover it, in words: "pilot in bore". None where nothing of it is checked. */
+  coveredBy?: readonly string[];
 }
 
 /** What two solids are called as a pair: the same from one variant of a corner to the next. */

@@ -40,11 +40,18 @@ export const ORDER_RULES: Readonly<Partial<Record<Kind, readonly Rule[]>>> = {
   joint: [
     ['ballDiameter', '<', 'housingDiameter'],
     ['boltDiameter', '<', 'ballDiameter'],
+    ['housingWidth', '<', 'ballDiameter'],
+    ['ballWidth', '<', 'ballDiameter'],
+    ['boltDiameter', '<', 'boltHead.diameter'],
+    ['boltDiameter', '<=', 'spacers.diameter'],
+    ['spacers.diameter', '<', 'ballDiameter'],
   ],
   damper: [
     ['rodDiameter', '<', 'bodyDiameter'],
     ['bodyDiameter', '<', 'spring.outerDiameter'],
     ['spring.seat', '<=', 'bodyLength'],
+    ['bodyLength', '<', 'closedLength'],
+    ['closedLength', '<', 'openLength'],
   ],
 };
 
