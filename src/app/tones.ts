@@ -14,6 +14,7 @@ export const PART_TONES: Record<SolidKind, string> = {
   caliper: '#b57c6d',
   upright: '#7390a9',
   controlArm: '#9584a3',
+  jointBolt: '#8f8a83',
   joint: '#828e97',
   tieRod: '#639799',
   damperBody: '#918f64',

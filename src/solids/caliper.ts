@@ -5,7 +5,7 @@ import { addScaled, type Vec3 } from '../math/vec.ts';
 import { degToRad } from '../units/angle.ts';
 import { formatMm } from '../units/formatLength.ts';
 import type { BuildContext, Builder } from './build.ts';
-import { bodyFootMm, caliperMountStack, caliperMountZone } from './caliperMount.ts';
+import { bodyFootMm, caliperMountStack, caliperSeats } from './caliperMount.ts';
 import { type Manifold, rod, segmentsFor } from './modeller.ts';
 import { placed } from './place.ts';
 import { revolve, ringProfile } from './revolved.ts';
@@ -78,7 +78,8 @@ export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
       kind: 'caliper',
       carrier: 'upright',
       ...placed(modeller.Manifold.union(pieces), vehicleFromClock, chordToleranceMm),
-      attachments: [{ name: 'caliperMount', zone: caliperMountZone(corner, caliper) }],
+      attachments: [],
+      seats: caliperSeats(corner, caliper, !boltsAreParts, chordToleranceMm),
     },
   ];
 };

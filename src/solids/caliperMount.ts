@@ -1,12 +1,9 @@
 import type { Corner, Entry } from '../design/schema.ts';
-import { applyDirection, applyPoint } from '../math/rigid.ts';
-import { cos, sin } from '../math/sine.ts';
-import { degToRad } from '../units/angle.ts';
-import type { Zone } from './solid.ts';
-import { axialStack, entries, vehicleFromWheelAxis } from './wheelFrame.ts';
-
-/** Beyond the metal that is meant to touch: weld beads and washers. Common practice, no source. */
-const MARGIN_MM = 3;
+import { clockedPlace } from './boltHoles.ts';
+import { clampedFaces, depthAxis, shankIn } from './seatZones.ts';
+import type { Seat } from './solid.ts';
+import { legDepthMm } from './uprightPlan.ts';
+import { axialStack, entries } from './wheelFrame.ts';
 
 /** Where a caliper's mounting bolts and ears are, in the wheel-axis frame. */
 export interface CaliperMountStack {
@@ -46,34 +43,60 @@ export function caliperMountStack(corner: Corner, caliper: Entry<'caliper'>): Ca
   };
 }
 
+/** How far apart two faces may be along the wheel axis and still count as one clamped plane, mm: far below any measurement. */
+const SAME_PLANE_MM = 0.01;
+
 /**
- * Where a caliper and the upright meet by intent: a slab square to the wheel axis, centred midway between the two
- * mounting bolts. Without a bracket it holds the ears and the length of their bolts, which go into the upright; with
- * one it holds the bracket alone, out to the end that meets the upright, so that ears and bolts are still checked.
+ * Where a caliper may touch the upright. Without a bracket: the inboard face of each ear, and each of the caliper's own bolts
+ * in the upright's plates. With one: the faces of the bracket that lie in a face of those plates. `ownBolts`: the bolts are
+ * part of the caliper, and no set of their own.
  */
-export function caliperMountZone(corner: Corner, caliper: Entry<'caliper'>): Zone {
+export function caliperSeats(
+  corner: Corner,
+  caliper: Entry<'caliper'>,
+  ownBolts: boolean,
+  chordMm: number,
+): Seat[] {
+  const [upright] = entries(corner, 'upright');
+  if (upright === undefined) return [];
   const stack = caliperMountStack(corner, caliper);
   const { mount, bracket } = caliper;
-  const outboard = stack.bracket?.outboard ?? stack.earOutboard;
-  const inboard = stack.bracket?.inboard ?? Math.min(stack.earInboard, stack.boltInboard);
-  const acrossEars = mount.boltSpacing / 2 + mount.earDiameter / 2;
-  const reach = bracket
-    ? Math.max(acrossEars, Math.hypot(stack.middleRadius - bracket.innerRadius, bracket.width / 2))
-    : acrossEars;
-  const clocking = degToRad(caliper.clockingDeg);
-  const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
-  return {
-    shape: 'slab',
-    centre: applyPoint(vehicleFromWheel, [
-      -sin(clocking) * stack.middleRadius,
-      axialStack(corner).hubFaceY + (outboard + inboard) / 2,
-      cos(clocking) * stack.middleRadius,
-    ]),
-    axis: applyDirection(vehicleFromWheel, [0, 1, 0]),
-    halfThicknessMm: (outboard - inboard) / 2 + MARGIN_MM,
-    radiusMm: reach + MARGIN_MM,
-  };
+  const face = axialStack(corner).uprightFaceDepth;
+  const plates = { outboard: face, inboard: face - legDepthMm(upright) };
+  if (bracket !== undefined && stack.bracket !== undefined) {
+    const { outboard, inboard } = stack.bracket;
+    const acrossEars = mount.boltSpacing / 2 + mount.earDiameter / 2;
+    const toFoot = Math.hypot(stack.middleRadius - bracket.innerRadius, bracket.width / 2);
+    const axis = depthAxis(corner, clockedPlace(caliper.clockingDeg, [0, stack.middleRadius]));
+    const planes = [
+      ...(liesIn(inboard, [plates.outboard]) ? [inboard] : []),
+      ...(liesIn(outboard, [face - upright.plateThickness, plates.inboard]) ? [outboard] : []),
+    ];
+    const zones = planes.map((plane) =>
+      clampedFaces(axis, plane, Math.max(acrossEars, toFoot), chordMm, 'bracket clamped against the upright'),
+    );
+    return [{ solidId: upright.id, zones }];
+  }
+  const zones = [-1, 1].flatMap((side) => {
+    const place = clockedPlace(caliper.clockingDeg, [(side * mount.boltSpacing) / 2, stack.middleRadius]);
+    const axis = depthAxis(corner, place);
+    const ear = clampedFaces(
+      axis,
+      stack.earInboard,
+      mount.earDiameter / 2,
+      chordMm,
+      'ear clamped against the upright',
+    );
+    const from = Math.min(stack.earInboard, plates.outboard);
+    const to = Math.max(stack.boltInboard, plates.inboard);
+    const bolt = () => shankIn(axis, [to, from], mount.boltDiameter, chordMm, 'mounting bolt in the upright');
+    return ownBolts && from > to ? [ear, bolt()] : [ear];
+  });
+  return [{ solidId: upright.id, zones }];
 }
+
+const liesIn = (depth: number, planes: readonly number[]): boolean =>
+  planes.some((plane) => Math.abs(depth - plane) <= SAME_PLANE_MM);
 
 /** How far out the ends of a caliper's body come down: to where the radius through their outer corner meets the inner arc, mm. */
 export const bodyFootMm = ({ body: { innerRadius, outerRadius, length } }: Entry<'caliper'>): number =>

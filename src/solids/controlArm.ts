@@ -13,18 +13,31 @@ import {
   type Vec3,
 } from '../math/vec.ts';
 import type { BuildContext, Builder } from './build.ts';
-import { damperArmAttachment } from './damperMounts.ts';
-import { armToUprightZone, boltDirection } from './jointPlace.ts';
+import { housingAxis, jointEntry } from './jointPlace.ts';
 import { type Manifold, matrix16, rod } from './modeller.ts';
 import { placed, worstChordMm } from './place.ts';
 import type { Attachment } from './solid.ts';
 
 const ORIGIN: Vec3 = [0, 0, 0];
+const UP: Vec3 = [0, 0, 1];
+
+/** Length of the bore through a cup, of the cup's height: past tubes and gussets that stand out of it. */
+const BORE_THROUGH = 3;
+
+/** How deep a rod end's shank is screwed into its tube. Common practice, no source. */
+const SCREWED_IN_MM = 10;
+
+/** Where the tube of an arm begins beside a joint at its pivot, from the joint's centre, mm. */
+const tubeStartMm = ({ form, shankLength, housingDiameter }: Entry<'joint'>): number =>
+  form === 'rodEnd' && shankLength !== undefined
+    ? Math.max(shankLength - SCREWED_IN_MM, housingDiameter / 2)
+    : 0.45 * housingDiameter;
 
 /**
  * A control arm of round tubes, from a barrel at each inner pivot to the cup of the outer joint, with its brace and
  * gusset where it has them. All pieces are solid: what matters is their outside. Tubes end square inside the cup and on
- * the axis of the barrels. Throws an Error where the three points do not make an arm.
+ * the axis of the barrels. Where a joint is drawn at a pivot, it stands for the barrel, and the tube begins at its shank or
+ * housing. Where one is drawn at the outer end, the cup lies along its housing and is bored as wide as its ball. Throws an Error where the three points do not make an arm.
  */
 export const buildControlArm: Builder<Entry<'controlArm'>> = (entry, context) => {
   const { corner, chordToleranceMm } = context;
@@ -38,18 +51,21 @@ export const buildControlArm: Builder<Entry<'controlArm'>> = (entry, context) =>
   const pivots: [Vec3, Vec3] = [sub(hardpoints[front], joint), sub(hardpoints[rear], joint)];
   checkArm(entry, pivots, [front, rear, outer]);
 
-  const bolt = boltDirection(corner, outer);
+  const outerJoint = jointEntry(corner, outer);
+  const cupAxis = outerJoint === undefined ? UP : housingAxis(corner, outerJoint);
   const pivotLine = normalize(sub(pivots[1], pivots[0]));
   const round = (from: Vec3, to: Vec3, diameter: number) =>
     rod(context.modeller, from, to, diameter / 2, chordToleranceMm);
   const across = (centre: Vec3, axis: Vec3, width: number, diameter: number) =>
     round(addScaled(centre, axis, -width / 2), addScaled(centre, axis, width / 2), diameter);
 
-  const pieces: Manifold[] = [across(ORIGIN, bolt, entry.cupHeight, entry.cupDiameter)];
+  const pieces: Manifold[] = [across(ORIGIN, cupAxis, entry.cupHeight, entry.cupDiameter)];
   const radii = [entry.cupDiameter / 2, entry.pivotDiameter / 2, entry.tubeDiameter / 2];
-  for (const pivot of pivots) {
-    pieces.push(across(pivot, pivotLine, entry.pivotLength, entry.pivotDiameter));
-    pieces.push(round(pivot, insideCup(entry, bolt, pivot), entry.tubeDiameter));
+  for (const [i, pivot] of pivots.entries()) {
+    const joint = jointEntry(corner, i === 0 ? front : rear);
+    if (joint === undefined) pieces.push(across(pivot, pivotLine, entry.pivotLength, entry.pivotDiameter));
+    const start = addScaled(pivot, normalize(pivot), -(joint === undefined ? 0 : tubeStartMm(joint)));
+    pieces.push(round(start, insideCup(entry, cupAxis, pivot), entry.tubeDiameter));
   }
   if (entry.brace !== undefined) {
     const [from, to] = pivots.map((pivot) => lerp(pivot, ORIGIN, entry.brace!.at));
@@ -58,21 +74,22 @@ export const buildControlArm: Builder<Entry<'controlArm'>> = (entry, context) =>
   }
   if (entry.gusset !== undefined) pieces.push(gusset(entry.gusset, pivots, context));
 
-  const pivotZoneMm = Math.hypot(entry.pivotDiameter, entry.pivotLength) / 2;
-  const attachments: Attachment[] = [
-    { name: outer, zone: armToUprightZone(corner, outer) },
-    { name: front, zone: { shape: 'sphere', centre: hardpoints[front], radiusMm: pivotZoneMm } },
-    { name: rear, zone: { shape: 'sphere', centre: hardpoints[rear], radiusMm: pivotZoneMm } },
-    ...damperArmAttachment(corner, entry.arm === 'lower' ? 'lowerArm' : 'upperArm'),
-  ];
+  const carrier = entry.arm === 'lower' ? 'lowerArm' : 'upperArm';
+  const { damper } = corner.suspension;
+  const attachments: Attachment[] = [outer, front, rear].map((name) => ({ name, at: hardpoints[name] }));
+  if (damper?.on === carrier) attachments.push({ name: 'damperArm', at: damper.armMount });
+  const drawn = context.modeller.Manifold.union(pieces);
+  if (outerJoint !== undefined) radii.push(outerJoint.ballDiameter / 2);
   return [
     {
       id: entry.id,
       kind: 'controlArm',
-      carrier: entry.arm === 'lower' ? 'lowerArm' : 'upperArm',
+      carrier,
       attachments,
       ...placed(
-        context.modeller.Manifold.union(pieces),
+        outerJoint === undefined
+          ? drawn
+          : drawn.subtract(across(ORIGIN, cupAxis, BORE_THROUGH * entry.cupHeight, outerJoint.ballDiameter)),
         translation(joint),
         worstChordMm(radii, chordToleranceMm),
       ),

@@ -2,7 +2,6 @@ import type { Entry } from '../design/schema.ts';
 import { translation } from '../math/rigid.ts';
 import { normalize, scale, sub, type Vec3 } from '../math/vec.ts';
 import type { BuildContext, Builder, BuiltSolid } from './build.ts';
-import { damperEyeZone } from './damperMounts.ts';
 import { damperRangeMm } from './damperRange.ts';
 import { type Manifold, rod } from './modeller.ts';
 import { placed, worstChordMm } from './place.ts';
@@ -118,7 +117,7 @@ function halfDamper(
     .map(({ from, to, diameter }) => round(scale(along, Math.max(from, start)), scale(along, to), diameter));
   const radii = [entry.eyeDiameter / 2, ...pieces.map(({ diameter }) => diameter / 2)];
   return {
-    attachments: [{ name: mount.name, zone: damperEyeZone(entry, mount.at) }],
+    attachments: [{ name: mount.name, at: mount.at }],
     ...placed(
       modeller.Manifold.union([round(scale(eye, -1), eye, entry.eyeDiameter), ...solids]),
       translation(mount.at),

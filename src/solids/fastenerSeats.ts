@@ -1,18 +1,12 @@
 import { readFastenerSize } from '../design/fastenerSizes.ts';
 import type { Corner, Entry } from '../design/schema.ts';
-import { applyDirection, applyPoint } from '../math/rigid.ts';
 import type { HolePlace } from './boltHoles.ts';
 import type { BuildContext } from './build.ts';
 import { bodyOverBolts } from './caliperMount.ts';
 import type { FastenerStack } from './fastenerStack.ts';
+import { BEYOND_EDGE_MM, depthAxis, disc } from './seatZones.ts';
 import type { Seat, Zone } from './solid.ts';
-import { axialStack, entries, vehicleFromWheelAxis } from './wheelFrame.ts';
-
-/** Beyond a clamped face, so that what lies in it belongs to the seat. Common practice, no source. */
-const BEYOND_FACE_MM = 0.5;
-
-/** Beyond the widest of head, nut and washer: edges of spot faces and of the holes. Common practice, no source. */
-const BEYOND_HEAD_MM = 10;
+import { entries } from './wheelFrame.ts';
 
 const UNDER_BODY = 'the body covers its own bolts as measured: what room it leaves them is not known';
 
@@ -30,7 +24,7 @@ export function seatsOf(
 ): Seat[] {
   const { places, outboard, inboard, solidIds } = stack;
   const widest = Math.max(stack.washer?.acrossMm ?? 0, ...stack.ends.map(({ piece }) => piece.roundMm));
-  const radiusMm = Math.max(widest / 2 + BEYOND_HEAD_MM, leastRadiusMm);
+  const radiusMm = Math.max(widest / 2 + BEYOND_EDGE_MM, leastRadiusMm);
   const zones = places.map((place) => slab(place, [inboard, outboard], radiusMm, context));
   const throughBody = bodyOverCaliperBolts(context.corner, bolts, stack);
   const seats = solidIds.map((solidId): Seat => {
@@ -73,20 +67,16 @@ export const boltsUnderBody = (corner: Corner): string[] =>
 export const seatsOfOne = (seats: readonly Seat[], index: number): Seat[] =>
   seats.map((seat) => ({ ...seat, zones: seat.zones.slice(index, index + 1) }));
 
-function slab(
-  [x, z]: HolePlace,
-  [inboard, outboard]: readonly [number, number],
+const slab = (
+  place: HolePlace,
+  depths: readonly [number, number],
   radiusMm: number,
   { corner, chordToleranceMm }: Pick<BuildContext, 'corner' | 'chordToleranceMm'>,
-): Zone {
-  const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
-  const { hubFaceY } = axialStack(corner);
-  return {
-    shape: 'slab',
-    centre: applyPoint(vehicleFromWheel, [x, hubFaceY + (outboard + inboard) / 2, z]),
-    axis: applyDirection(vehicleFromWheel, [0, 1, 0]),
-    // Zones are drawn in by the chord error of the surface that is cut.
-    halfThicknessMm: (outboard - inboard) / 2 + BEYOND_FACE_MM + chordToleranceMm,
+): Zone =>
+  disc(
+    depthAxis(corner, place),
+    depths,
     radiusMm,
-  };
-}
+    chordToleranceMm,
+    'bolt in its hole, head and nut on their faces',
+  );

@@ -4,8 +4,7 @@ import { formatMm } from '../units/formatLength.ts';
 import { circlePlaces, hubMountCircleMm, hubMountPlaces } from './boltHoles.ts';
 import { boltPattern, THROUGH_MM, withBoltsErrorMm } from './boltPattern.ts';
 import type { BuildContext, Builder, BuiltSolid } from './build.ts';
-import { hubFaceAttachment } from './hubFace.ts';
-import { hubMountZone } from './hubMount.ts';
+import { hubMountSeats } from './hubMount.ts';
 import { takeMesh } from './modeller.ts';
 import { outline, ringProfile, turned } from './revolved.ts';
 import { axialStack, vehicleFromWheelAxis } from './wheelFrame.ts';
@@ -38,7 +37,7 @@ function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     id: hub.id,
     kind: 'hub',
     carrier: 'wheel',
-    attachments: [hubFaceAttachment(corner, hub.flangeDiameter / 2)],
+    attachments: [],
   } as const;
   if (hub.studLength === 0) return { ...common, ...turned(flange, context).placed };
   const studs = ringProfile(
@@ -65,7 +64,7 @@ function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
 }
 
 function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
-  const { corner, modeller } = context;
+  const { corner, modeller, chordToleranceMm } = context;
   const { hubFaceY, housingFaceDepth } = axialStack(corner);
   const face = hubFaceY + housingFaceDepth;
   const front = face + hub.mountFlangeThickness;
@@ -89,7 +88,8 @@ function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     ...placed,
     shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
     shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
-    attachments: [{ name: 'hubMount', zone: hubMountZone(corner) }],
+    attachments: [],
+    seats: hubMountSeats(corner, `${hub.id}.housing`, chordToleranceMm),
   };
 }
 

@@ -1,22 +1,69 @@
 import type { Corner } from '../design/schema.ts';
-import { axialSlab } from './hubFace.ts';
-import type { Zone } from './solid.ts';
+import { clampedFaces, depthAxis, shankIn } from './seatZones.ts';
+import type { Seat } from './solid.ts';
 import { axialStack, entries } from './wheelFrame.ts';
 
-/**
- * The bolted face between bearing housing, its spacers and the upright's pad: a slab about the wheel axis from the
- * outboard face of the housing's flange to the inboard face of the pad, or to the spigot's end where that stands out of
- * the pad.
- */
-export function hubMountZone(corner: Corner): Zone {
-  const hub = entries(corner, 'hub')[0];
-  const upright = entries(corner, 'upright')[0];
+/** A part clamped between bearing housing and upright: the depth of its inboard face, and its radius. */
+interface Clamped {
+  solidId: string;
+  inboard: number;
+  radiusMm: number;
+}
+
+/** What is clamped at the hub mount, outboard first: bearing housing, spacers, upright. */
+function clampedAtHubMount(corner: Corner): Clamped[] {
   const stack = axialStack(corner);
-  const outboard = stack.housingFaceDepth + (hub?.mountFlangeThickness ?? 0);
-  const inboard = Math.min(
-    stack.uprightFaceDepth - (upright?.plateThickness ?? 0),
-    stack.housingFaceDepth - (hub?.spigotLength ?? 0),
-  );
-  const diameter = Math.max(upright?.hubMount.diameter ?? 0, hub?.mountFlangeDiameter ?? 0);
-  return axialSlab(corner, inboard, outboard, diameter / 2);
+  const [hub] = entries(corner, 'hub');
+  const [upright] = entries(corner, 'upright');
+  const clamped: Clamped[] = [];
+  if (hub !== undefined)
+    clamped.push({
+      solidId: `${hub.id}.housing`,
+      inboard: stack.housingFaceDepth,
+      radiusMm: hub.mountFlangeDiameter / 2,
+    });
+  for (const spacer of entries(corner, 'spacer'))
+    if (spacer.place === 'upright')
+      clamped.push({
+        solidId: spacer.id,
+        inboard: stack.spacerFaces(spacer).inboard,
+        radiusMm: spacer.outerDiameter / 2,
+      });
+  if (upright !== undefined)
+    clamped.push({
+      solidId: upright.id,
+      inboard: stack.uprightFaceDepth - upright.plateThickness,
+      radiusMm: upright.hubMount.diameter / 2,
+    });
+  return clamped;
+}
+
+/**
+ * Where a bearing housing, or a spacer behind it, may touch what is clamped inboard of it: the faces that meet, and of a
+ * housing its spigot in all that it reaches through.
+ */
+export function hubMountSeats(corner: Corner, solidId: string, chordMm: number): Seat[] {
+  const clamped = clampedAtHubMount(corner);
+  const own = clamped.findIndex((one) => one.solidId === solidId);
+  const { inboard, radiusMm } = clamped[own];
+  const axis = depthAxis(corner);
+  const [hub] = entries(corner, 'hub');
+  const spigot =
+    own === 0 && hub !== undefined && hub.spigotLength > 0
+      ? [
+          shankIn(
+            axis,
+            [inboard - hub.spigotLength, inboard],
+            hub.spigotDiameter,
+            chordMm,
+            'spigot in its bore',
+          ),
+        ]
+      : [];
+  return clamped.slice(own + 1).map((next, k): Seat => {
+    const radius = Math.max(radiusMm, next.radiusMm);
+    const faces =
+      k === 0 ? [clampedFaces(axis, inboard, radius, chordMm, 'clamped faces of the hub mount')] : [];
+    return { solidId: next.solidId, zones: [...faces, ...spigot] };
+  });
 }

@@ -1,6 +1,5 @@
 import type { Carrier, Corner, Entry, Hardpoints, JointPlace } from '../design/schema.ts';
 import { addScaled, dot, length, midpoint, normalize, sub, type Vec3 } from '../math/vec.ts';
-import type { Zone } from './solid.ts';
 import { entries } from './wheelFrame.ts';
 
 /** The member that a joint's housing rides on. The joints at the upright belong to the arms and the tie rod. */
@@ -66,23 +65,3 @@ export function housingAxis({ suspension: { hardpoints } }: Corner, entry: Entry
 /** Unit vector along the bolt of the joint at a place, vehicle axes at ride height; upright where no joint is drawn. */
 export const boltDirection = (corner: Corner, place: JointPlace): Vec3 =>
   normalize(jointEntry(corner, place)?.boltDirection ?? [0, 0, 1]);
-
-/**
- * Where an arm and the upright themselves meet at the joint between them. Where the upright's bosses stand off the
- * joint, they are not meant to touch the arm at all, and the zone is no larger than the joint's bolt. Where `jointGap`
- * is 0, nobody has said where the boss begins: it is drawn from the joint's centre on, inside the arm's cup, and
- * the zone holds what they share.
- */
-export function armToUprightZone(corner: Corner, place: 'lowerJoint' | 'upperJoint'): Zone {
-  const centre = corner.suspension.hardpoints[place];
-  const boltRadius = (jointEntry(corner, place)?.boltDiameter ?? 0) / 2;
-  const upright = entries(corner, 'upright')[0];
-  const wanted = place === 'lowerJoint' ? 'lower' : 'upper';
-  const arm = entries(corner, 'controlArm').find((entry) => entry.arm === wanted);
-  let reach = 0;
-  if (upright !== undefined && arm !== undefined && upright.jointGap === 0) {
-    const { diameter, height } = upright.jointMounts;
-    reach = Math.hypot(diameter / 2, Math.min(height, Math.max(arm.cupHeight, arm.tubeDiameter) / 2));
-  }
-  return { shape: 'sphere', centre, radiusMm: Math.max(1, boltRadius, reach) };
-}

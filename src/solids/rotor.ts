@@ -1,9 +1,10 @@
 import type { Entry } from '../design/schema.ts';
 import { formatMm } from '../units/formatLength.ts';
-import type { Builder } from './build.ts';
-import { hubFaceAttachment } from './hubFace.ts';
+import type { BuildContext, Builder } from './build.ts';
 import { ringProfile, turned } from './revolved.ts';
-import { axialStack } from './wheelFrame.ts';
+import { clampedFaces, depthAxis } from './seatZones.ts';
+import type { Seat } from './solid.ts';
+import { axialStack, entries } from './wheelFrame.ts';
 
 /**
  * A brake rotor: friction ring and hat, the hat's wall as thick as its face. Where the friction ring's inside is wider
@@ -32,10 +33,29 @@ export const buildRotor: Builder<Entry<'rotor'>> = (rotor, context) => {
       kind: 'rotor',
       carrier: 'wheel',
       ...turned(profile, context).placed,
-      attachments: [hubFaceAttachment(corner, hat)],
+      attachments: [],
+      seats: wheelSeats(rotor, context),
     },
   ];
 };
+
+/** The outer face of the hat against the wheel's pad, where no spacer stands between them. */
+function wheelSeats(rotor: Entry<'rotor'>, { corner, chordToleranceMm }: BuildContext): Seat[] {
+  const stack = axialStack(corner);
+  if (rotor.mount !== 'overStuds' || stack.wheelFaceDepth !== rotor.hatThickness) return [];
+  return entries(corner, 'wheel').map(({ id, padDiameter }) => ({
+    solidId: id,
+    zones: [
+      clampedFaces(
+        depthAxis(corner),
+        rotor.hatThickness,
+        Math.max(rotor.hatDiameter, padDiameter) / 2,
+        chordToleranceMm,
+        'hat clamped against the wheel',
+      ),
+    ],
+  }));
+}
 
 function checkRotor({
   diameter,

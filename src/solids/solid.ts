@@ -19,14 +19,12 @@ export type Zone = {
   | { shape: 'slab'; centre: Vec3; axis: Vec3; halfThicknessMm: number; radiusMm: number }
 );
 
-/**
- * Where a part is joined or bolted. Two parts with an attachment of the same name meet there by intent, inside the
- * larger of their two zones. Names are the joint places of the schema, and `damperChassis`, `damperArm`, `hubFace`,
- * `hubMount`, `caliperMount`, `bead`.
- */
+/** The centre of a joint or mount that a part has its share in. */
 export interface Attachment {
+  /** A joint place of the schema, `damperChassis` or `damperArm`. */
   name: string;
-  zone: Zone;
+  /** Ride-height vehicle coordinates. */
+  at: Vec3;
 }
 
 /** Regions in which contact with one other solid is intended. */
@@ -48,6 +46,7 @@ export type SolidKind =
   | 'upright'
   | 'controlArm'
   | 'joint'
+  | 'jointBolt'
   | 'tieRod'
   | 'damperBody'
   | 'damperRod'
@@ -58,7 +57,7 @@ export type SolidKind =
 
 /** One rigid body of the corner. Most entries of a file make one; a hub and a damper make two. */
 export interface Solid {
-  /** The entry's id, with `.housing`, `.body` or `.rod` where an entry makes more than one. */
+  /** The entry's id, with `.housing`, `.bolt`, `.body` or `.rod` where an entry makes more than one. */
   id: string;
   label: string;
   kind: SolidKind;
@@ -71,6 +70,11 @@ export interface Solid {
   shown: Mesh | undefined;
   /** Of what `mesh` is the sweep of: the body itself as it stands, checked beside what turns with it. */
   standing?: Mesh;
+  /**
+   * Of a joint's bolt: the same without the ball, which fills its seat. Measured against what holds the joint: its housing
+   * and the arm.
+   */
+  withoutBall?: Mesh;
   /** No point of the true surface is further than this from `mesh` or `standing`, and the other way round, mm. */
   chordErrorMm: number;
   /** The same of `shown`, where that has round pieces of its own. */
@@ -79,7 +83,7 @@ export interface Solid {
   volumeMm3: number;
   allowanceMm: number;
   attachments: readonly Attachment[];
-  /** Where bolts bear on what they hold, by the id of that solid. */
+  /** Where contact with other solids is intended, by their ids. Given by one solid of a pair alone. */
   seats?: readonly Seat[];
 }
 

@@ -1,8 +1,7 @@
 import type { Entry } from '../design/schema.ts';
 import { formatMm } from '../units/formatLength.ts';
 import type { Builder } from './build.ts';
-import { hubFaceAttachment } from './hubFace.ts';
-import { hubMountZone } from './hubMount.ts';
+import { hubMountSeats } from './hubMount.ts';
 import { ringProfile, turned } from './revolved.ts';
 import { axialStack } from './wheelFrame.ts';
 
@@ -13,7 +12,7 @@ export const buildSpacer: Builder<Entry<'spacer'>> = (spacer, context) => {
     throw new Error(
       `innerDiameter ${formatMm(innerDiameter)} must be less than outerDiameter ${formatMm(outerDiameter)}`,
     );
-  const { corner, modeller } = context;
+  const { corner, modeller, chordToleranceMm } = context;
   const stack = axialStack(corner);
   const faces = stack.spacerFaces(spacer);
   const profile = ringProfile(
@@ -29,11 +28,8 @@ export const buildSpacer: Builder<Entry<'spacer'>> = (spacer, context) => {
       kind: 'spacer',
       carrier: place,
       ...turned(profile, context).placed,
-      attachments: [
-        place === 'wheel'
-          ? hubFaceAttachment(corner, outerDiameter / 2)
-          : { name: 'hubMount', zone: hubMountZone(corner) },
-      ],
+      attachments: [],
+      seats: place === 'upright' ? hubMountSeats(corner, spacer.id, chordToleranceMm) : [],
     },
   ];
 };

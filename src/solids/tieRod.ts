@@ -6,8 +6,7 @@ import { rod } from './modeller.ts';
 import { placed, worstChordMm } from './place.ts';
 
 /**
- * The tie rod's tube between its joints, bare length for the rod ends left at both ends. Its zones at the joints are
- * no wider than the tube: only the rod ends belong nearer. Throws an Error where the two gaps leave no tube.
+ * The tie rod's tube between its joints, bare length for the rod ends left at both ends. Throws an Error where the two gaps leave no tube.
  */
 export const buildTieRod: Builder<Entry<'tieRod'>> = (entry, { corner, modeller, chordToleranceMm }) => {
   const { tieRodInner, tieRodOuter } = corner.suspension.hardpoints;
@@ -28,8 +27,8 @@ export const buildTieRod: Builder<Entry<'tieRod'>> = (entry, { corner, modeller,
       kind: 'tieRod',
       carrier: 'tieRod',
       attachments: [
-        { name: 'tieRodInner', zone: { shape: 'sphere', centre: tieRodInner, radiusMm: radius } },
-        { name: 'tieRodOuter', zone: { shape: 'sphere', centre: tieRodOuter, radiusMm: radius } },
+        { name: 'tieRodInner', at: tieRodInner },
+        { name: 'tieRodOuter', at: tieRodOuter },
       ],
       ...placed(solid, translation(origin), worstChordMm([radius], chordToleranceMm)),
     },

@@ -4,7 +4,6 @@ import { formatMm } from '../units/formatLength.ts';
 import type { Builder } from './build.ts';
 import { outline, turned } from './revolved.ts';
 import { leastTreadMm, type TyreShape, tyreOutline, tyreShape } from './tyreProfile.ts';
-import { beadZone } from './wheel.ts';
 import { axialStack, entries } from './wheelFrame.ts';
 
 /**
@@ -40,7 +39,7 @@ export const buildTyre: Builder<Entry<'tyre'>> = (tyre, context) => {
       kind: 'tyre',
       carrier: 'wheel',
       ...turned(profile.translate([0, centreY]), meshed, profileErrorMm).placed,
-      attachments: [{ name: 'bead', zone: beadZone(wheel, context) }],
+      attachments: [],
     },
   ];
 };

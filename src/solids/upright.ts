@@ -1,10 +1,18 @@
-import type { Entry } from '../design/schema.ts';
-import { add, cross, scale, type Vec3 } from '../math/vec.ts';
+import type { Corner, Entry } from '../design/schema.ts';
+import { add, addScaled, cross, scale, type Vec3 } from '../math/vec.ts';
 import type { BuildContext, Builder } from './build.ts';
 import { type Manifold, matrix16, rod } from './modeller.ts';
 import { placed, worstChordMm } from './place.ts';
-import { uprightAttachments } from './uprightAttachments.ts';
-import { armBar, type BossPlace, bossPlace, legOutward, padFrame, type UprightJoint } from './uprightPlan.ts';
+import type { Attachment } from './solid.ts';
+import {
+  armBar,
+  type BossPlace,
+  bossPlace,
+  legDepthMm,
+  legOutward,
+  padFrame,
+  type UprightJoint,
+} from './uprightPlan.ts';
 
 const AXIS: Vec3 = [0, 1, 0];
 
@@ -35,9 +43,13 @@ export const buildUpright: Builder<Entry<'upright'>> = (entry, context) => {
     leg('lowerJoint', lower, entry, context),
     leg('upperJoint', upper, entry, context),
   ]);
-  // The root of the steering arm is cut flush with the pad's face, which has to take the bearing housing.
+  // The steering arm is cut flush with the faces that take the bearing housing, and the joint's spacer and nut.
   const arm = steeringArm(tieRod, entry, context);
-  const flush = arm.subtract(alongAxis(0, hubMount.diameter + entry.steeringArm.width, padRadius));
+  const flush = modeller.Manifold.difference([
+    arm,
+    alongAxis(0, hubMount.diameter + entry.steeringArm.width, padRadius),
+    ...beyondBoss(tieRod, entry, context),
+  ]);
   const bore = alongAxis(SHARED_MM, -depth - SHARED_MM, hubMount.bore / 2);
   const solid = modeller.Manifold.union([
     plates.add(flush).subtract(bore),
@@ -51,15 +63,19 @@ export const buildUpright: Builder<Entry<'upright'>> = (entry, context) => {
       id: entry.id,
       kind: 'upright',
       carrier: 'upright',
-      attachments: uprightAttachments(corner),
+      attachments: attachmentsOf(corner),
       ...placed(solid, vehicleFromPad, worstChordMm(radii, chordToleranceMm)),
     },
   ];
 };
 
-/** From the pad's face inboard. */
-const legDepthMm = (entry: Entry<'upright'>): number =>
-  entry.boxDepth > 0 ? entry.boxDepth : entry.plateThickness;
+function attachmentsOf({ suspension: { hardpoints, damper } }: Corner): Attachment[] {
+  const joints = (['lowerJoint', 'upperJoint', 'tieRodOuter'] as const).map((name) => ({
+    name,
+    at: hardpoints[name],
+  }));
+  return damper?.on === 'upright' ? [...joints, { name: 'damperArm', at: damper.armMount }] : joints;
+}
 
 function checkUpright(entry: Entry<'upright'>): void {
   const { hubMount, plateThickness, boxDepth, boxWall, legWidth } = entry;
@@ -95,6 +111,20 @@ function bossAt(
   const boss = bossPlace(corner, entry, place);
   const { near, far } = boss;
   return { ...boss, solid: rod(modeller, near, far, entry.jointMounts.diameter / 2, chordToleranceMm) };
+}
+
+/** What lies beyond both faces of a boss, as far as a bar of the steering arm may stand out of them. */
+function beyondBoss(
+  { near, far, axis }: Boss,
+  { steeringArm, jointMounts }: Entry<'upright'>,
+  { modeller, chordToleranceMm }: BuildContext,
+): Manifold[] {
+  const reach = steeringArm.width + steeringArm.thickness;
+  const radius = jointMounts.diameter / 2;
+  return [
+    rod(modeller, near, addScaled(near, axis, -reach), radius, chordToleranceMm),
+    rod(modeller, far, addScaled(far, axis, reach), radius, chordToleranceMm),
+  ];
 }
 
 /** A leg in the pad's frame: flat from the wheel axis out to the kick-out radius, then straight to its boss. */

@@ -33,6 +33,10 @@ export function padFrame(corner: Corner): Rigid {
   return compose(vehicleFromWheelAxis(corner.suspension), translation([0, faceY, 0]));
 }
 
+/** How deep the legs of an upright are along the wheel axis, from the pad's face inboard, mm. */
+export const legDepthMm = (entry: Pick<Entry<'upright'>, 'boxDepth' | 'plateThickness'>): number =>
+  entry.boxDepth > 0 ? entry.boxDepth : entry.plateThickness;
+
 /** A boss of an upright, in the pad's frame. */
 export interface BossPlace {
   /** Centre of the joint, and of the boss the end toward it, the middle and the end away from it. */
@@ -69,6 +73,10 @@ export function bossPlace(corner: Corner, entry: Entry<'upright'>, place: Uprigh
     axis,
   };
 }
+
+/** Unit vector from a joint to its boss, vehicle axes at ride height. */
+export const bossOfJoint = (corner: Corner, entry: Entry<'upright'>, place: UprightJoint): Vec3 =>
+  applyDirection(padFrame(corner), bossPlace(corner, entry, place).axis);
 
 /** The way that a leg runs from the wheel axis, square to it: toward its joint; unit vector in the pad's frame. */
 export function legOutward({ joint: [x, , z] }: Pick<BossPlace, 'joint'>): Vec3 {

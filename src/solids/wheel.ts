@@ -4,17 +4,10 @@ import { formatMm } from '../units/formatLength.ts';
 import { circlePlaces } from './boltHoles.ts';
 import { boltPattern, THROUGH_MM, withBoltsErrorMm } from './boltPattern.ts';
 import type { BuildContext, Builder } from './build.ts';
-import { axialSlab, hubFaceAttachment } from './hubFace.ts';
 import { type CrossSection, type Manifold, matrix16, takeMesh } from './modeller.ts';
 import { outline, revolve, ringProfile, turned } from './revolved.ts';
 import { barrelProfile, tyreSide } from './rimContour.ts';
-import {
-  axialStack,
-  halfOverallWidthMm,
-  rimDiameterMm,
-  vehicleFromWheelAxis,
-  wheelFromClock,
-} from './wheelFrame.ts';
+import { axialStack, rimDiameterMm, vehicleFromWheelAxis, wheelFromClock } from './wheelFrame.ts';
 
 /**
  * A wheel: barrel and flanges, centre pad on the mounting face, and the disc from the pad to the barrel, each a body of
@@ -65,22 +58,10 @@ export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
       ...placed,
       shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
       shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
-      attachments: [
-        hubFaceAttachment(corner, wheel.padDiameter / 2),
-        { name: 'bead', zone: beadZone(wheel, context) },
-      ],
+      attachments: [],
     },
   ];
 };
-
-/** Where tyre and wheel meet: the whole rim between the outsides of its flanges. */
-export function beadZone(wheel: Entry<'wheel'>, { corner }: BuildContext) {
-  const { hubFaceY, rimCentreY } = axialStack(corner);
-  const depth = rimCentreY(wheel) - hubFaceY;
-  const half = halfOverallWidthMm(wheel);
-  const radius = rimDiameterMm(wheel.diameterCode) / 2 + wheel.flangeHeight;
-  return axialSlab(corner, depth - half, depth + half, radius);
-}
 
 function checkPad(wheel: Entry<'wheel'>): void {
   const { boltCircle, boltHole, boltCount, padDiameter, centreBore } = wheel;

@@ -1,11 +1,11 @@
-import type { Carrier, Corner, PairEntry, ZoneEntry } from '../design/schema.ts';
-import { normalize } from '../math/vec.ts';
-import type { Attachment, Solid, SolidKind, Zone } from '../solids/solid.ts';
+import { DesignProblems, type Problem } from '../design/problem.ts';
+import type { Carrier, Corner, PairEntry } from '../design/schema.ts';
+import type { Solid, SolidKind, Zone } from '../solids/solid.ts';
+import { holdsJointOf } from './ownBolt.ts';
 import type { Pair, UncheckedPair } from './pair.ts';
-import { defaultTarget } from './targets.ts';
-
-/** Carriers that ride together: the wheel turns on the upright, and is checked as its full turn. */
-const rigidGroup = (carrier: Carrier): Carrier => (carrier === 'wheel' ? 'upright' : carrier);
+import { rigidGroup } from './pivot.ts';
+import { BINDS, CLAMPED, defaultTarget, type Target } from './targets.ts';
+import { readZone, zoneProblems } from './userZones.ts';
 
 const CARRIER_NAMES: Record<Carrier, string> = {
   chassis: 'the chassis',
@@ -22,46 +22,31 @@ const CARRIER_NAMES: Record<Carrier, string> = {
 /** Kinds that are clamped against each other on the studs: what meets there is meant to. */
 const ON_STUDS: readonly SolidKind[] = ['hub', 'wheel', 'rotor', 'spacer'];
 
-function whyNotChecked(a: Solid, b: Solid): string | undefined {
-  if (a.partIndex === b.partIndex) return 'two bodies of one part';
-  const seated = seatOn(a, b)?.notChecked ?? seatOn(b, a)?.notChecked;
-  if (seated !== undefined) return seated;
+/** Why two solids are never measured against each other, whatever the file says. */
+function neverMeasured(a: Solid, b: Solid): string | undefined {
+  if (a.partIndex === b.partIndex && a.kind !== 'joint' && b.kind !== 'joint')
+    return 'two bodies of one part';
   const kinds = [a.kind, b.kind];
   if (kinds.includes('tyre') && kinds.includes('wheel')) return 'the tyre is mounted on the wheel';
-  if (a.carrier === 'wheel' && b.carrier === 'wheel') {
-    const onStuds = ON_STUDS.includes(a.kind) && ON_STUDS.includes(b.kind);
-    if (onStuds && !(kinds.includes('rotor') && kinds.includes('wheel')))
-      return 'clamped together on the studs';
-  }
-  const sameCarrier = a.carrier === b.carrier;
-  if (sameCarrier && a.carrier !== 'wheel' && a.carrier !== 'upright')
-    return `both are fixed to ${CARRIER_NAMES[a.carrier]}`;
+  const onStuds = ON_STUDS.includes(a.kind) && ON_STUDS.includes(b.kind);
+  if (onStuds && a.carrier === 'wheel' && b.carrier === 'wheel')
+    if (!(kinds.includes('rotor') && kinds.includes('wheel'))) return 'clamped together on the studs';
   return undefined;
 }
 
-function sharedZones(a: Solid, b: Solid): Zone[] {
-  const larger = (one: Attachment, other: Attachment): Zone =>
-    one.zone.radiusMm >= other.zone.radiusMm ? one.zone : other.zone;
-  return a.attachments.flatMap((one) =>
-    b.attachments.filter((other) => other.name === one.name).map((other) => larger(one, other)),
-  );
+/** Why two solids are not measured against each other unless the file asks for it. */
+function notMeasuredUnasked(a: Solid, b: Solid): string | undefined {
+  const seated = seatOn(a, b)?.notChecked ?? seatOn(b, a)?.notChecked;
+  if (seated !== undefined) return seated;
+  return a.carrier === b.carrier && a.carrier !== 'wheel' && a.carrier !== 'upright'
+    ? `both are fixed to ${CARRIER_NAMES[a.carrier]}`
+    : undefined;
 }
 
 const seatZones = (one: Solid, other: Solid): readonly Zone[] =>
   one.seats?.filter(({ solidId }) => solidId === other.id).flatMap(({ zones }) => zones) ?? [];
 
 const seatOn = (one: Solid, other: Solid) => one.seats?.find(({ solidId }) => solidId === other.id);
-
-function readZone(zone: ZoneEntry): Zone {
-  if (zone.shape === 'sphere') return { shape: 'sphere', centre: zone.centre, radiusMm: zone.radius };
-  return {
-    shape: 'slab',
-    centre: zone.centre,
-    axis: normalize(zone.axis),
-    halfThicknessMm: zone.thickness / 2,
-    radiusMm: zone.radius,
-  };
-}
 
 /** `between` names a solid by its own id or by the id of its entry. */
 function speaksOf(entry: PairEntry, a: Solid, b: Solid, corner: Corner): boolean {
@@ -73,9 +58,21 @@ function speaksOf(entry: PairEntry, a: Solid, b: Solid, corner: Corner): boolean
   );
 }
 
+/** Structural parts with a clamped joint between them; bolts and calipers keep their targets beside it. */
+const isClamped = (one: Solid, other: Solid): boolean =>
+  [one, other].every(({ kind }) => kind !== 'bolts' && kind !== 'caliper') &&
+  (seatOn(one, other) ?? seatOn(other, one)) !== undefined;
+
+function targetOf(one: Solid, other: Solid, moves: boolean): Target {
+  if (holdsJointOf(one, other) || holdsJointOf(other, one)) return BINDS;
+  return isClamped(one, other) ? CLAMPED : defaultTarget(one.kind, other.kind, moves);
+}
+
 /**
- * Every pair of solids, sorted into those that are checked and those that are not, with why. A pair that the file
- * speaks of is checked unless the file says not to; of several entries about one pair the last holds for each field.
+ * Every pair of solids, sorted into those that are measured and those that are not, with why. A pair that the file
+ * speaks of is measured unless the file says not to, or its parts are joined for good; of several entries about one pair the
+ * last holds for each field. Throws DesignProblems for zones of the file that do not keep their place, and for entries about
+ * pairs that are never measured.
  */
 export function planPairs(
   corner: Corner,
@@ -83,29 +80,38 @@ export function planPairs(
 ): { pairs: Pair[]; unchecked: UncheckedPair[] } {
   const pairs: Pair[] = [];
   const unchecked: UncheckedPair[] = [];
+  const problems: Problem[] = [];
+  /** Why nothing of an entry was measured so far; undefined once something was. */
+  const unmeasured = new Map<PairEntry, string | undefined>();
   for (let a = 0; a < solids.length; a++) {
     for (let b = a + 1; b < solids.length; b++) {
       const [one, other] = [solids[a], solids[b]];
       const said = corner.pairs.filter((entry) => speaksOf(entry, one, other, corner));
       const off = said.findLast((entry) => !entry.check);
-      const byDefault = said.length > 0 ? undefined : whyNotChecked(one, other);
-      const why = off === undefined ? byDefault : `the file says so: ${off.why}`;
+      const never = neverMeasured(one, other);
+      const byDefault = said.length > 0 ? undefined : notMeasuredUnasked(one, other);
+      const why = off === undefined ? (never ?? byDefault) : `the file says so: ${off.why}`;
+      for (const entry of said)
+        if (!unmeasured.has(entry) || never === undefined) unmeasured.set(entry, never);
       if (why !== undefined) {
         unchecked.push({ a, b, why });
         continue;
       }
       const moves = rigidGroup(one.carrier) !== rigidGroup(other.carrier);
-      const target = defaultTarget(one.kind, other.kind, moves);
+      const target = targetOf(one, other, moves);
       const wanted = said.findLast((entry) => entry.target !== undefined)?.target;
+      const zoned = said.flatMap(({ zone }, k) =>
+        zone === undefined ? [] : [{ zone, index: corner.pairs.indexOf(said[k]) }],
+      );
+      problems.push(...zoned.flatMap(({ zone, index }) => zoneProblems(zone, index, [one, other], corner)));
       pairs.push({
         a,
         b,
         moves,
         zones: [
-          ...sharedZones(one, other),
           ...seatZones(one, other),
           ...seatZones(other, one),
-          ...said.flatMap((entry) => (entry.zone ? [readZone(entry.zone)] : [])),
+          ...zoned.map(({ zone }) => readZone(zone)),
         ],
         targetMm: wanted ?? target.mm,
         targetOrigin: wanted === undefined ? target.origin : 'the corner file',
@@ -113,5 +119,14 @@ export function planPairs(
       });
     }
   }
+  for (const [entry, why] of unmeasured) {
+    if (why === undefined || !entry.check) continue;
+    problems.push({
+      path: `pairs[${corner.pairs.indexOf(entry)}].between`,
+      found: entry.between.join(' and '),
+      message: `these parts are never measured against each other (${why}); remove the entry`,
+    });
+  }
+  if (problems.length > 0) throw new DesignProblems(problems);
   return { pairs, unchecked };
 }

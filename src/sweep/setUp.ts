@@ -1,12 +1,15 @@
 import type { Body } from '../clearance/body.ts';
 import { prepareBody } from '../clearance/body.ts';
 import type { Design } from '../design/design.ts';
+import { DesignProblems } from '../design/problem.ts';
 import type { Corner } from '../design/schema.ts';
 import { readTyreSize } from '../design/tyreSize.ts';
 import { type Mechanism, prepareMechanism } from '../mechanism/mechanism.ts';
 import { SolidMaker } from '../solids/catalogue.ts';
 import type { Mesh, Solid, Zone } from '../solids/solid.ts';
 import { entries } from '../solids/wheelFrame.ts';
+import { chordProblems } from './chordProblems.ts';
+import { holdsJointOf } from './ownBolt.ts';
 import type { Pair, UncheckedPair } from './pair.ts';
 import { planPairs } from './pairs.ts';
 import type { SweepSettings } from './result.ts';
@@ -46,13 +49,15 @@ export function mechanismOf(corner: Corner): Mechanism {
 
 /**
  * What of a solid is measured against another: its mesh, unless both turn with the wheel, where a part that is no body
- * of revolution stands still against the other. The chord error of what it sweeps includes its own.
+ * of revolution stands still against the other. The chord error of what it sweeps includes its own. A joint's bolt is
+ * measured without its ball against what holds the joint.
  */
 export function meshBeside(
   solid: Solid,
-  other: Pick<Solid, 'carrier'>,
+  other: Pick<Solid, 'carrier'> & Partial<Pick<Solid, 'attachments'>>,
 ): { mesh: Mesh; chordErrorMm: number } {
-  const { mesh, standing = mesh, chordErrorMm } = solid;
+  const { mesh, standing = mesh, withoutBall = mesh, chordErrorMm } = solid;
+  if (holdsJointOf(other, solid)) return { mesh: withoutBall, chordErrorMm };
   return { mesh: other.carrier === 'wheel' ? standing : mesh, chordErrorMm };
 }
 
@@ -73,6 +78,8 @@ export async function buildCorner(
   memory = new SetupMemory(),
 ): Promise<Built> {
   const { corner } = design;
+  const tooCoarse = chordProblems(corner, settings.chordToleranceMm);
+  if (tooCoarse.length > 0) throw new DesignProblems(tooCoarse);
   const mechanism = mechanismOf(corner);
   const solids = await memory.maker.make(corner, settings.chordToleranceMm);
   const { pairs, unchecked } = planPairs(corner, solids);

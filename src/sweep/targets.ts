@@ -8,7 +8,7 @@ export interface Target {
 
 const COMMON = 'common practice, no source';
 const CHASSIS: readonly SolidKind[] = ['tube', 'box', 'plate'];
-const LINKS: readonly SolidKind[] = ['controlArm', 'joint', 'tieRod'];
+const LINKS: readonly SolidKind[] = ['controlArm', 'joint', 'jointBolt', 'tieRod'];
 const DAMPER: readonly SolidKind[] = ['damperBody', 'damperRod'];
 const AT_WHEEL: readonly SolidKind[] = ['upright', 'bearingHousing', 'hub', 'rotor', 'spacer', 'bolts'];
 
@@ -27,7 +27,7 @@ const RULES: readonly Rule[] = [
   },
   {
     one: ['wheel'],
-    other: [...LINKS, ...DAMPER, 'upright', 'bearingHousing', 'rotor', 'bolts'],
+    other: [...LINKS, ...DAMPER, 'upright', 'bearingHousing', 'bolts'],
     mm: 6.35,
     origin: '1/4 in, wheel to any brake or suspension part: vintagewheelworks.com, wheel clearance advice',
   },
@@ -50,6 +50,12 @@ const RULES: readonly Rule[] = [
     mm: 10,
     origin: `10 to 25 mm at full bump and lock: ${COMMON}`,
   },
+  {
+    one: ['rotor'],
+    other: ['wheel'],
+    mm: 0,
+    origin: 'clamped together, and turn together',
+  },
   { one: ['rotor'], other: ['caliper'], mm: 2, origin: `2 to 3 mm, rotor to bracket or shield: ${COMMON}` },
   {
     one: ['rotor'],
@@ -63,6 +69,12 @@ const RULES: readonly Rule[] = [
 /** Two that turn or ride together at the wheel and are drawn close on purpose. */
 const AT_WHEEL_DEFAULT: Target = { mm: 2, origin: `2 mm between parts at the wheel: ${COMMON}` };
 const DEFAULT: Target = { mm: 5, origin: `5 mm between parts that move: ${COMMON}` };
+
+/** Of a joint's bolt against what holds the joint: where they meet, the joint binds. */
+export const BINDS: Target = { mm: 0, origin: 'a joint tilts until its bolt meets its housing' };
+
+/** Of parts that are bolted face to face: beside the clamped faces they must only not meet. */
+export const CLAMPED: Target = { mm: 0, origin: 'clamped together: no contact beside the clamped faces' };
 
 /** The default target of a pair of kinds. `moves`: their carriers move against each other. */
 export function defaultTarget(a: SolidKind, b: SolidKind, moves: boolean): Target {

@@ -33,11 +33,7 @@ const JOINTS: Readonly<Record<string, string>> = {
 
 /** The centres of the joints that a solid is part of: where the file says, so without an error of their own. */
 export const jointsOf = ({ attachments }: Solid): PlaceFeature[] =>
-  attachments.flatMap(({ name, zone }) =>
-    zone.shape === 'sphere' && name in JOINTS
-      ? [{ kind: 'place' as const, at: zone.centre, joint: JOINTS[name], errorMm: 0 }]
-      : [],
-  );
+  attachments.map(({ name, at }) => ({ kind: 'place' as const, at, joint: JOINTS[name], errorMm: 0 }));
 
 /** A place of what is seen of a solid. */
 export const surfacePlace = (solid: Solid, at: Vec3): PlaceFeature => ({

@@ -117,6 +117,7 @@ export const pairRules: Check = ({ parts, pairs }, report) => {
 /** The ids by which a pair rule may name a part: its own, and those of its solids where it makes two. */
 export function idsOf(id: string, kind: Kind | undefined): string[] {
   if (kind === 'hub') return [id, `${id}.housing`];
+  if (kind === 'joint') return [id, `${id}.bolt`];
   if (kind === 'damper') return [id, `${id}.body`, `${id}.rod`];
   return [id];
 }

@@ -35,7 +35,7 @@ export const heldFirst = (
   thingOf: (partId: string) => string,
 ): Precedence[] =>
   solids.flatMap((solid) =>
-    (solid.seats ?? []).flatMap(({ solidId }): Precedence[] => {
+    (solid.kind === 'bolts' ? (solid.seats ?? []) : []).flatMap(({ solidId }): Precedence[] => {
       const held = solids.find(({ id }) => id === solidId);
       if (held === undefined) return [];
       const [bolts, part] = [parts[solid.partIndex].id, parts[held.partIndex].id];

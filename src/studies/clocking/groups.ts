@@ -45,10 +45,7 @@ export function isRoundZone(zone: Zone, vehicleFromWheel: Rigid): boolean {
 }
 
 /** Whether a zone is one of a solid's own, which goes where the solid goes. */
-export function ridesWith(
-  { attachments, seats = [] }: Pick<Solid, 'attachments' | 'seats'>,
-  zone: Zone,
-): boolean {
-  const own = [...attachments.map((one) => one.zone), ...seats.flatMap(({ zones }) => zones)];
+export function ridesWith({ seats = [] }: Pick<Solid, 'seats'>, zone: Zone): boolean {
+  const own = seats.flatMap(({ zones }) => zones);
   return own.some((one) => JSON.stringify(one) === JSON.stringify(zone));
 }

@@ -1,0 +1,145 @@
+import type { Corner, Entry } from '../design/schema.ts';
+import { translation } from '../math/rigid.ts';
+import { dot, normalize, type Vec3 } from '../math/vec.ts';
+import type { BuildContext, BuiltSolid } from './build.ts';
+import { coaxial, halfDisc } from './coaxial.ts';
+import { BOLT_CARRIER } from './jointPlace.ts';
+import type { CrossSection } from './modeller.ts';
+import { placed } from './place.ts';
+import { ringProfile } from './revolved.ts';
+import { clampedFaces, shankIn } from './seatZones.ts';
+import type { Seat } from './solid.ts';
+import { bossOfJoint } from './uprightPlan.ts';
+import { entries } from './wheelFrame.ts';
+
+/**
+ * Head and nut where the file gives none, of the bolt's diameter: the largest of M10 to M16. ISO 4032 and ISO 4014: across
+ * corners 18.5 mm of M10, nut 14.8 mm of M16.
+ */
+const HEAD_DIAMETER = 1.85;
+const HEAD_HEIGHT = 0.93;
+
+/** How far a bolt reaches past a boss and still ends flush with it, mm. */
+const FLUSH_MM = 0.01;
+
+/** A piece along a bolt: from and to from the joint's centre, positive along `boltDirection`. */
+interface Piece {
+  from: number;
+  to: number;
+  diameter: number;
+}
+
+/** Half the width of a joint's ball, from its centre to the face that spacer or bolt bears on, mm. */
+export function ballFaceMm({ ballDiameter, ballWidth, boltDiameter, spacers }: Entry<'joint'>): number {
+  if (ballWidth !== undefined) return ballWidth / 2;
+  return Math.sqrt(ballDiameter ** 2 - Math.max(boltDiameter, spacers?.diameter ?? 0) ** 2) / 2;
+}
+
+/** Where the upright's boss begins and ends along a bolt: distances from the joint's centre along `boltDirection`. */
+function bossAlong(corner: Corner, entry: Entry<'joint'>): { near: number; far: number } | undefined {
+  const [upright] = entries(corner, 'upright');
+  const { at } = entry;
+  if (upright === undefined || (at !== 'lowerJoint' && at !== 'upperJoint' && at !== 'tieRodOuter'))
+    return undefined;
+  const way = dot(bossOfJoint(corner, upright, at), normalize(entry.boltDirection)) < 0 ? -1 : 1;
+  const near = way * upright.jointGap;
+  return { near, far: near + way * upright.jointMounts.height };
+}
+
+/**
+ * Heads and nuts: at both ends of the bolt, but not at one inside the boss. Where the file gives none, only where there is
+ * room for them between the end and the face that they bear on.
+ */
+function headsOf(corner: Corner, entry: Entry<'joint'>): Piece[] {
+  const { boltDiameter, boltLength, boltHead, spacers } = entry;
+  const { diameter, height } = boltHead ?? {
+    diameter: HEAD_DIAMETER * boltDiameter,
+    height: HEAD_HEIGHT * boltDiameter,
+  };
+  const boss = bossAlong(corner, entry);
+  const end = boltLength / 2;
+  const stackMm = Math.max(ballFaceMm(entry) + (spacers?.length ?? 0), entry.housingWidth / 2);
+  return [-1, 1].flatMap((side): Piece[] => {
+    const bossHere = boss !== undefined && Math.sign(boss.near + boss.far) === side;
+    const face = bossHere ? Math.max(Math.abs(boss.near), Math.abs(boss.far)) : stackMm;
+    if (bossHere && end <= face + FLUSH_MM) return [];
+    if (boltHead === undefined && end - height < face - FLUSH_MM) return [];
+    return [{ from: side * (end - height), to: side * end, diameter }];
+  });
+}
+
+/**
+ * The ball of a joint with what is clamped to it: bolt, spacers, head and nut, turned about the bolt. The ball ends at its
+ * faces where `ballWidth` gives them; else it is whole. Where the bolt passes the upright's boss, and where spacer and nut
+ * bear on it, contact is intended.
+ */
+export function jointBolt(entry: Entry<'joint'>, context: BuildContext): BuiltSolid {
+  const { corner, modeller, chordToleranceMm } = context;
+  const axis = normalize(entry.boltDirection);
+  const centre = corner.suspension.hardpoints[entry.at];
+  const face = ballFaceMm(entry);
+  const pieces: Piece[] = [
+    { from: -entry.boltLength / 2, to: entry.boltLength / 2, diameter: entry.boltDiameter },
+    ...(entry.spacers === undefined
+      ? []
+      : [-1, 1].map((side) => ({
+          from: 0,
+          to: side * (face + entry.spacers!.length),
+          diameter: entry.spacers!.diameter,
+        }))),
+    ...headsOf(corner, entry),
+  ];
+  const profile = modeller.CrossSection.union(
+    pieces.map(({ from, to, diameter }) =>
+      ringProfile(modeller, 0, diameter / 2, Math.min(from, to), Math.max(from, to)),
+    ),
+  );
+  const ball = halfDisc(modeller, entry.ballDiameter / 2, chordToleranceMm);
+  const faced =
+    entry.ballWidth === undefined
+      ? ball.profile
+      : ball.profile.intersect(ringProfile(modeller, 0, entry.ballDiameter, -face, face));
+  const turn = (shape: CrossSection) => {
+    const { solid, errorMm } = coaxial(shape, axis, modeller, chordToleranceMm - ball.errorMm);
+    return placed(solid, translation(centre), errorMm + ball.errorMm);
+  };
+  return {
+    id: `${entry.id}.bolt`,
+    kind: 'jointBolt',
+    carrier: BOLT_CARRIER[entry.at],
+    attachments: [{ name: entry.at, at: centre }],
+    ...turn(profile.add(faced)),
+    withoutBall: turn(profile).mesh,
+    seats: bossSeats(entry, { corner, chordToleranceMm }, centre, axis),
+  };
+}
+
+function bossSeats(
+  entry: Entry<'joint'>,
+  { corner, chordToleranceMm }: Pick<BuildContext, 'corner' | 'chordToleranceMm'>,
+  origin: Vec3,
+  axis: Vec3,
+): Seat[] {
+  const [upright] = entries(corner, 'upright');
+  const boss = bossAlong(corner, entry);
+  if (upright === undefined || boss === undefined) return [];
+  const line = { origin, axis };
+  const headMm = entry.boltHead?.diameter ?? HEAD_DIAMETER * entry.boltDiameter;
+  const radiusMm = Math.max(upright.jointMounts.diameter, headMm, entry.spacers?.diameter ?? 0) / 2;
+  return [
+    {
+      solidId: upright.id,
+      zones: [
+        shankIn(
+          line,
+          [boss.near, boss.far],
+          entry.boltDiameter,
+          chordToleranceMm,
+          "joint's bolt in the boss",
+        ),
+        clampedFaces(line, boss.near, radiusMm, chordToleranceMm, 'spacer against the boss'),
+        clampedFaces(line, boss.far, radiusMm, chordToleranceMm, 'nut against the boss'),
+      ],
+    },
+  ];
+}

@@ -1,0 +1,9 @@
+import type { Solid } from '../solids/solid.ts';
+
+type Joined = Pick<Solid, 'carrier'> & Partial<Pick<Solid, 'attachments'>>;
+
+/** Whether a solid rides with the housing of the joint whose bolt is `bolt`, and has its share in that joint. */
+export const holdsJointOf = (solid: Joined, bolt: Pick<Solid, 'kind' | 'carrier' | 'attachments'>): boolean =>
+  bolt.kind === 'jointBolt' &&
+  solid.carrier !== bolt.carrier &&
+  (solid.attachments ?? []).some(({ name }) => name === bolt.attachments[0]?.name);

@@ -1,0 +1,92 @@
+import type { Problem } from '../design/problem.ts';
+import type { Corner, ZoneEntry } from '../design/schema.ts';
+import { cross, distance, length, normalize, sub } from '../math/vec.ts';
+import type { Solid, Zone } from '../solids/solid.ts';
+import { formatMm } from '../units/formatLength.ts';
+import { pivotBetween, rigidGroup } from './pivot.ts';
+
+/** How far a zone's centre may be from the pivot, mm: far below any measurement, above rounding of typed coordinates. */
+const ON_PIVOT_MM = 0.1;
+/** How far out of line a slab's axis may be with a hinge: sine of the angle. */
+const ALONG_HINGE = 1e-3;
+
+export function readZone(zone: ZoneEntry): Zone {
+  const what = 'as the corner file says';
+  if (zone.shape === 'sphere') return { shape: 'sphere', centre: zone.centre, radiusMm: zone.radius, what };
+  return {
+    shape: 'slab',
+    centre: zone.centre,
+    axis: normalize(zone.axis),
+    halfThicknessMm: zone.thickness / 2,
+    radiusMm: zone.radius,
+    what,
+  };
+}
+
+/**
+ * What is wrong with a zone that the file gives for two solids. A zone rides with both, so that it has to keep its place
+ * against both as they move: a sphere about the point they turn about, a disc or sphere about their hinge. It may not be
+ * larger than the smaller of the two. `index`: of the entry in `pairs`.
+ */
+export function zoneProblems(
+  zone: ZoneEntry,
+  index: number,
+  [one, other]: readonly [Solid, Solid],
+  corner: Corner,
+): Problem[] {
+  const path = `pairs[${index}].zone`;
+  const found = JSON.stringify(zone.centre);
+  const names = `"${one.id}" and "${other.id}"`;
+  const problems: Problem[] = [];
+  const misplaced = whyMisplaced(zone, one, other, corner);
+  if (misplaced !== undefined) problems.push({ path: `${path}.centre`, found, message: misplaced });
+  const acrossMm = Math.max(2 * zone.radius, zone.shape === 'slab' ? zone.thickness : 0);
+  const leastMm = Math.min(longestMm(one), longestMm(other));
+  if (acrossMm > leastMm)
+    problems.push({
+      path: `${path}.radius`,
+      found: formatMm(zone.radius),
+      message:
+        `a zone ${formatMm(acrossMm)} across is larger than the smaller of ${names}, which is ${formatMm(leastMm)} long, ` +
+        'and would hide all of it; make the zone no larger than what is meant to touch',
+    });
+  return problems;
+}
+
+function whyMisplaced(zone: ZoneEntry, one: Solid, other: Solid, corner: Corner): string | undefined {
+  if (rigidGroup(one.carrier) === rigidGroup(other.carrier)) return undefined;
+  const names = `"${one.id}" and "${other.id}"`;
+  const pivot = pivotBetween(corner, one.carrier, other.carrier);
+  if (pivot === undefined)
+    return (
+      `${names} turn about no common point, so that no zone keeps its place against both; remove the zone, or give ` +
+      '"check": false with the reason'
+    );
+  const toCentre = sub(zone.centre, pivot.at);
+  const offMm =
+    pivot.axis === undefined ? distance(zone.centre, pivot.at) : length(cross(toCentre, pivot.axis));
+  if (offMm > ON_PIVOT_MM)
+    return (
+      `the centre is ${formatMm(offMm)} from ${pivot.name}, about which ${names} turn; a zone rides with both, so that ` +
+      'its centre must be there'
+    );
+  if (zone.shape === 'sphere') return undefined;
+  if (pivot.axis === undefined)
+    return `${names} tilt about ${pivot.name}, so that a slab keeps its place against one of them alone; use a sphere`;
+  return length(cross(normalize(zone.axis), pivot.axis)) > ALONG_HINGE
+    ? `the axis of a slab must lie along ${pivot.name}, about which ${names} turn`
+    : undefined;
+}
+
+/** The longest side of a solid's box, mm. */
+function longestMm({ mesh: { positions } }: Solid): number {
+  const sides = [0, 1, 2].map((k) => {
+    let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (let i = k; i < positions.length; i += 3) {
+      low = Math.min(low, positions[i]);
+      high = Math.max(high, positions[i]);
+    }
+    return high - low;
+  });
+  return Math.max(...sides);
+}
