@@ -33,7 +33,7 @@ export function depthAxis(corner: Corner, [x, z]: readonly [x: number, z: number
 
 /**
  * A round disc between two places of an axis and half a millimetre beyond each. Zones are drawn in by the chord error of
- * the surface that is cut, so that this is added: `chordMm`, the chord tolerance.
+ * the surface that is cut, so that this is added to the thickness: `chordMm`, the chord tolerance.
  */
 export function disc(
   { origin, axis }: ZoneAxis,
@@ -47,7 +47,7 @@ export function disc(
     centre: addScaled(origin, axis, (from + to) / 2),
     axis,
     halfThicknessMm: Math.abs(to - from) / 2 + BEYOND_FACE_MM + chordMm,
-    radiusMm: radiusMm + chordMm,
+    radiusMm,
     what,
   };
 }
@@ -68,4 +68,4 @@ export const shankIn = (
   diameterMm: number,
   chordMm: number,
   what: string,
-): Zone => disc(axis, places, diameterMm / 2 + BEYOND_SHANK_MM, chordMm, what);
+): Zone => disc(axis, places, diameterMm / 2 + BEYOND_SHANK_MM + chordMm, chordMm, what);

@@ -372,6 +372,10 @@ describe('fields that contradict each other', () => {
           });
           entryOf(corner, 'rotor').hatBolts = { count: 5, circle: 130 };
           entryOf(corner, 'hub').mountRectangle = { width: 70, height: 60 };
+          Object.assign(entryOf(corner, 'joint'), {
+            boltHead: { diameter: 28, height: 14 },
+            spacers: { diameter: 20, length: 12 },
+          });
           const entry = entryOf(corner, kind as PartKind);
           const steps = smaller.split('.');
           const holder = valueAt(entry, steps.slice(0, -1)) as Record<string, unknown>;

@@ -157,6 +157,7 @@ describe('quantities', () => {
       'diameterCode',
       'eyeDirection',
       'fitted',
+      'housingDirection',
       'mountBoltCount',
       'rackDirection',
       'spokes',

@@ -106,9 +106,9 @@ describe('a caliper', () => {
       expect(solid.chordErrorMm, about).toBeLessThanOrEqual(chordToleranceMm + 1e-3);
       expect(solid.carrier, about).toBe('upright');
       expect(
-        solid.attachments.map(({ name }) => name),
+        solid.seats?.map(({ solidId }) => solidId),
         about,
-      ).toEqual(['caliperMount']);
+      ).toEqual(['upright']);
       expect((await manifoldOf(solid.mesh)).decompose().length, about).toBe(1);
 
       const faces = frictionFaces(corner);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Corner, Entry } from '../../src/design/schema.ts';
-import { addScaled, dot, lerp, normalize, scale, sub, type Vec3 } from '../../src/math/vec.ts';
+import { addScaled, cross, dot, lerp, normalize, scale, sub, type Vec3 } from '../../src/math/vec.ts';
 import { buildControlArm } from '../../src/solids/controlArm.ts';
 import { loadModeller } from '../../src/solids/modeller.ts';
 import { distanceToMeshMm } from '../oracles/meshChecks.ts';
@@ -71,18 +71,12 @@ describe('a control arm', () => {
       const entry = randomArm(random, i % 2 === 0 ? 'lower' : 'upper');
       const [front, rear, outer] = placesOf(entry.arm);
       const { hardpoints } = corner.suspension;
-      for (const part of corner.parts) {
-        if (part.kind === 'joint' && part.at === outer) {
-          part.boltDirection = [between(random, -0.4, 0.4), between(random, -0.4, 0.4), 1];
-        }
-      }
-      const joint = corner.parts.find((part) => part.kind === 'joint' && part.at === outer);
-      const bolt = normalize((joint as Entry<'joint'>).boltDirection);
+      corner.parts = corner.parts.filter(({ kind }) => kind !== 'joint');
       const chordToleranceMm = between(random, 0.05, 0.3);
       const [solid] = buildControlArm(entry, await contextOf(corner, chordToleranceMm));
       const about = `seed ${SEED}, arm ${i}: ${JSON.stringify(entry)}`;
       expectSound(solid, about);
-      expectHonest(solid, truePieces(corner, entry, bolt), { chordToleranceMm, random, about });
+      expectHonest(solid, truePieces(corner, entry, [0, 0, 1]), { chordToleranceMm, random, about });
       const again = Manifold.ofMesh({
         numProp: 3,
         vertProperties: Float32Array.from(solid.mesh.positions),
@@ -91,27 +85,60 @@ describe('a control arm', () => {
       expect(again.decompose().length, about).toBe(1);
 
       expect(solid.carrier).toBe(`${entry.arm}Arm`);
-      const zones = Object.fromEntries(solid.attachments.map(({ name, zone }) => [name, zone]));
-      for (const place of [front, rear, outer]) {
-        expect(zones[place], about).toMatchObject({ shape: 'sphere', centre: hardpoints[place] });
-      }
+      const at = Object.fromEntries(solid.attachments.map((one) => [one.name, one.at]));
+      for (const place of [front, rear, outer]) expect(at[place], about).toEqual(hardpoints[place]);
       const { damper } = corner.suspension;
-      if (entry.arm === 'lower') expect(zones.damperArm).toMatchObject({ centre: damper?.armMount });
-      else expect(zones.damperArm).toBeUndefined();
+      if (entry.arm === 'lower') expect(at.damperArm).toEqual(damper?.armMount);
+      else expect(at.damperArm).toBeUndefined();
     }
   });
 
-  test('the zone at the outer joint is the bolt where bosses stand off, and what is shared where nobody said', async () => {
+  test("a cup lies along its joint's housing and is bored as wide as its ball", async () => {
     const corner = benchCorner();
-    const zoneAt = async () => {
-      const [solid] = buildControlArm(entryOf(corner, 'controlArm'), await contextOf(corner));
-      return solid.attachments.find(({ name }) => name === 'lowerJoint')?.zone.radiusMm;
+    const joint = corner.parts.find((part) => part.kind === 'joint' && part.at === 'lowerJoint');
+    if (joint?.kind !== 'joint') throw new Error('the bench corner has a lower joint');
+    joint.housingDirection = [0.2, -0.1, 1];
+    const entry = entryOf(corner, 'controlArm');
+    const [solid] = buildControlArm(entry, await contextOf(corner));
+    expectSound(solid, 'bored');
+    const { lowerJoint } = corner.suspension.hardpoints;
+    const axis = normalize(joint.housingDirection);
+    const across = normalize(cross(axis, [1, 0, 0]));
+    // All round the axis the wall of the bore is half a ball's diameter away, whatever the height inside the cup.
+    for (const height of [-0.4, 0, 0.4]) {
+      const at = addScaled(lowerJoint, axis, height * entry.cupHeight);
+      const toWall = distanceToMeshMm(solid.mesh, at);
+      expect(Math.abs(toWall - joint.ballDiameter / 2), `${height}`).toBeLessThanOrEqual(
+        solid.chordErrorMm + 1e-6,
+      );
+      const inWall = addScaled(at, across, (joint.ballDiameter + entry.cupDiameter) / 4);
+      expect(distanceToMeshMm(solid.mesh, inWall)).toBeLessThan(
+        (entry.cupDiameter - joint.ballDiameter) / 4 + 0.1,
+      );
+    }
+  });
+
+  test('a joint drawn at a pivot stands for the barrel, and the tube begins at its shank', async () => {
+    const corner = benchCorner();
+    const entry = entryOf(corner, 'controlArm');
+    const joint: Entry<'joint'> = {
+      ...(corner.parts.find(({ kind }) => kind === 'joint') as Entry<'joint'>),
+      id: 'pivotEnd',
+      at: 'lowerArmFront',
+      form: 'rodEnd',
+      shankDiameter: 16,
+      shankLength: 60,
     };
-    // A 5/8 in bolt.
-    expect(await zoneAt()).toBeCloseTo(15.875 / 2, 9);
-    entryOf(corner, 'upright').jointGap = 0;
-    // Boss 36 x 20 from the centre on, tube 32: shared up to 16 mm along the bolt, 18 mm off it.
-    expect(await zoneAt()).toBeCloseTo(Math.hypot(18, 16), 9);
+    const { lowerArmFront, lowerJoint } = corner.suspension.hardpoints;
+    const [bare] = buildControlArm(entry, await contextOf(corner));
+    expect(distanceToMeshMm(bare.mesh, lowerArmFront)).toBeLessThan(entry.pivotDiameter / 2 + 1e-6);
+    corner.parts.push(joint);
+    const [solid] = buildControlArm(entry, await contextOf(corner));
+    expectSound(solid, 'without a barrel');
+    // 10 mm of a shank of 60 mm are screwed into the tube.
+    expect(distanceToMeshMm(solid.mesh, lowerArmFront)).toBeCloseTo(50, 3);
+    const inTube = addScaled(lowerArmFront, normalize(sub(lowerJoint, lowerArmFront)), 50);
+    expect(distanceToMeshMm(solid.mesh, inTube)).toBeLessThan(1e-3);
   });
 
   test('a gusset fills the corner between the tubes and no more', async () => {

@@ -56,9 +56,9 @@ describe('a spacer', () => {
       // A polygon's area falls short of its circle's by a share of 4/3 of chord error over radius at the most.
       expect(Math.abs(relative - 1), about).toBeLessThan((4 / 3) * (chordToleranceMm / ring.inner) + 1e-6);
       expect(
-        solid.attachments.map(({ name }) => name),
+        solid.seats?.map(({ solidId }) => solidId),
         about,
-      ).toEqual([place === 'wheel' ? 'hubFace' : 'hubMount']);
+      ).toEqual(place === 'wheel' ? [] : ['upright']);
     }
   });
 

@@ -29,8 +29,8 @@ describe('a tie rod', () => {
       expectHonest(solid, [truth], { chordToleranceMm, random, about });
       expect(solid.carrier).toBe('tieRod');
       expect(solid.attachments).toEqual([
-        { name: 'tieRodInner', zone: { shape: 'sphere', centre: tieRodInner, radiusMm: truth.radius } },
-        { name: 'tieRodOuter', zone: { shape: 'sphere', centre: tieRodOuter, radiusMm: truth.radius } },
+        { name: 'tieRodInner', at: tieRodInner },
+        { name: 'tieRodOuter', at: tieRodOuter },
       ]);
     }
   });

@@ -1,10 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import type { Corner, Entry } from '../../src/design/schema.ts';
-import { applyDirection, applyPoint, invert } from '../../src/math/rigid.ts';
-import { addScaled, cross, normalize, sub, type Vec3 } from '../../src/math/vec.ts';
+import { applyPoint, invert } from '../../src/math/rigid.ts';
+import { addScaled, dot, normalize, scale, type Vec3 } from '../../src/math/vec.ts';
 import type { BuiltSolid } from '../../src/solids/build.ts';
+import { boltDirection } from '../../src/solids/jointPlace.ts';
 import { loadModeller } from '../../src/solids/modeller.ts';
 import { buildUpright } from '../../src/solids/upright.ts';
+import { bossOfJoint } from '../../src/solids/uprightPlan.ts';
 import { axialStack, vehicleFromWheelAxis } from '../../src/solids/wheelFrame.ts';
 import { distanceToMeshMm } from '../oracles/meshChecks.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
@@ -153,44 +155,32 @@ describe('an upright', () => {
     expect(distanceToMeshMm(solid.mesh, below)).toBeGreaterThan(entry.jointGap);
   });
 
-  test('names its joints and bolted faces, each centred where it is', async () => {
+  test('names its joints and the damper mount that it carries', async () => {
     const corner = benchCorner();
     corner.suspension.damper!.on = 'upright';
     const [solid] = buildUpright(entryOf(corner, 'upright'), await contextOf(corner));
-    const zones = Object.fromEntries(solid.attachments.map(({ name, zone }) => [name, zone]));
+    const at = Object.fromEntries(solid.attachments.map((one) => [one.name, one.at]));
     const { hardpoints, damper } = corner.suspension;
-    for (const place of ['lowerJoint', 'upperJoint', 'tieRodOuter'] as const) {
-      expect(zones[place]).toMatchObject({ shape: 'sphere', centre: hardpoints[place] });
-    }
-    expect(zones.damperArm).toMatchObject({ centre: damper?.armMount });
-    const hubMount = zones.hubMount;
-    if (hubMount.shape !== 'slab') throw new Error('a bolted face is a slab');
-    const axis = applyDirection(vehicleFromWheelAxis(corner.suspension), [0, 1, 0]);
-    expect(hubMount.axis).toEqual(axis);
-    const offAxis = cross(sub(hubMount.centre, hardpoints.wheelCentre), axis);
-    expect(Math.hypot(...offAxis)).toBeLessThan(1e-9);
-    // Flange 12 outboard of the face, spigot 20 inboard of it: 32 in all, and the margin.
-    expect(hubMount.halfThicknessMm).toBeCloseTo(17, 9);
+    const { lowerJoint, upperJoint, tieRodOuter } = hardpoints;
+    expect(at).toEqual({ lowerJoint, upperJoint, tieRodOuter, damperArm: damper?.armMount });
   });
 
-  test('the caliper mount: a slab midway between the bolts, at the clocking angle', async () => {
+  test("keeps its steering arm off both faces of the tie rod's boss", async () => {
     const corner = benchCorner();
-    const caliper = entryOf(corner, 'caliper');
-    const rotor = entryOf(corner, 'rotor');
-    const [solid] = buildUpright(entryOf(corner, 'upright'), await contextOf(corner));
-    const mount = solid.attachments.find(({ name }) => name === 'caliperMount')?.zone;
-    if (mount?.shape !== 'slab') throw new Error('a caliper mount is a slab');
-    const wheelFromVehicle = invert(vehicleFromWheelAxis(corner.suspension));
-    const centre = applyPoint(wheelFromVehicle, mount.centre);
-    // Clocked 90 degrees: straight behind the axis. 130 between bolts on radius 125: sqrt(125^2 - 65^2) from the axis.
-    expect(centre[0]).toBeCloseTo(-Math.sqrt(125 ** 2 - 65 ** 2), 9);
-    expect(centre[2]).toBeCloseTo(0, 9);
-    const stack = axialStack(corner);
-    const bracketFace = stack.hubFaceY + stack.rotorFaces(rotor).inboard - caliper.mount.earFace;
-    expect(centre[1]).toBeCloseTo(bracketFace - 5, 9);
-    expect(mount.halfThicknessMm).toBeCloseTo(5 + 3, 9);
-    // From the bolts' middle to the far corner of the bracket: radius 74 and 80 to each side.
-    expect(mount.radiusMm).toBeCloseTo(Math.hypot(-centre[0] - 74, 80) + 3, 9);
+    const entry = entryOf(corner, 'upright');
+    const [solid] = buildUpright(entry, await contextOf(corner));
+    const { tieRodOuter } = corner.suspension.hardpoints;
+    const direction = boltDirection(corner, 'tieRodOuter');
+    const axis =
+      dot(direction, bossOfJoint(corner, entry, 'tieRodOuter')) < 0 ? scale(direction, -1) : direction;
+    // Within the boss's circle no metal stands out of either face.
+    for (const [face, way] of [
+      [entry.jointGap, -1],
+      [entry.jointGap + entry.jointMounts.height, 1],
+    ]) {
+      const beyond = addScaled(tieRodOuter, axis, face + way * 2);
+      expect(distanceToMeshMm(solid.mesh, beyond), `${face}`).toBeGreaterThan(1.99);
+    }
   });
 
   test('dimensions that contradict are refused with a remedy', async () => {

@@ -69,11 +69,6 @@ describe('a wheel', () => {
       expectSound(solid, about);
       expect(solid.chordErrorMm, about).toBeLessThanOrEqual(chordToleranceMm + 1e-3);
       expect(solid.carrier, about).toBe('wheel');
-      expect(
-        solid.attachments.map(({ name }) => name),
-        about,
-      ).toEqual(['hubFace', 'bead']);
-
       const stack = axialStack(corner);
       const faceY = stack.hubFaceY + stack.wheelFaceDepth;
       // Offset: mounting face outboard of the centre plane positive; without a hub face given, the plane is at 0.

@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { DesignProblems } from '../../src/design/problem.ts';
 import type { Carrier, Corner, PairEntry } from '../../src/design/schema.ts';
-import type { Attachment, Solid, SolidKind } from '../../src/solids/solid.ts';
+import type { Attachment, Seat, Solid, SolidKind, Zone } from '../../src/solids/solid.ts';
 import { planPairs } from '../../src/sweep/pairs.ts';
+
+/** Corners of a box of 400 mm. */
+const BOX = {
+  positions: Float64Array.from([0, 0, 0, 400, 400, 400]),
+  triangles: new Uint32Array(),
+};
 
 function solid(
   id: string,
@@ -9,6 +16,7 @@ function solid(
   carrier: Carrier,
   partIndex: number,
   attachments: Attachment[] = [],
+  seats: Seat[] = [],
 ): Solid {
   return {
     id,
@@ -17,7 +25,8 @@ function solid(
     carrier,
     partIndex,
     attachments,
-    mesh: { positions: new Float64Array(), triangles: new Uint32Array() },
+    seats,
+    mesh: BOX,
     shown: undefined,
     chordErrorMm: 0,
     volumeMm3: 0,
@@ -25,10 +34,16 @@ function solid(
   };
 }
 
-const ball = (name: string, radiusMm: number): Attachment => ({
-  name,
-  zone: { shape: 'sphere', centre: [0, 700, 200], radiusMm },
-});
+const LOWER_JOINT: Attachment = { name: 'lowerJoint', at: [0, 700, 200] };
+
+const IN_BOSS: Zone = {
+  shape: 'slab',
+  centre: [0, 700, 230],
+  axis: [0, 0, 1],
+  halfThicknessMm: 10,
+  radiusMm: 9,
+  what: "joint's bolt in the boss",
+};
 
 const SOLIDS = [
   solid('wheel', 'wheel', 'wheel', 0),
@@ -37,9 +52,10 @@ const SOLIDS = [
   solid('hub.housing', 'bearingHousing', 'upright', 2),
   solid('rotor', 'rotor', 'wheel', 3),
   solid('caliper', 'caliper', 'upright', 4),
-  solid('lowerArm', 'controlArm', 'lowerArm', 5, [ball('lowerJoint', 30)]),
-  solid('uniball', 'joint', 'lowerArm', 6, [ball('lowerJoint', 25)]),
-  solid('upright', 'upright', 'upright', 7, [ball('lowerJoint', 40)]),
+  solid('lowerArm', 'controlArm', 'lowerArm', 5, [LOWER_JOINT]),
+  solid('uniball', 'joint', 'lowerArm', 6, [LOWER_JOINT]),
+  solid('uniball.bolt', 'jointBolt', 'upright', 6, [LOWER_JOINT], [{ solidId: 'upright', zones: [IN_BOSS] }]),
+  solid('upright', 'upright', 'upright', 7, [LOWER_JOINT]),
   solid('rail', 'tube', 'chassis', 8),
   solid('hoop', 'tube', 'chassis', 9),
 ];
@@ -47,7 +63,21 @@ const SOLIDS = [
 const IDS = ['wheel', 'tyre', 'hub', 'rotor', 'caliper', 'lowerArm', 'uniball', 'upright', 'rail', 'hoop'];
 
 function plan(said: PairEntry[] = []) {
-  const corner = { parts: IDS.map((id) => ({ id })), pairs: said } as unknown as Corner;
+  const hardpoints = {
+    lowerArmFront: [100, 400, 200],
+    lowerArmRear: [-100, 400, 200],
+    lowerJoint: LOWER_JOINT.at,
+    upperArmFront: [100, 400, 400],
+    upperArmRear: [-100, 400, 400],
+    upperJoint: [0, 690, 420],
+    tieRodInner: [-150, 350, 300],
+    tieRodOuter: [-150, 690, 310],
+  };
+  const corner = {
+    parts: IDS.map((id) => ({ id })),
+    pairs: said,
+    suspension: { hardpoints },
+  } as unknown as Corner;
   const { pairs, unchecked } = planPairs(corner, SOLIDS);
   const named = <T extends { a: number; b: number }>(list: T[]) =>
     new Map(list.map((one) => [`${SOLIDS[one.a].id} ${SOLIDS[one.b].id}`, one]));
@@ -80,11 +110,17 @@ describe('planning pairs', () => {
     expect(pairs.get('lowerArm rail')?.moves).toBe(true);
   });
 
-  it('takes the larger zone where both are joined at one place, and none elsewhere', () => {
+  it('has zones where one solid is seated on another, and none elsewhere', () => {
     const { pairs } = plan();
-    expect(pairs.get('lowerArm upright')?.zones).toEqual([ball('lowerJoint', 40).zone]);
-    expect(pairs.get('uniball upright')?.zones).toEqual([ball('lowerJoint', 40).zone]);
-    expect(pairs.get('wheel upright')?.zones).toEqual([]);
+    expect(pairs.get('uniball.bolt upright')?.zones).toEqual([IN_BOSS]);
+    for (const name of ['lowerArm upright', 'uniball upright', 'uniball uniball.bolt', 'wheel upright'])
+      expect(pairs.get(name)?.zones, name).toEqual([]);
+  });
+
+  it("measures a joint's bolt against its own housing and arm until they meet", () => {
+    const { pairs } = plan();
+    for (const name of ['uniball uniball.bolt', 'lowerArm uniball.bolt'])
+      expect(pairs.get(name), name).toMatchObject({ moves: true, targetMm: 0 });
   });
 
   it('gives targets with their origin and sums allowances', () => {
@@ -92,14 +128,15 @@ describe('planning pairs', () => {
     expect(pairs.get('wheel caliper')).toMatchObject({ targetMm: 3.175, allowanceMm: 0.75 });
     expect(pairs.get('tyre rail')).toMatchObject({ targetMm: 25, allowanceMm: 0.5 });
     expect(pairs.get('wheel lowerArm')?.targetMm).toBe(6.35);
-    for (const { targetMm, targetOrigin } of pairs.values()) {
-      expect(targetMm).toBeGreaterThan(0);
+    for (const [name, { targetMm, targetOrigin }] of pairs) {
+      const isJoined = /uniball.bolt (upright)|(lowerArm|uniball) uniball.bolt|wheel rotor/.test(name);
+      if (!isJoined) expect(targetMm, name).toBeGreaterThan(0);
       expect(targetOrigin.length).toBeGreaterThan(10);
     }
   });
 
   it('does what the file says of a pair', () => {
-    const zone = { shape: 'sphere' as const, centre: [1, 2, 3] as [number, number, number], radius: 4 };
+    const zone = { shape: 'sphere' as const, centre: [-50, 400, 200] as [number, number, number], radius: 4 };
     const { pairs, unchecked } = plan([
       { between: ['rail', 'hoop'], check: true, target: 1 },
       { between: ['hub', 'caliper'], check: false, why: 'shimmed by hand' },
@@ -108,6 +145,83 @@ describe('planning pairs', () => {
     expect(pairs.get('rail hoop')).toMatchObject({ targetMm: 1, targetOrigin: 'the corner file' });
     expect(unchecked.get('hub caliper')?.why).toContain('shimmed by hand');
     expect(unchecked.get('hub.housing caliper')?.why).toContain('shimmed by hand');
-    expect(pairs.get('lowerArm rail')?.zones).toEqual([{ shape: 'sphere', centre: [1, 2, 3], radiusMm: 4 }]);
+    expect(pairs.get('lowerArm rail')?.zones).toMatchObject([
+      { shape: 'sphere', centre: [-50, 400, 200], radiusMm: 4 },
+    ]);
+  });
+
+  const refused = (said: PairEntry[]): string => {
+    try {
+      plan(said);
+    } catch (error) {
+      if (error instanceof DesignProblems) return error.message;
+      throw error;
+    }
+    return '';
+  };
+  const sphereAt = (centre: [number, number, number], radius = 4) =>
+    ({ shape: 'sphere', centre, radius }) as const;
+  const slabAlong = (axis: [number, number, number], centre: [number, number, number]) =>
+    ({ shape: 'slab', centre, axis, radius: 4, thickness: 10 }) as const;
+
+  it.each([
+    [
+      'beside a hinge',
+      ['rail', 'lowerArm'],
+      sphereAt([0, 430, 200]),
+      /pairs\[0\]\.zone\.centre: .* 30\.00 mm from the line through lowerArmFront/,
+    ],
+    ['beside a joint', ['lowerArm', 'upright'], sphereAt([0, 700, 201]), /1\.00 mm from lowerJoint/],
+    [
+      'of two that turn about no common point',
+      ['rail', 'upright'],
+      sphereAt([0, 700, 200]),
+      /turn about no common point/,
+    ],
+    [
+      'that is a slab at a joint',
+      ['lowerArm', 'upright'],
+      slabAlong([0, 0, 1], [0, 700, 200]),
+      /use a sphere/,
+    ],
+    [
+      'that is a slab across a hinge',
+      ['rail', 'lowerArm'],
+      slabAlong([0, 0, 1], [0, 400, 200]),
+      /must lie along/,
+    ],
+    [
+      'larger than the smaller part',
+      ['lowerArm', 'upright'],
+      sphereAt([0, 700, 200], 201),
+      /402\.00 mm across is larger/,
+    ],
+  ] as const)('refuses a zone %s', (_, between, zone, message) => {
+    expect(refused([{ between: [...between], check: true, zone: { ...zone } as PairEntry['zone'] }])).toMatch(
+      message,
+    );
+  });
+
+  it.each([
+    ['at the joint', ['lowerArm', 'upright'], sphereAt([0, 700, 200])],
+    ['anywhere on a hinge', ['rail', 'lowerArm'], slabAlong([1, 0, 0], [30, 400, 200])],
+    [
+      'anywhere between parts that never move against each other',
+      ['caliper', 'upright'],
+      sphereAt([9, 9, 9]),
+    ],
+  ] as const)('takes a zone %s', (_, between, zone) => {
+    expect(refused([{ between: [...between], check: true, zone: { ...zone } as PairEntry['zone'] }])).toBe(
+      '',
+    );
+  });
+
+  it('refuses an entry about parts that are never measured against each other, unless it leaves them out', () => {
+    expect(refused([{ between: ['wheel', 'tyre'], check: true, target: 1 }])).toMatch(
+      /^pairs\[0\]\.between: these parts are never measured .*the tyre is mounted on the wheel/,
+    );
+    expect(refused([{ between: ['wheel', 'tyre'], check: false, why: 'one body' }])).toBe('');
+    // The hub's housing is measured against the rotor, though its flange is not.
+    expect(refused([{ between: ['hub', 'rotor'], check: true, target: 1 }])).toBe('');
   });
 });

@@ -1,0 +1,134 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { PairQuery } from '../../src/clearance/query.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+import { compose, invert } from '../../src/math/rigid.ts';
+import { solvePose } from '../../src/mechanism/solvePose.ts';
+import { loadModeller } from '../../src/solids/modeller.ts';
+import { sharedVolumeMm3 } from '../../src/solids/sharedVolume.ts';
+import { DEFAULT_SETTINGS } from '../../src/sweep/result.ts';
+import { meshBeside, type Setup, setUp } from '../../src/sweep/setUp.ts';
+
+type Part = Record<string, unknown> & { id: string };
+interface Source {
+  parts: Part[];
+  suspension: Record<string, unknown>;
+}
+
+/** A demo corner with some of its parts changed, set up. */
+async function changed(demo: string, change: (source: Source) => void): Promise<Setup> {
+  const source = JSON.parse(readFileSync(`demo-data/${demo}.corner.json`, 'utf8')) as Source;
+  change(source);
+  const parsed = parseDesign(JSON.stringify(source));
+  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+  return setUp(parsed.design, DEFAULT_SETTINGS);
+}
+
+const partOf = (source: Source, id: string): Part => {
+  const part = source.parts.find((one) => one.id === id);
+  if (part === undefined) throw new Error(`no part ${id}`);
+  return part;
+};
+
+/** What a pair measures at a pose, and the volume that the two whole solids share there. */
+async function atPose(setup: Setup, ids: readonly [string, string], travelMm = 0, steer = 0) {
+  const { solids } = setup;
+  const index = setup.pairs.findIndex(({ a, b }) => ids.includes(solids[a].id) && ids.includes(solids[b].id));
+  if (index < 0) throw new Error(`${ids} is not measured`);
+  const { a, b } = setup.pairs[index];
+  const pose = solvePose(setup.mechanism, travelMm, steer);
+  if (pose.kind !== 'solved') throw new Error(pose.reason);
+  const aFromB = compose(invert(pose.carriers[solids[a].carrier]), pose.carriers[solids[b].carrier]);
+  const query = new PairQuery(setup.bodies[index].a, setup.bodies[index].b);
+  query.run(aFromB, 60);
+  const [one, other] = [meshBeside(solids[a], solids[b]), meshBeside(solids[b], solids[a])];
+  const sharedMm3 = sharedVolumeMm3(await loadModeller(), one.mesh, other.mesh, aFromB);
+  return { kind: query.kind, mm: query.distanceMm, sharedMm3 };
+}
+
+describe("a caliper's mount hides nothing of the upright beside it", () => {
+  // Clockings of the hill-climb demo at which the caliper's body stands in the upright.
+  it.each([
+    [-58, 2, 32],
+    [-75, 12, 4000],
+    [-100, 12, 4000],
+    [-120, 12, 4000],
+  ])('at %s degrees', async (clockingDeg, leastDepthMm, leastMm3) => {
+    const setup = await changed('larkrise', (source) => {
+      partOf(source, 'caliper').clockingDeg = clockingDeg;
+    });
+    const { kind, mm, sharedMm3 } = await atPose(setup, ['caliper', 'upright']);
+    expect(sharedMm3).toBeGreaterThan(leastMm3 * 0.9);
+    expect(kind).toBe('overlapping');
+    expect(mm).toBeLessThan(-leastDepthMm * 0.9);
+  });
+
+  it('and is clear where the solids share nothing', async () => {
+    const setup = await changed('larkrise', () => {});
+    const { kind, sharedMm3 } = await atPose(setup, ['caliper', 'upright']);
+    expect(sharedMm3).toBe(0);
+    expect(['separated', 'beyond']).toContain(kind);
+  });
+});
+
+describe('a joint hides nothing of the boss beside it', () => {
+  const atGap = (jointGap: number | string) =>
+    changed('saltpan', (source) => {
+      partOf(source, 'upright').jointGap = jointGap;
+    });
+
+  it('where the boss stands 12 mm from the centre of the tie-rod end, its housing is in it', async () => {
+    const { kind, sharedMm3 } = await atPose(await atGap('12 mm'), ['upright', 'tieRodEnd']);
+    expect(sharedMm3).toBeGreaterThan(25);
+    expect(kind).toBe('overlapping');
+  });
+
+  it('a longer bolt changes nothing of that', async () => {
+    const setup = await changed('saltpan', (source) => {
+      partOf(source, 'upright').jointGap = '12 mm';
+      partOf(source, 'tieRodEnd').boltLength = '200 mm';
+    });
+    const { kind } = await atPose(setup, ['upright', 'tieRodEnd']);
+    expect(kind).toBe('overlapping');
+    // What stands out of the far face of the boss into the steering arm or beside it is measured too.
+    expect((await atPose(setup, ['upright', 'tieRodEnd.bolt'])).kind).not.toBe('beyond');
+  });
+
+  it('where it stands off as drawn, neither housing nor bolt is in it', async () => {
+    const setup = await changed('saltpan', () => {});
+    for (const id of ['tieRodEnd', 'tieRodEnd.bolt', 'lowerJoint', 'lowerJoint.bolt'])
+      expect((await atPose(setup, ['upright', id])).kind, id).not.toBe('overlapping');
+  });
+
+  it('a bolt that reaches through the boss into the leg behind it is in the leg', async () => {
+    const setup = await changed('larkrise', (source) => {
+      partOf(source, 'lowerJoint').boltLength = 90;
+    });
+    expect((await atPose(setup, ['upright', 'lowerJoint.bolt'])).kind).toBe('overlapping');
+  });
+});
+
+describe('the chord tolerance', () => {
+  const withChord = async (chordToleranceMm: number) => {
+    const parsed = parseDesign(readFileSync('demo-data/saltpan.corner.json', 'utf8'));
+    if (parsed.kind === 'bad') throw new Error('saltpan');
+    return setUp(parsed.design, { ...DEFAULT_SETTINGS, chordToleranceMm });
+  };
+
+  it('is refused where it is too coarse for a bolt, with the part, its value and the most that will do', async () => {
+    await expect(withChord(2)).rejects.toThrow(
+      /^parts\[10\]\.boltDiameter: is too small for a chord tolerance of 2\.00 mm; set the chord tolerance to 1\.98 mm or less/,
+    );
+  });
+
+  it('makes no joint overlap while it is taken', async () => {
+    const setup = await withChord(1.9);
+    const { solids } = setup;
+    for (const [index, { a, b }] of setup.pairs.entries()) {
+      if (![a, b].some((s) => solids[s].kind === 'jointBolt')) continue;
+      const query = new PairQuery(setup.bodies[index].a, setup.bodies[index].b);
+      query.run(Float64Array.of(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0), 60);
+      expect(query.kind, `${solids[a].id} ${solids[b].id}`).not.toBe('overlapping');
+    }
+  });
+});
