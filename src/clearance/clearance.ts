@@ -16,8 +16,10 @@ export type ClearanceKind = Exclude<(typeof CLEARANCE_KINDS)[number], 'pending'>
  * - separated: `distanceMm` > 0 between the surfaces, attained at `pointA` and `pointB`.
  * - touching: the surfaces meet (distance 0 exactly or within rounding) and neither is measurably inside the other.
  * - overlapping: surfaces cross, or one body lies inside the other. `distanceMm` < 0: minus the depth of the deepest
- *   point of either body's surface inside the other; `pointA` is that point's place on one surface and `pointB` the
- *   nearest point of the other surface.
+ *   point of either body's surface inside the other. That point is `pointA` or `pointB`, and the other one is the nearest
+ *   point of the other surface. Bodies that share a whole piece, face on face, have no such point: `distanceMm` is then
+ *   minus the depth of a point inside both, and the two points are where both surfaces lie nearest to it. In every case
+ *   `pointA` is on A's surface and `pointB` on B's.
  * - beyond: at least `limitMm` apart, errors included; no number.
  * - unknown: cannot be told (an open mesh that does not cross the other).
  */

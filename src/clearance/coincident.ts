@@ -4,19 +4,25 @@ import type { Body } from './body.ts';
 import { closestOnTree, near } from './closestPoint.ts';
 import { insideTree } from './inside.ts';
 
-/** Where `coincidentDepthMm` found its depth, in the frame of A. */
-export const sharedPoint = { inside: new Float64Array(3), nearest: new Float64Array(3) };
+/** A place inside both of two bodies that have a piece in common. Points are in the frame of A. */
+export interface SharedPlace {
+  /** How far it is from both surfaces, mm. */
+  depthMm: number;
+  /** The point of A's surface nearest to it, and the point of B's surface nearest to that. */
+  pointA: Vec3;
+  pointB: Vec3;
+}
 
 /** Probes below a face go from its body's size down by halves to a millionth of it. */
 const PROBES = 20;
 
 /**
- * Depth of a point that two closed bodies share although no point of either surface lies inside the other: they have
- * then a piece in common, face on face (the same part given twice). Probed below the largest face of each piece of A.
- * The answer is how far the deepest probe is from both surfaces, mm; 0 where there is no common piece.
+ * The deepest place found that two closed bodies share although no point of either surface lies inside the other: they
+ * have then a piece in common, face on face (the same part given twice). Probed below the largest face of each piece of
+ * A. Undefined where there is no common piece.
  */
-export function coincidentDepthMm(a: Body, b: Body, aFromB: Rigid, bFromA: Rigid): number {
-  let depthMm = 0;
+export function coincidentPlace(a: Body, b: Body, aFromB: Rigid, bFromA: Rigid): SharedPlace | undefined {
+  let deepest: { depthMm: number; pointA: Vec3 } | undefined;
   for (let i = 0; i < a.faces.length; i += 9) {
     const [p, q, r] = [0, 3, 6].map((k): Vec3 => [a.faces[i + k], a.faces[i + k + 1], a.faces[i + k + 2]]);
     const normal = cross(sub(q, p), sub(r, p));
@@ -27,14 +33,16 @@ export function coincidentDepthMm(a: Body, b: Body, aFromB: Rigid, bFromA: Rigid
       const inA = addScaled(middle, normal, -(a.whole.radii[0] * 2 ** -k) / size);
       const inB = applyPoint(bFromA, inA);
       if (!insideTree(a.whole, ...inA) || !insideTree(b.whole, ...inB)) continue;
-      const fromA = Math.sqrt(closestOnTree(a.whole, ...inA, Number.POSITIVE_INFINITY));
       const fromB = Math.sqrt(closestOnTree(b.whole, ...inB, Number.POSITIVE_INFINITY));
-      if (Math.min(fromA, fromB) <= depthMm) continue;
-      depthMm = Math.min(fromA, fromB);
-      const [x, y, z] = near.point;
-      sharedPoint.inside.set(inA);
-      sharedPoint.nearest.set(applyPoint(aFromB, [x, y, z]));
+      const fromA = Math.sqrt(closestOnTree(a.whole, ...inA, Number.POSITIVE_INFINITY));
+      const depthMm = Math.min(fromA, fromB);
+      if (depthMm > (deepest?.depthMm ?? 0)) deepest = { depthMm, pointA: nearestPoint() };
     }
   }
-  return depthMm;
+  if (deepest === undefined) return undefined;
+  closestOnTree(b.whole, ...applyPoint(bFromA, deepest.pointA), Number.POSITIVE_INFINITY);
+  return { ...deepest, pointB: applyPoint(aFromB, nearestPoint()) };
 }
+
+/** The point that `closestOnTree` has just found. */
+const nearestPoint = (): Vec3 => [near.point[0], near.point[1], near.point[2]];

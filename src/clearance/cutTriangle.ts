@@ -4,38 +4,30 @@ const piece = new Float64Array(9);
 const point = new Float64Array(3);
 
 /**
- * What a zone leaves of some triangles, nine coordinates each, in the frame that the zone is told in; it may reach into
- * the zone by the error, which is within the tolerance. A triangle that the edge of the zone runs through is halved until
+ * What a zone leaves of some triangles, nine coordinates each, in the frame of the zone; it may reach into the zone by
+ * the tolerance at most. A triangle that the edge of the zone runs through is halved until
  * that edge is straight within the tolerance across each piece, and is then cut along the line between the points where it
  * enters and leaves. Each triangle is cut by itself: neighbours cover the same edges, but do not share the points on them.
  */
-export function cutTriangles(
-  triangles: readonly number[],
-  region: Region,
-  toleranceMm: number,
-): { left: number[]; errorMm: number } {
+export function cutTriangles(triangles: readonly number[], region: Region, toleranceMm: number): number[] {
   const left: number[] = [];
-  let errorMm = 0;
   for (let t = 0; t < triangles.length; t += 9) {
     const waiting: number[] = [];
     for (let k = t; k < t + 9; k += 3)
       region.toLocal(triangles[k], triangles[k + 1], triangles[k + 2], waiting, waiting.length);
     const before = left.length;
-    errorMm = Math.max(errorMm, cutLocal(waiting, region, toleranceMm, left));
+    cutLocal(waiting, region, toleranceMm, left);
     for (let k = before; k < left.length; k += 3)
       region.fromLocal(left[k], left[k + 1], left[k + 2], left, k);
   }
-  return { left, errorMm };
+  return left;
 }
 
-/** Puts out what is left of triangles in the axes of the zone, which are used up; returns how far it reaches into it. */
-function cutLocal(waiting: number[], region: Region, toleranceMm: number, left: number[]): number {
-  let errorMm = 0;
+/** Puts out what is left of triangles in the axes of the zone, which are used up. */
+function cutLocal(waiting: number[], region: Region, toleranceMm: number, left: number[]): void {
   while (waiting.length > 0) {
     const at = waiting.length - 9;
-    const deepestMm = deepestOf(waiting, at, at + 9, region);
-    if (deepestMm <= toleranceMm) {
-      errorMm = Math.max(errorMm, deepestMm);
+    if (deepestOf(waiting, at, at + 9, region) <= toleranceMm) {
       for (let k = at; k < at + 9; k++) left.push(waiting[k]);
       waiting.length = at;
       continue;
@@ -52,17 +44,18 @@ function cutLocal(waiting: number[], region: Region, toleranceMm: number, left: 
     }
     const kept = left.length;
     keep(waiting, at, a, b, c, region, left);
-    const keptMm = deepestOf(left, kept, left.length, region);
     const from = longestEdge(waiting, at);
-    if (keptMm <= toleranceMm || lengthSq(waiting, at, from) <= toleranceMm * toleranceMm) {
-      errorMm = Math.max(errorMm, keptMm);
+    // Along an edge that runs out of the zone, no point is deeper in it than the edge is long.
+    if (
+      deepestOf(left, kept, left.length, region) <= toleranceMm ||
+      lengthSq(waiting, at, from) <= toleranceMm * toleranceMm
+    ) {
       waiting.length = at;
       continue;
     }
     left.length = kept;
     halve(waiting, at, from);
   }
-  return errorMm;
 }
 
 const isInside = (p: readonly number[], at: number, region: Region): boolean =>

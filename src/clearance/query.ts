@@ -1,7 +1,7 @@
 import { applyPoint, type Rigid } from '../math/rigid.ts';
 import type { Body } from './body.ts';
 import type { Clearance, ClearanceKind } from './clearance.ts';
-import { coincidentDepthMm, sharedPoint } from './coincident.ts';
+import { coincidentPlace } from './coincident.ts';
 import { deepestPiece } from './deepestPiece.ts';
 import { DepthSearch } from './depth.ts';
 import { insideTree } from './inside.ts';
@@ -89,7 +89,7 @@ export class PairQuery {
     const { search } = this;
     const inside = this.isInside(aFromB);
     if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
-    this.searchSurfaces(roundingMm);
+    this.searchSurfaces();
     if (search.crossing || search.distanceSq <= roundingMm * roundingMm) this.meet(aFromB, roundingMm);
     else if (!inside || !this.overlapsByPiece(aFromB, roundingMm, this.deepestMm))
       this.part(aFromB, inside, roundingMm);
@@ -104,14 +104,13 @@ export class PairQuery {
   settle(aFromB: Rigid, limitMm: number, beyondMm: number, mostLooks: number): void {
     const roundingMm = this.moveTo(aFromB, limitMm);
     const { search } = this;
-    this.searchSurfaces(roundingMm);
+    this.searchSurfaces();
     const enoughMm = beyondMm + this.surfaceErrorMm;
     if (search.crossing || search.distanceSq <= roundingMm * roundingMm) {
       const isEnough = search.crossing && enoughMm < 0;
       if (!isEnough && this.overlapsBy(Math.max(enoughMm, roundingMm), aFromB, mostLooks)) return;
       this.give('overlapping', search.crossing ? -roundingMm : 0, Number.POSITIVE_INFINITY);
-      this.pointA.set(search.pointA);
-      this.pointB.set(search.pointB);
+      this.takeMeetingPoints();
       return;
     }
     const inside = this.isInside(aFromB);
@@ -141,13 +140,10 @@ export class PairQuery {
   }
 
   /** Looks for the nearest pair up to the limit. */
-  private searchSurfaces(roundingMm: number): void {
-    const { trimA, trimB } = this;
+  private searchSurfaces(): void {
     // So that the true surfaces of what is beyond are: a number that its error may take below the limit is given.
-    this.searchedMm =
-      this.limitMm + this.surfaceErrorMm + (trimA?.toleranceMm ?? 0) + (trimB?.toleranceMm ?? 0);
+    this.searchedMm = this.limitMm + this.surfaceErrorMm;
     this.search.run(this.searchedMm);
-    this.surfaceErrorMm = this.ownErrorMm(roundingMm);
   }
 
   /** Whether a piece of either body is found inside the other. */
@@ -224,21 +220,26 @@ export class PairQuery {
     const openMm =
       a.closed && b.closed ? Math.max(this.aInB.boundMm, this.bInA.boundMm) : Number.POSITIVE_INFINITY;
     const errorMm = this.ownErrorMm(roundingMm) + openMm;
+    // Where zones were cut away, a volume that is shared inside them is meant to be.
+    const shared =
+      this.uncut && a.closed && b.closed ? coincidentPlace(a, b, aFromB, this.bFromA) : undefined;
+    if (shared !== undefined && shared.depthMm > roundingMm) {
+      this.give('overlapping', -shared.depthMm, errorMm + a.surface.radii[0]);
+      this.pointA.set(shared.pointA);
+      this.pointB.set(shared.pointB);
+      return;
+    }
+    if (search.crossing) this.give('overlapping', -roundingMm, errorMm);
+    else this.give('touching', 0, errorMm);
+    this.takeMeetingPoints();
+  }
+
+  /** Takes the points where the surfaces meet: of many crossings the one that a new search without limit ends at. */
+  private takeMeetingPoints(): void {
+    const { search } = this;
     if (search.crossing) {
-      // Which crossing a search ends with depends on where it began.
-      search.reset();
+      this.reset();
       search.run(Number.POSITIVE_INFINITY);
-      this.give('overlapping', -roundingMm, errorMm);
-    } else {
-      // Where zones were cut away, a volume that is shared inside them is meant to be.
-      const sharedMm = this.uncut && a.closed && b.closed ? coincidentDepthMm(a, b, aFromB, this.bFromA) : 0;
-      if (sharedMm > roundingMm) {
-        this.give('overlapping', -sharedMm, errorMm + a.surface.radii[0]);
-        this.pointA.set(sharedPoint.inside);
-        this.pointB.set(sharedPoint.nearest);
-        return;
-      }
-      this.give('touching', 0, errorMm);
     }
     this.pointA.set(search.pointA);
     this.pointB.set(search.pointB);

@@ -59,8 +59,9 @@ const SOME_MORE = 64;
  * The nearest pair of triangles of two surfaces: both trees descended together, nearer child first, thicker node
  * split, pruned at the best so far. What was pruned is kept with what parts it, so that the next search, at a pose
  * near by, descends only where that no longer does. Lower bounds keep clear of rounding and only what is strictly
- * further is pruned, and of equal pairs the first in the order of the leaves is kept, so that the answer is the same
- * bits whatever the search started from, unless it ends where triangles cross.
+ * further is pruned. A pair that crosses comes before every other, and of equal pairs the first in the order of the
+ * leaves is kept. So whether triangles cross, and the pair where none do, are the same bits after any earlier pose. At
+ * which crossing a search ends depends on where it began: after `reset`, on the pose and the limit alone.
  */
 export class SurfaceSearch {
   /** Squared distance of the nearest pair; Infinity when none is within the limit. */
@@ -271,9 +272,12 @@ export class SurfaceSearch {
     const { points } = found;
     for (let k = 0; k < 3; k++) direction[k] = points[k + 3] - points[k];
     this.gapMm = Math.sqrt(d);
-    if (d > this.distanceSq) return;
-    if (leftA === undefined && leftB === undefined) this.keep(d, i, j);
-    else this.tryParts(i, j, leftA, leftB);
+    if (leftA === undefined && leftB === undefined) {
+      if (d <= this.distanceSq) this.keep(d, i, j);
+      return;
+    }
+    // What is left of a triangle may come out nearer than all of it by rounding.
+    if (this.gapMm - this.slack <= Math.sqrt(this.distanceSq)) this.tryParts(i, j, leftA, leftB);
   }
 
   /** Measures what zones leave of a triangle of A, and of one of B; undefined for all of it. `moved` holds the one of B. */
@@ -325,9 +329,9 @@ export class SurfaceSearch {
     }
   }
 
-  /** Keeps the pair that was just measured as the nearest, unless one as near comes before it. */
+  /** Keeps the pair that was just measured as the nearest, unless one as near that does not cross comes before it. */
   private keep(sq: number, i: number, j: number): void {
-    if (sq === this.distanceSq && this.triangleA >= 0 && this.isLater(i, j)) return;
+    if (!found.crossing && sq === this.distanceSq && this.triangleA >= 0 && this.isLater(i, j)) return;
     this.distanceSq = sq;
     this.triangleA = i;
     this.triangleB = j;

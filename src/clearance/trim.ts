@@ -25,10 +25,12 @@ export interface Parts {
  * and hub bolts a pose took 43 ms, of plate upright and caliper 7 ms; so they take 4 and 1 ms, depth of an overlap and all.
  */
 export class Trim {
-  /** What was asked for of triangles that zones meet is right for zones smaller by at most this, mm. */
+  /**
+   * What is left of the triangles that zones meet is right for zones smaller by at most this, mm: how closely their
+   * edges are followed, however closely those of the triangles cut so far are, so that no answer depends on which were.
+   */
   errorMm = 0;
-  /** What more is asked for may take that up to this. */
-  toleranceMm = 0;
+  private toleranceMm = 0;
   private readonly tree: Tree;
   private regions: readonly Region[] = [];
   /** Of each triangle. */
@@ -57,8 +59,8 @@ export class Trim {
     this.met.length = 0;
     this.parts.clear();
     this.knownPieces = undefined;
-    this.errorMm = 0;
     for (const region of this.regions) this.mark(region);
+    this.errorMm = this.met.length > 0 ? toleranceMm : 0;
   }
 
   /** Whether a point is in no zone. */
@@ -84,11 +86,7 @@ export class Trim {
     const known = this.parts.get(i);
     if (known !== undefined) return known;
     let triangles: number[] = Array.from(this.tree.corners.subarray(offset, offset + 9));
-    for (const region of this.regions) {
-      const cut = cutTriangles(triangles, region, this.toleranceMm);
-      triangles = cut.left;
-      this.errorMm = Math.max(this.errorMm, cut.errorMm);
-    }
+    for (const region of this.regions) triangles = cutTriangles(triangles, region, this.toleranceMm);
     const parts = { triangles: Float64Array.from(triangles), boxes: boxesOf(triangles) };
     this.parts.set(i, parts);
     return parts;

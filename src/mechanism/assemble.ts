@@ -17,6 +17,8 @@ export interface Assembly {
   /** Rise of the wheel centre from ride height. */
   riseMm: number;
   riseRateMm: number;
+  /** Rise of the wheel centre per mm of rack, the lower arm held. */
+  riseRackRate: number;
   /** Of upper arm and kingpin: +-1 where the two stand in line. See CircleSphere. */
   upperCosine: number;
   upperCosineRate: number;
@@ -61,13 +63,15 @@ export function assemble(m: Mechanism, lowerArmRad: number, rackMm: number): Ass
   const toOuter = sub(tieRodOuter, lowerJoint);
   const rod = sub(tieRodOuter, tieRodInner);
   const withoutSpin = add(lowerRate, cross(tilt, toOuter));
-  const spin = -dot(rod, withoutSpin) / dot(rod, cross(kingpin, toOuter));
+  const perSpin = dot(rod, cross(kingpin, toOuter));
+  const spin = -dot(rod, withoutSpin) / perSpin;
   const turn = addScaled(tilt, kingpin, spin);
 
   const z = scale(cross(kingpin, toOuter), 1 / m.steeringArm.radiusMm);
   const y = cross(z, kingpin);
   const [a, b, c] = m.wheelCentreInUpright;
   const toWheel = addScaled(addScaled(scale(kingpin, a), y, b), z, c);
+  const rackSpin = dot(rod, m.rackDirection) / perSpin;
   const wheelRate = lowerRate[2] + turn[0] * toWheel[1] - turn[1] * toWheel[0];
   return {
     lowerArmRad,
@@ -78,6 +82,7 @@ export function assemble(m: Mechanism, lowerArmRad: number, rackMm: number): Ass
     tieRodOuter,
     riseMm: lowerJoint[2] + toWheel[2] - m.hardpoints.wheelCentre[2],
     riseRateMm: wheelRate,
+    riseRackRate: rackSpin * (kingpin[0] * toWheel[1] - kingpin[1] * toWheel[0]),
     upperCosine: upper.cosine,
     upperCosineRate: cosineRate(m.upper, lowerJoint, upper.cosine, lowerRate, STILL, STILL),
     tieRodCosine: tieRod.cosine,

@@ -56,6 +56,23 @@ const joinedByRack = (m: Mechanism, a: Assembly, b: Assembly): boolean =>
     b.rackMm - a.rackMm,
   );
 
+/** The share by which the rise per radian of the lower arm may change over a stride that holds the travel. */
+const RATE_CHANGE = 0.5;
+
+/** As `joinedByRack`, where the lower arm turns as well. */
+function joinedLevel(a: Assembly, b: Assembly): boolean {
+  const turnRad = b.lowerArmRad - a.lowerArmRad;
+  const rackMm = b.rackMm - a.rackMm;
+  const tieRodRate = ({ tieRodCosineRate, tieRodCosineRackRate }: Assembly) =>
+    tieRodCosineRate * turnRad + tieRodCosineRackRate * rackMm;
+  return (
+    Math.abs(turnRad) <= LONGEST_STRIDE_RAD &&
+    Math.abs(b.riseRateMm - a.riseRateMm) <= RATE_CHANGE * Math.abs(a.riseRateMm) &&
+    staysOffLine(a.upperCosine, a.upperCosineRate, b.upperCosine, b.upperCosineRate, turnRad) &&
+    staysOffLine(a.tieRodCosine, tieRodRate(a), b.tieRodCosine, tieRodRate(b), 1)
+  );
+}
+
 /** Moves the rack to `rackMm`, the lower arm held. */
 export function followRack(m: Mechanism, from: Assembly, rackMm: number): Followed {
   const longest = LONGEST_STRIDE_OF_STEERING_ARM * m.steeringArm.radiusMm;
@@ -77,6 +94,55 @@ export function followRack(m: Mechanism, from: Assembly, rackMm: number): Follow
     }
   }
   return { at, reached: true, evaluations };
+}
+
+/**
+ * Moves the rack to `rackMm`, the wheel centre held at `travelMm`, where `from` stands: the lower arm makes good what the
+ * steering raises or lowers.
+ */
+export function followRackAtTravel(m: Mechanism, from: Assembly, rackMm: number, travelMm: number): Followed {
+  const longest = LONGEST_STRIDE_OF_STEERING_ARM * m.steeringArm.radiusMm;
+  let at = from;
+  let limit = longest;
+  let evaluations = 0;
+  while (at.rackMm !== rackMm) {
+    const rest = rackMm - at.rackMm;
+    const stride = Math.min(Math.abs(rest), limit);
+    const rack = stride < Math.abs(rest) ? at.rackMm + Math.sign(rest) * stride : rackMm;
+    const level = levelAt(m, at, rack, travelMm);
+    evaluations += level.evaluations;
+    if (level.assembly !== undefined && joinedLevel(at, level.assembly)) {
+      at = level.assembly;
+      limit = Math.min(2 * limit, longest);
+    } else {
+      limit = stride / 2;
+      if (limit < LEAST_STRIDE_MM) return { at, reached: false, evaluations };
+    }
+  }
+  return { at, reached: true, evaluations };
+}
+
+/** More of Newton's steps than this: the stride is too long for its start. */
+const MOST_STEPS = 8;
+
+/** The assembly at a rack displacement that holds the travel, by Newton's steps along the slopes of another near by. */
+function levelAt(
+  m: Mechanism,
+  from: Assembly,
+  rackMm: number,
+  travelMm: number,
+): { assembly: Assembly | undefined; evaluations: number } {
+  let lowerArmRad = from.lowerArmRad - (from.riseRackRate * (rackMm - from.rackMm)) / from.riseRateMm;
+  let assembly: Assembly | undefined;
+  for (let step = 1; step <= MOST_STEPS; step++) {
+    assembly = assemble(m, lowerArmRad, rackMm);
+    if (assembly === undefined) return { assembly, evaluations: step };
+    const restMm = travelMm - assembly.riseMm;
+    if (Math.abs(restMm) <= TRAVEL_TOLERANCE_MM) return { assembly, evaluations: step };
+    lowerArmRad += restMm / assembly.riseRateMm;
+  }
+  const held = assembly !== undefined && Math.abs(assembly.riseMm - travelMm) <= TRAVEL_LIMIT_MM;
+  return { assembly: held ? assembly : undefined, evaluations: MOST_STEPS };
 }
 
 interface TravelSample extends Sample {

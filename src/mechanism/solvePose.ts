@@ -1,7 +1,7 @@
 import { IN_LINE_COSINE_GAP, RACK_LIMIT_MM, TRAVEL_LIMIT_MM } from '../math/tolerances.ts';
 import { type Assembly, assemble } from './assemble.ts';
 import { carriersOf } from './carriers.ts';
-import { type Followed, followRack, followTravel } from './follow.ts';
+import { type Followed, followRack, followRackAtTravel, followTravel } from './follow.ts';
 import { type Mechanism, rackAt } from './linkage.ts';
 import type { PoseResult } from './pose.ts';
 import { residualMm } from './residual.ts';
@@ -41,13 +41,44 @@ function travelThenSteer(m: Mechanism, travelMm: number, rackMm: number): Way {
   return { ...rest, evaluations: evaluations + rest.evaluations, from, steered: true };
 }
 
-/** A way on the branch from ride height: steering first, or travel first where that is barred. */
+/** Steers with the wheel centre held at ride height, then travels. */
+function steerLevelThenTravel(m: Mechanism, travelMm: number, rackMm: number): Way {
+  const steering = followRackAtTravel(m, rideHeight(m), rackMm, 0);
+  const from = steering.at;
+  if (!steering.reached) return { ...steering, from, steered: false };
+  const travel = followTravel(m, from, travelMm);
+  return { ...travel, evaluations: steering.evaluations + travel.evaluations, from, steered: true };
+}
+
+/** Travels straight ahead, then steers with the wheel centre held at that travel. */
+function travelThenSteerLevel(m: Mechanism, travelMm: number, rackMm: number): Way {
+  const from = rideHeight(m);
+  const travel = followTravel(m, from, travelMm);
+  if (!travel.reached) return { ...travel, from, steered: false };
+  const steering = followRackAtTravel(m, travel.at, rackMm, travelMm);
+  const evaluations = travel.evaluations + steering.evaluations;
+  return { ...steering, evaluations, from, steered: steering.reached };
+}
+
+/** In the order in which they are tried. The first two take less time, the last two are those that a proof follows. */
+const WAYS = [steerThenTravel, travelThenSteer, travelThenSteerLevel, steerLevelThenTravel];
+
+/**
+ * A way on the branch from ride height. What is reached is what one of `WAYS` reaches: travel and steer one after the
+ * other. Of a pose that none reaches the first way is returned, as far as it goes.
+ */
 export function wayTo(m: Mechanism, travelMm: number, rackMm: number): Way {
-  const first = steerThenTravel(m, travelMm, rackMm);
-  if (first.reached || rackMm === 0) return first;
-  const second = travelThenSteer(m, travelMm, rackMm);
-  const evaluations = first.evaluations + second.evaluations;
-  return { ...(second.reached ? second : first), evaluations };
+  let first: Way | undefined;
+  let evaluations = 0;
+  for (const go of WAYS) {
+    const way = go(m, travelMm, rackMm);
+    evaluations += way.evaluations;
+    if (way.reached) return { ...way, evaluations };
+    first ??= way;
+    if (rackMm === 0) break;
+  }
+  if (first === undefined) throw new Error('there is a first way');
+  return { ...first, evaluations };
 }
 
 /** Why the branch ends where a way ends. */
@@ -88,13 +119,28 @@ function nearestTo(
   if (way.steered) return { travelMm: lastTravel(m, way, rackAt(m, steer)), steer };
   const straight = wayTo(m, travelMm, 0);
   const travel = straight.reached ? travelMm : lastTravel(m, straight, 0);
-  let [within, beyond] = [0, steer];
-  while (Math.abs(rackAt(m, beyond) - rackAt(m, within)) > RACK_LIMIT_MM) {
+  return { travelMm: travel, steer: mostSteer(m, travel, steer) };
+}
+
+/** The most steer that is reached at a travel, of one that is not. */
+function mostSteer(m: Mechanism, travelMm: number, steer: number): number {
+  const rackMm = rackAt(m, steer);
+  const isReached = (share: number): boolean => wayTo(m, travelMm, rackMm * share).reached;
+  let [within, beyond] = [0, 1];
+  // As a rule steer ends where it ends with the travel held; where it does not, the search goes on from there.
+  const end = travelThenSteerLevel(m, travelMm, rackMm).at.rackMm / rackMm;
+  const hair = (0.4 * RACK_LIMIT_MM) / Math.abs(rackMm);
+  for (const share of [end - hair, end + hair]) {
+    if (!(share > within && share < beyond)) continue;
+    if (isReached(share)) within = share;
+    else beyond = share;
+  }
+  while (Math.abs(rackMm) * (beyond - within) > RACK_LIMIT_MM) {
     const middle = (within + beyond) / 2;
-    if (wayTo(m, travel, rackAt(m, middle)).reached) within = middle;
+    if (isReached(middle)) within = middle;
     else beyond = middle;
   }
-  return { travelMm: travel, steer: within };
+  return within * steer;
 }
 
 /**

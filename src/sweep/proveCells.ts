@@ -4,6 +4,11 @@ import { PoseSpan } from './poseSpan.ts';
 /** A cell of travel and steer is halved so often at most, in either direction. */
 const MOST_HALVINGS = 14;
 
+/** Parts into which either direction of a rectangle can be cut by halves. */
+export const SCALE = 2 ** MOST_HALVINGS;
+
+export type Range = readonly [from: number, to: number];
+
 /** Cells kept, of some 20 kB each; beyond that they are made anew when they are asked for again. */
 const MOST_KEPT = 6000;
 
@@ -32,6 +37,23 @@ export class PoseCell extends PoseSpan {
     const arm = this.travelHalfMm / m.lower.radius;
     const steering = Math.abs(rackAt(m, this.place.side * this.steerHalf)) / m.steeringArm.radiusMm;
     return arm >= steering ? 'travel' : 'steer';
+  }
+
+  /** The side of straight ahead. */
+  get side(): -1 | 1 {
+    return this.place.side;
+  }
+
+  /** From where to where in travel, on a scale of `SCALE` from the least to the most: the same number where cells meet. */
+  get travelRange(): Range {
+    const size = SCALE >> this.place.travelHalvings;
+    return [this.place.travelIndex * size, (this.place.travelIndex + 1) * size];
+  }
+
+  /** From where to where in steer, on a scale of `SCALE` from straight ahead to lock. */
+  get steerRange(): Range {
+    const size = SCALE >> this.place.steerHalvings;
+    return [this.place.steerIndex * size, (this.place.steerIndex + 1) * size];
   }
 
   /** How often the rectangle was halved to come to this cell. */
@@ -94,9 +116,8 @@ export class PoseCells {
 
   at(place: Place): PoseCell {
     const { side, travelHalvings, travelIndex, steerHalvings, steerIndex } = place;
-    const size = 2 ** MOST_HALVINGS;
     const halvings = (travelHalvings * (MOST_HALVINGS + 1) + steerHalvings) * 2 + (side > 0 ? 1 : 0);
-    const key = (halvings * size + travelIndex) * size + steerIndex;
+    const key = (halvings * SCALE + travelIndex) * SCALE + steerIndex;
     const known = this.made.get(key);
     if (known !== undefined) return known;
     if (this.made.size >= MOST_KEPT) this.made.clear();

@@ -2,6 +2,7 @@ import type { Mechanism } from '../mechanism/linkage.ts';
 import { solvePose } from '../mechanism/solvePose.ts';
 import { type PoseCell, PoseCells } from './proveCells.ts';
 import type { ProvedSteps } from './provePair.ts';
+import { reachedCells } from './proveReached.ts';
 import { POSE_STATES } from './result.ts';
 import type { Setup } from './setUp.ts';
 
@@ -23,19 +24,21 @@ const SHARE_OF_ALL_UNREACHED = 1 / 16;
 
 /**
  * Cuts the rectangle into cells in which every carrier is enclosed, as large as they come, and those in which the
- * mechanism was not shown to run on: every pose of the rectangle that is not reached lies in one of the latter.
+ * mechanism was not shown to run on, or not on the ways from ride height that `solvePose` tries: every pose of the
+ * rectangle that it does not reach lies in one of the latter.
  */
 export function cutOut(setup: Setup, result: ProvedSteps): { cells: PoseCell[]; lockedOut: LockedOut[] } {
   const { travelMm, steer } = setup;
   const spanMm = travelMm[travelMm.length - 1] - travelMm[0];
   const stepMm = spanMm / (travelMm.length - 1);
   const stepSteer = 2 / (steer.length - 1);
-  const cells: PoseCell[] = [];
+  const [leastMm, mostMm] = [travelMm[0], travelMm[travelMm.length - 1]];
+  const enclosed: PoseCell[] = [];
   const lockedOut: Box[] = [];
-  const waiting = new PoseCells(setup.mechanism, travelMm[0], travelMm[travelMm.length - 1]).whole();
+  const waiting = new PoseCells(setup.mechanism, leastMm, mostMm).whole();
   for (let cell = waiting.pop(); cell !== undefined; cell = waiting.pop()) {
     if (cell.carriers !== undefined) {
-      cells.push(cell);
+      enclosed.push(cell);
       continue;
     }
     const reached = reachedNear(cell, result, stepMm, stepSteer);
@@ -49,8 +52,11 @@ export function cutOut(setup: Setup, result: ProvedSteps): { cells: PoseCell[]; 
     if (halves !== undefined) waiting.push(...halves);
     else lockedOut.push(boxOf(cell, !reached));
   }
+  const reached = reachedCells(enclosed, leastMm, mostMm);
+  for (const cell of enclosed)
+    if (!reached.has(cell)) lockedOut.push(boxOf(cell, !reachedNear(cell, result, stepMm, stepSteer)));
   return {
-    cells,
+    cells: enclosed.filter((cell) => reached.has(cell)),
     lockedOut: joined(lockedOut).map((box) => ({ ...box, reason: reasonIn(setup.mechanism, box) })),
   };
 }
