@@ -1,3 +1,4 @@
+import { coveringChecks } from '../design/coveringChecks.ts';
 import type { Carrier, Corner, PairEntry, ZoneEntry } from '../design/schema.ts';
 import { normalize } from '../math/vec.ts';
 import type { Attachment, Solid, SolidKind, Zone } from '../solids/solid.ts';
@@ -22,6 +23,16 @@ const CARRIER_NAMES: Record<Carrier, string> = {
 /** Kinds that are clamped against each other on the studs: what meets there is meant to. */
 const ON_STUDS: readonly SolidKind[] = ['hub', 'wheel', 'rotor', 'spacer'];
 
+/** Why two parts on the studs are not checked; undefined of rotor and wheel, and of two rotors, which are. */
+function clampedOnStuds(kindA: SolidKind, kindB: SolidKind): string | undefined {
+  const kinds = [kindA, kindB];
+  if (!kinds.every((kind) => ON_STUDS.includes(kind))) return undefined;
+  const other = kindA === 'rotor' ? kindB : kindB === 'rotor' ? kindA : undefined;
+  if (other === 'wheel' || other === 'rotor') return undefined;
+  if (!kinds.includes('hub') || kinds.includes('wheel')) return 'clamped together on the studs';
+  return `clamped together on the studs; the stud holes of a ${kinds.find((kind) => kind !== 'hub')} are not measured`;
+}
+
 function whyNotChecked(a: Solid, b: Solid): string | undefined {
   if (a.partIndex === b.partIndex) return 'two bodies of one part';
   const seated = seatOn(a, b)?.notChecked ?? seatOn(b, a)?.notChecked;
@@ -29,9 +40,8 @@ function whyNotChecked(a: Solid, b: Solid): string | undefined {
   const kinds = [a.kind, b.kind];
   if (kinds.includes('tyre') && kinds.includes('wheel')) return 'the tyre is mounted on the wheel';
   if (a.carrier === 'wheel' && b.carrier === 'wheel') {
-    const onStuds = ON_STUDS.includes(a.kind) && ON_STUDS.includes(b.kind);
-    if (onStuds && !(kinds.includes('rotor') && kinds.includes('wheel')))
-      return 'clamped together on the studs';
+    const clamped = clampedOnStuds(a.kind, b.kind);
+    if (clamped !== undefined) return clamped;
   }
   const sameCarrier = a.carrier === b.carrier;
   if (sameCarrier && a.carrier !== 'wheel' && a.carrier !== 'upright')
@@ -91,7 +101,8 @@ export function planPairs(
       const byDefault = said.length > 0 ? undefined : whyNotChecked(one, other);
       const why = off === undefined ? byDefault : `the file says so: ${off.why}`;
       if (why !== undefined) {
-        unchecked.push({ a, b, why });
+        const coveredBy = off === undefined ? coveringChecks(one.kind, other.kind) : [];
+        unchecked.push({ a, b, why, ...(coveredBy.length > 0 ? { coveredBy } : {}) });
         continue;
       }
       const moves = rigidGroup(one.carrier) !== rigidGroup(other.carrier);
