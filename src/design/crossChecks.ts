@@ -3,30 +3,28 @@ import { boltsHold, boltsKnown, toolsGoRound } from './checks/boltChecks.ts';
 import {
   caliperSpansRotor,
   dimensionOrder,
-  hubFlangesApart,
   rodEndShank,
   shapesWithSize,
   wheelPlaced,
 } from './checks/dimensionChecks.ts';
-import { damperLengthCheck, hardpointChecks } from './checks/hardpointChecks.ts';
-import { neededParts, pairRules, singleParts, tyreFitsWheel, uniqueIds } from './checks/relationChecks.ts';
+import { hardpointChecks } from './checks/hardpointChecks.ts';
+import { neededParts, pairRules, singleParts, uniqueIds } from './checks/relationChecks.ts';
 import { type Check, runChecks } from './checks/report.ts';
+import { COVERING_CHECKS } from './coveringChecks.ts';
 import type { Problem } from './problem.ts';
 import type { Readable } from './readable.ts';
 
 const CHECKS: readonly Check[] = [
   hardpointChecks,
-  damperLengthCheck,
   uniqueIds,
   singleParts,
   neededParts,
   wheelPlaced,
   dimensionOrder,
-  hubFlangesApart,
   caliperSpansRotor,
   rodEndShank,
   shapesWithSize,
-  tyreFitsWheel,
+  ...COVERING_CHECKS.map(({ check }) => check),
   boltsHold,
   boltsKnown,
   toolsGoRound,

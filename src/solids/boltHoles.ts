@@ -24,7 +24,3 @@ export function hubMountPlaces(hub: Entry<'hub'>): HolePlace[] {
     clockedPlace(clockingDeg, place),
   );
 }
-
-/** The circle on which the holes for the bolts to the upright lie, whichever pattern they have; diameter, mm. */
-export const hubMountCircleMm = ({ mountRectangle, mountBoltCircle }: Entry<'hub'>): number =>
-  mountRectangle === undefined ? mountBoltCircle : Math.hypot(mountRectangle.width, mountRectangle.height);

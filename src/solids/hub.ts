@@ -1,7 +1,8 @@
+import { hubMountCircleMm } from '../design/hubMountCircle.ts';
 import type { Entry } from '../design/schema.ts';
 import { sin } from '../math/sine.ts';
 import { formatMm } from '../units/formatLength.ts';
-import { circlePlaces, hubMountCircleMm, hubMountPlaces } from './boltHoles.ts';
+import { circlePlaces, hubMountPlaces } from './boltHoles.ts';
 import { boltPattern, THROUGH_MM, withBoltsErrorMm } from './boltPattern.ts';
 import type { BuildContext, Builder, BuiltSolid } from './build.ts';
 import { hubMountSeats } from './hubMount.ts';

@@ -1,8 +1,9 @@
+import { rimDiameterMm } from '../design/rimSize.ts';
 import type { Entry } from '../design/schema.ts';
 import { formatMm } from '../units/formatLength.ts';
 import type { CrossSection, Modeller } from './modeller.ts';
 import { outline, type ProfilePoint, ringProfile } from './revolved.ts';
-import { halfOverallWidthMm, rimDiameterMm } from './wheelFrame.ts';
+import { halfOverallWidthMm } from './wheelFrame.ts';
 
 const INCH = 25.4;
 /** Taper of the bead seats, falling toward the middle of the rim. ISO 4000-2. */

@@ -1,8 +1,8 @@
+import { rimDiameterMm } from '../design/rimSize.ts';
 import type { Entry } from '../design/schema.ts';
 import type { TyreSize } from '../design/tyreSize.ts';
 import { cos, sin } from '../math/sine.ts';
 import type { ProfilePoint } from './revolved.ts';
-import { rimDiameterMm } from './wheelFrame.ts';
 
 /** Width of the tread over section width where it was not measured. Common practice, no source. */
 const TREAD_OF_SECTION = 0.8;

@@ -1,3 +1,4 @@
+import { rimDiameterMm } from '../design/rimSize.ts';
 import type { Entry } from '../design/schema.ts';
 import { sin } from '../math/sine.ts';
 import { formatMm } from '../units/formatLength.ts';
@@ -7,7 +8,7 @@ import type { BuildContext, Builder } from './build.ts';
 import { type CrossSection, type Manifold, matrix16, takeMesh } from './modeller.ts';
 import { outline, revolve, ringProfile, turned } from './revolved.ts';
 import { barrelProfile, tyreSide } from './rimContour.ts';
-import { axialStack, rimDiameterMm, vehicleFromWheelAxis, wheelFromClock } from './wheelFrame.ts';
+import { axialStack, vehicleFromWheelAxis, wheelFromClock } from './wheelFrame.ts';
 
 /**
  * A wheel: barrel and flanges, centre pad on the mounting face, and the disc from the pad to the barrel, each a body of

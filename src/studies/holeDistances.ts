@@ -1,6 +1,7 @@
 import { FASTENER_SIZES, readFastenerSize } from '../design/fastenerSizes.ts';
+import { hubMountCircleMm } from '../design/hubMountCircle.ts';
 import type { Corner, Entry } from '../design/schema.ts';
-import { type HolePlace, hubMountCircleMm, hubMountPlaces } from '../solids/boltHoles.ts';
+import { type HolePlace, hubMountPlaces } from '../solids/boltHoles.ts';
 import { entries } from '../solids/wheelFrame.ts';
 
 /** A least distance that somebody asks for, and where it comes from. A caution, no verdict on strength. */

@@ -1,3 +1,4 @@
+import { coveringChecks } from '../design/coveringChecks.ts';
 import { DesignProblems, type Problem } from '../design/problem.ts';
 import type { Carrier, Corner, PairEntry } from '../design/schema.ts';
 import type { Solid, SolidKind, Zone } from '../solids/solid.ts';
@@ -22,15 +23,23 @@ const CARRIER_NAMES: Record<Carrier, string> = {
 /** Kinds that are clamped against each other on the studs: what meets there is meant to. */
 const ON_STUDS: readonly SolidKind[] = ['hub', 'wheel', 'rotor', 'spacer'];
 
+/** Why two parts on the studs are not measured; undefined of rotor and wheel, and of two rotors, which are. */
+function clampedOnStuds(kindA: SolidKind, kindB: SolidKind): string | undefined {
+  const kinds = [kindA, kindB];
+  if (!kinds.every((kind) => ON_STUDS.includes(kind))) return undefined;
+  const other = kindA === 'rotor' ? kindB : kindB === 'rotor' ? kindA : undefined;
+  if (other === 'wheel' || other === 'rotor') return undefined;
+  if (!kinds.includes('hub') || kinds.includes('wheel')) return 'clamped together on the studs';
+  return `clamped together on the studs; the stud holes of a ${kinds.find((kind) => kind !== 'hub')} are not measured`;
+}
+
 /** Why two solids are never measured against each other, whatever the file says. */
 function neverMeasured(a: Solid, b: Solid): string | undefined {
   if (a.partIndex === b.partIndex && a.kind !== 'joint' && b.kind !== 'joint')
     return 'two bodies of one part';
   const kinds = [a.kind, b.kind];
   if (kinds.includes('tyre') && kinds.includes('wheel')) return 'the tyre is mounted on the wheel';
-  const onStuds = ON_STUDS.includes(a.kind) && ON_STUDS.includes(b.kind);
-  if (onStuds && a.carrier === 'wheel' && b.carrier === 'wheel')
-    if (!(kinds.includes('rotor') && kinds.includes('wheel'))) return 'clamped together on the studs';
+  if (a.carrier === 'wheel' && b.carrier === 'wheel') return clampedOnStuds(a.kind, b.kind);
   return undefined;
 }
 
@@ -94,7 +103,8 @@ export function planPairs(
       for (const entry of said)
         if (!unmeasured.has(entry) || never === undefined) unmeasured.set(entry, never);
       if (why !== undefined) {
-        unchecked.push({ a, b, why });
+        const coveredBy = off === undefined ? coveringChecks(one.kind, other.kind) : [];
+        unchecked.push({ a, b, why, ...(coveredBy.length > 0 ? { coveredBy } : {}) });
         continue;
       }
       const moves = rigidGroup(one.carrier) !== rigidGroup(other.carrier);

@@ -49,7 +49,11 @@ function withBolts(given: Partial<EntryInput<'bolts'>> & { joins: 'hubMount' | '
 describe('bolts against what they hold', () => {
   it('a head that turns with the wheel beside what turns with it is round, however it comes to stand', async () => {
     const source = minimalCorner();
-    Object.assign(entryOf(source, 'rotor'), { hatBolts: { count: 4, circle: 150, clockingDeg: 0 } });
+    Object.assign(entryOf(source, 'rotor'), {
+      hatDiameter: 190,
+      hatBolts: { count: 4, circle: 150, clockingDeg: 0 },
+    });
+    Object.assign(entryOf(source, 'hub'), { flangeDiameter: 170 });
     source.parts.push({ id: 'bolts', kind: 'bolts', size: 'M12', joins: 'rotor', washers: false });
     const parsed = parseDesign(JSON.stringify(source));
     if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
@@ -66,6 +70,39 @@ describe('bolts against what they hold', () => {
     });
     const touching = await clearances(source);
     expect(touching('weight')).toBeLessThanOrEqual(0);
+  });
+
+  it('finds the head of a hat bolt that stands out of the hat in the pad of the wheel, and in a spacer', async () => {
+    const source = minimalCorner();
+    Object.assign(entryOf(source, 'rotor'), { hatBolts: { count: 5, circle: 90, clockingDeg: 0 } });
+    const bolts: EntryInput<'bolts'> = { id: 'bolts', kind: 'bolts', size: 'M8', joins: 'rotor' };
+    source.parts.push({ ...bolts, headSide: 'outboard' });
+    expect((await clearances(source))('wheel')).toBeLessThanOrEqual(0);
+    source.parts.push({
+      id: 'ring',
+      kind: 'spacer',
+      place: 'wheel',
+      thickness: 20,
+      outerDiameter: 150,
+      innerDiameter: 68,
+    });
+    const under = await clearances(source);
+    expect(under('ring')).toBeLessThanOrEqual(0);
+    // Washer 1.8 mm and head 5.54 mm under a spacer of 20 mm.
+    expect(under('wheel')).toBeCloseTo(20 - 1.8 - 5.54, 1);
+  });
+
+  it('finds the head of a hat bolt behind a hat that is behind the flange in its wall', async () => {
+    const source = minimalCorner();
+    // Wall 151 mm inside: a head of M8, 15.01 mm across its corners, reaches 136 / 2 + 7.5 mm from the axis.
+    const circle = 2 * (151 / 2 - 15.01 / 2 + 0.5);
+    const rotor = entryOf(source, 'rotor');
+    Object.assign(rotor, { mount: 'behindFlange', hatBolts: { count: 5, circle } });
+    Object.assign(entryOf(source, 'hub'), { flangeDiameter: 160 });
+    source.parts.push({ id: 'bolts', kind: 'bolts', size: 'M8', joins: 'rotor', washers: false });
+    expect((await clearances(source))('rotor')).toBeLessThanOrEqual(0);
+    rotor.hatBolts = { count: 5, circle: circle - 4 };
+    expect((await clearances(source))('rotor')).toBeCloseTo(1.5, 1);
   });
 
   it('a head that is set against the flange beside the barrel of the housing is found touching it, its seat is not', async () => {

@@ -96,10 +96,34 @@ describe('planning pairs', () => {
       'wheel tyre: the tyre is mounted on the wheel',
       'wheel hub: clamped together on the studs',
       'hub hub.housing: two bodies of one part',
-      'hub rotor: clamped together on the studs',
+      'hub rotor: clamped together on the studs; the stud holes of a rotor are not measured',
       'lowerArm uniball: both are fixed to the lower arm',
       'rail hoop: both are fixed to the chassis',
     ]);
+  });
+
+  it('names the checks of dimensions that cover a pair which is not measured, and none where there are none', () => {
+    const { unchecked } = plan([{ between: ['wheel', 'tyre'], check: false, why: 'as drawn by hand' }]);
+    const covered = (name: string) => unchecked.get(name)?.coveredBy;
+    expect(covered('wheel hub')).toEqual([
+      'pilot in bores',
+      'studs in wheel holes',
+      'spokes clear of hub, hat and spacers',
+      'hub, hat and spacers inside barrel',
+    ]);
+    expect(covered('hub rotor')).toEqual(['pilot in bores', 'flange in hat']);
+    expect(covered('hub hub.housing')).toEqual(['hub flanges apart']);
+    expect(covered('rail hoop')).toBeUndefined();
+    // The file switched it off: no check stands in for that.
+    expect(unchecked.get('wheel tyre')).toMatchObject({ why: 'the file says so: as drawn by hand' });
+    expect(covered('wheel tyre')).toBeUndefined();
+    expect(plan().unchecked.get('wheel tyre')?.coveredBy).toEqual(['rim diameter of tyre']);
+  });
+
+  it('measures two rotors against each other', () => {
+    const solids = [solid('rotor', 'rotor', 'wheel', 0), solid('rotor2', 'rotor', 'wheel', 1)];
+    const corner = { parts: [{ id: 'rotor' }, { id: 'rotor2' }], pairs: [] } as unknown as Corner;
+    expect(planPairs(corner, solids)).toMatchObject({ pairs: [{ a: 0, b: 1 }], unchecked: [] });
   });
 
   it('knows fit pairs from sweep pairs: the wheel turns on the upright and goes with it', () => {

@@ -41,20 +41,20 @@ function dimensionsOf(kind: PartKind, corner: Corner): Dimensions {
   const beside = add(hardpoints.lowerArmFront, [0, -60, 0]).map(Math.round) as unknown as Vec3;
   switch (kind) {
     case 'wheel':
-      return { diameterCode: rimCodeOf(corner), width: '8 in', offset: 25 };
+      return { diameterCode: rimCodeOf(corner), width: '8 in', offset: 25, ...holesOver(corner) };
     case 'tyre':
       return { designation: `225/60R${entryOf(corner, 'wheel')?.diameterCode ?? 17}` };
     case 'hub':
       return {
-        flangeDiameter: 140,
+        ...faceUnder(corner),
         mountDepth: 75,
         housingDiameter: 90,
         mountFlangeDiameter: 140,
       };
     case 'spacer':
-      return { place: 'wheel', thickness: 5, outerDiameter: 150, innerDiameter: 75 };
+      return { place: 'wheel', thickness: 5, ...ringOnStuds(corner) };
     case 'rotor':
-      return { diameter: STARTING_ROTOR_MM, thickness: 24, hatDiameter: 165, height: 47 };
+      return { diameter: STARTING_ROTOR_MM, thickness: 24, height: 47, ...hatOver(corner) };
     case 'caliper':
       return caliperOver((entryOf(corner, 'rotor')?.diameter ?? STARTING_ROTOR_MM) / 2);
     case 'upright':
@@ -113,6 +113,67 @@ function dimensionsOf(kind: PartKind, corner: Corner): Dimensions {
   }
 }
 
+/** Room for the pilot in a bore, and for the flange in a hat, on the diameter, mm. Common practice, no source. */
+const BORE_ROOM_MM = 1;
+const HAT_ROOM_MM = 10;
+/** Thickness of a hat and of its wall that a rotor starts with, mm. */
+const HAT_MM = 7;
+
+/** Holes and bore of a wheel that goes on the hub. */
+function holesOver(corner: Corner): Dimensions {
+  const hub = entryOf(corner, 'hub');
+  if (hub === undefined) return {};
+  const { studCount, boltCircle, studDiameter, pilotDiameter } = hub;
+  const boltHole = studDiameter + 2;
+  return {
+    boltCount: studCount,
+    boltCircle,
+    boltHole,
+    centreBore: pilotDiameter + BORE_ROOM_MM,
+    padDiameter: Math.max(170, Math.ceil(boltCircle + 2 * boltHole)),
+  };
+}
+
+/** Flange, studs and pilot of a hub that goes under the wheel and into the rotor. */
+function faceUnder(corner: Corner): Dimensions {
+  const wheel = entryOf(corner, 'wheel');
+  const rotor = entryOf(corner, 'rotor');
+  const boltCircle = wheel?.boltCircle ?? 114.3;
+  const studDiameter = Math.min(12, (wheel?.boltHole ?? 14) - 2);
+  const insideHat = rotor === undefined ? 140 : rotor.hatDiameter - 2 * rotor.hatThickness - HAT_ROOM_MM;
+  return {
+    flangeDiameter: Math.max(Math.min(140, insideHat), boltCircle + studDiameter),
+    studCount: wheel?.boltCount ?? 5,
+    boltCircle,
+    studDiameter,
+    pilotDiameter:
+      Math.min(wheel?.centreBore ?? 67, rotor?.centreBore ?? 67, boltCircle - studDiameter - 2) -
+      BORE_ROOM_MM,
+  };
+}
+
+/** A ring that holds the studs and goes over the pilot. */
+function ringOnStuds(corner: Corner): Dimensions {
+  const hub = entryOf(corner, 'hub');
+  if (hub === undefined) return { outerDiameter: 150, innerDiameter: 75 };
+  const { boltCircle, studDiameter, pilotDiameter } = hub;
+  return {
+    outerDiameter: Math.ceil(boltCircle + 2 * studDiameter),
+    // Midway between pilot and studs.
+    innerDiameter: (pilotDiameter + boltCircle - studDiameter) / 2,
+  };
+}
+
+/** Hat and bore of a rotor that goes over the hub. */
+function hatOver(corner: Corner): Dimensions {
+  const hub = entryOf(corner, 'hub');
+  if (hub === undefined) return { hatDiameter: 165 };
+  return {
+    hatDiameter: Math.max(165, hub.flangeDiameter + 2 * HAT_MM + HAT_ROOM_MM),
+    centreBore: hub.pilotDiameter + BORE_ROOM_MM,
+  };
+}
+
 /** A caliper behind the axle over a rotor of so large a radius. */
 const caliperOver = (radiusMm: number): Dimensions => ({
   clockingDeg: 90,
@@ -158,8 +219,12 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
       const side = Math.floor(entry.mountBoltCircle / Math.SQRT2);
       return { width: side, height: side };
     }
-    case 'rotor':
-      return { count: 5, circle: Math.round((entry.centreBore + entry.hatDiameter) / 2) };
+    case 'rotor': {
+      const hub = entryOf(corner, 'hub');
+      const edge = Math.min(entry.hatDiameter, hub?.flangeDiameter ?? entry.hatDiameter);
+      // As many as studs: each can stand midway between two of them.
+      return { count: hub?.studCount ?? 5, circle: Math.round((entry.centreBore + edge) / 2) };
+    }
     case 'damper':
       return {
         outerDiameter: Math.round(entry.bodyDiameter + 26),

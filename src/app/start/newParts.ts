@@ -5,7 +5,7 @@ import { KIND_NAMES } from '../bench/startingParts.ts';
 import { guess, lengthValue, roundMm, withGuessesListed } from './guess.ts';
 import type { NewPoints } from './newPoints.ts';
 import type { Asked } from './questions.ts';
-import { type Sizes, usualRotorHeightMm } from './sizes.ts';
+import { hatOverFlangeMm, LEAST_RING_MM, type Sizes, usualRotorHeightMm } from './sizes.ts';
 
 type Fields = Record<string, unknown>;
 
@@ -29,11 +29,15 @@ export function partsOf(
 
   const circle = answer('boltCircle');
   const studs = answer('studCount');
-  const padMm = sizes.boltCircle + 14 + PAD_EDGE_MM;
   const rotorRadius = sizes.rotorDiameter / 2;
   // The spokes meet the barrel outboard of the drop, however far in the rim stands.
   const spokeDepth = sizes.width / 2 - sizes.wheelOffset - 30;
-  const hatMm = Math.min(Math.max(150, sizes.boltCircle + 36), sizes.rotorDiameter - 40);
+  const hatMm = Math.min(
+    Math.max(150, sizes.boltCircle + 36, hatOverFlangeMm(sizes.flangeDiameter)),
+    sizes.rotorDiameter - LEAST_RING_MM,
+  );
+  // Spokes that run inboard from the edge of the pad have to start outside the hat.
+  const padMm = Math.max(sizes.boltCircle + 14 + PAD_EDGE_MM, spokeDepth < 0 ? hatMm : 0);
 
   const suspension = withGuessesListed({
     layout: 'doubleWishboneRack',

@@ -9,6 +9,10 @@ export const HAT_MM = 7;
 /** Rim flange beyond the bead seat, drop of the centre and wall of the barrel, as they are by default. */
 export const LIP_MM = 12.7;
 const DROP_MM = 17.3;
+/** Between the hub's flange and the wall of the hat about it, mm. Common practice, no source. */
+const FLANGE_GAP_MM = 3;
+/** A rotor is larger than its hat by as much at least, mm. Common practice, no source. */
+export const LEAST_RING_MM = 40;
 const WALL_MM = 4;
 
 /** Sizes of a new corner, mm but for counts and codes: as given, or usual beside what is given. */
@@ -27,6 +31,10 @@ export interface Sizes extends Record<Exclude<Asked, 'designation' | 'backspacin
 /** Height of a rotor to start from, mm: what leaves room for the hub's flange behind its hat. */
 export const usualRotorHeightMm = (thicknessMm: number): number => Math.max(55, thicknessMm + 28);
 
+/** Least diameter of a hat that goes over the hub's flange, mm. */
+export const hatOverFlangeMm = (flangeDiameterMm: number): number =>
+  flangeDiameterMm + 2 * (HAT_MM + FLANGE_GAP_MM);
+
 /** Fills in usual sizes, common practice without a source, such that they go with those that are given. */
 export function usualSizes(
   given: Readonly<Record<Asked, number | undefined>>,
@@ -44,7 +52,10 @@ export function usualSizes(
   const designation = `225/60R${diameterCode}`;
   const boltCircle =
     given.boltCircle ?? (given.flangeDiameter === undefined ? 114.3 : given.flangeDiameter - 25);
-  const rotorDiameter = given.rotorDiameter ?? round(Math.min(300, 2 * (barrelRadius - 38)));
+  const flangeDiameter = given.flangeDiameter ?? round(boltCircle + 26);
+  const rotorDiameter =
+    given.rotorDiameter ??
+    round(Math.max(Math.min(300, 2 * (barrelRadius - 38)), hatOverFlangeMm(flangeDiameter) + LEAST_RING_MM));
   const rotorThickness = given.rotorThickness ?? round(25);
   const kingpin = given.kingpin ?? round(Math.min(300, 1.5 * barrelRadius));
   const lowerArm = given.lowerArm ?? round(380);
@@ -58,7 +69,7 @@ export function usualSizes(
     tyreRadius: givenTyreRadius ?? usualTyreRadius(designation, seat),
     barrelRadius,
     boltCircle,
-    flangeDiameter: given.flangeDiameter ?? round(boltCircle + 26),
+    flangeDiameter,
     studCount: given.studCount ?? 5,
     pilotDiameter: given.pilotDiameter ?? round(Math.min(66, boltCircle - 38)),
     rotorDiameter,

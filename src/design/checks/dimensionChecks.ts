@@ -1,8 +1,7 @@
 import { cross, distance, length, sub, type Vec3 } from '../../math/vec.ts';
-import { isListedAssumed } from '../assumed.ts';
 import { type Path, valueAt } from '../path.ts';
 import type { Entry, PartEntry } from '../schema.ts';
-import { type Check, mmText } from './report.ts';
+import { assumedNote, type Check, mmText } from './report.ts';
 
 type Kind = PartEntry['kind'];
 type Rule = readonly [smaller: string, relation: '<' | '<=', larger: string];
@@ -62,11 +61,7 @@ export const dimensionOrder: Check = ({ parts, source }, report) => {
       const [a, b] = [smaller, larger].map((field) => valueAt(entry, field.split('.')));
       if (typeof a !== 'number' || typeof b !== 'number' || a < b || (a === b && relation === '<=')) continue;
       const here: Path = ['parts', index];
-      const assumed = (field: string) =>
-        valueAt(source, [...here, ...field.split('.')]) === undefined ||
-        isListedAssumed(source, [...here, ...field.split('.')])
-          ? ', as assumed'
-          : '';
+      const assumed = (field: string) => assumedNote(source, [...here, ...field.split('.')]);
       const must = relation === '<' ? 'must be less than' : 'must not be more than';
       report(
         [...here, ...smaller.split('.')],

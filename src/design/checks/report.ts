@@ -1,3 +1,4 @@
+import { isListedAssumed } from '../assumed.ts';
 import { type Path, pathText, snippet, valueAt } from '../path.ts';
 import type { Problem } from '../problem.ts';
 import type { Readable } from '../readable.ts';
@@ -19,3 +20,7 @@ export function runChecks(file: Readable, checks: readonly Check[]): Problem[] {
 
 /** `38.1 mm`, to a thousandth. */
 export const mmText = (mm: number): string => `${Number(mm.toFixed(3))} mm`;
+
+/** `, as assumed` where the file leaves a value out or lists it as assumed; empty where somebody gave it. */
+export const assumedNote = (source: unknown, path: Path): string =>
+  valueAt(source, path) === undefined || isListedAssumed(source, path) ? ', as assumed' : '';

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { additions, objection } from '../../../src/app/bench/partEdits.ts';
 import { nextItem, startingGroup } from '../../../src/app/bench/startingParts.ts';
@@ -19,8 +20,8 @@ const WITH: Partial<Record<PartKind, readonly PartKind[]>> = {
   hub: ['upright'],
   rotor: ['caliper'],
 };
-const without = (kinds: readonly PartKind[]): unknown => {
-  let source: unknown = minimalCorner();
+const without = (kinds: readonly PartKind[], whole: unknown = minimalCorner()): unknown => {
+  let source = whole;
   const parts = () => valueAt(source, ['parts']) as { kind: PartKind }[];
   for (;;) {
     const at = parts().findIndex(({ kind }) => kinds.includes(kind));
@@ -36,6 +37,17 @@ describe('a part that is added', () => {
     expect(addition?.why).toBeUndefined();
     const corner = read(addition?.changed);
     expect(corner.parts[corner.parts.length - 1].kind).toBe(kind);
+  });
+
+  // Six studs on 139.7 mm in a hat of 190.5 mm, and four on 100 mm in one of 150 mm.
+  it.each(['saltpan', 'larkrise'])('goes with hub, wheel and rotor of %s', (name) => {
+    const file = new URL(`../../../demo-data/${name}.corner.json`, import.meta.url);
+    const demo: unknown = JSON.parse(readFileSync(file, 'utf8'));
+    for (const kind of ['wheel', 'hub', 'spacer', 'rotor'] as const) {
+      const gone: PartKind[] = kind === 'hub' ? ['upright', 'spacer'] : [...(WITH[kind] ?? [])];
+      const source = without([kind, ...gone], demo);
+      expect(additions(source, read(source)).find((one) => one.kind === kind)?.why, kind).toBeUndefined();
+    }
   });
 
   it('is refused in words where a corner has one and has it', () => {

@@ -127,6 +127,9 @@ describe('a new corner', () => {
     expect(wrongWith({ pilotDiameter: '4 1/2' })).toEqual([
       expect.stringMatching(/^pilotDiameter is 114.3 mm, and must be less than boltCircle/),
     ]);
+    expect(wrongWith({ flangeDiameter: '9 in', rotorDiameter: '262 mm' })).toEqual([
+      expect.stringMatching(/^flangeDiameter is 228\.6 mm, and must be less than .* inside the hat/),
+    ]);
     expect(wrongWith({ studCount: 'four' })).toEqual([
       expect.stringMatching(/^studCount is not allowed here/),
     ]);
@@ -149,13 +152,16 @@ describe('a new corner of whatever was measured', () => {
     const code = pick(RIMS);
     const barrel = code * 12.7 - 21;
     const circle = pick([98, 100, 108, 112, 114.3, 120, 127, 139.7]);
-    const rotor = between(next, 200, 2 * (barrel - 25));
+    const largestRotor = 2 * (barrel - 25);
+    // The hat goes over the flange, and the friction ring is about the hat.
+    const flange = circle + between(next, 20, Math.min(40, largestRotor - 62 - circle));
+    const rotor = between(next, Math.max(200, flange + 60), largestRotor);
     const all: Partial<Answers> = {
       diameterCode: String(code),
       width: `${pick([5.5, 6, 7, 8, 9, 10])} in`,
       ...(next() < 0.5 ? { offset: mm(-30, 45) } : { backspacing: mm(115, 160) }),
       designation: `225/60R${code}`,
-      flangeDiameter: `${(circle + between(next, 20, 40)).toFixed(1)} mm`,
+      flangeDiameter: `${flange.toFixed(1)} mm`,
       boltCircle: `${circle} mm`,
       studCount: pick(['4', '5', '6']),
       pilotDiameter: mm(45, circle - 30),

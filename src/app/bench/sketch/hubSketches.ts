@@ -1,7 +1,8 @@
+import { hubMountCircleMm } from '../../../design/hubMountCircle.ts';
 import type { Corner, Entry } from '../../../design/schema.ts';
 import { readTyreSize } from '../../../design/tyreSize.ts';
 import { compose } from '../../../math/rigid.ts';
-import { hubMountCircleMm, hubMountPlaces } from '../../../solids/boltHoles.ts';
+import { hubMountPlaces } from '../../../solids/boltHoles.ts';
 import { tyreOutline, tyreShape } from '../../../solids/tyreProfile.ts';
 import { axialStack } from '../../../solids/wheelFrame.ts';
 import { degToRad } from '../../../units/angle.ts';

@@ -1,6 +1,7 @@
+import { rimDiameterMm } from '../../../design/rimSize.ts';
 import type { Corner, Entry } from '../../../design/schema.ts';
 import { compose } from '../../../math/rigid.ts';
-import { axialStack, rimDiameterMm } from '../../../solids/wheelFrame.ts';
+import { axialStack } from '../../../solids/wheelFrame.ts';
 import { axialView, FROM_OUTBOARD, wheelAtDepth } from './axialView.ts';
 import { across, bothHalves, diameter, type Point, rectangle, type Sketch, upward } from './sketch.ts';
 

@@ -1,0 +1,159 @@
+import { cos } from '../../math/sine.ts';
+import { hubMountCircleMm } from '../hubMountCircle.ts';
+import {
+  boltDiameterMm,
+  type ClampedStack,
+  type Dimension,
+  dimensionOf,
+  dimensionText,
+  nutDiameterMm,
+  type Placed,
+  ROUNDING_MM,
+  requireLimit,
+  stackCheck,
+} from './clampedStack.ts';
+import { type Check, mmText, type Report } from './report.ts';
+
+/** Whether studs, or the wheel's bolts where the hub has no studs, go past a depth outboard of the hub's face. */
+const studsReach = ({ hub }: ClampedStack, depthMm: number): boolean =>
+  hub.entry.studLength === 0 || hub.entry.studLength > depthMm + ROUNDING_MM;
+
+/**
+ * The hub's studs go through the wheel's holes: a hole for each, the circles no further apart than the holes are wider than
+ * the studs. Studs that end below the wheel, in a spacer with studs of its own, need no hole.
+ */
+export const studsInWheel: Check = stackCheck((stack, report) => {
+  const { hub, wheel } = stack;
+  if (wheel === undefined || !studsReach(stack, stack.depths.wheelFaceDepth)) return;
+  const { studDiameter, studCount, boltCircle } = hub.entry;
+  const { boltHole, boltCount } = wheel.entry;
+  const stud = `a stud goes through it (${dimensionText(stack, dimensionOf(hub, 'studDiameter'))})`;
+  requireLimit(stack, report, dimensionOf(wheel, 'boltHole'), 'at least', studDiameter, stud);
+  const playMm = Math.max(0, boltHole - studDiameter);
+  const circle = dimensionOf(wheel, 'boltCircle');
+  const why =
+    `${dimensionText(stack, dimensionOf(hub, 'boltCircle'))}, and the holes are ${mmText(playMm)} wider ` +
+    'than the studs';
+  requireLimit(stack, report, circle, 'at least', boltCircle - playMm, why);
+  requireLimit(stack, report, circle, 'at most', boltCircle + playMm, why);
+  if (boltCount % studCount !== 0)
+    report(
+      [...wheel.path, 'boltCount'],
+      `is ${boltCount}, and must be ${studCount} or a multiple of it: each stud needs a hole (studCount of "${hub.entry.id}")`,
+    );
+});
+
+/** Bolts of one diameter on a circle go through a ring: metal is left inside and outside their holes. */
+function ringHolds(
+  stack: ClampedStack,
+  report: Report,
+  ring: Placed<'spacer'>,
+  bolts: { circle: Dimension; diameterMm: number; what: string },
+): void {
+  const { circle, diameterMm, what } = bolts;
+  const why = `${what} of ${mmText(diameterMm)} go through the ring on a circle of ${stack.valueText(circle)}`;
+  requireLimit(stack, report, dimensionOf(ring, 'innerDiameter'), 'less than', circle.mm - diameterMm, why);
+  requireLimit(stack, report, dimensionOf(ring, 'outerDiameter'), 'more than', circle.mm + diameterMm, why);
+}
+
+/** Diameter of the bolts of the bearing housing: of its holes, or of the set that joins it where that is larger. */
+const mountBoltMm = ({ hub, bolts }: ClampedStack): number =>
+  Math.max(hub.entry.mountBoltDiameter, boltDiameterMm(bolts('hubMount')));
+
+const mountCircle = ({ hub }: ClampedStack): Dimension => ({
+  part: hub,
+  field: hub.entry.mountRectangle === undefined ? 'mountBoltCircle' : 'mountRectangle',
+  mm: hubMountCircleMm(hub.entry),
+});
+
+/** The ring of a spacer holds the holes of the studs, or of the bolts to the upright, that go through it. */
+export const spacersHoldBolts: Check = stackCheck((stack, report) => {
+  const { hub, depths, wheelSpacers, uprightSpacers } = stack;
+  const { studDiameter } = hub.entry;
+  const circle = dimensionOf(hub, 'boltCircle');
+  for (const ring of wheelSpacers)
+    if (studsReach(stack, depths.spacerFaces(ring.entry).inboard))
+      ringHolds(stack, report, ring, { circle, diameterMm: studDiameter, what: 'studs' });
+  const mount = { circle: mountCircle(stack), diameterMm: mountBoltMm(stack), what: 'bolts' };
+  for (const ring of uprightSpacers) ringHolds(stack, report, ring, mount);
+});
+
+/** The bolts of the bearing housing pass beside its spigot. */
+export const mountBoltsClearSpigot: Check = stackCheck((stack, report) => {
+  if (stack.hub.entry.spigotLength === 0) return;
+  const spigot = dimensionOf(stack.hub, 'spigotDiameter');
+  const [circle, boltMm] = [mountCircle(stack), mountBoltMm(stack)];
+  const why = `bolts of ${mmText(boltMm)} pass beside it on a circle of ${stack.valueText(circle)}`;
+  requireLimit(stack, report, spigot, 'at most', circle.mm - boltMm, why);
+});
+
+/**
+ * The bolts that hold a rotor's hat are within the hub's flange, outside its pilot where the hat is over the studs, and clear
+ * of the studs. How the two patterns are turned against each other is not known: they clear if they do at the best turn.
+ * Heads are measured against the wheel, the hat and what stands out of the flange. Bolts without a set count as 0 mm wide.
+ */
+export const hatBoltsInFlange: Check = stackCheck((stack, report) => {
+  const { hub, rotors } = stack;
+  const boltMm = boltDiameterMm(stack.bolts('rotor'));
+  const bolts = boltMm === 0 ? 'the bolts' : `bolts of ${mmText(boltMm)}`;
+  const { flangeDiameter, pilotDiameter, pilotLength, boltCircle, studCount, studDiameter } = hub.entry;
+  const ofHub = (field: 'flangeDiameter' | 'pilotDiameter' | 'boltCircle') =>
+    dimensionText(stack, dimensionOf(hub, field));
+  for (const part of rotors) {
+    const { hatBolts, mount } = part.entry;
+    if (hatBolts === undefined) continue;
+    const circle = { part, field: 'hatBolts.circle', mm: hatBolts.circle };
+    const inFlange = `${bolts} go through the flange (${ofHub('flangeDiameter')})`;
+    requireLimit(stack, report, circle, 'less than', flangeDiameter - boltMm, inFlange);
+    if (mount === 'overStuds' && pilotLength > 0) {
+      const besidePilot = `${bolts} pass beside the pilot (${ofHub('pilotDiameter')})`;
+      requireLimit(stack, report, circle, 'more than', pilotDiameter + boltMm, besidePilot);
+    }
+    const apart = bestDistanceMm(hatBolts, { count: studCount, circle: boltCircle });
+    const least = (boltMm + studDiameter) / 2;
+    if (apart >= least - ROUNDING_MM) continue;
+    report(
+      [...part.path, 'hatBolts', 'circle'],
+      `is ${mmText(hatBolts.circle)}, and puts a bolt within ${mmText(apart)} of a stud, however the hat is turned: their ` +
+        `centres must be at least ${mmText(least)} apart. Change the circle or the count (${ofHub('boltCircle')}, with ` +
+        `${studCount} studs)`,
+    );
+  }
+});
+
+interface Pattern {
+  count: number;
+  /** Diameter, mm. */
+  circle: number;
+}
+
+/**
+ * Least distance of the centres of two patterns about one axis at the turn that makes it greatest, mm: directions of the two
+ * differ by multiples of a full turn over the least common multiple of their counts, so that the best turn is half of that.
+ */
+function bestDistanceMm(one: Pattern, other: Pattern): number {
+  const [r, s] = [one.circle / 2, other.circle / 2];
+  const common = (one.count * other.count) / commonDivisor(one.count, other.count);
+  return Math.sqrt(r * r + s * s - 2 * r * s * cos(Math.PI / common));
+}
+
+const commonDivisor = (a: number, b: number): number => (b === 0 ? a : commonDivisor(b, a % b));
+
+/** Nuts and washers on the studs stand beside a pilot that reaches out of the wheel's pad. */
+export const nutsClearPilot: Check = stackCheck((stack, report) => {
+  const { hub, wheel, depths } = stack;
+  const nuts = stack.bolts('wheel');
+  if (nuts === undefined || wheel === undefined) return;
+  const { pilotLength, boltCircle } = hub.entry;
+  if (pilotLength <= depths.wheelFaceDepth + wheel.entry.padThickness + ROUNDING_MM) return;
+  const nutMm = nutDiameterMm(nuts);
+  const circle = dimensionText(stack, dimensionOf(hub, 'boltCircle'));
+  requireLimit(
+    stack,
+    report,
+    dimensionOf(hub, 'pilotDiameter'),
+    'at most',
+    boltCircle - nutMm,
+    `it stands out of the wheel beside the nuts, ${mmText(nutMm)} wide with their washers (${circle})`,
+  );
+});

@@ -1,0 +1,129 @@
+import { type AxialDepths, axialDepths, entriesOf } from '../axialDepths.ts';
+import { boltDimensions } from '../boltDimensions.ts';
+import { readFastenerSize } from '../fastenerSizes.ts';
+import type { Path } from '../path.ts';
+import type { Entry, PartKind } from '../schema.ts';
+import { assumedNote, type Check, mmText, type Report } from './report.ts';
+
+/** Sums of lengths, and inches turned into mm, are off by less than this; no part is made so exactly. mm. */
+export const ROUNDING_MM = 1e-9;
+
+/** An entry with its place in the file. */
+export interface Placed<K extends PartKind> {
+  entry: Entry<K>;
+  path: Path;
+}
+
+/** The parts that are clamped on the studs, and those between bearing housing and upright. */
+export interface ClampedStack {
+  depths: AxialDepths;
+  hub: Placed<'hub'>;
+  wheel: Placed<'wheel'> | undefined;
+  upright: Placed<'upright'> | undefined;
+  rotors: readonly Placed<'rotor'>[];
+  /** Spacers of one place, from the hub or from the housing on. */
+  wheelSpacers: readonly Placed<'spacer'>[];
+  uprightSpacers: readonly Placed<'spacer'>[];
+  /** What joins them, by `joins`. */
+  bolts(joins: Entry<'bolts'>['joins']): Entry<'bolts'> | undefined;
+  /** `36 mm`, and `36 mm, as assumed` where nobody gave the value. */
+  valueText(dimension: Dimension): string;
+}
+
+const MEMBERS: readonly PartKind[] = ['hub', 'wheel', 'upright', 'rotor', 'spacer', 'bolts'];
+
+/**
+ * A check between the hub and the parts that are clamped to it. It does not run where the file has no hub, or where one of
+ * the parts concerned cannot be read: depths follow from all of them.
+ */
+export const stackCheck =
+  (check: (stack: ClampedStack, report: Report) => void): Check =>
+  ({ parts, source }, report) => {
+    const concerned = parts.filter(({ kind }) => kind === undefined || MEMBERS.includes(kind));
+    if (concerned.some(({ entry }) => entry === undefined)) return;
+    const entries = parts.flatMap(({ entry }) => (entry === undefined ? [] : [entry]));
+    const placed = <K extends PartKind>(kind: K): Placed<K>[] =>
+      parts.flatMap(({ entry }, index) =>
+        entry?.kind === kind ? [{ entry: entry as Entry<K>, path: ['parts', index] }] : [],
+      );
+    const [hub] = placed('hub');
+    if (hub === undefined) return;
+    const spacers = placed('spacer');
+    const stack: ClampedStack = {
+      depths: axialDepths(entries),
+      hub,
+      wheel: placed('wheel')[0],
+      upright: placed('upright')[0],
+      rotors: placed('rotor'),
+      wheelSpacers: spacers.filter(({ entry }) => entry.place === 'wheel'),
+      uprightSpacers: spacers.filter(({ entry }) => entry.place === 'upright'),
+      bolts: (joins) => entriesOf(entries, 'bolts').find((bolts) => bolts.joins === joins),
+      valueText: (dimension) => `${mmText(dimension.mm)}${assumedNote(source, pathOf(dimension))}`,
+    };
+    check(stack, report);
+  };
+
+type Relation = 'less than' | 'at most' | 'at least' | 'more than';
+
+/** A dimension of a part: field inside fields by a dot. */
+export interface Dimension {
+  part: { entry: { id: string }; path: Path };
+  field: string;
+  mm: number;
+}
+
+type LengthField<E> = { [F in keyof E]-?: E[F] extends number ? F : never }[keyof E] & string;
+
+/** A dimension that every part of the kind has. */
+export const dimensionOf = <K extends PartKind>(
+  part: Placed<K>,
+  field: LengthField<Entry<K>>,
+): Dimension => ({ part, field, mm: part.entry[field] as number });
+
+const HOLDS: Readonly<Record<Relation, (mm: number, limitMm: number) => boolean>> = {
+  'less than': (mm, limitMm) => mm < limitMm - ROUNDING_MM,
+  'at most': (mm, limitMm) => mm <= limitMm + ROUNDING_MM,
+  'at least': (mm, limitMm) => mm >= limitMm - ROUNDING_MM,
+  'more than': (mm, limitMm) => mm > limitMm + ROUNDING_MM,
+};
+
+/** Reports a dimension that is beyond its limit, with the reason for the limit. */
+export function requireLimit(
+  stack: ClampedStack,
+  report: Report,
+  dimension: Dimension,
+  relation: Relation,
+  limitMm: number,
+  why: string,
+): void {
+  if (HOLDS[relation](dimension.mm, limitMm)) return;
+  report(
+    pathOf(dimension),
+    `is ${stack.valueText(dimension)}, and must be ${relation} ${mmText(limitMm)}: ${why}`,
+  );
+}
+
+const pathOf = ({ part, field }: Dimension): Path => [...part.path, ...field.split('.')];
+
+/** `pilotDiameter of "hub" is 66 mm, as assumed`. */
+export const dimensionText = (stack: ClampedStack, dimension: Dimension): string =>
+  `${dimension.field} of "${dimension.part.entry.id}" is ${stack.valueText(dimension)}`;
+
+/** Diameter of the bolts of a set, mm; 0 where there is none, or its size is reported as unknown. */
+export function boltDiameterMm(bolts: Entry<'bolts'> | undefined): number {
+  try {
+    return bolts === undefined ? 0 : readFastenerSize(bolts.size).diameterMm;
+  } catch {
+    return 0;
+  }
+}
+
+/** Diameter of the widest of nut and washer of a set, mm; 0 where its size is reported as unknown. */
+export function nutDiameterMm(bolts: Entry<'bolts'>): number {
+  try {
+    const { nut, washer } = boltDimensions(bolts);
+    return Math.max(nut?.roundMm ?? 0, washer?.acrossMm ?? 0);
+  } catch {
+    return 0;
+  }
+}

@@ -1,0 +1,137 @@
+import { rimDiameterMm } from '../rimSize.ts';
+import {
+  type ClampedStack,
+  type Dimension,
+  dimensionOf,
+  dimensionText,
+  ROUNDING_MM,
+  requireLimit,
+  stackCheck,
+} from './clampedStack.ts';
+import { type Check, mmText } from './report.ts';
+
+/**
+ * The hub's pilot goes through the bores of rotor, wheel spacers and wheel as far as `pilotLength` reaches. A bore that the
+ * pilot does not reach may be smaller, and a rotor behind the flange is not on the pilot.
+ */
+export const pilotInBores: Check = stackCheck((stack, report) => {
+  const { depths, hub, rotors, wheelSpacers, wheel } = stack;
+  const { pilotDiameter, pilotLength } = hub.entry;
+  const why = `the pilot goes through it (${dimensionText(stack, dimensionOf(hub, 'pilotDiameter'))})`;
+  const goesThrough = (bore: Dimension, faceDepthMm: number) => {
+    if (pilotLength > faceDepthMm + ROUNDING_MM)
+      requireLimit(stack, report, bore, 'at least', pilotDiameter, why);
+  };
+  for (const rotor of rotors)
+    if (rotor.entry.mount === 'overStuds') goesThrough(dimensionOf(rotor, 'centreBore'), 0);
+  for (const spacer of wheelSpacers)
+    goesThrough(dimensionOf(spacer, 'innerDiameter'), depths.spacerFaces(spacer.entry).inboard);
+  if (wheel !== undefined) goesThrough(dimensionOf(wheel, 'centreBore'), depths.wheelFaceDepth);
+});
+
+/**
+ * The hub's flange turns inside the hat of a rotor over the studs, where the hat's wall, which is as thick as its face, or
+ * the friction ring reaches over the flange. A rotor behind the flange lies wholly inboard of it.
+ */
+export const flangeInHat: Check = stackCheck((stack, report) => {
+  const { depths, hub, rotors } = stack;
+  const flange = dimensionOf(hub, 'flangeDiameter');
+  for (const part of rotors) {
+    const { mount, height, hatDiameter, hatThickness, centreBore, innerDiameter } = part.entry;
+    if (mount !== 'overStuds' || height <= hatThickness + ROUNDING_MM) continue;
+    const wallInsideMm = Math.max(centreBore, hatDiameter - 2 * hatThickness);
+    const ringReaches = depths.rotorFaces(part.entry).outboard > ROUNDING_MM - hub.entry.flangeThickness;
+    if (ringReaches && innerDiameter !== undefined && innerDiameter < wallInsideMm) {
+      const ring = dimensionText(stack, { part, field: 'innerDiameter', mm: innerDiameter });
+      const why = `the flange turns inside the friction ring (${ring})`;
+      requireLimit(stack, report, flange, 'less than', innerDiameter, why);
+      continue;
+    }
+    const why =
+      `the flange turns inside the hat, whose wall is as thick as hatThickness ` +
+      `(${dimensionText(stack, dimensionOf(part, 'hatDiameter'))}, ${dimensionText(stack, dimensionOf(part, 'hatThickness'))})`;
+    requireLimit(stack, report, flange, 'less than', wallInsideMm, why);
+  }
+});
+
+/** The outer edge of a part that is clamped under the wheel, and the depth of its outboard face. */
+interface Disc extends Dimension {
+  what: string;
+  faceDepthMm: number;
+}
+
+function discsUnderWheel({ depths, hub, rotors, wheelSpacers }: ClampedStack): Disc[] {
+  return [
+    { ...dimensionOf(hub, 'flangeDiameter'), what: 'flange', faceDepthMm: 0 },
+    ...rotors.map((rotor) => ({
+      ...dimensionOf(rotor, 'hatDiameter'),
+      what: 'hat',
+      faceDepthMm: depths.rotorFaces(rotor.entry).hatOuter,
+    })),
+    ...wheelSpacers.map((spacer) => ({
+      ...dimensionOf(spacer, 'outerDiameter'),
+      what: 'spacer',
+      faceDepthMm: depths.spacerFaces(spacer.entry).outboard,
+    })),
+  ];
+}
+
+/**
+ * Spokes that run inboard of the wheel's mounting face pass the hub's flange, hats and wheel spacers that are wider than the
+ * wheel's pad. The spokes' inboard surface is straight from the edge of the pad to `spokeDepth` at the bead seat.
+ */
+export const spokesClearStack: Check = stackCheck((stack, report) => {
+  if (stack.wheel === undefined) return;
+  const { padDiameter, diameterCode } = stack.wheel.entry;
+  const run = rimDiameterMm(diameterCode) - padDiameter;
+  const spokes = dimensionOf(stack.wheel, 'spokeDepth');
+  for (const disc of discsUnderWheel(stack)) {
+    if (disc.mm <= padDiameter || run <= 0) continue;
+    const least = ((disc.faceDepthMm - stack.depths.wheelFaceDepth) * run) / (disc.mm - padDiameter);
+    const why = `the ${disc.what} is wider than the wheel's pad (${dimensionText(stack, disc)})`;
+    requireLimit(stack, report, spokes, 'at least', least, why);
+  }
+});
+
+/**
+ * The hub's flange, hats over the studs and wheel spacers are smaller than the least inside of the barrel. Conservative: the
+ * barrel counts as so narrow at every depth.
+ */
+export const stackInsideBarrel: Check = stackCheck((stack, report) => {
+  if (stack.wheel === undefined) return;
+  const { diameterCode, dropDepth, wall, innerBarrel } = stack.wheel.entry;
+  const insideMm =
+    2 *
+    Math.min(
+      rimDiameterMm(diameterCode) / 2 - dropDepth - wall,
+      ...(innerBarrel ?? []).map(({ radius }) => radius),
+    );
+  for (const disc of discsUnderWheel(stack)) {
+    // A hat behind the flange is measured against the barrel.
+    if (disc.faceDepthMm < 0) continue;
+    const why = `it is inside the barrel of "${stack.wheel.entry.id}", ${mmText(insideMm)} at the narrowest`;
+    requireLimit(stack, report, disc, 'less than', insideMm, why);
+  }
+});
+
+/**
+ * The spigot of the bearing housing goes through upright spacers and the upright's bore as far as `spigotLength` reaches. A
+ * bore that the spigot does not reach may be smaller.
+ */
+export const spigotInBores: Check = stackCheck((stack, report) => {
+  const { depths, hub, uprightSpacers, upright } = stack;
+  const { spigotDiameter, spigotLength } = hub.entry;
+  const spigot = dimensionText(stack, dimensionOf(hub, 'spigotDiameter'));
+  const goesThrough = (bore: Dimension, faceDepthMm: number) => {
+    if (spigotLength <= depths.housingFaceDepth - faceDepthMm + ROUNDING_MM) return;
+    const why = `the spigot of the bearing housing goes through it (${spigot})`;
+    requireLimit(stack, report, bore, 'at least', spigotDiameter, why);
+  };
+  for (const spacer of uprightSpacers)
+    goesThrough(dimensionOf(spacer, 'innerDiameter'), depths.spacerFaces(spacer.entry).outboard);
+  if (upright !== undefined)
+    goesThrough(
+      { part: upright, field: 'hubMount.bore', mm: upright.entry.hubMount.bore },
+      depths.uprightFaceDepth,
+    );
+});

@@ -1,0 +1,24 @@
+import { describe, expect, it } from 'vitest';
+import { COVERING_CHECKS, coveringChecks } from '../../src/design/coveringChecks.ts';
+
+describe('the checks that cover a pair', () => {
+  it('are found in either order of the two kinds', () => {
+    expect(coveringChecks('upright', 'bearingHousing')).toEqual(['spigot in bores']);
+    expect(coveringChecks('bearingHousing', 'upright')).toEqual(['spigot in bores']);
+    expect(coveringChecks('damperRod', 'damperBody')).toEqual(['damper length']);
+    expect(coveringChecks('spacer', 'wheel')).toEqual([
+      'spokes clear of hub, hat and spacers',
+      'hub, hat and spacers inside barrel',
+    ]);
+  });
+
+  it('are none where no check stands in for a measurement', () => {
+    expect(coveringChecks('tube', 'tube')).toEqual([]);
+    expect(coveringChecks('rotor', 'spacer')).toEqual([]);
+  });
+
+  it('each have a name of their own, and cover a pair', () => {
+    expect(new Set(COVERING_CHECKS.map(({ name }) => name)).size).toBe(COVERING_CHECKS.length);
+    for (const { name, pairs } of COVERING_CHECKS) expect(pairs.length, name).toBeGreaterThan(0);
+  });
+});
