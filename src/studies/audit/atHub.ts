@@ -56,11 +56,7 @@ function memberOf(corner: Corner, { id, partIndex }: Named): Member | undefined 
       return member(inboard, outboard, entry.outerDiameter / 2);
     }
     case 'wheel':
-      return member(
-        stack.wheelFaceDepth,
-        stack.wheelFaceDepth + entry.padThickness,
-        entry.padDiameter / 2,
-      );
+      return member(stack.wheelFaceDepth, stack.wheelFaceDepth + entry.padThickness, entry.padDiameter / 2);
     case 'upright':
       // Its legs lie in the plane of its pad, so that what is clamped to it ends first.
       return member(

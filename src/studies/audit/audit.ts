@@ -1,4 +1,4 @@
-import { type ClearanceKind } from '../../clearance/clearance.ts';
+import type { ClearanceKind } from '../../clearance/clearance.ts';
 import { PairQuery } from '../../clearance/query.ts';
 import type { Carrier } from '../../design/schema.ts';
 import { compose, invert, type Rigid } from '../../math/rigid.ts';
@@ -57,7 +57,7 @@ export interface Audit {
   /** Poses that were audited, and those of the grid that are not reached. */
   poses: number;
   unreachable: number;
-  /** Clockings that were audited beside the one that is drawn. */
+  /** Clockings that were audited beside those that are drawn. */
   clockings: number;
 }
 
@@ -65,8 +65,9 @@ export interface AuditOptions {
   /** Step of the clockings, degrees; undefined to leave them out. */
   clockingStepDeg?: number | undefined;
   signal?: AbortSignal;
-  /** Pairs done, of all that are audited. */
+  /** Pairs done, of all that are audited; before them clockings done, of all. */
   onProgress?: (done: number, total: number) => void;
+  onClocking?: (done: number, total: number) => void;
 }
 
 /** A pair that is audited: of those that are checked with its place among them. */
@@ -104,7 +105,7 @@ export const pairsToAudit = ({ pairs, unchecked }: Pick<Setup, 'pairs' | 'unchec
  */
 export async function auditCorner(
   setup: Setup,
-  { clockingStepDeg, signal, onProgress }: AuditOptions = {},
+  { clockingStepDeg, signal, onProgress, onClocking }: AuditOptions = {},
 ): Promise<Audit> {
   const modeller = await loadModeller();
   const poses = Array.from(setup.travelMm).flatMap((travelMm) =>
@@ -117,7 +118,7 @@ export async function auditCorner(
   const clocked =
     clockingStepDeg === undefined
       ? { shares: [], clockings: 0 }
-      : await sharedAtClockings(setup, toAudit, clockingStepDeg, signal);
+      : await sharedAtClockings(setup, toAudit, clockingStepDeg, { signal, onClocking });
   const pairs: AuditedPair[] = [];
   for (const [done, pair] of toAudit.entries()) {
     signal?.throwIfAborted();
@@ -144,14 +145,18 @@ export async function auditCorner(
 /** Gives way to other work. */
 const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
 
-/** The wheel turns on the upright: a carrier is at rest against every other of the same name here. */
+/** Carriers that never move against each other: the wheel turns on the upright, and is audited as its full turn. */
 const rigid = (carrier: Carrier): Carrier => (carrier === 'wheel' ? 'upright' : carrier);
 
 function auditPair(
   modeller: Modeller,
   setup: Setup,
   pair: ToAudit,
-  { poses, isFit, clocked }: { poses: readonly SolvedPose[]; isFit: boolean; clocked: readonly ClockedShare[] },
+  {
+    poses,
+    isFit,
+    clocked,
+  }: { poses: readonly SolvedPose[]; isFit: boolean; clocked: readonly ClockedShare[] },
 ): AuditedPair {
   const { solids, design } = setup;
   const [one, other] = [solids[pair.a], solids[pair.b]];
@@ -164,11 +169,14 @@ function auditPair(
       : ({ kind: 'pose', travelMm: poses[k].travelMm, steer: poses[k].steer } as const),
     engine: () => engineAt(setup, pair, poses[k]),
   }));
-  const turned = clocked.map(({ shared, clockings, engine }) => ({
-    shared,
-    at: { kind: 'clocking', ...clockings } as const,
-    engine,
-  }));
+  // A clocking at which the study reports contact itself is none that anybody mounts.
+  const turned = clocked
+    .filter(({ shared, engine }) => shared.unexplainedMm3 > LEAST_CONTACT_MM3 && engine().isClear)
+    .map(({ shared, clockings, engine }) => ({
+      shared,
+      at: { kind: 'clocking', ...clockings } as const,
+      engine,
+    }));
   const largest = [...found, ...turned].reduce((most, next) =>
     next.shared.volumeMm3 > most.shared.volumeMm3 ? next : most,
   );
@@ -230,7 +238,9 @@ function explainedBy(intended: readonly Intended[], { explainedMm3 }: Shared): A
   intended.forEach(({ what }, k) => {
     volumes.set(what, (volumes.get(what) ?? 0) + explainedMm3[k]);
   });
-  return [...volumes].filter(([, volumeMm3]) => volumeMm3 > 0).map(([what, volumeMm3]) => ({ what, volumeMm3 }));
+  return [...volumes]
+    .filter(([, volumeMm3]) => volumeMm3 > 0)
+    .map(([what, volumeMm3]) => ({ what, volumeMm3 }));
 }
 
 /** What the engine answers, and whether a person takes the pair for clear by that. */
@@ -243,7 +253,11 @@ export interface EngineAnswer {
 const LIMIT_MM = 1;
 
 /** The answer of the clearance engine for a pair at a pose, its zones left out; undefined where it is not checked. */
-function engineAt(setup: Setup, pair: ToAudit, { carriers, residualMm }: SolvedPose): EngineAnswer | undefined {
+function engineAt(
+  setup: Setup,
+  pair: ToAudit,
+  { carriers, residualMm }: SolvedPose,
+): EngineAnswer | undefined {
   if (pair.checked === undefined) return undefined;
   const { solids } = setup;
   const { a, b } = setup.bodies[pair.checked];

@@ -5,6 +5,7 @@ import { loadModeller } from '../../solids/modeller.ts';
 import { entries } from '../../solids/wheelFrame.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 import { clockedDesign } from '../clocking/apply.ts';
+import { hubPeriodDeg } from '../clocking/figures.ts';
 import {
   type About,
   angleOf,
@@ -13,7 +14,7 @@ import {
   type StudyPair,
   studyPairs,
 } from '../clocking/studyPairs.ts';
-import { type EngineAnswer, sharedBetween, type ToAudit } from './audit.ts';
+import { type AuditOptions, type EngineAnswer, sharedBetween, type ToAudit } from './audit.ts';
 import { intendedBetween } from './intended.ts';
 import type { Shared } from './shared.ts';
 
@@ -27,14 +28,14 @@ export interface ClockedShare {
 }
 
 /**
- * What the audited pairs that follow a clocking share at clockings all round, each one at which the study takes that pair for
- * clear among them, whatever the others do there. The corner is built anew at each, so that its zones are as drawn there.
+ * What the audited pairs that follow a clocking share at clockings all round. Each pair counts by itself: the clockings at
+ * which a whole corner clears are among those at which the pair does. The corner is built anew at each of them.
  */
 export async function sharedAtClockings(
   setup: Setup,
   toAudit: readonly ToAudit[],
   stepDeg: number,
-  signal?: AbortSignal,
+  { signal, onClocking }: Pick<AuditOptions, 'signal' | 'onClocking'>,
 ): Promise<{ shares: ClockedShare[]; clockings: number }> {
   const { design, solids, settings, mechanism } = setup;
   if (entries(design.corner, 'caliper').length === 0) return { shares: [], clockings: 0 };
@@ -50,8 +51,9 @@ export async function sharedAtClockings(
   const maker = new SolidMaker();
   const shares: ClockedShare[] = [];
   const clockings = clockingsOf(setup, new Set(turning.map(({ study }) => study.about)), stepDeg);
-  for (const [abouts, at] of clockings) {
+  for (const [done, [abouts, at]] of clockings.entries()) {
     signal?.throwIfAborted();
+    onClocking?.(done, clockings.length);
     const clocked = await clockedSolids(maker, setup, at, settings.chordToleranceMm);
     if (clocked === undefined) continue;
     for (const { pair, study } of turning) {
@@ -65,6 +67,7 @@ export async function sharedAtClockings(
       shares.push({ pair, clockings: at, shared, engine: () => answerOf(study, at) });
     }
   }
+  onClocking?.(clockings.length, clockings.length);
   return { shares, clockings: clockings.length };
 }
 
@@ -75,13 +78,14 @@ function clockingsOf(
   stepDeg: number,
 ): [readonly About[], Clockings][] {
   const drawn = drawnClockings(setup.design);
-  const turns = Array.from({ length: Math.floor(360 / stepDeg) - 1 }, (_, k) => (k + 1) * stepDeg);
+  const turnsOver = (periodDeg: number) =>
+    Array.from({ length: Math.ceil(periodDeg / stepDeg) - 1 }, (_, k) => (k + 1) * stepDeg);
   const turned = (deg: number) => ((deg + 540) % 360) - 180;
-  const byCaliper = turns.map((deg): [readonly About[], Clockings] => [
+  const byCaliper = turnsOver(360).map((deg): [readonly About[], Clockings] => [
     ['caliper', 'between'],
     { ...drawn, caliperDeg: turned(drawn.caliperDeg + deg) },
   ]);
-  const byHub = turns.map((deg): [readonly About[], Clockings] => [
+  const byHub = turnsOver(hubPeriodDeg(setup.design.corner)).map((deg): [readonly About[], Clockings] => [
     ['hub'],
     { ...drawn, hubDeg: turned(drawn.hubDeg + deg) },
   ]);

@@ -49,7 +49,8 @@ function boltsIn(corner: Corner, bolts: Entry<'bolts'>, held: Named): Intended[]
   if (reachMm !== undefined) {
     const { faceDepth, away } = ends[0];
     const inHeld = commonDepths([faceDepth, faceDepth - away * reachMm], [stack.inboard, stack.outboard]);
-    if (inHeld !== undefined) found.push(...rounds(corner, 'bolts in their holes', places, inHeld, diameterMm / 2));
+    if (inHeld !== undefined)
+      found.push(...rounds(corner, 'bolts in their holes', places, inHeld, diameterMm / 2));
   }
   const caliper = entries(corner, 'caliper').find(({ id }) => id === held.id);
   const body = caliper && bodyOverBolts(corner, caliper, diameterMm);
@@ -76,9 +77,7 @@ function caliperOnUpright(corner: Corner, caliper: Entry<'caliper'>): Intended[]
       region: {
         shape: 'hull',
         rounds: [
-          ...places.map((place) =>
-            alongWheelAxis(corner, [depth, depth], mount.earDiameter / 2, { place }),
-          ),
+          ...places.map((place) => alongWheelAxis(corner, [depth, depth], mount.earDiameter / 2, { place })),
           ...feet.map((place) => alongWheelAxis(corner, [depth, depth], 0, { place })),
         ],
       },

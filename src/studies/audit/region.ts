@@ -47,13 +47,7 @@ export function regionSolid(modeller: Modeller, region: Region, errorMm: number)
 function roundSolid(modeller: Modeller, round: Round, errorMm: number): Manifold {
   const { centre, axis, halfLengthMm, radiusMm, innerRadiusMm = 0 } = round;
   const cylinder = (half: number, radius: number) =>
-    rod(
-      modeller,
-      addScaled(centre, axis, -half),
-      addScaled(centre, axis, half),
-      radius,
-      REGION_TOLERANCE_MM,
-    );
+    rod(modeller, addScaled(centre, axis, -half), addScaled(centre, axis, half), radius, REGION_TOLERANCE_MM);
   const half = halfLengthMm + errorMm;
   const whole = cylinder(half, radiusMm + errorMm + REGION_TOLERANCE_MM);
   const inner = innerRadiusMm - errorMm;

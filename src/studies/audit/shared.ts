@@ -78,7 +78,14 @@ export function sharedAt(
         return before - leftMm3;
       });
       if (leftMm3 === 0)
-        return { volumeMm3, explainedMm3, unexplainedMm3: 0, errorMm3: 0, middle: NOTHING, extentMm: NOTHING };
+        return {
+          volumeMm3,
+          explainedMm3,
+          unexplainedMm3: 0,
+          errorMm3: 0,
+          middle: NOTHING,
+          extentMm: NOTHING,
+        };
       const vehicleFromModel = compose(placed.vehicleFromA, one.meshFromModel);
       return {
         volumeMm3,
