@@ -7,7 +7,6 @@ import {
   compose,
   identity,
   invert,
-  type Rigid,
   rotationAbout,
   translation,
 } from '../../../src/math/rigid.ts';
