@@ -1,5 +1,6 @@
 import { suggest } from '../design/suggest.ts';
 import { printable } from '../report/escape.ts';
+import { audit } from './audit.ts';
 import { bolts } from './bolts.ts';
 import { check } from './check.ts';
 import type { Command } from './command.ts';
@@ -13,7 +14,7 @@ import { report } from './report.ts';
 import { sweep } from './sweep.ts';
 import { vary } from './vary.ts';
 
-const COMMANDS: readonly Command[] = [check, sweep, vary, bolts, fit, report, exportStl];
+const COMMANDS: readonly Command[] = [check, sweep, vary, bolts, fit, audit, report, exportStl];
 
 /** Runs one command line and returns its exit code. Messages go to standard error, results to standard output. */
 export async function run(args: string[]): Promise<ExitCode> {

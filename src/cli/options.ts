@@ -15,6 +15,7 @@ const { travelSteps, steerSteps, limitMm, chordToleranceMm } = DEFAULT_SETTINGS;
 export const OPTIONS = {
   'travel-steps': { value: 'N', help: `steps from full droop to full bump, 3 to 2001 (${travelSteps})` },
   'steer-steps': { value: 'N', help: `steps from lock to lock, 3 to 2001 (${steerSteps})` },
+  'clocking-step': { value: 'DEG', help: 'from one audited clocking to the next, 1 to 90 (5)' },
   limit: { value: 'LENGTH', help: `measure clearances up to this, 1 to 1000 mm (${limitMm} mm)` },
   chord: { value: 'LENGTH', help: `mesh error of curved surfaces, 0.005 to 2 mm (${chordToleranceMm} mm)` },
   field: { value: 'PART.FIELD', help: 'what is varied: the id of a part and its field, wheel.backspacing' },

@@ -14,6 +14,7 @@ describe('help', () => {
         'sweep FILE',
         'vary FILE --field',
         'bolts FILE',
+        'audit FILE',
         'report FILE --out DIR',
         'export FILE --stl DIR',
       ])

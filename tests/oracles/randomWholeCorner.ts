@@ -1,0 +1,88 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { noAnswers } from '../../src/app/start/answers.ts';
+import { newCorner } from '../../src/app/start/newCorner.ts';
+import type { Design } from '../../src/design/design.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+import { DesignProblems } from '../../src/design/problem.ts';
+import type { SweepSettings } from '../../src/sweep/result.ts';
+import { type Setup, setUp } from '../../src/sweep/setUp.ts';
+import { minimalCorner } from '../design/fixtures.ts';
+import { between, mulberry32 } from './random.ts';
+
+const DEMO_DATA = join(import.meta.dirname, '../../demo-data');
+export const DEMOS = ['larkrise', 'saltpan-mm', 'stoneyholt'] as const;
+
+/** A demo corner as its file has it. */
+export const demoSource = (name: (typeof DEMOS)[number]): unknown =>
+  JSON.parse(readFileSync(join(DEMO_DATA, `${name}.corner.json`), 'utf8'));
+
+/** Counts, codes and fits of one part to another, which go together or not at all. */
+const KEPT = new Set([
+  'version',
+  'at',
+  'diameterCode',
+  'boltCount',
+  'studCount',
+  'mountBoltCount',
+  'count',
+  'spokes',
+  'fitted',
+  'boltCircle',
+  'boltHole',
+  'studDiameter',
+  'pilotDiameter',
+  'centreBore',
+  'hatThickness',
+  'spigotDiameter',
+  'bore',
+  'innerDiameter',
+]);
+
+/** A corner with every length of its parts up to 6 % longer or shorter, its points moved, caliper and hub turned. */
+function jittered(source: unknown, random: () => number): unknown {
+  const vary = (value: unknown, key: string, path: string): unknown => {
+    if (Array.isArray(value)) return value.map((item) => vary(item, key, path));
+    if (typeof value === 'object' && value !== null)
+      return Object.fromEntries(
+        Object.entries(value).map(([field, held]) => [field, vary(held, field, `${path}.${field}`)]),
+      );
+    if (typeof value !== 'number' || KEPT.has(key)) return value;
+    if (path.includes('.parts.clockingDeg')) return between(random, -180, 180);
+    if (key === 'boltDirection' || key === 'eyeDirection' || key.endsWith('Deg')) return value;
+    if (path.includes('.suspension.hardpoints') || path.includes('.suspension.damper'))
+      return value + between(random, -6, 6);
+    return path.includes('.parts') ? value * between(random, 0.94, 1.06) : value;
+  };
+  return vary(source, '', '');
+}
+
+export interface WholeCorner {
+  design: Design;
+  setup: Setup;
+  /** Corners that were refused before this one. */
+  refused: number;
+}
+
+/** The corners that random ones are made from: each demo, the bench corner and one that nothing was measured of. */
+const bases = (): unknown[] => [...DEMOS.map(demoSource), minimalCorner(), newCorner(noAnswers('mm')).source];
+
+/**
+ * A random sound corner with all of its parts. Those that the checks or the builders refuse are thrown away, and the next one
+ * is tried.
+ */
+export async function randomWholeCorner(seed: number, settings: SweepSettings): Promise<WholeCorner> {
+  const random = mulberry32(seed);
+  const all = bases();
+  for (let refused = 0; refused < 200; refused++) {
+    const base = all[(seed + refused) % all.length];
+    const parsed = parseDesign(JSON.stringify(jittered(base, random)));
+    if (parsed.kind === 'bad') continue;
+    try {
+      return { design: parsed.design, setup: await setUp(parsed.design, settings), refused };
+    } catch (error) {
+      if (!(error instanceof DesignProblems)) throw error;
+    }
+  }
+  throw new Error(`seed ${seed}: 200 corners in a row were refused`);
+}

@@ -1,0 +1,120 @@
+import { describe, expect, it } from 'vitest';
+import { parseDesign } from '../../../src/design/parse.ts';
+import { type AuditOptions, auditCorner } from '../../../src/studies/audit/audit.ts';
+import { setUp } from '../../../src/sweep/setUp.ts';
+import { type CornerInput, minimalCorner } from '../../design/fixtures.ts';
+
+const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.2 };
+/** Diameter of the tie rod's tube, and thickness of the block in its way along it, mm. */
+const TUBE_MM = 22;
+const BLOCK_MM = 10;
+
+type Rule = NonNullable<CornerInput['pairs']>[number];
+
+/** The bench corner with a block on the chassis that the tie rod goes through near its middle, and what its file says of both. */
+function blocked(rule: Omit<Rule, 'between'>) {
+  const corner = minimalCorner();
+  corner.parts = corner.parts.filter(({ kind }) => ['tieRod', 'joint', 'controlArm'].includes(kind));
+  corner.parts.push({
+    id: 'block',
+    kind: 'box',
+    carrier: 'chassis',
+    centre: [120, 500, 300],
+    size: [200, BLOCK_MM, 200],
+  });
+  corner.pairs = [{ between: ['tieRod', 'block'], ...rule }];
+  return corner;
+}
+
+async function audited(source: CornerInput, options: AuditOptions = {}) {
+  const parsed = parseDesign(JSON.stringify(source));
+  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+  const setup = await setUp(parsed.design, SETTINGS);
+  const audit = await auditCorner(setup, options);
+  const between = (one: string, other: string) =>
+    audit.pairs.find(({ a, b }) => {
+      const ids = [setup.solids[a].id, setup.solids[b].id];
+      return ids.includes(one) && ids.includes(other);
+    });
+  return { audit, between };
+}
+
+const AROUND: Rule['zone'] = { shape: 'sphere', centre: [120, 500, 300], radius: 60 };
+const ELSEWHERE: Rule['zone'] = { shape: 'sphere', centre: [120, 330, 300], radius: 5 };
+
+describe('the audit of a corner', () => {
+  it('finds contact that a zone hides, with its volume, pose and place', async () => {
+    const { audit, between } = await audited(blocked({ zone: AROUND }));
+    expect(audit.poses).toBe(9);
+    const pair = between('tieRod', 'block');
+    expect(pair?.treatment).toEqual({ kind: 'outsideZones', zones: 1 });
+    const found = pair?.unexplained;
+    expect(found).toMatchObject({ hidden: true, at: { kind: 'pose' } });
+    // Square to the rod or nearly so.
+    const exact = Math.PI * (TUBE_MM / 2) ** 2 * BLOCK_MM;
+    expect(found?.volumeMm3).toBeGreaterThan(0.97 * exact);
+    expect(found?.volumeMm3).toBeLessThan(1.1 * exact);
+    expect(found?.middle[1]).toBeCloseTo(500, 1);
+    expect(found?.extentMm[1]).toBeCloseTo(BLOCK_MM, 1);
+    expect(pair?.explained).toEqual([]);
+  });
+
+  it('finds contact of a pair that the file leaves unchecked', async () => {
+    const { between } = await audited(blocked({ check: false, why: 'a slot is cut for it' }));
+    expect(between('tieRod', 'block')).toMatchObject({
+      treatment: { kind: 'notChecked', why: 'the file says so: a slot is cut for it' },
+      unexplained: { hidden: true, engine: undefined },
+    });
+  });
+
+  it('tells contact that the engine reports itself from hidden contact', async () => {
+    const { between } = await audited(blocked({ zone: ELSEWHERE }));
+    expect(between('tieRod', 'block')?.unexplained).toMatchObject({ hidden: false, engine: 'overlapping' });
+  });
+
+  it('leaves out pairs that are measured everywhere', async () => {
+    const { between } = await audited(blocked({ target: 4 }));
+    expect(between('tieRod', 'block')).toBeUndefined();
+  });
+
+  it('finds contact that a zone hides at a clocking at which the pair clears by the study', async () => {
+    const corner = minimalCorner();
+    corner.parts = corner.parts.filter(({ kind }) => ['wheel', 'hub', 'rotor', 'caliper'].includes(kind));
+    // Below the axle, where the caliper's inboard half comes by; its inboard end stands out of the zone.
+    corner.parts.push({
+      id: 'block',
+      kind: 'box',
+      carrier: 'upright',
+      centre: [0, 700, 225],
+      size: [40, 120, 30],
+    });
+    corner.pairs = [
+      { between: ['caliper', 'block'], zone: { shape: 'sphere', centre: [0, 740, 225], radius: 62 } },
+    ];
+    const asDrawn = await audited(corner);
+    expect(asDrawn.between('caliper', 'block')?.unexplained).toBeUndefined();
+    expect(asDrawn.audit.clockings).toBe(0);
+    const turned = await audited(corner, { clockingStepDeg: 30 });
+    expect(turned.audit.clockings).toBe(11);
+    const found = turned.between('caliper', 'block')?.unexplained;
+    expect(found).toMatchObject({ hidden: true, at: { kind: 'clocking' } });
+    expect(found?.volumeMm3).toBeGreaterThan(1000);
+  });
+
+  it('takes pairs that never move against each other once, and counts what it has done', async () => {
+    const corner = minimalCorner();
+    corner.parts = corner.parts.filter(({ kind }) => ['wheel', 'tyre'].includes(kind));
+    corner.pairs = [];
+    const done: [number, number][] = [];
+    const { between } = await audited(corner, { onProgress: (k, total) => done.push([k, total]) });
+    const pair = between('wheel', 'tyre');
+    expect(pair?.explained.map(({ what }) => what)).toEqual(['bead on its rim']);
+    expect(pair?.unexplained).toBeUndefined();
+    expect(done).toEqual([[1, 1]]);
+  });
+
+  it('is rejected when cancelled', async () => {
+    const signal = AbortSignal.abort(new Error('enough'));
+    await expect(audited(blocked({ zone: AROUND }), { signal })).rejects.toThrow('enough');
+  });
+});
