@@ -47,7 +47,8 @@ function bestOf(directions: readonly Vec3[], square: Vec3 | undefined): Centre |
     for (const sign of [1, -1]) {
       const centre = scale(along, sign / size);
       const cosine = leastCosine(directions, centre);
-      if (cosine > 0 && (best === undefined || cosine > best.cosine + SAME)) best = { centre, cosine, support };
+      if (cosine > 0 && (best === undefined || cosine > best.cosine + SAME))
+        best = { centre, cosine, support };
     }
   }
   return best;

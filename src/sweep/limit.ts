@@ -27,12 +27,12 @@ export interface MeasuredLimit {
   allowed: number | undefined;
   allowedFrom: AllowedFrom;
   /** Tilt or length at each step; NaN where unreachable. */
-  used: Float64Array;
+  usedAtSteps: Float64Array;
   /** The worst pose found, at a step or between steps; undefined where no pose is reached. */
   worst: LimitPose | undefined;
   /**
    * No pose that the suspension is shown to reach goes beyond this tilt or length: the greatest, of damperClosed the least.
-   * Undefined where nothing is proved, as of a single pose.
+   * Undefined where nothing is proved.
    */
   proven: number | undefined;
   /** Whether the proof closed in to within LIMIT_TOLERANCE of `worst`. */

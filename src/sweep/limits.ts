@@ -134,7 +134,7 @@ class CornerLimits {
       label: label ?? id,
       unit: kind === 'jointTilt' ? 'deg' : 'mm',
       ...allowed,
-      used: Float64Array.from(values, (value) => sign * value),
+      usedAtSteps: Float64Array.from(values, (value) => sign * value),
       worst: most && this.poseAt(most.found, sign),
       proven: most !== undefined && Number.isFinite(most.most) ? sign * most.most : undefined,
       complete: most?.complete === true,
@@ -142,7 +142,7 @@ class CornerLimits {
     };
   }
 
-  /** The most of a quantity over all poses; of the steps alone, and not proved, where there is nothing between. */
+  /** The most of a quantity over all poses; undefined where none is reached. */
   private most(measured: Measured, values: readonly number[]): ProvenMost | undefined {
     let step = -1;
     for (const [s, value] of values.entries())
@@ -153,7 +153,7 @@ class CornerLimits {
       steer: this.steer[step % this.steer.length],
       value: values[step],
     };
-    if (this.cells === undefined) return { found, most: Number.NaN, complete: false };
+    if (this.cells === undefined) return { found, most: found.value, complete: true };
     const at = (travelMm: number, steer: number) => {
       const pose = solvePose(this.mechanism, travelMm, steer);
       return pose.kind === 'solved' ? measured.at(pose.carriers) : undefined;

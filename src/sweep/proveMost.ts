@@ -1,4 +1,4 @@
-import { halfOf, range, REST, type TaylorModel } from '../math/taylorModel.ts';
+import { halfOf, REST, range, type TaylorModel } from '../math/taylorModel.ts';
 import type { CarrierEnclosures } from '../mechanism/enclosureCarriers.ts';
 import type { PoseCell } from './proveCells.ts';
 
