@@ -69,6 +69,8 @@ class CornerLimits {
   private readonly poses: readonly PoseResult[];
   /** Undefined where there is nothing between the steps. */
   private readonly cells: readonly PoseCell[] | undefined;
+  /** Whether the cells hold every pose: the suspension locks out nowhere. */
+  private readonly runsOn: boolean;
 
   constructor(corner: Corner, mechanism: Mechanism, travelMm: Float64Array, steer: Float64Array) {
     this.corner = corner;
@@ -79,10 +81,12 @@ class CornerLimits {
       Array.from(steer, (lock) => solvePose(mechanism, travel, lock)),
     );
     const poseState = Uint8Array.from(this.poses, ({ kind }) => POSE_STATES.indexOf(kind));
-    this.cells =
+    const cut =
       travelMm.length > 1
-        ? cutOut({ mechanism, travelMm, steer }, { travelMm, steer, poseState }).cells
+        ? cutOut({ mechanism, travelMm, steer }, { travelMm, steer, poseState })
         : undefined;
+    this.cells = cut?.cells;
+    this.runsOn = cut?.lockedOut.length === 0;
   }
 
   ofJoint(entry: Entry<'joint'>, partIndex: number): MeasuredLimit {
@@ -171,10 +175,11 @@ class CornerLimits {
 
   /**
    * The direction of a joint's housing whose largest tilt is smallest: the middle of the smallest cap that the bolt's
-   * directions, as seen from the housing's member, lie in. A rod end's is square to its shank.
+   * directions, as seen from the housing's member, lie in. A rod end's is square to its shank. None where the suspension
+   * locks out: what the tilt comes to in those parts is not proved.
    */
   private betterHousing(entry: Entry<'joint'>, axes: JointAxes): BetterHousing | undefined {
-    if (this.cells === undefined) return undefined;
+    if (!this.runsOn) return undefined;
     const { hardpoints } = this.corner.suspension;
     const bolts = this.poses.flatMap((pose) =>
       pose.kind === 'solved' ? [boltInHousing(pose.carriers, axes)] : [],
