@@ -3,6 +3,7 @@ import { CLEARANCE_KINDS, type ClearanceKind } from '../../src/clearance/clearan
 import { findingsOf, stateOf, worstMargins } from '../../src/findings/findingsOf.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../src/sweep/result.ts';
 import { CARRIER_NUMBERS, emptyRow } from '../../src/sweep/row.ts';
+import { inventedLimit } from '../oracles/inventedLimit.ts';
 import { atPose, proofOf } from '../oracles/inventedProof.ts';
 
 type Cell = number | 'far' | 'unknown' | 'pending';
@@ -111,6 +112,32 @@ describe('findings', () => {
     expect([...worstMargins(result, [0, 1, 3])]).toEqual([-2, -3, -6.5, -1]);
     expect([...worstMargins(result, [2])]).toEqual(Array(4).fill(Number.POSITIVE_INFINITY));
     expect(worstMargins(result, [4])[1]).toBeNaN();
+  });
+});
+
+describe('findings about joints and dampers', () => {
+  const clear = resultOf([[9, 9, 9, 9]]);
+  const binding = inventedLimit({ allowed: 20, usedAtSteps: Float64Array.of(0, 5, 12, 22) });
+  const unknown = inventedLimit({ kind: 'damperOpen', allowed: undefined });
+
+  it('count what binds as what touches, and what is unknown as unknown', () => {
+    const findings = findingsOf(clear, [inventedLimit(), unknown, binding]);
+    expect(findings).toMatchObject({
+      verdict: 'touches',
+      limitCounts: { binds: 1, unknown: 1, clear: 1 },
+      counts: { touches: 0, clear: 1 },
+    });
+    expect(findings.limits.map(({ state }) => state)).toEqual(['binds', 'unknown', 'clear']);
+    expect([...findings.bindingSteps]).toEqual([0, 0, 0, 1]);
+    expect(findingsOf(clear, [unknown]).verdict).toBe('unknown');
+    expect(findingsOf(resultOf([[9, 4, 9, 9]]), [unknown]).verdict).toBe('unknown');
+    expect(findingsOf(clear, [inventedLimit()]).verdict).toBe('clear');
+  });
+
+  it('are incomplete while limits are not computed', () => {
+    const findings = findingsOf(clear, undefined);
+    expect(findings).toMatchObject({ verdict: 'incomplete', limits: [] });
+    expect([...findings.bindingSteps]).toEqual([0, 0, 0, 0]);
   });
 });
 
