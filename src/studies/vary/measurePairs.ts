@@ -36,7 +36,11 @@ export const measurePairsBy =
   async (setup, signal, onShare) => {
     crew.take(setup);
     const result = await crew.sweep({ signal, onProgress: halfOf(onShare, 0) });
-    return findingsOf(result, NO_LIMITS, await crew.prove(result, { signal, onProgress: halfOf(onShare, 0.5) }));
+    return findingsOf(
+      result,
+      NO_LIMITS,
+      await crew.prove(result, { signal, onProgress: halfOf(onShare, 0.5) }),
+    );
   };
 
 /** Measures pairs that never move against each other: ride height stands for every pose. */
