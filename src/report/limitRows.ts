@@ -63,12 +63,15 @@ export function limitLeft({ kind, left }: LimitFinding, figures: Figures): strin
   return kind === 'jointTilt' ? degreesDown(left) : `${figures.least(left)} ${figures.unit}`;
 }
 
+/** Without idle zeros. */
+const short = (text: string): string => text.replace(/\.?0+$/, '');
+
 /** "typed", "ball 28.6, housing width 18, bolt 14 mm", "not known: give openLength". */
 export function allowedFromInWords({ allowedFrom, kind }: LimitFinding, figures: Figures): string {
   const { how, field, dimensions } = allowedFrom;
   if (how === 'typed') return 'typed';
   if (how === 'missing') return `not known: give ${field}`;
-  const sizes = `${dimensions.map(({ name, mm }) => `${name} ${figures.given(mm)}`).join(', ')} ${figures.unit}`;
+  const sizes = `${dimensions.map(({ name, mm }) => `${name} ${short(figures.given(mm))}`).join(', ')} ${figures.unit}`;
   return kind === 'damperClosed' ? `derived, the least it can be: ${sizes}; give ${field}` : sizes;
 }
 
