@@ -8,6 +8,7 @@ import { SteerRule, TravelRule } from './pad/PoseRules.tsx';
 import { CautionsDialog } from './panels/CautionsDialog.tsx';
 import { DropZone } from './panels/DropZone.tsx';
 import { Header } from './panels/Header.tsx';
+import { LimitList } from './panels/LimitList.tsx';
 import { PairList } from './panels/PairList.tsx';
 import { PartsPanel } from './panels/PartsPanel.tsx';
 import { PoseReadout } from './panels/PoseReadout.tsx';
@@ -62,6 +63,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
                   )}
                   <aside className="right-panel" aria-label="Clearances">
                     <MapPanel corner={corner} />
+                    {turns > 1 && <LimitList corner={corner} />}
                     {turns > 1 && <PairList corner={corner} />}
                   </aside>
                   <div className="strip">

@@ -5,9 +5,12 @@ import type { Crew } from '../executors/crew.ts';
 import { PoseProbe } from '../executors/poseProbe.ts';
 import { contactsOf } from '../findings/contactsOf.ts';
 import { findingsOf } from '../findings/findingsOf.ts';
+import { limitFindings } from '../findings/limitFindings.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
 import type { ReportInput } from '../report/reportInput.ts';
+import type { MeasuredLimit } from '../sweep/limit.ts';
+import { limitsOf } from '../sweep/limits.ts';
 import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import type { Built } from '../sweep/setUp.ts';
 import type { Engine, OpenCorner, PoseView } from './engine.ts';
@@ -68,6 +71,7 @@ function openCorner(
     if (!isHeld()) throw new Error('another corner has been opened');
     return answered;
   };
+  let limits: readonly MeasuredLimit[] | undefined;
   const poseAt = (travel: number, lock: number): PoseView => {
     const pose = solvePose(mechanism, travel, lock);
     return {
@@ -84,10 +88,19 @@ function openCorner(
     travelMm,
     steer,
     poseAt,
-    sweep: async (callbacks) => (await working()).sweep(callbacks),
+    sweep: async (callbacks) => {
+      const atWork = await working();
+      const result = await atWork.sweep(callbacks);
+      // After the rows, which a person watches come in.
+      limits ??= await atWork.limits();
+      callbacks.signal.throwIfAborted();
+      return result;
+    },
     prove: async (result, callbacks) => (await working()).prove(result, callbacks),
     between: async (...asked) => ofThis((await working()).between(...asked)),
-    findings: findingsOf,
+    limitsAt: (travel, lock) =>
+      limitFindings(limitsOf(design.corner, mechanism, Float64Array.of(travel), Float64Array.of(lock))),
+    findings: (result, proof) => findingsOf(result, limits, proof),
     probe: async (onRow, onFailure) =>
       new PoseProbe((await working()).prober, (...answer) => isHeld() && onRow(...answer), onFailure),
     share: async (port) => void (await (await working()).prober.ask({ kind: 'share', port }, [port])),

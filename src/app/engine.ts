@@ -1,6 +1,7 @@
 import type { Design } from '../design/design.ts';
 import type { Problem } from '../design/problem.ts';
 import type { Findings } from '../findings/findings.ts';
+import type { LimitFinding } from '../findings/limitFindings.ts';
 import type { Alignment, PoseResult } from '../mechanism/pose.ts';
 import type { Solid } from '../solids/solid.ts';
 import type { Pair, UncheckedPair } from '../sweep/pair.ts';
@@ -62,13 +63,18 @@ export interface OpenCorner {
   travelMm: Float64Array;
   steer: Float64Array;
   poseAt(travelMm: number, steer: number): PoseView;
-  /** Rejects with the signal's reason when cancelled, with an Error when a worker fails. */
+  /**
+   * Every pair at every step, and the limits of joints and dampers, which `findings` then holds. Rejects with the signal's
+   * reason when cancelled, with an Error when a worker fails.
+   */
   sweep(callbacks: SweepCallbacks): Promise<SweepResult>;
   /** Proves what lies between the steps of a whole sweep. Rejects as a sweep does. */
   prove(result: SweepResult, callbacks: ProofCallbacks): Promise<Proof>;
   /** A clearance that a pair keeps on the way from each place to the next, mm; see `BetweenProver.lowerMm`. */
   between(pair: number, places: readonly Place[], leastMm: readonly number[]): Promise<readonly number[]>;
   findings(result: SweepResult, proof?: Proof): Findings;
+  /** Joints and dampers at one pose. */
+  limitsAt(travelMm: number, steer: number): LimitFinding[];
   /** `onRow` gets every pair at a pose that was asked for: a row of one step. */
   probe(
     onRow: (travelMm: number, steer: number, row: Row) => void,

@@ -1,5 +1,6 @@
 import { createContext, useContext } from 'react';
 import type { Problem } from '../design/problem.ts';
+import type { LimitFinding } from '../findings/limitFindings.ts';
 import { pairId } from '../sweep/pair.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
@@ -9,7 +10,7 @@ import { endSection } from './section/sectionStore.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
 import { type OnDisk, sourceInHand, useDocument, withChange } from './stores/documentStore.ts';
 import { usePose } from './stores/poseStore.ts';
-import { useView } from './stores/viewStore.ts';
+import { limitKey, useView } from './stores/viewStore.ts';
 
 /** Findings are told anew this often while a sweep goes on: each time takes the screen some 25 ms of its core. */
 const PARTIAL_INTERVAL_MS = 500;
@@ -169,6 +170,7 @@ export class Session {
     });
     useView.setState(({ unit }) => ({
       pair: undefined,
+      limit: undefined,
       charted: [],
       part: undefined,
       hidden: new Set(),
@@ -340,11 +342,20 @@ export class Session {
     const { swept } = useCorner.getState();
     const worst = swept?.findings.pairs.find((finding) => finding.pair === pair)?.worst;
     usePose.setState({ playing: false });
-    useView.setState({ pair, part: undefined, hiding: [] });
+    useView.setState({ pair, limit: undefined, part: undefined, hiding: [] });
     if (worst === undefined) return;
     if (useCorner.getState().corner?.pairs[pair].moves) this.moveTo(worst.travelMm, worst.steer);
     else this.moveTo(0, 0);
     useView.getState().lookFrom('pair');
+  }
+
+  /** Chooses a joint or damper: poses the corner where it is worst. */
+  showLimit(limit: LimitFinding): void {
+    const { corner } = useCorner.getState();
+    if (corner === undefined) return;
+    usePose.setState({ playing: false });
+    useView.setState({ limit: limitKey(corner.design.corner, limit), pair: undefined });
+    if (limit.worst !== undefined) this.moveTo(limit.worst.travelMm, limit.worst.steer);
   }
 
   /** The report of a finished sweep as an HTML page; undefined before there is one. */

@@ -1,18 +1,33 @@
 import type { Corner } from '../design/schema.ts';
 import type { PairState } from '../findings/findings.ts';
+import type { LimitState } from '../findings/limitFindings.ts';
 import { decimal, type Figures, type LengthUnit } from '../report/figures.ts';
 import { shownRackMm } from '../report/pose.ts';
 import type { Solid } from '../solids/solid.ts';
 import type { Pair } from '../sweep/pair.ts';
 
 /** States as the screens say them. */
-export const STATE_WORDS: Record<PairState, string> = {
+export const STATE_WORDS: Record<PairState | LimitState, string> = {
   touches: 'touches',
+  binds: 'binds',
   tight: 'tight',
   clear: 'clear',
   far: 'far',
   unknown: 'unknown',
 };
+
+/** "2 bind, 1 unknown, 4 clear": those of which there is one at least. */
+export const limitCountsText = (counts: Record<LimitState, number>): string =>
+  (
+    [
+      ['binds', counts.binds === 1 ? 'binds' : 'bind'],
+      ['unknown', 'unknown'],
+      ['clear', 'clear'],
+    ] as const
+  )
+    .filter(([state]) => counts[state] > 0)
+    .map(([state, word]) => `${counts[state]} ${word}`)
+    .join(', ');
 
 /** "Tie rod ↔ Wheel". */
 export const pairLabel = (solids: readonly Solid[], { a, b }: Pick<Pair, 'a' | 'b'>): string =>

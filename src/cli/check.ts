@@ -3,6 +3,7 @@ import { printable } from '../report/escape.ts';
 import { counted, type Figures, figuresIn } from '../report/figures.ts';
 import { findingsJson } from '../report/findingsJson.ts';
 import { valueInWords } from '../report/inputSection.ts';
+import { limitTable } from '../report/limitTable.ts';
 import { shownRackMm, travelInWords } from '../report/pose.ts';
 import { pairTable } from '../report/table.ts';
 import type { Setup } from '../sweep/setUp.ts';
@@ -43,6 +44,7 @@ export const check: Command = {
           `At ride height, straight ahead, in ${figures.unit}:`,
           pairTable(measured, unit, typed.values.has('far')),
           '',
+          ...limitTable(measured, figures),
           summary(measured, figures),
         ].join('\n'),
       );

@@ -1,7 +1,7 @@
 /** What the command line ends with. 64 and above are those of BSD's sysexits.h; 130 is a shell's 128 + SIGINT. */
 export const EXIT = {
   clear: 0,
-  /** Something touches or is tight. */
+  /** Something touches, binds or is tight. */
   short: 1,
   /** Something could not be told, or a pose cannot be reached; nothing is known to touch. */
   unknown: 2,

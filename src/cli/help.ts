@@ -24,7 +24,7 @@ export const generalHelp = (commands: readonly Command[]): string =>
     'Exit codes:',
     ...columns([
       ['0', 'all clear'],
-      ['1', 'something touches or is tight'],
+      ['1', 'something touches, binds or is tight'],
       ['2', 'something could not be told, or a pose cannot be reached'],
       ['64', 'the command line was not understood'],
       ['65', 'the corner file, or a list, is not sound'],

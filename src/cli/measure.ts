@@ -7,6 +7,8 @@ import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
 import type { Alignment } from '../mechanism/pose.ts';
 import type { Checked } from '../report/reportInput.ts';
+import type { MeasuredLimit } from '../sweep/limit.ts';
+import { limitsOf } from '../sweep/limits.ts';
 import { pairContact } from '../sweep/pairContact.ts';
 import type { Proof } from '../sweep/prove.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
@@ -58,8 +60,17 @@ export interface Measured extends Checked {
   setup: Setup;
 }
 
-async function measured(setup: Setup, result: SweepResult, proof?: Proof): Promise<Measured> {
-  const findings = findingsOf(result, proof);
+/** Of the joints and dampers of a corner, at its steps and between them. */
+const limitsOfSetup = ({ design, mechanism, travelMm, steer }: Setup): MeasuredLimit[] =>
+  limitsOf(design.corner, mechanism, travelMm, steer);
+
+async function measured(
+  setup: Setup,
+  limits: readonly MeasuredLimit[],
+  result: SweepResult,
+  proof?: Proof,
+): Promise<Measured> {
+  const findings = findingsOf(result, limits, proof);
   const { design, solids } = setup;
   return {
     design,
@@ -88,12 +99,14 @@ export async function measureSweep(file: string, typed: Typed, context: Context)
   try {
     const setup = await openCorner(file, settings, context);
     crew.take(setup);
+    // While the threads take the corner in.
+    const limits = limitsOfSetup(setup);
     const shown = typed.values.has('progress');
     const sweeping = progressOn(context, 'Sweeping, steps of travel', shown);
     const result = await crew.sweep({ signal, onProgress: sweeping.update }).finally(sweeping.end);
     const proving = progressOn(context, 'Proving between the steps, pairs', shown);
     const proof = await crew.prove(result, { signal, onProgress: proving.update }).finally(proving.end);
-    return await measured(setup, result, proof);
+    return await measured(setup, limits, result, proof);
   } finally {
     crew.end();
   }
@@ -105,7 +118,7 @@ export async function measureRideHeight(file: string, typed: Typed, context: Con
   const zero = Float64Array.of(0);
   const settings = { ...setup.settings, travelSteps: 1, steerSteps: 1 };
   const ride: Setup = { ...setup, settings, travelMm: zero, steer: zero };
-  return measured(ride, await sweepInProcess(ride, { signal: context.signal }));
+  return measured(ride, limitsOfSetup(ride), await sweepInProcess(ride, { signal: context.signal }));
 }
 
 export function alignmentAtRideHeight({ mechanism, tyreRadiusMm }: Setup): Alignment {

@@ -1,6 +1,7 @@
 import { spacingInWords } from '../report/betweenSteps.ts';
 import { figuresIn } from '../report/figures.ts';
 import { findingsJson } from '../report/findingsJson.ts';
+import { limitTable } from '../report/limitTable.ts';
 import { lockedOutParts } from '../report/lockedOut.ts';
 import { resultsJson } from '../report/resultsJson.ts';
 import { pairTable } from '../report/table.ts';
@@ -44,6 +45,7 @@ export const sweep: Command = {
         [
           heading(measured),
           '',
+          ...limitTable(measured, figures),
           `Worst case of each pair, in ${figures.unit}:`,
           pairTable(measured, unit, typed.values.has('far')),
           '',

@@ -1,4 +1,5 @@
 import { pendingResult, placeRow } from '../sweep/assemble.ts';
+import type { MeasuredLimit } from '../sweep/limit.ts';
 import type { PairContact } from '../sweep/pairContact.ts';
 import type { LockedOut, Proof, ProvedPair } from '../sweep/prove.ts';
 import type { Place } from '../sweep/proveBetween.ts';
@@ -126,6 +127,15 @@ export class Crew {
       },
     );
     return result;
+  }
+
+  /** The limits of the corner's joints and dampers, at the steps of its sweep and between them. */
+  async limits(): Promise<readonly MeasuredLimit[]> {
+    const { corner } = this;
+    await corner.ready[0];
+    const { limits } = await this.members[0].ask({ kind: 'limits' });
+    if (this.held !== corner) throw new Error('another corner has been opened');
+    return limits;
   }
 
   /** What lies between the steps of a whole sweep of the corner. */

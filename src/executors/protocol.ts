@@ -1,5 +1,7 @@
 import { parseDesign } from '../design/parse.ts';
 import { DesignProblems, type Problem } from '../design/problem.ts';
+import type { MeasuredLimit } from '../sweep/limit.ts';
+import { limitsOf } from '../sweep/limits.ts';
 import { type PairContact, pairContact } from '../sweep/pairContact.ts';
 import { type LockedOut, type ProvedPair, type ProvedSteps, Prover } from '../sweep/prove.ts';
 import { BetweenProver, type Place } from '../sweep/proveBetween.ts';
@@ -21,6 +23,8 @@ export type Request =
   | { kind: 'band'; travelIndexes: readonly number[] }
   /** One pose anywhere; answered with a row of one step. */
   | { kind: 'pose'; travelMm: number; steer: number }
+  /** The limits of its joints and dampers, at its steps and between them. */
+  | { kind: 'limits' }
   /** A whole sweep, of which pairs are then to be proved. */
   | { kind: 'steps'; steps: ProvedSteps; toleranceMm: number | undefined }
   | { kind: 'prove'; pair: number }
@@ -40,6 +44,7 @@ export type Reply =
   | { kind: 'receive' }
   | { kind: 'band'; rows: readonly Row[] }
   | { kind: 'pose'; row: Row }
+  | { kind: 'limits'; limits: readonly MeasuredLimit[] }
   | { kind: 'steps'; lockedOut: readonly LockedOut[] }
   | { kind: 'prove'; proved: ProvedPair }
   | { kind: 'between'; lowerMm: readonly number[] }
@@ -105,6 +110,13 @@ class Desk {
       case 'pose': {
         const row = this.sweeper.sweep(request.travelMm, Float64Array.of(request.steer));
         return this.reply({ kind: 'pose', row }, rowBuffers(row));
+      }
+      case 'limits': {
+        const { design, mechanism, travelMm, steer } = this.sweeper.setup;
+        return this.reply(
+          { kind: 'limits', limits: limitsOf(design.corner, mechanism, travelMm, steer) },
+          [],
+        );
       }
       case 'steps':
         this.prover = new Prover(this.sweeper.setup, request.steps, request.toleranceMm);

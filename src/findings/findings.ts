@@ -1,5 +1,6 @@
 import type { UncheckedPair } from '../sweep/pair.ts';
 import type { LockedOut, PairAtPose } from '../sweep/prove.ts';
+import type { LimitFinding, LimitState } from './limitFindings.ts';
 
 /** touches: contact cannot be excluded (clearance <= its error). tight: margin, less its error, below 0. */
 export type PairState = 'touches' | 'tight' | 'clear' | 'far' | 'unknown';
@@ -27,11 +28,16 @@ export interface PairFinding {
 }
 
 export interface Findings {
-  /** `incomplete` while a sweep goes on. */
+  /** What binds counts as what touches. `incomplete` while a sweep goes on or limits are not computed. */
   verdict: 'touches' | 'tight' | 'clear' | 'unknown' | 'incomplete';
   counts: Record<PairState, number>;
   /** By margin, least first; unknown before far, far last. */
   pairs: readonly PairFinding[];
+  /** Joints and dampers: what binds first, then unknown ones, then clear ones. Empty while they are not computed. */
+  limits: readonly LimitFinding[];
+  limitCounts: Record<LimitState, number>;
+  /** 1 at each step where a joint or damper binds, else 0. */
+  bindingSteps: Uint8Array;
   unchecked: readonly UncheckedPair[];
   unreachableSteps: readonly number[];
   solvedSteps: number;

@@ -1,9 +1,11 @@
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import type { Vec3 } from '../math/vec.ts';
+import type { MeasuredLimit } from '../sweep/limit.ts';
 import type { PairAtPose, Proof, ProvedPair } from '../sweep/prove.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import { CARRIER_NUMBERS } from '../sweep/row.ts';
 import type { Findings, PairFinding, PairState, TightSpot } from './findings.ts';
+import { bindingSteps, limitFindings } from './limitFindings.ts';
 
 const SOLVED = POSE_STATES.indexOf('solved');
 const UNREACHABLE = POSE_STATES.indexOf('unreachable');
@@ -104,8 +106,13 @@ export function worstMargins(result: SweepResult, pairs: readonly number[]): Flo
 /**
  * What a sweep says: each pair's worst case and state, sorted, and the verdict over all. With a proof of what lies between
  * its steps the worst case and the states hold there too; a corner of which the mechanism locks out is not called clear.
+ * `limits`: those of its joints and dampers at the same steps (`limitsOf`); undefined while they are not computed.
  */
-export function findingsOf(result: SweepResult, proof?: Proof): Findings {
+export function findingsOf(
+  result: SweepResult,
+  limits: readonly MeasuredLimit[] | undefined,
+  proof?: Proof,
+): Findings {
   const pairs = result.pairs.map((_, pair) => findPair(result, pair, proof?.pairs[pair]));
   pairs.sort(
     (a, b) => rank(a) - rank(b) || (a.worst?.marginMm ?? 0) - (b.worst?.marginMm ?? 0) || a.pair - b.pair,
@@ -120,19 +127,29 @@ export function findingsOf(result: SweepResult, proof?: Proof): Findings {
     else if (state === SOLVED) solvedSteps += 1;
     else pending = true;
   });
-  const verdict = pending
-    ? 'incomplete'
-    : counts.touches > 0
-      ? 'touches'
-      : counts.unknown > 0 || unreachableSteps.length > 0 || (proof?.lockedOut.length ?? 0) > 0
-        ? 'unknown'
-        : counts.tight > 0
-          ? 'tight'
-          : 'clear';
+  const found = limitFindings(limits ?? []);
+  const limitCounts = { binds: 0, unknown: 0, clear: 0 };
+  for (const { state } of found) limitCounts[state] += 1;
+  const verdict =
+    pending || limits === undefined
+      ? 'incomplete'
+      : counts.touches > 0 || limitCounts.binds > 0
+        ? 'touches'
+        : counts.unknown > 0 ||
+            limitCounts.unknown > 0 ||
+            unreachableSteps.length > 0 ||
+            (proof?.lockedOut.length ?? 0) > 0
+          ? 'unknown'
+          : counts.tight > 0
+            ? 'tight'
+            : 'clear';
   return {
     verdict,
     counts,
     pairs,
+    limits: found,
+    limitCounts,
+    bindingSteps: bindingSteps(limits ?? [], result.poseState.length),
     unchecked: result.unchecked,
     unreachableSteps,
     solvedSteps,

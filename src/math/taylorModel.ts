@@ -194,6 +194,28 @@ export function range(a: TaylorModel): { low: number; high: number } {
   };
 }
 
+/** Coefficients that share a power of y, by rising power of x; and the other way round. */
+const LINES = {
+  x: [[0, 1, 3, 6, 10], [2, 4, 7, 11], [5, 8, 12], [9, 13], [14]],
+  y: [[0, 2, 5, 9, 14], [1, 4, 8, 13], [3, 7, 12], [6, 11], [10]],
+} as const;
+const BINOMIAL = [[1], [1, 1], [1, 2, 1], [1, 3, 3, 1], [1, 4, 6, 4, 1]] as const;
+
+/** The same function over one half of the cell, the lower (-1) or upper (1) half along x or y, stretched to -1 to 1. */
+export function halfOf(a: TaylorModel, along: 'x' | 'y', side: -1 | 1): TaylorModel {
+  const out = [...a] as unknown as { -readonly [K in keyof TaylorModel]: number };
+  const middle = side / 2;
+  for (const line of LINES[along]) {
+    for (let k = 0; k < line.length; k++) {
+      let sum = 0;
+      for (let i = line.length - 1; i >= k; i--) sum = sum * middle + a[line[i]] * BINOMIAL[i][k];
+      out[line[k]] = sum / 2 ** k;
+    }
+  }
+  out[REST] = (a[REST] + EPS * (Math.abs(a[0]) + swing(a))) * UP;
+  return out as unknown as TaylorModel;
+}
+
 /** Bound of the absolute value over the cell. */
 export const magnitude = (a: TaylorModel): number => (Math.abs(a[0]) + swing(a) + a[15]) * UP;
 

@@ -4,6 +4,7 @@ import { CAUTIONS } from './cautions.ts';
 import type { Block, ReportContent } from './content.ts';
 import { figuresIn } from './figures.ts';
 import { assumedSection, inputSection } from './inputSection.ts';
+import { limitSections } from './limitSection.ts';
 import { lockOutInWords } from './lockedOut.ts';
 import { aboutSection, methodSection } from './methodSections.ts';
 import { pairSections, uncheckedSection } from './pairSections.ts';
@@ -34,6 +35,7 @@ export function buildContent(input: ReportInput): ReportContent {
         blocks: [{ kind: 'caution', items: [...CAUTIONS, spacingInWords(input, figures), ...lockOut] }],
       },
       ...(corner.note === undefined ? [] : [{ title: 'Note', blocks: paragraphsOf(corner.note) }]),
+      ...limitSections(input, figures),
       ...pairSections(input, figures),
       mapSection(input, figures),
       reachSection(input, figures),

@@ -1,4 +1,5 @@
 import type { PairState } from '../findings/findings.ts';
+import type { LimitState } from '../findings/limitFindings.ts';
 
 /**
  * What a report says, before it is HTML or Markdown: plain text throughout, so that both carry the same words and
@@ -40,11 +41,18 @@ export interface Column {
 
 export interface Row {
   cells: string[];
-  /** Where the row tells of a pair: its state. */
-  state?: PairState;
+  /** State of the pair, joint or damper that the row is about. */
+  state?: PairState | LimitState;
 }
 
-const MARKS: Record<PairState, string> = { touches: '✕', tight: '◣', clear: '', far: '', unknown: '?' };
+const MARKS: Record<PairState | LimitState, string> = {
+  touches: '✕',
+  binds: '✕',
+  tight: '◣',
+  clear: '',
+  far: '',
+  unknown: '?',
+};
 
 /** A state as a word and a mark: "✕ touches", "clear". */
-export const stateInWords = (state: PairState): string => `${MARKS[state]} ${state}`.trim();
+export const stateInWords = (state: PairState | LimitState): string => `${MARKS[state]} ${state}`.trim();

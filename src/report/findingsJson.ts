@@ -1,7 +1,10 @@
 import { shownPoint } from '../design/side.ts';
 import type { PairContact } from '../findings/contactsOf.ts';
 import type { PairFinding } from '../findings/findings.ts';
+import type { LimitFinding } from '../findings/limitFindings.ts';
+import { figuresIn } from './figures.ts';
 import { jsonHead } from './jsonHead.ts';
+import { allowedFromInWords } from './limitRows.ts';
 import { shownRackRange } from './lockedOut.ts';
 import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
 import { provenAtLeastMm } from './proven.ts';
@@ -10,7 +13,7 @@ import type { Checked } from './reportInput.ts';
 import { rounded } from './resultsJson.ts';
 
 export const FINDINGS_FORMAT = 'daylight.findings';
-export const FINDINGS_VERSION = 2;
+export const FINDINGS_VERSION = 3;
 
 /**
  * The findings as JSON text: verdict, and each pair's worst case, least margin first, of the side the corner is on.
@@ -29,6 +32,8 @@ export function findingsJson(checked: Checked, version: string): string {
     steps: result.poseState.length,
     solvedSteps: findings.solvedSteps,
     pairs: findings.pairs.map((finding) => pairObject(checked, finding)),
+    limitCounts: findings.limitCounts,
+    limits: findings.limits.map((limit) => limitObject(checked, limit)),
     unreachable: stepBlocks(findings.unreachableSteps, result.steer.length).map((block) => ({
       travelMm: [rounded(result.travelMm[block.travelFrom]), rounded(result.travelMm[block.travelTo])],
       rackMm: [rack(block.steerFrom), rack(block.steerTo)],
@@ -78,6 +83,41 @@ function pairObject(checked: Checked, finding: PairFinding) {
             pointA: point(worst.pointA),
             pointB: point(worst.pointB),
             contact: contact === undefined ? null : contactObject(contact),
+          },
+  };
+}
+
+/** A joint's tilt or a damper's length, and the pose at which it is worst. */
+function limitObject({ design: { corner }, result }: Checked, limit: LimitFinding) {
+  const { kind, partIndex, label, state, unit, worst, betterHousing } = limit;
+  const known = (value: number | undefined) => rounded(value ?? Number.NaN);
+  return {
+    part: corner.parts[partIndex].id,
+    label,
+    kind,
+    state,
+    unit,
+    used: known(limit.used),
+    errorBound: known(limit.errorBound),
+    proven: known(limit.proven),
+    allowed: known(limit.allowed),
+    allowedFrom: allowedFromInWords(limit, figuresIn('mm')),
+    left: known(limit.left),
+    worst:
+      worst === undefined
+        ? null
+        : {
+            atStep: result.travelMm.includes(worst.travelMm) && result.steer.includes(worst.steer),
+            travelMm: rounded(worst.travelMm),
+            rackMm: rounded(shownRackMm(corner, worst.steer)),
+            roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
+          },
+    betterHousing:
+      betterHousing === undefined
+        ? null
+        : {
+            housingDirection: betterHousing.direction,
+            mostTiltDeg: rounded(betterHousing.mostTiltDeg),
           },
   };
 }

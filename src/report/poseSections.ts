@@ -15,8 +15,8 @@ const MOST = 7;
 
 /** The map as a picture, and its figures at some of the steps. */
 export function mapSection(checked: Checked, figures: Figures): Section {
-  const { design, result } = checked;
-  const cells = mapCells(result);
+  const { design, result, findings } = checked;
+  const cells = mapCells(result, findings);
   const rows = spread(result.travelMm).reverse();
   const columns = spread(result.steer).sort(
     (a, b) =>

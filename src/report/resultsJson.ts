@@ -10,7 +10,7 @@ import { shownRackMm } from './pose.ts';
 import type { Checked } from './reportInput.ts';
 
 export const RESULTS_FORMAT = 'daylight.results';
-export const RESULTS_VERSION = 1;
+export const RESULTS_VERSION = 2;
 
 /** To a millionth; null for what is not a finite number. */
 export const rounded = (value: number): number | null =>
@@ -22,7 +22,7 @@ const allRounded = (values: ArrayLike<number>) => Array.from(values, rounded);
  * The whole sweep as JSON text, one line a list: poses of every carrier and every pair's clearance at every step, of
  * the side the corner is on. The format is described in public/results-format.md.
  */
-export function resultsJson({ design, solids, result }: Checked, version: string): string {
+export function resultsJson({ design, solids, result, findings }: Checked, version: string): string {
   const { side } = design.corner;
   const steps = result.poseState.length;
   const stepNumbers = Array.from({ length: steps }, (_, step) => step);
@@ -79,6 +79,13 @@ export function resultsJson({ design, solids, result }: Checked, version: string
       chordErrorMm: rounded(chordErrorMm),
     })),
     pairs,
+    limits: findings.limits.map(({ kind, partIndex, unit, allowed, usedAtSteps }) => ({
+      part: design.corner.parts[partIndex].id,
+      kind,
+      unit,
+      allowed: rounded(allowed ?? Number.NaN),
+      used: allRounded(usedAtSteps),
+    })),
     unchecked: result.unchecked.map(({ a, b, why }) => ({ a: solids[a].id, b: solids[b].id, why })),
   });
 }

@@ -12,10 +12,10 @@ p { margin: 6px 0; }
 .verdict.touches { border-color: var(--touch); }
 .verdict.tight { border-color: var(--tight); }
 .verdict.clear { border-color: var(--clear); }
-.verdict.touches strong, tr.touches td:nth-child(2) { color: var(--touch); }
+.verdict.touches strong, tr.touches td:nth-child(2), tr.binds td:nth-child(2) { color: var(--touch); }
 .verdict.tight strong, tr.tight td:nth-child(2) { color: var(--tight); }
 .verdict.clear strong, tr.clear td:nth-child(2) { color: var(--clear); }
-tr.touches td:nth-child(2), tr.tight td:nth-child(2), tr.unknown td:nth-child(2) { font-weight: 600; white-space: nowrap; }
+tr.touches td:nth-child(2), tr.binds td:nth-child(2), tr.tight td:nth-child(2), tr.unknown td:nth-child(2) { font-weight: 600; white-space: nowrap; }
 ul { margin: 6px 0; padding-left: 20px; }
 ul.caution { border: 2px solid var(--ink); padding: 10px 14px 10px 32px; }
 ul.caution li { margin: 3px 0; }

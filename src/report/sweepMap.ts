@@ -9,15 +9,15 @@ import { leastMargin } from './verdict.ts';
 
 /** One step of the map. The number is the worst margin, mm; +Infinity where every pair is far. */
 export type MapCell =
-  | { kind: 'touches' }
+  | { kind: 'touches' | 'binds' }
   | { kind: 'unreachable' | 'unknown' | 'pending' }
   | { kind: 'margin'; marginMm: number };
 
 /**
  * What the map shows of each step, over all pairs that move against each other: fit pairs are the same everywhere and
- * would only drown them. A contact found outweighs what could not be told.
+ * would only drown them. A contact found, or a joint or damper that binds, outweighs what could not be told.
  */
-export function mapCells(result: SweepResult): MapCell[] {
+export function mapCells(result: SweepResult, { bindingSteps }: Pick<Findings, 'bindingSteps'>): MapCell[] {
   const steps = result.poseState.length;
   const moving = result.pairs.flatMap(({ moves }, pair) => (moves ? [pair] : []));
   const margins = worstMargins(result, moving);
@@ -31,6 +31,7 @@ export function mapCells(result: SweepResult): MapCell[] {
     const pose = POSE_STATES[result.poseState[step]];
     if (pose !== 'solved') return { kind: pose };
     if (moving.some((pair) => touches(pair, step))) return { kind: 'touches' };
+    if (bindingSteps[step] === 1) return { kind: 'binds' };
     return Number.isNaN(margins[step]) ? { kind: 'unknown' } : { kind: 'margin', marginMm: margins[step] };
   });
 }
@@ -57,17 +58,18 @@ const opacity = (level: number) => decimal(0.06 + (0.84 * level) / LEVELS, 3);
 function fillOf(cell: MapCell): string {
   if (cell.kind === 'margin') return `fill="${BLUE}" fill-opacity="${opacity(tintLevel(cell.marginMm))}"`;
   if (cell.kind === 'touches') return 'fill="url(#sweep-map-touches)"';
+  if (cell.kind === 'binds') return 'fill="url(#sweep-map-binds)"';
   return cell.kind === 'unreachable' ? '' : 'fill="url(#sweep-map-unknown)"';
 }
 
-type Measured = Extract<MapCell, { kind: 'touches' | 'margin' }>;
+type Measured = Extract<MapCell, { kind: 'touches' | 'binds' | 'margin' }>;
 const isMeasured = (cell: MapCell | undefined): cell is Measured =>
-  cell?.kind === 'touches' || cell?.kind === 'margin';
-const isShort = (cell: Measured) => cell.kind === 'touches' || cell.marginMm < 0;
+  cell?.kind === 'touches' || cell?.kind === 'binds' || cell?.kind === 'margin';
+const isShort = (cell: Measured) => cell.kind !== 'margin' || cell.marginMm < 0;
 
 /**
  * The worst margin over travel (up) and steer (across, left lock at the left as on the screen), fit pairs left out,
- * as one SVG element. Each step is one cell of equal size. Touching is hatched, little margin is a strong tint, a line runs round the
+ * as one SVG element. Each step is one cell of equal size. Touching is hatched, binding is hatched the other way, little margin is a strong tint, a line runs round the
  * steps that miss their target, what the mechanism cannot reach is blank inside a dotted edge.
  */
 export function sweepMapSvg(
@@ -78,7 +80,7 @@ export function sweepMapSvg(
 ): string {
   const rows = result.travelMm.length;
   const columns = result.steer.length;
-  const cells = mapCells(result);
+  const cells = mapCells(result, findings);
   /** The last steer step is the left lock of a left corner, and the right lock of a right one. */
   const flip = corner.side === 'left';
   /** Of the cell drawn in the given column from the left and row from the bottom. */
@@ -131,6 +133,7 @@ export function sweepMapSvg(
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,
     '<defs>',
     `<pattern id="sweep-map-touches" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="7" height="7" fill="#fff"/><rect width="4.2" height="7" fill="${TOUCH}"/></pattern>`,
+    `<pattern id="sweep-map-binds" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><rect width="7" height="7" fill="#fff"/><rect width="2.4" height="7" fill="${TOUCH}"/></pattern>`,
     `<pattern id="sweep-map-unknown" width="14" height="14" patternUnits="userSpaceOnUse"><text x="3" y="11" font-size="11" fill="${SOFT}">?</text></pattern>`,
     '</defs>',
     `<g shape-rendering="crispEdges">${drawn.join('')}</g>`,
@@ -235,6 +238,11 @@ function legend(
   );
   const entries: [boolean, string, string][] = [
     [kinds.has('touches'), '<rect width="22" height="12" fill="url(#sweep-map-touches)"/>', 'touches'],
+    [
+      kinds.has('binds'),
+      '<rect width="22" height="12" fill="url(#sweep-map-binds)"/>',
+      'joint or damper binds',
+    ],
     [hasTarget, `<path d="M0 6H22" stroke="${INK}" stroke-width="1.4"/>`, 'edge of what misses its target'],
     [
       kinds.has('unreachable'),

@@ -5,10 +5,9 @@ import { counted, type Figures, figuresIn } from './figures.ts';
 import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
 import { farProvenInWords } from './proven.ts';
 import type { Checked } from './reportInput.ts';
+import { type TextHeading, textColumns } from './textColumns.ts';
 
-interface TextColumn {
-  title: string;
-  right: boolean;
+interface TextColumn extends TextHeading {
   of: (row: PairRow) => string;
 }
 
@@ -44,20 +43,14 @@ export function pairTable(checked: Checked, unit: UnitChoice, listFar: boolean):
           `${rows.length > 0 ? 'And ' : ''}${counted(hidden.length, 'far pair')}, at least ${figures.givenWithUnit(checked.result.settings.limitMm)} apart${proven === '' ? '.' : ` at every step. ${proven}`}`,
         ];
   if (rows.length === 0) return rest.join('\n');
-  const cells = rows.map((row) => columns.map((column) => column.of(row)));
-  const widths = columns.map(({ title }, i) => Math.max(title.length, ...cells.map((row) => row[i].length)));
-  const line = (row: string[]) =>
-    row
-      .map((cell, i) => (columns[i].right ? cell.padStart(widths[i]) : cell.padEnd(widths[i])))
-      .join('  ')
-      .trimEnd();
-  const indent = ' '.repeat(widths[0] + 2);
+  const { titles, lines, firstWidth } = textColumns(
+    columns,
+    rows.map((row) => columns.map((column) => column.of(row))),
+  );
+  const indent = ' '.repeat(firstWidth + 2);
   return [
-    line(columns.map(({ title }) => title)),
-    ...rows.flatMap((row, i) => [
-      line(cells[i]),
-      ...beneath(row, checked, figures).map((text) => indent + text),
-    ]),
+    titles,
+    ...rows.flatMap((row, i) => [lines[i], ...beneath(row, checked, figures).map((text) => indent + text)]),
     ...rest,
   ].join('\n');
 }

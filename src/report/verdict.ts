@@ -1,5 +1,6 @@
 import type { PairFinding, TightSpot } from '../findings/findings.ts';
 import { counted, type Figures } from './figures.ts';
+import { limitsInWords } from './limitRows.ts';
 import { lockOutInWords } from './lockedOut.ts';
 import { pairName } from './pairRow.ts';
 import { poseInWords } from './pose.ts';
@@ -14,6 +15,7 @@ export function verdictSentence(checked: Checked, figures: Figures): string {
   const everywhere = lockedOut?.length === 0 && counts.unknown === 0;
   const said: string[] = [];
   if (counts.touches > 0) said.push(`${counted(counts.touches, 'pair touches', 'pairs touch')}.`);
+  said.push(...limitsInWords(findings));
   if (counts.unknown > 0) said.push(`${counted(counts.unknown, 'pair')} could not be told everywhere.`);
   if (counts.tight > 0)
     said.push(

@@ -1,10 +1,13 @@
 import type { Mechanism } from '../mechanism/linkage.ts';
 import { solvePose } from '../mechanism/solvePose.ts';
 import { type PoseCell, PoseCells } from './proveCells.ts';
-import type { ProvedSteps } from './provePair.ts';
 import { reachedCells } from './proveReached.ts';
-import { POSE_STATES } from './result.ts';
+import { POSE_STATES, type SweepResult } from './result.ts';
 import type { Setup } from './setUp.ts';
+
+/** The mechanism and the steps of a sweep, and which of them are reached. */
+type CutSetup = Pick<Setup, 'mechanism' | 'travelMm' | 'steer'>;
+type CutSteps = Pick<SweepResult, 'travelMm' | 'steer' | 'poseState'>;
 
 /** A part of the rectangle of travel and steer in which nothing is proved: the mechanism locks out in it or near it. */
 export interface LockedOut {
@@ -27,7 +30,7 @@ const SHARE_OF_ALL_UNREACHED = 1 / 16;
  * mechanism was not shown to run on, or not on the ways from ride height that `solvePose` tries: every pose of the
  * rectangle that it does not reach lies in one of the latter.
  */
-export function cutOut(setup: Setup, result: ProvedSteps): { cells: PoseCell[]; lockedOut: LockedOut[] } {
+export function cutOut(setup: CutSetup, result: CutSteps): { cells: PoseCell[]; lockedOut: LockedOut[] } {
   const { travelMm, steer } = setup;
   const spanMm = travelMm[travelMm.length - 1] - travelMm[0];
   const stepMm = spanMm / (travelMm.length - 1);
@@ -62,7 +65,7 @@ export function cutOut(setup: Setup, result: ProvedSteps): { cells: PoseCell[]; 
 }
 
 /** Whether a step in a cell, or within one step of it, is reached. */
-function reachedNear(cell: PoseCell, result: ProvedSteps, stepMm: number, stepSteer: number): boolean {
+function reachedNear(cell: PoseCell, result: CutSteps, stepMm: number, stepSteer: number): boolean {
   const solved = POSE_STATES.indexOf('solved');
   const { travelMm, steer, poseState } = result;
   for (let t = 0; t < travelMm.length; t++) {

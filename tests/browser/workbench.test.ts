@@ -5,6 +5,7 @@ import { pairLabel, poseBrief, signedLeast, travelBrief } from '../../src/app/wo
 import { proveInProcess, sweepInProcess } from '../../src/executors/inProcess.ts';
 import { findingsOf } from '../../src/findings/findingsOf.ts';
 import { figuresIn } from '../../src/report/figures.ts';
+import { limitsOf } from '../../src/sweep/limits.ts';
 import type { SweepResult } from '../../src/sweep/result.ts';
 import type { Setup } from '../../src/sweep/setUp.ts';
 import { setUpCoarse } from '../app/coarse/setUpCoarse.ts';
@@ -26,7 +27,9 @@ const row = () => bench.page.getByRole('listbox', { name: 'Pairs by margin' }).g
 beforeAll(async () => {
   setup = await setUpCoarse(CORNER);
   result = await sweepInProcess(setup);
-  findings = findingsOf(result, await proveInProcess(setup, result));
+  const { design, mechanism, travelMm, steer } = setup;
+  const limits = limitsOf(design.corner, mechanism, travelMm, steer);
+  findings = findingsOf(result, limits, await proveInProcess(setup, result));
 });
 
 describe('the workbench', () => {

@@ -24,6 +24,21 @@ function unreachable(): Partial<CornerSource> {
   return { parts: [parts[2], parts[4]], suspension: { ...suspension, travel: { bump: 400, droop: 50 } } };
 }
 
+/** A damper clear of everything else, and a joint. */
+function withLimits(damper: object, joint: object): Partial<CornerSource> {
+  const { suspension, parts } = cornerSource();
+  const mounts = { chassisMount: [300, 420, 640], armMount: [300, 560, 230], on: 'lowerArm' };
+  const sizes = { ballDiameter: 30, housingDiameter: 44, housingWidth: 18, boltDiameter: 14, boltLength: 60 };
+  return {
+    suspension: { ...suspension, damper: mounts },
+    parts: [
+      parts[0],
+      { kind: 'damper', id: 'damper', bodyDiameter: 40, bodyLength: 250, rodDiameter: 14, ...damper },
+      { kind: 'joint', id: 'upperJoint', at: 'upperJoint', form: 'ball', ...sizes, ...joint },
+    ],
+  };
+}
+
 const readJson = (file: string) => JSON.parse(readFileSync(file, 'utf8'));
 
 describe('exit codes', () => {
@@ -40,6 +55,31 @@ describe('exit codes', () => {
     expect(ran.stdout).toContain('Geometry only');
     // Where the suspension locks out, and only there, something is left open.
     expect(/^ {2}not proven: travel .*rack .*: /m.test(ran.stdout)).toBe(code === 2);
+  });
+
+  it.each([
+    ['within their limits', { openLength: 600 }, {}, 0, /^clear: 5 pairs checked/m],
+    [
+      'a joint that binds',
+      { openLength: 600 },
+      { allowedTiltDeg: 2 },
+      1,
+      /^✕ touches: 1 joint binds: upperJoint\./m,
+    ],
+    ['a damper that bottoms out', { openLength: 600, closedLength: 425 }, {}, 1, /damper bottoms out\./],
+    ['a damper that tops out', { openLength: 440 }, {}, 1, /damper tops out\./],
+    ['no open length', {}, {}, 2, /^\? unknown: Whether damper tops out is unknown: give its openLength\./m],
+  ] as const)('of a sweep: joints and damper, %s', async (_, damper, joint, code, words) => {
+    const ran = await daylight(['sweep', cornerFile(withLimits(damper, joint)), ...STEPS]);
+    expect([ran.code, ran.stderr]).toEqual([code, '']);
+    expect(ran.stdout).toMatch(/^Joints and damper:\nState +Joint or damper +Used +Proven +Allowed/m);
+    expect(ran.stdout).toMatch(words);
+  });
+
+  it('of a check: a damper that bottoms out at ride height', async () => {
+    const ran = await daylight(['check', cornerFile(withLimits({ openLength: 600, closedLength: 450 }, {}))]);
+    expect([ran.code, ran.stderr]).toEqual([1, '']);
+    expect(ran.stdout).toMatch(/^✕ binds +damper, shortest +433\.24 mm +450\.00 mm +−16\.76 mm/m);
   });
 
   it('of a check: clear at ride height, though a sweep finds contact', async () => {
@@ -66,7 +106,7 @@ describe('sweep', () => {
     expect(readFileSync(join(out, 'findings.json'), 'utf8')).toBe(ran.stdout);
     const findings = JSON.parse(ran.stdout);
     expect(findings.pairs[0]).toMatchObject({ a: 'tieRod', b: 'battery', state: 'touches' });
-    expect(findings).toMatchObject({ version: 2, provenBetweenSteps: true, lockedOut: [] });
+    expect(findings).toMatchObject({ version: 3, provenBetweenSteps: true, lockedOut: [] });
     const bounded = findings.pairs.filter((pair: { moves: boolean; state: string }) => pair.moves);
     expect(bounded.length).toBeGreaterThan(3);
     for (const { state, targetMm, allowanceMm, provenAtLeastMm, worst } of bounded) {

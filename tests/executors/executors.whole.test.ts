@@ -9,6 +9,7 @@ import { crewOfThreads } from '../../src/executors/nodeThreads.ts';
 import type { SweepOptions } from '../../src/executors/options.ts';
 import { PoseProbe } from '../../src/executors/poseProbe.ts';
 import { type Reply, type Request, serve } from '../../src/executors/protocol.ts';
+import { limitsOf } from '../../src/sweep/limits.ts';
 import type { SweepResult } from '../../src/sweep/result.ts';
 import { RowSweeper } from '../../src/sweep/row.ts';
 import { type Setup, setUp } from '../../src/sweep/setUp.ts';
@@ -75,6 +76,23 @@ describe('executors', () => {
       for (const [name, buffer] of Object.entries(here)) {
         expect(there[name].equals(buffer), `${name} on ${threads} threads`).toBe(true);
       }
+    }
+  });
+
+  it('give the same limits on a thread as in process, and refuse those of a corner held no more', async () => {
+    const setup = await ready();
+    const { design, mechanism, travelMm, steer } = setup;
+    const here = limitsOf(design.corner, mechanism, travelMm, steer);
+    expect(here.length).toBeGreaterThan(2);
+    const crew = crewOfThreads(1);
+    try {
+      crew.take(setup);
+      expect(await crew.limits()).toEqual(here);
+      const superseded = crew.limits();
+      crew.take(setup);
+      await expect(superseded).rejects.toThrow('another corner has been opened');
+    } finally {
+      crew.end();
     }
   });
 

@@ -23,7 +23,7 @@ async function swept(parts: Record<string, unknown>[], side: 'left' | 'right' = 
   const source = cornerSource({ parts, side, suspension: { ...suspension, camberDeg: 0, toeDeg: 0 } });
   const setup = await setUp(readDesign(source), SETTINGS);
   const result = await sweepInProcess(setup);
-  const findings = findingsOf(result);
+  const findings = findingsOf(result, []);
   const checked = { design: setup.design, solids: setup.solids, result, findings };
   return {
     setup,

@@ -3,6 +3,7 @@ import { CLEARANCE_KINDS, type ClearanceKind } from '../../src/clearance/clearan
 import { findingsOf, stateOf, worstMargins } from '../../src/findings/findingsOf.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../src/sweep/result.ts';
 import { CARRIER_NUMBERS, emptyRow } from '../../src/sweep/row.ts';
+import { inventedLimit } from '../oracles/inventedLimit.ts';
 import { atPose, proofOf } from '../oracles/inventedProof.ts';
 
 type Cell = number | 'far' | 'unknown' | 'pending';
@@ -64,7 +65,7 @@ describe('findings', () => {
   ]);
 
   it('finds the worst step, its pose, points and margin', () => {
-    const worst = findingsOf(result).pairs[0];
+    const worst = findingsOf(result, []).pairs[0];
     expect(worst).toMatchObject({ pair: 3, state: 'touches', unknownSteps: 0 });
     expect(worst.worst).toMatchObject({
       travelMm: 80,
@@ -77,7 +78,7 @@ describe('findings', () => {
   });
 
   it('sorts by what must be acted on, counts, and takes allowances off', () => {
-    const findings = findingsOf(result);
+    const findings = findingsOf(result, []);
     expect(findings.pairs.map(({ pair, state }) => [pair, state])).toEqual([
       [3, 'touches'],
       [4, 'unknown'],
@@ -91,19 +92,20 @@ describe('findings', () => {
   });
 
   it('does not call a corner clear while something is unknown, unreachable or pending', () => {
-    expect(findingsOf(resultOf([[9, 9, 9, 9]])).verdict).toBe('clear');
-    expect(findingsOf(resultOf([[9, 9, 'unknown', 9]])).verdict).toBe('unknown');
+    expect(findingsOf(resultOf([[9, 9, 9, 9]]), []).verdict).toBe('clear');
+    expect(findingsOf(resultOf([[9, 9, 'unknown', 9]]), []).verdict).toBe('unknown');
     const unreachable = findingsOf(
       resultOf([[9, 9, 9, 'unknown']], ['solved', 'solved', 'solved', 'unreachable']),
+      [],
     );
     expect(unreachable).toMatchObject({ verdict: 'unknown', unreachableSteps: [3], solvedSteps: 3 });
     expect(unreachable.pairs[0].unknownSteps).toBe(0);
     const pending = resultOf([[9, 9, 9, 'pending']], ['solved', 'solved', 'solved', 'pending']);
-    expect(findingsOf(pending).verdict).toBe('incomplete');
+    expect(findingsOf(pending, []).verdict).toBe('incomplete');
   });
 
   it('keeps a contact that was found although other steps are unknown', () => {
-    expect(findingsOf(resultOf([[9, -1, 'unknown', 9]])).pairs[0].state).toBe('touches');
+    expect(findingsOf(resultOf([[9, -1, 'unknown', 9]]), []).pairs[0].state).toBe('touches');
   });
 
   it('maps the worst margin of each step', () => {
@@ -113,10 +115,36 @@ describe('findings', () => {
   });
 });
 
+describe('findings about joints and dampers', () => {
+  const clear = resultOf([[9, 9, 9, 9]]);
+  const binding = inventedLimit({ allowed: 20, usedAtSteps: Float64Array.of(0, 5, 12, 22) });
+  const unknown = inventedLimit({ kind: 'damperOpen', allowed: undefined });
+
+  it('count what binds as what touches, and what is unknown as unknown', () => {
+    const findings = findingsOf(clear, [inventedLimit(), unknown, binding]);
+    expect(findings).toMatchObject({
+      verdict: 'touches',
+      limitCounts: { binds: 1, unknown: 1, clear: 1 },
+      counts: { touches: 0, clear: 1 },
+    });
+    expect(findings.limits.map(({ state }) => state)).toEqual(['binds', 'unknown', 'clear']);
+    expect([...findings.bindingSteps]).toEqual([0, 0, 0, 1]);
+    expect(findingsOf(clear, [unknown]).verdict).toBe('unknown');
+    expect(findingsOf(resultOf([[9, 4, 9, 9]]), [unknown]).verdict).toBe('unknown');
+    expect(findingsOf(clear, [inventedLimit()]).verdict).toBe('clear');
+  });
+
+  it('are incomplete while limits are not computed', () => {
+    const findings = findingsOf(clear, undefined);
+    expect(findings).toMatchObject({ verdict: 'incomplete', limits: [] });
+    expect([...findings.bindingSteps]).toEqual([0, 0, 0, 0]);
+  });
+});
+
 describe('findings with a proof of what lies between the steps', () => {
   const LOCKED_OUT = { travelMm: [70, 80], steer: [0.5, 1], whole: false, reason: 'too short' } as const;
   const one = (cells: Cell[], ...proof: Parameters<typeof proofOf>) =>
-    findingsOf(resultOf([cells]), proofOf(...proof));
+    findingsOf(resultOf([cells]), [], proofOf(...proof));
 
   it('take the worst case between steps where that is less than at any step', () => {
     const { pairs, verdict } = one([9, 8, 7, 9], [{ lowerMm: 6.4, between: atPose(6.5) }]);
@@ -165,6 +193,6 @@ describe('findings with a proof of what lies between the steps', () => {
     const locked = one([9, 9, 9, 9], clear, [LOCKED_OUT]);
     expect(locked).toMatchObject({ verdict: 'unknown', lockedOut: [LOCKED_OUT], unreachableSteps: [] });
     expect(one([9, -1, 9, 9], [{}], [LOCKED_OUT]).verdict).toBe('touches');
-    expect(findingsOf(resultOf([[9, 9, 9, 9]])).lockedOut).toBeUndefined();
+    expect(findingsOf(resultOf([[9, 9, 9, 9]]), []).lockedOut).toBeUndefined();
   });
 });

@@ -6,6 +6,7 @@ import {
   alongY,
   constant,
   cosSin,
+  halfOf,
   magnitude,
   mul,
   REST,
@@ -129,5 +130,25 @@ describe('Taylor models', () => {
       expect(Number.isFinite(high)).toBe(false);
     }
     expect(Number.isFinite(reciprocal(alongX(0.5, 0.4))[REST])).toBe(true);
+  });
+
+  it('holds over each half of its cell, by the same polynomial', () => {
+    const random = mulberry32(SEED + 1);
+    for (let n = 0; n < CASES; n++) {
+      const { model, at } = randomForm(random);
+      const along = random() < 0.5 ? 'x' : 'y';
+      const side = random() < 0.5 ? -1 : 1;
+      const half = halfOf(model, along, side);
+      const [x, y] = [between(random, -1, 1), between(random, -1, 1)];
+      const [wholeX, wholeY] = along === 'x' ? [(side + x) / 2, y] : [x, (side + y) / 2];
+      const size = magnitude(model);
+      expect(Math.abs(polynomial(half, x, y) - polynomial(model, wholeX, wholeY))).toBeLessThan(
+        1e-14 * (1 + size),
+      );
+      expect(Math.abs(polynomial(half, x, y) - at(wholeX, wholeY))).toBeLessThanOrEqual(
+        half[REST] + 1e-14 * (1 + size),
+      );
+      expect(half[REST]).toBeGreaterThanOrEqual(model[REST]);
+    }
   });
 });

@@ -9,6 +9,7 @@ import { alignmentAt } from '../../src/mechanism/alignment.ts';
 import { prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
 import type { ReportInput } from '../../src/report/reportInput.ts';
 import type { Mesh, Solid } from '../../src/solids/solid.ts';
+import type { MeasuredLimit } from '../../src/sweep/limit.ts';
 import type { Pair } from '../../src/sweep/pair.ts';
 import type { Proof } from '../../src/sweep/prove.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../src/sweep/result.ts';
@@ -47,6 +48,8 @@ export interface FixtureOptions {
   unit?: ReportInput['unit'];
   targetOrigin?: string;
   contacts?: ReportInput['contacts'];
+  /** Of joints and dampers; none where left out. */
+  limits?: readonly MeasuredLimit[];
   /** What is proved between the steps; no proof where left out. */
   proof?: (result: SweepResult) => Proof;
 }
@@ -172,7 +175,7 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
     design,
     solids,
     result,
-    findings: findingsOf(result, options.proof?.(result)),
+    findings: findingsOf(result, options.limits ?? [], options.proof?.(result)),
     contacts: options.contacts ?? new Map(),
     alignmentAtRideHeight: alignmentAt(mechanism, ride, 300),
     whyUnreachable: (t, s) => (reaches(t, s) ? undefined : 'the tie rod is too short'),

@@ -26,7 +26,7 @@ describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) 
   it('holds every step and pair', () => {
     expect(read).toMatchObject({
       format: 'daylight.results',
-      version: 1,
+      version: 2,
       designHash: input.design.hash,
       side,
       settings: result.settings,
@@ -108,7 +108,7 @@ describe('findings as JSON', () => {
     const read = JSON.parse(findingsJson(input, '1.2.3'));
     expect(read.verdict).toBe('touches');
     expect(read.counts).toEqual(input.findings.counts);
-    expect(read).toMatchObject({ format: 'daylight.findings', version: 2 });
+    expect(read).toMatchObject({ format: 'daylight.findings', version: 3 });
     expect([read.provenBetweenSteps, read.lockedOut]).toEqual([false, null]);
     expect(read.pairs.every((pair: Record<string, unknown>) => pair.provenAtLeastMm === null)).toBe(true);
     expect(read.pairs[0].worst.atStep).toBe(true);

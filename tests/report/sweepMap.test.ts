@@ -35,7 +35,7 @@ function mapOf(options: FixtureOptions) {
   );
   const boxOf = (one: Element) => ['x', 'y', 'width', 'height'].map((name) => Number(attribute(one, name)));
   return {
-    cells: mapCells(result),
+    cells: mapCells(result, findings),
     drawn: cells.map((one) => ({ box: boxOf(one), fill: attribute(one, 'fill') })),
     svg,
   };

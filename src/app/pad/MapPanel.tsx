@@ -16,7 +16,9 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
   const unit = useView((view) => view.unit);
   const picture = useMemo(() => {
     if (swept === undefined) return undefined;
-    return stepPicture(swept.result, pair === undefined ? movingPairs(corner) : [pair]);
+    return pair === undefined
+      ? stepPicture(swept.result, movingPairs(corner), swept.findings.bindingSteps)
+      : stepPicture(swept.result, [pair]);
   }, [swept, pair, corner]);
   const worst = useMemo(() => {
     const findings = swept?.findings.pairs;
@@ -67,6 +69,11 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
         <li>
           <span className="swatch swatch-hatch" aria-hidden="true" /> touches
         </li>
+        {has('binds') && (
+          <li>
+            <span className="swatch swatch-binds" aria-hidden="true" /> joint or damper binds
+          </li>
+        )}
         {has('pending') && (
           <li>
             <span className="swatch swatch-guess" aria-hidden="true" /> guessed, not swept yet

@@ -48,7 +48,9 @@ export function drawMap(
     };
   };
   const tintOf = (step: number) =>
-    picture.states[step] === 'touches' ? tintStrength(0) : tintStrength(picture.marginMm[step]);
+    picture.states[step] === 'touches' || picture.states[step] === 'binds'
+      ? tintStrength(0)
+      : tintStrength(picture.marginMm[step]);
   const fill = ({ x, y, width: w, height: h }: Cell, tint: number) => {
     ctx.globalAlpha = 1;
     ctx.fillStyle = tokens.sheet;
@@ -80,6 +82,7 @@ export function drawMap(
   const cells = (wanted: StepState) =>
     picture.states.flatMap((state, step) => (state === wanted ? [cellOf(step)] : []));
   lineCells(ctx, width, height, cells('touches'), contactLines(tokens));
+  lineCells(ctx, width, height, cells('binds'), bindingLines(tokens));
   questionMarks(ctx, cells('unknown'), tokens);
   lineCells(ctx, width, height, cells('unreachable'), outOfReachLines(tokens));
   dottedBorders(ctx, picture, count, cellOf, tokens);
@@ -93,7 +96,7 @@ const CONTACT_DASH = [2, 2];
 /** States of which no tint can be told. */
 const BLANK: readonly StepState[] = ['unreachable', 'unknown'];
 
-/** Lines over cells, rising to the right. */
+/** Lines over cells, rising to the right unless `falling`. */
 interface Lines {
   colour: string;
   strength?: number;
@@ -102,6 +105,7 @@ interface Lines {
   widthPx: number;
   /** From line to line along the lower edge. */
   apartPx: number;
+  falling?: boolean;
   /** As many fall to the right. */
   crossed?: boolean;
 }
@@ -114,6 +118,8 @@ const contactLines = ({ sheet, touch }: Tokens): Lines => ({
   widthPx: 1.6,
   apartPx: 6,
 });
+/** As contact, falling. */
+const bindingLines = (tokens: Tokens): Lines => ({ ...contactLines(tokens), falling: true });
 const outOfReachLines = ({ soft }: Tokens): Lines => ({
   colour: soft,
   strength: 0.45,
@@ -127,7 +133,7 @@ function lineCells(
   width: number,
   height: number,
   cells: readonly Cell[],
-  { colour, strength = 1, ground, widthPx, apartPx, crossed }: Lines,
+  { colour, strength = 1, ground, widthPx, apartPx, falling = false, crossed = false }: Lines,
 ) {
   if (cells.length === 0) return;
   ctx.save();
@@ -143,9 +149,11 @@ function lineCells(
   ctx.lineWidth = widthPx;
   ctx.beginPath();
   for (let x = -height; x < width; x += apartPx) {
-    ctx.moveTo(x, height);
-    ctx.lineTo(x + height, 0);
-    if (crossed) {
+    if (!falling) {
+      ctx.moveTo(x, height);
+      ctx.lineTo(x + height, 0);
+    }
+    if (falling || crossed) {
       ctx.moveTo(x, 0);
       ctx.lineTo(x + height, height);
     }

@@ -2,7 +2,7 @@ import type { PairState } from '../../findings/findings.ts';
 import { stateOf, worstMargins } from '../../findings/findingsOf.ts';
 import { POSE_STATES, type SweepResult } from '../../sweep/result.ts';
 
-export type StepState = PairState | 'pending' | 'unreachable';
+export type StepState = PairState | 'binds' | 'pending' | 'unreachable';
 
 /** What a map shows of each step, over the pairs asked for. */
 export interface StepPicture {
@@ -14,14 +14,18 @@ export interface StepPicture {
 }
 
 /** The graver of two states of one step stands for both. */
-const BY_GRAVITY: readonly PairState[] = ['far', 'clear', 'tight', 'unknown', 'touches'];
-const GRAVITY: Record<PairState, number> = { far: 0, clear: 1, tight: 2, unknown: 3, touches: 4 };
+const BY_GRAVITY = ['far', 'clear', 'tight', 'unknown', 'binds', 'touches'] as const;
+const GRAVITY = { far: 0, clear: 1, tight: 2, unknown: 3, binds: 4, touches: 5 } as const;
 
 const PENDING = POSE_STATES.indexOf('pending');
 const SOLVED = POSE_STATES.indexOf('solved');
 
-/** The picture of a sweep, finished or not, over the given pairs. */
-export function stepPicture(result: SweepResult, pairs: readonly number[]): StepPicture {
+/** The picture of a sweep, finished or not, over the given pairs; `bindingSteps`: 1 where a joint or damper binds. */
+export function stepPicture(
+  result: SweepResult,
+  pairs: readonly number[],
+  bindingSteps?: Uint8Array,
+): StepPicture {
   const steps = result.poseState.length;
   const gravest = new Uint8Array(steps);
   const leastMm = Float64Array.from(result.poseState, (pose) =>
@@ -39,6 +43,9 @@ export function stepPicture(result: SweepResult, pairs: readonly number[]): Step
       gravest[step] = Math.max(gravest[step], GRAVITY[state]);
     }
   }
+  bindingSteps?.forEach((binds, step) => {
+    if (binds === 1) gravest[step] = Math.max(gravest[step], GRAVITY.binds);
+  });
   const states = Array.from(gravest, (gravity, step): StepState => {
     if (result.poseState[step] === PENDING) return 'pending';
     return result.poseState[step] === SOLVED ? BY_GRAVITY[gravity] : 'unreachable';

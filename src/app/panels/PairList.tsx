@@ -7,6 +7,7 @@ import { useSession } from '../session.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
+import { nextInList } from './nextInList.ts';
 import { PairsAside } from './PairsAside.tsx';
 import { StateMark } from './StateMark.tsx';
 
@@ -28,17 +29,11 @@ export function PairList({ corner }: { corner: OpenCorner }) {
   }, [chosen]);
 
   const onKey = (event: KeyboardEvent) => {
-    const last = pairs.length - 1;
-    const next: Record<string, number> = {
-      ArrowDown: Math.min(last, at + 1),
-      ArrowUp: Math.max(0, at - 1),
-      Home: 0,
-      End: last,
-    };
     if (event.key === 'Escape') useView.setState({ pair: undefined });
-    if (next[event.key] === undefined || last < 0) return;
+    const next = nextInList(event.key, at, pairs.length);
+    if (next === undefined) return;
     event.preventDefault();
-    session.showPair(pairs[next[event.key]].pair);
+    session.showPair(pairs[next].pair);
   };
 
   return (

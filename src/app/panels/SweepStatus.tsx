@@ -37,6 +37,18 @@ export function SweepStatus() {
               {swept.findings.counts[state]} {swept.findings.counts[state] === 1 ? one : many}
             </span>
           ))}
+          {swept.findings.limitCounts.binds > 0 && (
+            <span className="count" data-state="binds" title="Joints and dampers at the end of their range">
+              <StateMark state="binds" />
+              {swept.findings.limitCounts.binds} {swept.findings.limitCounts.binds === 1 ? 'binds' : 'bind'}
+            </span>
+          )}
+          {swept.findings.limitCounts.unknown > 0 && (
+            <span className="count" data-state="unknown" title="Of joints and dampers">
+              <StateMark state="unknown" />
+              {counted(swept.findings.limitCounts.unknown, 'limit')} unknown
+            </span>
+          )}
           {(swept.findings.unreachableSteps.length > 0 || (swept.findings.lockedOut?.length ?? 0) > 0) && (
             <span className="count" data-state="unknown" title="Part of travel and steer cannot be reached">
               <StateMark state="unknown" />

@@ -1,7 +1,12 @@
 import { create } from 'zustand';
-import type { Carrier } from '../../design/schema.ts';
+import type { Carrier, Corner } from '../../design/schema.ts';
+import type { LimitFinding } from '../../findings/limitFindings.ts';
 import type { Vec3 } from '../../math/vec.ts';
 import type { LengthUnit } from '../../report/figures.ts';
+
+/** Names a limit of a part, the same from one state of a corner to the next. */
+export const limitKey = ({ parts }: Corner, { kind, partIndex }: LimitFinding): string =>
+  `${kind} ${parts[partIndex].id}`;
 
 export type Theme = 'auto' | 'light' | 'dark';
 
@@ -35,6 +40,8 @@ interface ViewState {
   theme: Theme;
   /** Index into the corner's pairs. */
   pair: number | undefined;
+  /** Key of the joint or damper chosen; see `limitKey`. */
+  limit: string | undefined;
   /** Pairs that stay on the charts, whichever is in hand. */
   charted: readonly number[];
   /** Indices of the solids that hide the gap of the pair in hand from every side square to it. */
@@ -67,6 +74,7 @@ export const useView = create<ViewState>((set) => ({
   unit: 'mm',
   theme: 'auto',
   pair: undefined,
+  limit: undefined,
   charted: [],
   hiding: [],
   part: undefined,

@@ -1,5 +1,6 @@
 import type { PairState } from '../../findings/findings.ts';
 import { counted, type Figures } from '../../report/figures.ts';
+import { BINDING_WORDS, limitAllowed, limitUsed } from '../../report/limitRows.ts';
 import type { OpenCorner } from '../engine.ts';
 import { type MeasuredPair, measuredPair } from '../stores/measuredPair.ts';
 import type { Measured } from '../stores/poseStore.ts';
@@ -9,11 +10,11 @@ const STATES: readonly PairState[] = ['touches', 'tight', 'clear', 'far', 'unkno
 
 /**
  * In words what a person who cannot see the view would read off it: the pose, how many pairs are in which state there,
- * those that touch or have least margin, and what is not drawn. `measured`: undefined until the pose is; `failure`: the
+ * those that touch, bind or have least margin, and what is not drawn. `measured`: undefined until the pose is; `failure`: the
  * words of what cannot measure any more.
  */
 export function viewSummary(
-  corner: Pick<OpenCorner, 'design' | 'pairs' | 'solids'>,
+  corner: Pick<OpenCorner, 'design' | 'limitsAt' | 'pairs' | 'solids'>,
   measured: Measured | undefined,
   hidden: ReadonlySet<string>,
   figures: Figures,
@@ -44,10 +45,18 @@ export function viewSummary(
     (best, one) => (best === undefined || one.marginMm < best.marginMm ? one : best),
     undefined,
   );
+  const binding = corner
+    .limitsAt(measured.travelMm, measured.steer)
+    .filter(({ state }) => state === 'binds')
+    .map(
+      (limit) =>
+        `${limit.label} ${BINDING_WORDS[limit.kind]}, ${limitUsed(limit, figures)} of ${limitAllowed(limit, figures)}`,
+    );
   const notDrawn = corner.solids.filter(({ id }) => hidden.has(id)).map(({ label }) => label);
   return [
     `At ${where}: ${counted(found.length, 'pair')}, ${counts.join(', ')}.`,
     ...touching.map((one) => `${named(one)}.`),
+    ...binding.map((words) => `${words}.`),
     ...(least === undefined ? [] : [`Least margin: ${named(least)}.`]),
     ...(notDrawn.length === 0 ? [] : [`Not drawn: ${notDrawn.join(', ')}.`]),
   ].join(' ');

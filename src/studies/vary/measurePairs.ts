@@ -11,6 +11,9 @@ export type MeasurePairs = (
   onShare?: (share: number) => void,
 ) => Promise<Findings>;
 
+/** Some of a corner's pairs are measured here; its joints and dampers are no pairs. */
+const NO_LIMITS = [] as const;
+
 /** Progress of one half of what is measured, the steps or the proof. */
 const halfOf =
   (onShare: ((share: number) => void) | undefined, begins: number) =>
@@ -22,6 +25,7 @@ export const measurePairsHere: MeasurePairs = async (setup, signal, onShare) => 
   const result = await sweepInProcess(setup, { signal, onProgress: halfOf(onShare, 0) });
   return findingsOf(
     result,
+    NO_LIMITS,
     await proveInProcess(setup, result, { signal, onProgress: halfOf(onShare, 0.5) }),
   );
 };
@@ -32,14 +36,19 @@ export const measurePairsBy =
   async (setup, signal, onShare) => {
     crew.take(setup);
     const result = await crew.sweep({ signal, onProgress: halfOf(onShare, 0) });
-    return findingsOf(result, await crew.prove(result, { signal, onProgress: halfOf(onShare, 0.5) }));
+    return findingsOf(
+      result,
+      NO_LIMITS,
+      await crew.prove(result, { signal, onProgress: halfOf(onShare, 0.5) }),
+    );
   };
 
 /** Measures pairs that never move against each other: ride height stands for every pose. */
 export async function measureFitPairs(setup: Setup): Promise<Findings> {
   const rideHeight = Float64Array.of(0);
   const settings = { ...setup.settings, travelSteps: 1, steerSteps: 1 };
-  return findingsOf(await sweepInProcess({ ...setup, settings, travelMm: rideHeight, steer: rideHeight }));
+  const result = await sweepInProcess({ ...setup, settings, travelMm: rideHeight, steer: rideHeight });
+  return findingsOf(result, NO_LIMITS);
 }
 
 /** A corner with some of its pairs alone. */

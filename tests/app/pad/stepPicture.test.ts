@@ -37,6 +37,11 @@ describe('the picture of a sweep', () => {
     expect([...leastMm.subarray(3)].every(Number.isNaN)).toBe(true);
   });
 
+  it('shows where a joint or damper binds, unless parts touch there or the pose is not reached', () => {
+    const { states } = stepPicture(result, [0, 1], Uint8Array.of(1, 1, 0, 1, 1, 1));
+    expect(states).toEqual(['touches', 'binds', 'far', 'binds', 'pending', 'unreachable']);
+  });
+
   it('of one pair shows that pair alone', () => {
     expect(stepPicture(result, [1]).states.slice(0, 2)).toEqual(['clear', 'tight']);
     expect(stepPicture(result, [0]).states.slice(0, 2)).toEqual(['touches', 'clear']);

@@ -2,14 +2,17 @@ import { describe, expect, it } from 'vitest';
 import type { OpenCorner } from '../../../src/app/engine.ts';
 import { viewSummary } from '../../../src/app/viewer/viewSummary.ts';
 import { CLEARANCE_KINDS } from '../../../src/clearance/clearance.ts';
+import { limitFindings } from '../../../src/findings/limitFindings.ts';
 import { figuresIn } from '../../../src/report/figures.ts';
 import { POSE_STATES } from '../../../src/sweep/result.ts';
 import { emptyRow } from '../../../src/sweep/row.ts';
+import { inventedLimit } from '../../oracles/inventedLimit.ts';
 
 const solids = ['Wheel', 'Tie rod', 'Damper'].map((label) => ({ id: label.toLowerCase(), label }));
 const corner = {
   design: { corner: { side: 'left', suspension: { steering: { rackInboard: 60, rackOutboard: 60 } } } },
   solids,
+  limitsAt: () => limitFindings([inventedLimit()]),
   pairs: [
     { a: 0, b: 1, targetMm: 6, allowanceMm: 0 },
     { a: 0, b: 2, targetMm: 6, allowanceMm: 0 },
@@ -35,6 +38,15 @@ describe('what the view shows, in words', () => {
     expect(viewSummary(corner, measured([-2, 9, 7]), new Set(['damper']), figuresIn('mm'))).toBe(
       'At droop −20 mm, straight ahead: 3 pairs, 1 touches, 2 clear. Wheel ↔ Tie rod, touches. ' +
         'Least margin: Tie rod ↔ Damper, clear, 7.00 ± 0.10 mm. Not drawn: Damper.',
+    );
+  });
+
+  it('names the joints and dampers that bind at the pose', () => {
+    const binding = inventedLimit({ allowed: 20 });
+    const bottoms = inventedLimit({ kind: 'damperClosed', label: 'Damper', unit: 'mm', allowed: 30 });
+    const bound = { ...corner, limitsAt: () => limitFindings([inventedLimit(), binding, bottoms]) };
+    expect(viewSummary(bound, measured([9, 9, 7]), new Set(), figuresIn('mm'))).toContain(
+      '3 clear. Upper joint binds, 22.00° of 20.00°. Damper bottoms out, 22.00 mm of 30.00 mm. Least margin:',
     );
   });
 

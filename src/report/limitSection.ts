@@ -1,0 +1,77 @@
+import { type Section, stateInWords } from './content.ts';
+import type { Figures } from './figures.ts';
+import { limitRows } from './limitRows.ts';
+import type { Checked } from './reportInput.ts';
+
+/** Joints and damper: what they use of what they allow. None where the corner has neither. */
+export function limitSections(checked: Checked, figures: Figures): Section[] {
+  const rows = limitRows(checked, figures);
+  if (rows.length === 0) return [];
+  const numbered = rows.map((row, index) => ({ row, number: `${index + 1}` }));
+  const proven = checked.findings.lockedOut !== undefined;
+  const advised = numbered.filter(({ row }) => row.advice !== '');
+  const figure = (title: string) => ({ title, figure: true });
+  return [
+    {
+      title: 'Joints and damper',
+      blocks: [
+        {
+          kind: 'text',
+          text: `Tilt is the angle between a joint's bolt and the axis of its housing; the length of a damper is that between its mounts. Each at the worst pose found.${proven ? ' Proven: no pose goes beyond it, at a step or between steps.' : ''} A tie rod is taken not to turn about its own line.`,
+        },
+        {
+          kind: 'table',
+          columns: [
+            figure('No.'),
+            { title: 'State' },
+            { title: 'Joint or damper' },
+            figure('Used'),
+            ...(proven ? [figure('Proven')] : []),
+            figure('Allowed'),
+            figure('Left'),
+            figure(`Travel, ${figures.unit}`),
+            figure(`Rack, ${figures.unit}`),
+            figure('Wheel angle'),
+          ],
+          rows: numbered.map(({ row, number }) => ({
+            state: row.finding.state,
+            cells: [
+              number,
+              stateInWords(row.finding.state),
+              row.name,
+              row.used,
+              ...(proven ? [row.proven] : []),
+              row.allowed,
+              row.left,
+              row.travel,
+              row.rack,
+              row.wheelAngle,
+            ],
+          })),
+        },
+        {
+          kind: 'table',
+          columns: [
+            figure('No.'),
+            { title: 'Joint or damper' },
+            { title: 'Where the allowed value comes from' },
+          ],
+          rows: numbered.map(({ row, number }) => ({ cells: [number, row.name, row.from] })),
+        },
+        ...(advised.length === 0
+          ? []
+          : [
+              {
+                kind: 'table' as const,
+                columns: [
+                  figure('No.'),
+                  { title: 'Joint' },
+                  { title: 'Housing, as typed in the file: vehicle axes of the left corner at ride height' },
+                ],
+                rows: advised.map(({ row, number }) => ({ cells: [number, row.name, row.advice] })),
+              },
+            ]),
+      ],
+    },
+  ];
+}

@@ -1,0 +1,59 @@
+import type { Entry } from '../design/schema.ts';
+import { tiltAtBallFaceDeg, tiltAtShaftDeg } from '../mechanism/jointTilt.ts';
+import type { AllowedFrom } from './limit.ts';
+
+export interface Allowed {
+  allowed: number | undefined;
+  allowedFrom: AllowedFrom;
+}
+
+const computed = (
+  allowed: number,
+  field: AllowedFrom['field'],
+  dimensions: AllowedFrom['dimensions'],
+): Allowed => ({ allowed, allowedFrom: { how: 'computed', field, dimensions } });
+
+/** The value of a field where the file gives it. */
+const typed = (allowed: number | undefined, field: AllowedFrom['field']): Allowed => ({
+  allowed,
+  allowedFrom: { how: allowed === undefined ? 'missing' : 'typed', field, dimensions: [] },
+});
+
+/** Tilt that a joint allows to each side, degrees: as typed, else the least that its dimensions give. */
+export function allowedTilt(joint: Entry<'joint'>): Allowed {
+  const { allowedTiltDeg, ballDiameter, housingWidth, boltDiameter, ballWidth, spacers } = joint;
+  if (allowedTiltDeg !== undefined) return typed(allowedTiltDeg, 'allowedTiltDeg');
+  const shaft =
+    spacers !== undefined && spacers.diameter > boltDiameter
+      ? { name: 'spacer', mm: spacers.diameter }
+      : { name: 'bolt', mm: boltDiameter };
+  const ball = [
+    { name: 'ball', mm: ballDiameter },
+    { name: 'housing width', mm: housingWidth },
+  ];
+  const atShaft = computed(tiltAtShaftDeg(ballDiameter, housingWidth, shaft.mm), 'allowedTiltDeg', [
+    ...ball,
+    shaft,
+  ]);
+  if (ballWidth === undefined) return atShaft;
+  const atFace = computed(tiltAtBallFaceDeg(ballDiameter, housingWidth, ballWidth), 'allowedTiltDeg', [
+    ...ball,
+    { name: 'ball width', mm: ballWidth },
+  ]);
+  return (atFace.allowed ?? 0) < (atShaft.allowed ?? 0) ? atFace : atShaft;
+}
+
+/**
+ * Length of a damper fully compressed, mm: as typed, else the least that it can be, where the eye on the rod meets the end
+ * of the body.
+ */
+export function allowedClosed({ closedLength, bodyLength, eyeDiameter }: Entry<'damper'>): Allowed {
+  if (closedLength !== undefined) return typed(closedLength, 'closedLength');
+  return computed(bodyLength + eyeDiameter / 2, 'closedLength', [
+    { name: 'body', mm: bodyLength },
+    { name: 'half the eye', mm: eyeDiameter / 2 },
+  ]);
+}
+
+/** Length of a damper fully extended, mm, as typed: nothing else of it says. */
+export const allowedOpen = ({ openLength }: Entry<'damper'>): Allowed => typed(openLength, 'openLength');
