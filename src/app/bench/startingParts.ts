@@ -1,4 +1,5 @@
 import { BOLT_JOINS } from '../../design/boltsSchema.ts';
+import { acrossCornersMm, FASTENER_SIZES } from '../../design/fastenerSizes.ts';
 import type { Corner, JointPlace, PartKind } from '../../design/schema.ts';
 import { JOINT_PLACES } from '../../design/schema.ts';
 import { readTyreSize } from '../../design/tyreSize.ts';
@@ -153,6 +154,12 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
       return key === 'brace'
         ? { at: 0.35, diameter: Math.round(0.8 * entry.tubeDiameter) }
         : { thickness: 5, length: 80 };
+    case 'joint': {
+      const { ballDiameter, boltDiameter } = entry;
+      if (key === 'housingDirection') return entry.boltDirection;
+      if (key === 'boltHead') return headFor(boltDiameter);
+      return { diameter: boltDiameter + Math.min(3, (ballDiameter - boltDiameter) / 2), length: 10 };
+    }
     case 'hub': {
       // On the same circle as the bolts that it takes the place of.
       const side = Math.floor(entry.mountBoltCircle / Math.SQRT2);
@@ -177,6 +184,20 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
     default:
       return undefined;
   }
+}
+
+/** The hexagon head for a bolt of a diameter, of the nearest size that is not smaller; in proportion beyond the largest. */
+function headFor(boltDiameterMm: number): Dimensions {
+  const larger = FASTENER_SIZES.filter(({ diameterMm }) => diameterMm >= boltDiameterMm - 0.1);
+  const [size] = larger.toSorted((a, b) => a.diameterMm - b.diameterMm);
+  const largest = FASTENER_SIZES.find(({ name }) => name === 'M24') ?? FASTENER_SIZES[0];
+  const { hexHead, nut, diameterMm } = size ?? largest;
+  const scale = size === undefined ? boltDiameterMm / diameterMm : 1;
+  const round = (mm: number): number => Math.round(10 * mm * scale) / 10;
+  return {
+    diameter: round(acrossCornersMm(hexHead.acrossMm)),
+    height: round(Math.max(hexHead.heightMm, nut.heightMm)),
+  };
 }
 
 /** Between two stations of a measured barrel, mm. */
