@@ -6,9 +6,10 @@ import { figuresIn } from './figures.ts';
 import { assumedSection, inputSection } from './inputSection.ts';
 import { lockOutInWords } from './lockedOut.ts';
 import { aboutSection, methodSection } from './methodSections.ts';
-import { pairSections, uncheckedSection } from './pairSections.ts';
+import { pairSections } from './pairSections.ts';
 import { alignmentSection, mapSection, reachSection } from './poseSections.ts';
 import type { ReportInput } from './reportInput.ts';
+import { treatmentSection } from './treatmentSection.ts';
 import { verdictSentence } from './verdict.ts';
 
 /**
@@ -40,7 +41,7 @@ export function buildContent(input: ReportInput): ReportContent {
       alignmentSection(corner, input.alignmentAtRideHeight, figures),
       assumedSection(design, figures),
       inputSection(design, figures),
-      uncheckedSection(input),
+      treatmentSection(input, figures),
       methodSection(input, figures),
       aboutSection(input),
     ],

@@ -3,7 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
 import { figuresIn } from '../../src/report/figures.ts';
 import { findingsJson } from '../../src/report/findingsJson.ts';
+import { reportHtml } from '../../src/report/html.ts';
+import { reportMarkdown } from '../../src/report/markdown.ts';
 import { resultsJson } from '../../src/report/resultsJson.ts';
+import { pairTable } from '../../src/report/table.ts';
 import {
   countsInWords,
   coverInWords,
@@ -11,13 +14,14 @@ import {
   treatmentCounts,
   treatmentInWords,
 } from '../../src/report/treatment.ts';
+import { treatmentText } from '../../src/report/treatmentText.ts';
 import { zonePlaceInWords, zoneSizeInWords } from '../../src/report/zoneInWords.ts';
 import { buildSolids } from '../../src/solids/catalogue.ts';
 import type { Zone } from '../../src/solids/solid.ts';
 import { planPairs } from '../../src/sweep/pairs.ts';
 import { minimalCorner } from '../design/fixtures.ts';
 import { cornerSource } from './cornerSource.ts';
-import { readDesign, reportInput } from './fixture.ts';
+import { type FixtureOptions, readDesign, reportInput } from './fixture.ts';
 
 const BALL: Zone = { what: 'ball in its seat', shape: 'sphere', centre: [5, 660, 200], radiusMm: 16 };
 const BOLT: Zone = {
@@ -145,5 +149,70 @@ describe.each(['left', 'right'] as const)('zones in the files of a %s corner', (
 
   it('findings.json counts the treatments', () => {
     expect(findings.treatments).toEqual({ everywhere: 3, outsideZones: 1, notChecked: 1 });
+  });
+});
+
+describe('the listing of pairs by treatment', () => {
+  const all: FixtureOptions = { zones: [BALL, BOLT], coveredBy: ['bolt circle', 'pilot in bore'] };
+  const beyond = { mm: Number.POSITIVE_INFINITY, errorMm: 0 };
+  /** Sensor and lower arm, which are joined, and sensor and battery: nothing within the search limit. */
+  const far: FixtureOptions = {
+    ...all,
+    measure: (pair) => (pair === 1 || pair === 2 ? beyond : { mm: 20, errorMm: 0.1 }),
+  };
+
+  it.each([
+    ['mm', 'disc, 16.00 mm diameter, 12.01 mm thick'],
+    ['in', 'disc, 0.630 in diameter, 0.473 in thick'],
+  ] as const)('in the report has counts, zones in %s, reasons and covering checks', (unit, size) => {
+    const input = reportInput({ ...all, unit });
+    const section = reportMarkdown(input).split('## How each pair is treated')[1].split('\n## ')[0];
+    expect(section).toContain(
+      '5 pairs: 3 measured everywhere, 1 measured outside zones of intended contact, 1 not checked.',
+    );
+    expect(section).toMatch(
+      /\| Wheel speed sensor ↔ Lower arm \| ball in its seat \| sphere, .* \| at the lower joint; X /,
+    );
+    expect(section).toContain(`| Wheel speed sensor ↔ Lower arm | intended contact | ${size} | X −`);
+    expect(section).toMatch(/\| Lower arm ↔ Tie rod \| .*bolted together \| bolt circle, pilot in bore \|/);
+    expect(section).toContain('| Tie rod | Battery |');
+    const html = reportHtml(input);
+    for (const text of ['How each pair is treated', size, 'bolt circle, pilot in bore'])
+      expect(html).toContain(text);
+  });
+
+  it('on the command line has the same', () => {
+    const text = treatmentText(reportInput(all), 'mm');
+    expect(text).toContain(
+      '  Wheel speed sensor ↔ Lower arm\n    ball in its seat: sphere, 32.00 mm diameter\n      at the lower joint; X +5.0',
+    );
+    expect(text).toMatch(
+      /Lower arm ↔ Tie rod: .*\n {4}checks of dimensions that cover it: bolt circle, pilot in bore/,
+    );
+    expect(text).toMatch(/Measured everywhere, 3 pairs:\n {2}Tie rod ↔ Battery\n/);
+  });
+
+  it('calls no joined pair far: in the table, its short form and the report', () => {
+    const input = reportInput(far);
+    const table = pairTable(input, 'mm', true);
+    expect(table).toMatch(/^joined +Wheel speed sensor ↔ Lower arm +nothing else within 60 mm /m);
+    expect(table).toMatch(/^far +Wheel speed sensor ↔ Battery +at least 60\.00 /m);
+    const short = pairTable(input, 'mm', false);
+    expect(short).toContain('And 1 far pair, at least 60.00 mm apart.');
+    expect(short).toContain('1 pair is joined; nothing else within 60 mm.');
+    const report = reportMarkdown(input);
+    expect(report).toContain('1 pair is joined; nothing else within 60 mm at any step.');
+    expect(report).toContain('| Wheel speed sensor | Lower arm (2.00) |');
+    expect(report).not.toMatch(/Far from \|\n[^\n]*\n\| Wheel speed sensor \| [^|]*Lower arm/);
+  });
+
+  it('calls a step of the map far only where no joined pair moves', () => {
+    const nothing: FixtureOptions = { measure: () => beyond };
+    expect(reportMarkdown(reportInput(nothing))).toMatch(/\| \+60\.0 \| far \|/);
+    const { result, ...input } = reportInput(nothing);
+    const pairs = result.pairs.map((pair) => (pair.moves ? { ...pair, zones: [BALL] } : pair));
+    const joined = reportMarkdown({ ...input, result: { ...result, pairs } });
+    expect(joined).toMatch(/\| \+60\.0 \| joined; nothing else within 60 mm \|/);
+    expect(joined).not.toMatch(/\| far \|/);
   });
 });
