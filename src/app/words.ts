@@ -2,6 +2,7 @@ import type { Corner } from '../design/schema.ts';
 import type { PairState } from '../findings/findings.ts';
 import { decimal, type Figures, type LengthUnit } from '../report/figures.ts';
 import { shownRackMm } from '../report/pose.ts';
+import { farInWords } from '../report/treatment.ts';
 import type { Solid } from '../solids/solid.ts';
 import type { Pair } from '../sweep/pair.ts';
 
@@ -13,6 +14,14 @@ export const STATE_WORDS: Record<PairState, string> = {
   far: 'far',
   unknown: 'unknown',
 };
+
+/** A state of one pair in words; of joined parts with nothing else near: "joined; nothing else within 60 mm". */
+export const stateText = (
+  state: PairState,
+  pair: Pick<Pair, 'zones'>,
+  limitMm: number,
+  figures: Figures,
+): string => (state === 'far' ? farInWords([pair], limitMm, figures) : STATE_WORDS[state]);
 
 /** "Tie rod ↔ Wheel". */
 export const pairLabel = (solids: readonly Solid[], { a, b }: Pick<Pair, 'a' | 'b'>): string =>

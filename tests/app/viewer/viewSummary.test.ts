@@ -10,10 +10,11 @@ const solids = ['Wheel', 'Tie rod', 'Damper'].map((label) => ({ id: label.toLowe
 const corner = {
   design: { corner: { side: 'left', suspension: { steering: { rackInboard: 60, rackOutboard: 60 } } } },
   solids,
+  settings: { limitMm: 60 },
   pairs: [
-    { a: 0, b: 1, targetMm: 6, allowanceMm: 0 },
-    { a: 0, b: 2, targetMm: 6, allowanceMm: 0 },
-    { a: 1, b: 2, targetMm: 6, allowanceMm: 0 },
+    { a: 0, b: 1, targetMm: 6, allowanceMm: 0, zones: [] },
+    { a: 0, b: 2, targetMm: 6, allowanceMm: 0, zones: [] },
+    { a: 1, b: 2, targetMm: 6, allowanceMm: 0, zones: [] },
   ],
 } as unknown as OpenCorner;
 
@@ -35,6 +36,18 @@ describe('what the view shows, in words', () => {
     expect(viewSummary(corner, measured([-2, 9, 7]), new Set(['damper']), figuresIn('mm'))).toBe(
       'At droop −20 mm, straight ahead: 3 pairs, 1 touches, 2 clear. Wheel ↔ Tie rod, touches. ' +
         'Least margin: Tie rod ↔ Damper, clear, 7.00 ± 0.10 mm. Not drawn: Damper.',
+    );
+  });
+
+  it('calls joined parts with nothing else near joined, not far', () => {
+    const far = Number.POSITIVE_INFINITY;
+    const zones = [{ shape: 'sphere', centre: [0, 0, 0], radiusMm: 10 }];
+    const joined = {
+      ...corner,
+      pairs: corner.pairs.map((pair, i) => (i === 1 ? { ...pair, zones } : pair)),
+    } as OpenCorner;
+    expect(viewSummary(joined, measured([far, far, 9]), new Set(), figuresIn('mm'))).toContain(
+      '3 pairs, 1 clear, 1 far, 1 joined; nothing else within 60 mm.',
     );
   });
 
