@@ -5,7 +5,7 @@ import type { Block, ReportContent } from './content.ts';
 import { figuresIn } from './figures.ts';
 import { assumedSection, inputSection } from './inputSection.ts';
 import { lockOutInWords } from './lockedOut.ts';
-import { aboutSection, methodSection } from './methodSections.ts';
+import { aboutSection, methodSection, notModelledSection } from './methodSections.ts';
 import { pairSections } from './pairSections.ts';
 import { alignmentSection, mapSection, reachSection } from './poseSections.ts';
 import type { ReportInput } from './reportInput.ts';
@@ -42,6 +42,7 @@ export function buildContent(input: ReportInput): ReportContent {
       assumedSection(design, figures),
       inputSection(design, figures),
       treatmentSection(input, figures),
+      notModelledSection(),
       methodSection(input, figures),
       aboutSection(input),
     ],

@@ -1,6 +1,7 @@
 import { PROOF_IN_WORDS, spacingInWords } from './betweenSteps.ts';
 import type { Section } from './content.ts';
 import type { Figures } from './figures.ts';
+import { NOT_MODELLED } from './notModelled.ts';
 import { largest } from './proven.ts';
 import type { Checked, ReportInput } from './reportInput.ts';
 
@@ -52,6 +53,15 @@ export function methodSection(checked: Checked, figures: Figures): Section {
     ],
   };
 }
+
+/** What is left out of the solids and the mechanism. */
+export const notModelledSection = (): Section => ({
+  title: 'Not modelled',
+  blocks: [
+    { kind: 'text', text: 'Look at these by hand:' },
+    { kind: 'list', items: [...NOT_MODELLED] },
+  ],
+});
 
 /** Axes and signs of the figures, then what made them. */
 export function aboutSection(input: ReportInput): Section {

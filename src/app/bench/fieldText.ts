@@ -45,7 +45,7 @@ export const isAbsent = (field: Field): boolean =>
 
 /** What an absent field means where that is not "none". */
 const WHERE_ABSENT: Readonly<Record<string, string>> = {
-  boltHead: 'the usual size for the bolt',
+  boltHead: 'the usual size for the bolt, where there is room',
   housingDirection: 'along the bolt',
 };
 

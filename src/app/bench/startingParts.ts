@@ -1,5 +1,4 @@
 import { BOLT_JOINS } from '../../design/boltsSchema.ts';
-import { acrossCornersMm, FASTENER_SIZES } from '../../design/fastenerSizes.ts';
 import type { Corner, JointPlace, PartKind } from '../../design/schema.ts';
 import { JOINT_PLACES } from '../../design/schema.ts';
 import { readTyreSize } from '../../design/tyreSize.ts';
@@ -127,6 +126,11 @@ const caliperOver = (radiusMm: number): Dimensions => ({
   },
 });
 
+/** Head and nut of a joint's bolt, of its diameter: across corners of M10, height of an M16 nut (ISO 4014, ISO 4032). */
+const [HEAD_DIAMETER, HEAD_HEIGHT] = [1.85, 0.93];
+
+const tenth = (mm: number): number => Math.round(10 * mm) / 10;
+
 /** A group that a part may have or lack, with dimensions to start from; undefined where none are known. */
 export function startingGroup(key: string, corner: Corner, part: number | undefined): unknown {
   const entry = part === undefined ? undefined : corner.parts[part];
@@ -157,7 +161,8 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
     case 'joint': {
       const { ballDiameter, boltDiameter } = entry;
       if (key === 'housingDirection') return entry.boltDirection;
-      if (key === 'boltHead') return headFor(boltDiameter);
+      if (key === 'boltHead')
+        return { diameter: tenth(HEAD_DIAMETER * boltDiameter), height: tenth(HEAD_HEIGHT * boltDiameter) };
       return { diameter: boltDiameter + Math.min(3, (ballDiameter - boltDiameter) / 2), length: 10 };
     }
     case 'hub': {
@@ -184,20 +189,6 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
     default:
       return undefined;
   }
-}
-
-/** The hexagon head for a bolt of a diameter, of the nearest size that is not smaller; in proportion beyond the largest. */
-function headFor(boltDiameterMm: number): Dimensions {
-  const larger = FASTENER_SIZES.filter(({ diameterMm }) => diameterMm >= boltDiameterMm - 0.1);
-  const [size] = larger.toSorted((a, b) => a.diameterMm - b.diameterMm);
-  const largest = FASTENER_SIZES.find(({ name }) => name === 'M24') ?? FASTENER_SIZES[0];
-  const { hexHead, nut, diameterMm } = size ?? largest;
-  const scale = size === undefined ? boltDiameterMm / diameterMm : 1;
-  const round = (mm: number): number => Math.round(10 * mm * scale) / 10;
-  return {
-    diameter: round(acrossCornersMm(hexHead.acrossMm)),
-    height: round(Math.max(hexHead.heightMm, nut.heightMm)),
-  };
 }
 
 /** Between two stations of a measured barrel, mm. */

@@ -83,7 +83,7 @@ describe('a field that the file leaves out', () => {
   it('is shown with what holds in its place', () => {
     expect(absentText('spacers')).toBe('none');
     expect(absentText('housingDirection')).toBe('along the bolt');
-    expect(absentText('boltHead')).toBe('the usual size for the bolt');
+    expect(absentText('boltHead')).toBe('the usual size for the bolt, where there is room');
   });
 });
 

@@ -70,6 +70,9 @@ describe('dimensions of the smaller pieces end on the metal that they measure', 
     expect(dot(housingAxis(corner, entry), normalize(entry.boltDirection))).toBeLessThan(0.999);
     const [low, high] = endsOf('tieRodEnd', 'ballWidth');
     expect(dot(normalize(sub(high, low)), normalize(entry.boltDirection))).toBeCloseTo(1, 9);
+    // The bolt rides on the upright, the housing on the tie rod.
+    const sketch = sketchOf(corner, corner.parts.indexOf(entry));
+    expect(sketch?.views.map(({ carrier }) => carrier)).toEqual(['upright', 'tieRod']);
   });
 
   it('a brace stands its fraction of the way from the pivot to the joint', () => {

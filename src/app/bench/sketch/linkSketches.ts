@@ -12,7 +12,13 @@ import {
   sub,
   type Vec3,
 } from '../../../math/vec.ts';
-import { boltDirection, housingAxis, memberEnd } from '../../../solids/jointPlace.ts';
+import {
+  BOLT_CARRIER,
+  boltDirection,
+  housingAxis,
+  JOINT_CARRIER,
+  memberEnd,
+} from '../../../solids/jointPlace.ts';
 import { degToRad } from '../../../units/angle.ts';
 import {
   ASIDE,
@@ -154,8 +160,16 @@ export function jointSketch(joint: Entry<'joint'>, corner: Corner): Sketch {
   return {
     title: 'Across the bolt, and across the axis of the housing beside it',
     views: [
-      { at: [0, 0], vehicleFromView: fromAxes(across3.x, across3.y, across3.z, centre) },
-      { at: [beside, 0], vehicleFromView: fromAxes(ofHousing.x, ofHousing.y, ofHousing.z, centre) },
+      {
+        at: [0, 0],
+        vehicleFromView: fromAxes(across3.x, across3.y, across3.z, centre),
+        carrier: BOLT_CARRIER[joint.at],
+      },
+      {
+        at: [beside, 0],
+        vehicleFromView: fromAxes(ofHousing.x, ofHousing.y, ofHousing.z, centre),
+        carrier: JOINT_CARRIER[joint.at],
+      },
     ],
     outlines: [
       rectangle(-bolt, bolt, -long, long),
