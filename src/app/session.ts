@@ -1,6 +1,7 @@
 import { createContext, useContext } from 'react';
 import type { Problem } from '../design/problem.ts';
 import type { LimitFinding } from '../findings/limitFindings.ts';
+import { isJoined } from '../report/treatment.ts';
 import { pairId } from '../sweep/pair.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
@@ -343,8 +344,13 @@ export class Session {
     const worst = swept?.findings.pairs.find((finding) => finding.pair === pair)?.worst;
     usePose.setState({ playing: false });
     useView.setState({ pair, limit: undefined, part: undefined, hiding: [] });
-    if (worst === undefined) return;
-    if (useCorner.getState().corner?.pairs[pair].moves) this.moveTo(worst.travelMm, worst.steer);
+    const chosen = useCorner.getState().corner?.pairs[pair];
+    if (worst === undefined) {
+      // Nothing is near but where the parts are joined.
+      if (chosen !== undefined && isJoined(chosen)) useView.getState().lookFrom('pair');
+      return;
+    }
+    if (chosen?.moves) this.moveTo(worst.travelMm, worst.steer);
     else this.moveTo(0, 0);
     useView.getState().lookFrom('pair');
   }

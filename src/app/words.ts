@@ -3,6 +3,7 @@ import type { PairState } from '../findings/findings.ts';
 import type { LimitState } from '../findings/limitFindings.ts';
 import { decimal, type Figures, type LengthUnit } from '../report/figures.ts';
 import { shownRackMm } from '../report/pose.ts';
+import { farInWords } from '../report/treatment.ts';
 import type { Solid } from '../solids/solid.ts';
 import type { Pair } from '../sweep/pair.ts';
 
@@ -28,6 +29,14 @@ export const limitCountsText = (counts: Record<LimitState, number>): string =>
     .filter(([state]) => counts[state] > 0)
     .map(([state, word]) => `${counts[state]} ${word}`)
     .join(', ');
+
+/** A state of one pair in words; of joined parts with nothing else near: "joined; nothing else within 60 mm". */
+export const stateText = (
+  state: PairState,
+  pair: Pick<Pair, 'zones'>,
+  limitMm: number,
+  figures: Figures,
+): string => (state === 'far' ? farInWords([pair], limitMm, figures) : STATE_WORDS[state]);
 
 /** "Tie rod ↔ Wheel". */
 export const pairLabel = (solids: readonly Solid[], { a, b }: Pick<Pair, 'a' | 'b'>): string =>

@@ -5,14 +5,13 @@ import { findingsJson } from '../report/findingsJson.ts';
 import { valueInWords } from '../report/inputSection.ts';
 import { limitTable } from '../report/limitTable.ts';
 import { shownRackMm, travelInWords } from '../report/pose.ts';
-import { pairTable } from '../report/table.ts';
 import type { Setup } from '../sweep/setUp.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { EXIT } from './exit.ts';
 import { exitOf, MESH_OPTIONS, measureRideHeight, whyUnreachable } from './measure.ts';
 import { required, unitOf } from './options.ts';
-import { heading, summary } from './words.ts';
+import { heading, pairLines, summary } from './words.ts';
 
 export const check: Command = {
   name: 'check',
@@ -21,7 +20,7 @@ export const check: Command = {
   details: [
     'Also poses the suspension at the ends of its travel and steering, and lists the values that are assumed.',
   ],
-  options: [...MESH_OPTIONS, 'unit', 'far', 'json'],
+  options: [...MESH_OPTIONS, 'unit', 'far', 'all', 'json'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const unit = unitOf(typed);
@@ -42,7 +41,7 @@ export const check: Command = {
           ...outOfReach.map((line) => `  ${line}`),
           '',
           `At ride height, straight ahead, in ${figures.unit}:`,
-          pairTable(measured, unit, typed.values.has('far')),
+          ...pairLines(measured, typed, unit),
           '',
           ...limitTable(measured, figures),
           summary(measured, figures),

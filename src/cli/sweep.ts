@@ -4,12 +4,11 @@ import { findingsJson } from '../report/findingsJson.ts';
 import { limitTable } from '../report/limitTable.ts';
 import { lockedOutParts } from '../report/lockedOut.ts';
 import { resultsJson } from '../report/resultsJson.ts';
-import { pairTable } from '../report/table.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { exitOf, measureSweep, SWEEP_OPTIONS } from './measure.ts';
 import { required, unitOf } from './options.ts';
-import { heading, summary } from './words.ts';
+import { heading, pairLines, summary } from './words.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
 
 export const sweep: Command = {
@@ -20,7 +19,7 @@ export const sweep: Command = {
     'Measures at the steps, then proves what lies between them.',
     'With --out, findings.json and results.json are written; public/results-format.md describes them.',
   ],
-  options: [...SWEEP_OPTIONS, 'unit', 'out', 'far', 'json'],
+  options: [...SWEEP_OPTIONS, 'unit', 'out', 'far', 'all', 'json'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const unit = unitOf(typed);
@@ -47,7 +46,7 @@ export const sweep: Command = {
           '',
           ...limitTable(measured, figures),
           `Worst case of each pair, in ${figures.unit}:`,
-          pairTable(measured, unit, typed.values.has('far')),
+          ...pairLines(measured, typed, unit),
           '',
           summary(measured, figures),
           ...lockedOutParts(measured, figures).map((part) => `  not proven: ${part}`),

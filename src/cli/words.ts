@@ -2,17 +2,27 @@ import { stateInWords } from '../report/content.ts';
 import { printable } from '../report/escape.ts';
 import { counted, type Figures } from '../report/figures.ts';
 import type { Checked } from '../report/reportInput.ts';
+import { pairTable } from '../report/table.ts';
+import { countsInWords, treatmentCounts } from '../report/treatment.ts';
+import { treatmentText } from '../report/treatmentText.ts';
 import { verdictSentence } from '../report/verdict.ts';
+import type { UnitChoice } from '../units/formatLength.ts';
+import type { Typed } from './options.ts';
 
-/** "Gravel kit car, front left corner: 5 parts, 8 pairs checked, 2 not checked". */
-export function heading({ design, solids, findings }: Checked): string {
+/** "Gravel kit car, front left corner: 5 bodies", then how many pairs there are, and how many of each treatment. */
+export function heading({ design, solids, result, findings }: Checked): string {
   const { name, side } = design.corner;
-  const counts = [
-    counted(solids.length, 'body', 'bodies'),
-    `${counted(findings.pairs.length, 'pair')} checked`,
-    `${findings.unchecked.length} not checked`,
+  const pairs = countsInWords(treatmentCounts(result.pairs, findings.unchecked));
+  return printable(`${name}, front ${side} corner: ${counted(solids.length, 'body', 'bodies')}\n${pairs}`);
+}
+
+/** The pairs by margin, and with `--all` every pair by how it is treated. */
+export function pairLines(checked: Checked, typed: Typed, unit: UnitChoice): string[] {
+  const all = typed.values.has('all');
+  return [
+    pairTable(checked, unit, all || typed.values.has('far')),
+    ...(all ? ['', treatmentText(checked, unit)] : []),
   ];
-  return printable(`${name}, front ${side} corner: ${counts.join(', ')}`);
 }
 
 /** The verdict, and that it is about geometry alone. */

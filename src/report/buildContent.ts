@@ -6,10 +6,11 @@ import { figuresIn } from './figures.ts';
 import { assumedSection, inputSection } from './inputSection.ts';
 import { limitSections } from './limitSection.ts';
 import { lockOutInWords } from './lockedOut.ts';
-import { aboutSection, methodSection } from './methodSections.ts';
-import { pairSections, uncheckedSection } from './pairSections.ts';
+import { aboutSection, methodSection, notModelledSection } from './methodSections.ts';
+import { pairSections } from './pairSections.ts';
 import { alignmentSection, mapSection, reachSection } from './poseSections.ts';
 import type { ReportInput } from './reportInput.ts';
+import { treatmentSection } from './treatmentSection.ts';
 import { verdictSentence } from './verdict.ts';
 
 /**
@@ -42,7 +43,8 @@ export function buildContent(input: ReportInput): ReportContent {
       alignmentSection(corner, input.alignmentAtRideHeight, figures),
       assumedSection(design, figures),
       inputSection(design, figures),
-      uncheckedSection(input),
+      treatmentSection(input, figures),
+      notModelledSection(),
       methodSection(input, figures),
       aboutSection(input),
     ],

@@ -10,7 +10,9 @@ import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
 import { provenAtLeastMm } from './proven.ts';
 import { stepBlocks } from './ranges.ts';
 import type { Checked } from './reportInput.ts';
-import { rounded } from './resultsJson.ts';
+import { rounded } from './rounded.ts';
+import { treatmentCounts } from './treatment.ts';
+import { treatmentObject, uncheckedObject } from './zoneJson.ts';
 
 export const FINDINGS_FORMAT = 'daylight.findings';
 export const FINDINGS_VERSION = 3;
@@ -29,6 +31,7 @@ export function findingsJson(checked: Checked, version: string): string {
     provenBetweenSteps: findings.lockedOut !== undefined && findings.counts.unknown === 0,
     verdict: findings.verdict,
     counts: findings.counts,
+    treatments: treatmentCounts(result.pairs, findings.unchecked),
     steps: result.poseState.length,
     solvedSteps: findings.solvedSteps,
     pairs: findings.pairs.map((finding) => pairObject(checked, finding)),
@@ -45,7 +48,7 @@ export function findingsJson(checked: Checked, version: string): string {
         reachedInPart: !part.whole,
         why: part.reason ?? null,
       })) ?? null,
-    unchecked: findings.unchecked.map(({ a, b, why }) => ({ a: solids[a].id, b: solids[b].id, why })),
+    unchecked: findings.unchecked.map((pair) => uncheckedObject(solids, pair)),
     assumedInputs: design.inputs.filter(({ assumed }) => assumed).map(({ path }) => path),
   };
   return `${JSON.stringify(findingsObject, null, 2)}\n`;
@@ -67,6 +70,7 @@ function pairObject(checked: Checked, finding: PairFinding) {
     targetMm: rounded(pair.targetMm),
     targetOrigin: pair.targetOrigin,
     allowanceMm: rounded(pair.allowanceMm),
+    ...treatmentObject(corner.side, pair),
     unknownSteps,
     provenAtLeastMm: rounded(provenAtLeastMm(checked, finding) ?? Number.NaN),
     worst:

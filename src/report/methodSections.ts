@@ -1,6 +1,7 @@
 import { PROOF_IN_WORDS, spacingInWords } from './betweenSteps.ts';
 import type { Section } from './content.ts';
 import type { Figures } from './figures.ts';
+import { NOT_MODELLED } from './notModelled.ts';
 import { largest } from './proven.ts';
 import type { Checked, ReportInput } from './reportInput.ts';
 
@@ -21,11 +22,11 @@ export function methodSection(checked: Checked, figures: Figures): Section {
           `Parts are closed triangle meshes; a curved surface is cut into flats that stay within ${figures.boundWithUnit(settings.chordToleranceMm)} of it, and each part's own figure is in the table below. The clearance of two parts is the shortest distance between their meshes.`,
           ...(findings.lockedOut === undefined ? [] : [PROOF_IN_WORDS]),
           `Whatever turns with the wheel is checked as the body it sweeps in a full turn.`,
-          `Clearances up to ${figures.givenWithUnit(settings.limitMm)} are measured; pairs that stay further apart at every step are listed as far.`,
+          `Clearances up to ${figures.givenWithUnit(settings.limitMm)} are measured; pairs that stay further apart at every step are listed as far, or as joined where they meet in a zone.`,
           `The ± after a clearance is a bound, not a likelihood: it adds the chord errors of both meshes, the error left in the solved pose (at most ${figures.boundWithUnit(largest(result.residualMm))} here), and that of the distance search. Clearances and margins are rounded down, bounds up.`,
           'The ± does not hold what you typed as ± with a dimension, play in joints, flex, or tyre growth beyond what was entered. Those belong in the allowances of the parts.',
           'A pair touches where the error bound cannot exclude contact; its clearance is then zero, negative (how deep the deepest point of one part lies inside the other) or smaller than its ±. A pair is tight where the margin less the error is below zero.',
-          'Where two parts are joined or bolted together, contact is meant; a region about the joint is left out for that pair, and all else of both parts is checked.',
+          'Where two parts are joined or bolted together, contact is intended in zones, which are listed under How each pair is treated; all of both parts outside the zones is checked.',
         ],
       },
       {
@@ -52,6 +53,15 @@ export function methodSection(checked: Checked, figures: Figures): Section {
     ],
   };
 }
+
+/** What is left out of the solids and the mechanism. */
+export const notModelledSection = (): Section => ({
+  title: 'Not modelled',
+  blocks: [
+    { kind: 'text', text: 'Look at these by hand:' },
+    { kind: 'list', items: [...NOT_MODELLED] },
+  ],
+});
 
 /** Axes and signs of the figures, then what made them. */
 export function aboutSection(input: ReportInput): Section {

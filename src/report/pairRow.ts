@@ -5,11 +5,13 @@ import { applyPoint, identity, invert } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
 import type { Solid } from '../solids/solid.ts';
 import type { Pair } from '../sweep/pair.ts';
+import { stateInWords } from './content.ts';
 import { decimal, type Figures, signedAngle } from './figures.ts';
 import { carrierAt, placeInWords } from './placeInWords.ts';
 import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
 import { nowhereBelowInWords } from './proven.ts';
 import type { Checked } from './reportInput.ts';
+import { isJoined, nothingElseInWords } from './treatment.ts';
 
 /** A pair's worst case as text, the same wherever it is shown. Empty strings where there is nothing to say. */
 export interface PairRow {
@@ -18,6 +20,8 @@ export interface PairRow {
   labelA: string;
   labelB: string;
   name: string;
+  /** With its mark; "joined" of two parts with nothing near outside their zones. */
+  state: string;
   clearance: string;
   /** What is proved of every pose, errors taken off; empty without a proof. */
   nowhereBelow: string;
@@ -54,6 +58,7 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
     labelA: a.label,
     labelB: b.label,
     name: pairName(solids, pair),
+    state: finding.state === 'far' && isJoined(pair) ? 'joined' : stateInWords(finding.state),
     clearance: '',
     nowhereBelow: nowhereBelowInWords(checked, finding, figures),
     target: figures.given(pair.targetMm),
@@ -72,7 +77,7 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
     const { limitMm } = result.settings;
     return {
       ...row,
-      clearance: `at least ${figures.least(limitMm)}`,
+      clearance: isJoined(pair) ? nothingElseInWords(limitMm, figures) : `at least ${figures.least(limitMm)}`,
       margin: `at least ${figures.least(limitMm - pair.targetMm - pair.allowanceMm)}`,
     };
   }

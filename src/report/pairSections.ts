@@ -1,9 +1,10 @@
 import type { Block, Column, Row, Section } from './content.ts';
-import { stateInWords } from './content.ts';
 import { counted, type Figures } from './figures.ts';
-import { type PairRow, pairName, pairRows, unknownInWords } from './pairRow.ts';
+import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
+import { partTable } from './partTable.ts';
 import { farProvenInWords } from './proven.ts';
 import type { Checked } from './reportInput.ts';
+import { isJoined, nothingElseInWords } from './treatment.ts';
 
 const figure = (title: string): Column => ({ title, figure: true });
 
@@ -18,7 +19,18 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
     const all = numbered.filter(({ row }) => row.pair.moves === moving);
     const here = all.filter(({ row }) => row.finding.state !== 'far');
     const far = all.map(({ row }) => row).filter((row) => row.finding.state === 'far');
-    const farBlocks = far.length === 0 ? [] : farTable(far, figures, checked);
+    const farBlocks = [
+      ...farTable(
+        far.filter(({ pair }) => !isJoined(pair)),
+        figures,
+        checked,
+      ),
+      ...joinedTable(
+        far.filter(({ pair }) => isJoined(pair)),
+        figures,
+        checked,
+      ),
+    ];
     if (here.length === 0) return farBlocks.length > 0 ? farBlocks : [{ kind: 'text', text: 'None.' }];
     const poseColumns = moving
       ? [figure(`Travel, ${unit}`), figure(`Rack, ${unit}`), figure('Wheel angle')]
@@ -27,7 +39,7 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
       state: row.finding.state,
       cells: [
         number,
-        stateInWords(row.finding.state),
+        row.state,
         row.name,
         row.clearance,
         ...(moving && proven ? [row.nowhereBelow] : []),
@@ -118,27 +130,45 @@ function contactBlocks(numbered: readonly { row: PairRow; number: string }[]): B
   ];
 }
 
-/** Far pairs in short: each part once, with those it is far from. */
+/** Far pairs in short: each part once, with those it is far from; nothing where there are none. */
 function farTable(far: readonly PairRow[], figures: Figures, checked: Checked): Block[] {
+  if (far.length === 0) return [];
   const { limitMm } = checked.result.settings;
   const proven = farProvenInWords(
     checked,
     far.map(({ finding }) => finding),
     figures,
   );
-  const others = new Map<string, string[]>();
-  for (const { labelA, labelB, target } of far)
-    others.set(labelA, [...(others.get(labelA) ?? []), `${labelB} (${target})`]);
   return [
     {
       kind: 'text',
       text: `${counted(far.length, 'pair stays', 'pairs stay')} at least ${figures.givenWithUnit(limitMm)} apart at every step. ${proven === '' ? '' : `${proven} `}Targets in brackets, ${figures.unit}:`,
     },
+    partTable(
+      'Far from',
+      far.map(({ labelA, labelB, target }) => [labelA, `${labelB} (${target})`]),
+    ),
+  ];
+}
+
+/** The same of pairs that are joined and have nothing else near. */
+function joinedTable(joined: readonly PairRow[], figures: Figures, checked: Checked): Block[] {
+  if (joined.length === 0) return [];
+  const proven = farProvenInWords(
+    checked,
+    joined.map(({ finding }) => finding),
+    figures,
+  );
+  const nothing = nothingElseInWords(checked.result.settings.limitMm, figures);
+  return [
     {
-      kind: 'table',
-      columns: [{ title: 'Part' }, { title: 'Far from' }],
-      rows: [...others].map(([part, names]) => ({ cells: [part, names.join(', ')] })),
+      kind: 'text',
+      text: `${counted(joined.length, 'pair is', 'pairs are')} joined; ${nothing} at any step.${proven === '' ? '' : ` ${proven}`} Targets in brackets, ${figures.unit}:`,
     },
+    partTable(
+      'Joined to',
+      joined.map(({ labelA, labelB, target }) => [labelA, `${labelB} (${target})`]),
+    ),
   ];
 }
 
@@ -149,22 +179,4 @@ function placeCells(row: PairRow, solvedSteps: number): [string, string] {
     [first, untold].filter((words) => words !== '').join('; '),
     row.placeB === '' ? '' : `${row.labelB}: ${row.placeB}`,
   ];
-}
-
-/** Pairs that were left out, and why. */
-export function uncheckedSection({ solids, findings }: Checked): Section {
-  const { unchecked } = findings;
-  return {
-    title: 'Pairs not checked',
-    blocks:
-      unchecked.length === 0
-        ? [{ kind: 'text', text: 'None: every pair of parts was checked.' }]
-        : [
-            {
-              kind: 'table',
-              columns: [{ title: 'Pair' }, { title: 'Why not' }],
-              rows: unchecked.map((pair) => ({ cells: [pairName(solids, pair), pair.why] })),
-            },
-          ],
-  };
 }

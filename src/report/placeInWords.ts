@@ -42,7 +42,7 @@ export function coordinatesInWords(corner: Corner, point: Vec3, figures: Figures
   return `X ${x}, Y ${y}, Z ${z} ${figures.unit}`;
 }
 
-/** "96.0° rearward of the top, 142.0 mm from the wheel axis, 12.3 mm inboard of the hub face". */
+/** "96.0° rearward of the top, 142.0 mm from the wheel axis, 12.3 mm inboard of the hub face"; "on the wheel axis, ...". */
 export function wheelPlaceInWords({ clockDeg, radiusMm, depthMm }: WheelPlace, figures: Figures): string {
   const clock = angle(Math.abs(clockDeg));
   const way =
@@ -52,7 +52,9 @@ export function wheelPlaceInWords({ clockDeg, radiusMm, depthMm }: WheelPlace, f
     depth === figures.placeWithUnit(0)
       ? 'level with the hub face'
       : `${depth} ${depthMm > 0 ? 'outboard' : 'inboard'} of the hub face`;
-  return `${way}, ${figures.placeWithUnit(radiusMm)} from the wheel axis, ${side}`;
+  const radius = figures.placeWithUnit(radiusMm);
+  const onAxis = radius === figures.placeWithUnit(0);
+  return onAxis ? `on the wheel axis, ${side}` : `${way}, ${radius} from the wheel axis, ${side}`;
 }
 
 /**

@@ -9,6 +9,7 @@ import { shownRackMm, travelInWords } from './pose.ts';
 import { type StepBlock, stepBlocks } from './ranges.ts';
 import type { Checked, ReportInput } from './reportInput.ts';
 import { type MapCell, mapCells } from './sweepMap.ts';
+import { farInWords } from './treatment.ts';
 
 /** Most rows and columns of the map's table. */
 const MOST = 7;
@@ -17,6 +18,11 @@ const MOST = 7;
 export function mapSection(checked: Checked, figures: Figures): Section {
   const { design, result, findings } = checked;
   const cells = mapCells(result, findings);
+  const far = farInWords(
+    result.pairs.filter(({ moves }) => moves),
+    result.settings.limitMm,
+    figures,
+  );
   const rows = spread(result.travelMm).reverse();
   const columns = spread(result.steer).sort(
     (a, b) =>
@@ -42,7 +48,7 @@ export function mapSection(checked: Checked, figures: Figures): Section {
         rows: rows.map((row) => ({
           cells: [
             figures.signedPlace(result.travelMm[row]),
-            ...columns.map((column) => cellInWords(cells[row * result.steer.length + column], figures)),
+            ...columns.map((column) => cellInWords(cells[row * result.steer.length + column], far, figures)),
           ],
         })),
       },
@@ -61,9 +67,9 @@ function fitInWords({ result, findings }: Checked): string {
     : `${left}; ${counted(bad.length, 'of them falls', 'of them fall')} short at every pose (see Fit).`;
 }
 
-function cellInWords(cell: MapCell, figures: Figures): string {
+function cellInWords(cell: MapCell, far: string, figures: Figures): string {
   if (cell.kind !== 'margin') return cell.kind;
-  return cell.marginMm === Number.POSITIVE_INFINITY ? 'far' : figures.least(cell.marginMm);
+  return cell.marginMm === Number.POSITIVE_INFINITY ? far : figures.least(cell.marginMm);
 }
 
 /** At most MOST indices, both ends, zero where it is a step, and the rest spread evenly. */

@@ -8,13 +8,11 @@ import { jsonHead } from './jsonHead.ts';
 import { carrierAt } from './placeInWords.ts';
 import { shownRackMm } from './pose.ts';
 import type { Checked } from './reportInput.ts';
+import { rounded } from './rounded.ts';
+import { treatmentObject, uncheckedObject } from './zoneJson.ts';
 
 export const RESULTS_FORMAT = 'daylight.results';
 export const RESULTS_VERSION = 2;
-
-/** To a millionth; null for what is not a finite number. */
-export const rounded = (value: number): number | null =>
-  Number.isFinite(value) ? Math.round(value * 1e6) / 1e6 : null;
 
 const allRounded = (values: ArrayLike<number>) => Array.from(values, rounded);
 
@@ -41,6 +39,7 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
       targetMm: rounded(pair.targetMm),
       targetOrigin: pair.targetOrigin,
       allowanceMm: rounded(pair.allowanceMm),
+      ...treatmentObject(side, pair),
       state: stepNumbers.map((step) => LETTERS[CLEARANCE_KINDS[result.state[from + step]]]).join(''),
       clearanceMm: allRounded(result.clearanceMm.subarray(from, from + steps)),
       errorMm: stepNumbers.map((step) =>
@@ -86,7 +85,7 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
       allowed: rounded(allowed ?? Number.NaN),
       used: allRounded(usedAtSteps),
     })),
-    unchecked: result.unchecked.map(({ a, b, why }) => ({ a: solids[a].id, b: solids[b].id, why })),
+    unchecked: result.unchecked.map((pair) => uncheckedObject(solids, pair)),
   });
 }
 

@@ -1,11 +1,12 @@
+import type { PairFinding } from '../findings/findings.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
-import { stateInWords } from './content.ts';
 import { printable } from './escape.ts';
 import { counted, type Figures, figuresIn } from './figures.ts';
 import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
 import { farProvenInWords } from './proven.ts';
 import type { Checked } from './reportInput.ts';
 import { type TextHeading, textColumns } from './textColumns.ts';
+import { isJoined, nothingElseInWords } from './treatment.ts';
 
 interface TextColumn extends TextHeading {
   of: (row: PairRow) => string;
@@ -14,7 +15,7 @@ interface TextColumn extends TextHeading {
 const NOWHERE_BELOW: TextColumn = { title: 'Nowhere below', right: true, of: (row) => row.nowhereBelow };
 
 const columnsOf = (proven: boolean): TextColumn[] => [
-  { title: 'State', right: false, of: (row) => stateInWords(row.finding.state) },
+  { title: 'State', right: false, of: (row) => row.state },
   { title: 'Pair', right: false, of: (row) => printable(row.name) },
   { title: 'Clearance', right: true, of: (row) => row.clearance },
   ...(proven ? [NOWHERE_BELOW] : []),
@@ -27,21 +28,26 @@ const columnsOf = (proven: boolean): TextColumn[] => [
 ];
 
 /**
- * The pairs by margin as text for a terminal, with the place on each part beneath each row. Far pairs are counted in
- * one line, or listed with the others where `listFar`.
+ * The pairs by margin as text for a terminal, with the place on each part beneath each row. Pairs with nothing within the
+ * search limit are counted in a line for those that are far and one for those that are joined, or listed with the others
+ * where `listFar`.
  */
 export function pairTable(checked: Checked, unit: UnitChoice, listFar: boolean): string {
   const figures = figuresIn(unit);
   const rows = pairRows(checked, figures).filter((row) => listFar || row.finding.state !== 'far');
   const columns = columnsOf(checked.findings.lockedOut !== undefined);
   const hidden = checked.findings.pairs.filter(({ state }) => !listFar && state === 'far');
-  const proven = farProvenInWords(checked, hidden, figures);
-  const rest =
-    hidden.length === 0
-      ? []
-      : [
-          `${rows.length > 0 ? 'And ' : ''}${counted(hidden.length, 'far pair')}, at least ${figures.givenWithUnit(checked.result.settings.limitMm)} apart${proven === '' ? '.' : ` at every step. ${proven}`}`,
-        ];
+  const isJoinedPair = ({ pair }: PairFinding) => isJoined(checked.result.pairs[pair]);
+  const rest = [
+    farLine(
+      checked,
+      hidden.filter((finding) => !isJoinedPair(finding)),
+      figures,
+    ),
+    joinedLine(checked, hidden.filter(isJoinedPair), figures),
+  ]
+    .filter((line) => line !== '')
+    .map((line, i) => (rows.length > 0 && i === 0 ? `And ${line}` : line));
   if (rows.length === 0) return rest.join('\n');
   const { titles, lines, firstWidth } = textColumns(
     columns,
@@ -53,6 +59,23 @@ export function pairTable(checked: Checked, unit: UnitChoice, listFar: boolean):
     ...rows.flatMap((row, i) => [lines[i], ...beneath(row, checked, figures).map((text) => indent + text)]),
     ...rest,
   ].join('\n');
+}
+
+/** Far pairs in short; empty where there are none. */
+function farLine(checked: Checked, far: readonly PairFinding[], figures: Figures): string {
+  if (far.length === 0) return '';
+  const proven = farProvenInWords(checked, far, figures);
+  const apart = figures.givenWithUnit(checked.result.settings.limitMm);
+  return `${counted(far.length, 'far pair')}, at least ${apart} apart${proven === '' ? '.' : ` at every step. ${proven}`}`;
+}
+
+/** Joined pairs with nothing else within the search limit, in short; empty where there are none. */
+function joinedLine(checked: Checked, joined: readonly PairFinding[], figures: Figures): string {
+  if (joined.length === 0) return '';
+  const proven = farProvenInWords(checked, joined, figures);
+  const are = counted(joined.length, 'pair is', 'pairs are');
+  const nothing = nothingElseInWords(checked.result.settings.limitMm, figures);
+  return `${are} joined; ${nothing}${proven === '' ? '.' : ` at any step. ${proven}`}`;
 }
 
 function beneath(row: PairRow, { findings }: Checked, { unit }: Figures): string[] {

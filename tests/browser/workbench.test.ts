@@ -36,7 +36,13 @@ describe('the workbench', () => {
   it('counts what the engine counts outside the browser', async () => {
     const { page } = bench;
     const status = await textOf(page.getByTestId('sweep-status'));
-    for (const [state, count] of Object.entries(findings.counts)) {
+    const joined = findings.pairs.filter(
+      ({ state, pair }) => state === 'far' && setup.pairs[pair].zones.length > 0,
+    ).length;
+    expect(joined).toBeGreaterThan(0);
+    expect(status).toContain(`${joined} joined`);
+    for (const [state, counted] of Object.entries(findings.counts)) {
+      const count = state === 'far' ? counted - joined : counted;
       if (count > 0)
         expect(status).toContain(`${count} ${count > 1 && state === 'touches' ? 'touch' : state}`);
     }

@@ -144,6 +144,13 @@ describe('sweep', () => {
       /And 8 far pairs, at least 60\.00 mm apart at every step\. Between the steps, each /,
     );
     expect(short.stdout).not.toMatch(/^far /m);
+    expect(short.stdout).toContain(
+      '\n10 pairs: 10 measured everywhere, 0 measured outside zones of intended contact, 0 not checked\n',
+    );
+    expect(short.stdout).not.toContain('Measured everywhere');
+    const all = await daylight(['sweep', cornerFile(clear()), ...STEPS, '--all']);
+    expect(all.stdout).toMatch(/^far +Lower arm ↔ Upper arm /m);
+    expect(all.stdout).toContain('Measured everywhere, 10 pairs:\n');
   });
 
   it('prints the worst case of a pair between steps, with what no pose is below', async () => {

@@ -50,6 +50,10 @@ export interface FixtureOptions {
   contacts?: ReportInput['contacts'];
   /** Of joints and dampers; none where left out. */
   limits?: readonly MeasuredLimit[];
+  /** Of the pair of sensor and lower arm; none where left out. */
+  zones?: Pair['zones'];
+  /** Checks of dimensions that cover the pair that is not measured. */
+  coveredBy?: readonly string[];
   /** What is proved between the steps; no proof where left out. */
   proof?: (result: SweepResult) => Proof;
 }
@@ -115,11 +119,19 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
     carriers: new Float64Array(steps * CARRIERS.length * 12),
     residualMm: new Float64Array(steps),
     roadWheelAngleDeg: new Float64Array(steps).fill(Number.NaN),
-    pairs: PAIRS.map((pair) => ({
+    pairs: PAIRS.map((pair, index) => ({
       ...pair,
+      zones: index === 1 ? (options.zones ?? []) : [],
       targetOrigin: options.targetOrigin ?? 'common practice, no source',
     })),
-    unchecked: [{ a: 0, b: 2, why: 'the file says so: they are bolted together' }],
+    unchecked: [
+      {
+        a: 0,
+        b: 2,
+        why: 'the file says so: they are bolted together',
+        ...(options.coveredBy === undefined ? {} : { coveredBy: options.coveredBy }),
+      },
+    ],
     state: new Uint8Array(PAIRS.length * steps),
     clearanceMm: new Float64Array(PAIRS.length * steps).fill(Number.NaN),
     errorMm: new Float64Array(PAIRS.length * steps),

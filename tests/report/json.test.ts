@@ -122,7 +122,9 @@ describe('findings as JSON', () => {
     });
     expect(read.pairs.at(-1)).toMatchObject({ state: 'far', worst: null });
     expect(read.unreachable).toEqual([{ travelMm: [60, 60], rackMm: [-30, 40] }]);
-    expect(read.unchecked).toEqual([{ a: 'lowerArm', b: 'tieRod', why: expect.stringContaining('bolted') }]);
+    expect(read.unchecked).toEqual([
+      { a: 'lowerArm', b: 'tieRod', why: expect.stringContaining('bolted'), coveredBy: [] },
+    ]);
     expect(read.assumedInputs).toContain('parts[2].endGap');
   });
 

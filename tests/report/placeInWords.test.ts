@@ -56,6 +56,9 @@ describe('place about the wheel axis', () => {
     expect(wheelPlaceInWords({ clockDeg: -0.001, radiusMm: 25.4, depthMm: 0.001 }, figuresIn('in'))).toBe(
       'at the top, 1.00 in from the wheel axis, level with the hub face',
     );
+    expect(wheelPlaceInWords({ clockDeg: 12, radiusMm: 0.04, depthMm: -5 }, figures)).toBe(
+      'on the wheel axis, 5.0 mm inboard of the hub face',
+    );
     expect(placeInWords({ ...corner, side: 'right' }, 'chassis', identity(), [1, 690, 330], figures)).toBe(
       'X +1.0, Y −690.0, Z +330.0 mm',
     );

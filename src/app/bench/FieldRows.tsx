@@ -5,7 +5,7 @@ import type { Field, GroupField } from '../../design/fields.ts';
 import { pathText } from '../../design/path.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
-import { fieldName } from './fieldText.ts';
+import { absentText, fieldName, isAbsent } from './fieldText.ts';
 import { ListRows } from './ListRows.tsx';
 import { useSheet } from './sheetContext.ts';
 import { startingGroup } from './startingParts.ts';
@@ -29,9 +29,7 @@ export function FieldRow({ field, within }: { field: Field; within: string }) {
   if (field.kind !== 'group' && field.kind !== 'list')
     // What has one choice only says nothing.
     return field.choices.length === 1 ? null : <ValueRow field={field} name={name} spoken={spoken} />;
-  const absent =
-    field.typed === undefined && field.optional && (field.kind === 'group' || field.items.length === 0);
-  if (absent) return <AbsentRow field={field} name={name} />;
+  if (isAbsent(field)) return <AbsentRow field={field} name={name} />;
   if (field.kind === 'list') return <ListRows field={field} name={name} spoken={spoken} />;
   return <GroupRows field={field} name={name} spoken={spoken} />;
 }
@@ -43,7 +41,9 @@ function AbsentRow({ field, name }: { field: Field; name: string }) {
   const start = startingGroup(String(field.key), corner.design.corner, part);
   return (
     <div className="bench-row bench-absent" title={field.description}>
-      <span>{name}: none</span>
+      <span>
+        {name}: {absentText(field.key)}
+      </span>
       <button
         type="button"
         aria-label={`Add ${name.toLowerCase()}`}

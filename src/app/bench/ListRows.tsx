@@ -53,6 +53,7 @@ function TripleRow({ field, name, spoken, children }: ListRowsProps & { children
       data-chosen={chosen === pathText(field.path)}
     >
       <legend>{name}</legend>
+      {field.optional && field.typed !== undefined && <RemoveButton field={field} name={name} />}
       {assumed && (
         <ConfirmButton
           spoken={spoken}

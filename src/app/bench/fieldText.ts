@@ -36,14 +36,30 @@ export function confirmedValue(
   return unit === 'in' && exact ? `${inches} in` : `${trimmed(fallback, 'mm', DECIMALS.mm)} mm`;
 }
 
+/** Whether a group or a list is one that the part may lack and the file does not hold, with no default in its place. */
+export const isAbsent = (field: Field): boolean =>
+  (field.kind === 'group' || field.kind === 'list') &&
+  field.optional &&
+  field.typed === undefined &&
+  (field.kind === 'group' || !field.items.some((item) => 'fallback' in item && item.fallback !== undefined));
+
+/** What an absent field means where that is not "none". */
+const WHERE_ABSENT: Readonly<Record<string, string>> = {
+  boltHead: 'the usual size for the bolt, where there is room',
+  housingDirection: 'along the bolt',
+};
+
+/** What holds while a group or a list is absent: "none", "along the bolt". */
+export const absentText = (key: string | number): string => WHERE_ABSENT[key] ?? 'none';
+
 /** Fields whose value nobody has given, a default or a guess to start from; a point or a direction is one. */
 export const assumedIn = (
   fields: readonly Field[],
   isGuess: (field: Field) => boolean = () => false,
 ): Field[] =>
   fields.flatMap((field) => {
-    if (field.kind === 'group')
-      return field.optional && field.typed === undefined ? [] : assumedIn(field.fields, isGuess);
+    if (isAbsent(field)) return [];
+    if (field.kind === 'group') return assumedIn(field.fields, isGuess);
     if (field.kind === 'list')
       return isGuess(field) || (field.typed === undefined && field.items.length > 0) ? [field] : [];
     const assumed = field.typed === undefined && field.fallback !== undefined;

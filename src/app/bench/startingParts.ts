@@ -187,6 +187,11 @@ const caliperOver = (radiusMm: number): Dimensions => ({
   },
 });
 
+/** Head and nut of a joint's bolt, of its diameter: across corners of M10, height of an M16 nut (ISO 4014, ISO 4032). */
+const [HEAD_DIAMETER, HEAD_HEIGHT] = [1.85, 0.93];
+
+const tenth = (mm: number): number => Math.round(10 * mm) / 10;
+
 /** A group that a part may have or lack, with dimensions to start from; undefined where none are known. */
 export function startingGroup(key: string, corner: Corner, part: number | undefined): unknown {
   const entry = part === undefined ? undefined : corner.parts[part];
@@ -214,6 +219,13 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
       return key === 'brace'
         ? { at: 0.35, diameter: Math.round(0.8 * entry.tubeDiameter) }
         : { thickness: 5, length: 80 };
+    case 'joint': {
+      const { ballDiameter, boltDiameter } = entry;
+      if (key === 'housingDirection') return entry.boltDirection;
+      if (key === 'boltHead')
+        return { diameter: tenth(HEAD_DIAMETER * boltDiameter), height: tenth(HEAD_HEIGHT * boltDiameter) };
+      return { diameter: boltDiameter + Math.min(3, (ballDiameter - boltDiameter) / 2), length: 10 };
+    }
     case 'hub': {
       // On the same circle as the bolts that it takes the place of.
       const side = Math.floor(entry.mountBoltCircle / Math.SQRT2);

@@ -61,7 +61,9 @@ export function Charts({ corner }: { corner: OpenCorner }) {
     nameOf: (pair: number) => pairLabel(corner.solids, corner.pairs[pair]),
     readingOf(pair: number) {
       const measured = measuredNow(pose);
-      return measured === undefined ? '' : readingText(measuredPair(corner, measured, pair), figures);
+      if (measured === undefined) return '';
+      const found = measuredPair(corner, measured, pair);
+      return readingText(found, corner.pairs[pair], corner.settings.limitMm, figures);
     },
     targetMm: (pair: number) => corner.pairs[pair].targetMm,
   };

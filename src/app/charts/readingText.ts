@@ -1,10 +1,20 @@
 import type { Figures } from '../../report/figures.ts';
+import { farInWords } from '../../report/treatment.ts';
+import type { Pair } from '../../sweep/pair.ts';
 import { clearanceText } from '../hold/clearanceText.ts';
 import type { MeasuredPair } from '../stores/measuredPair.ts';
 
-/** "12.70 ± 0.15 mm" of a pair as measured at a pose, "far", or "?" where it cannot be told. */
-export function readingText(found: MeasuredPair | undefined, figures: Figures): string {
-  if (found?.state === 'far') return 'far';
+/**
+ * "12.70 ± 0.15 mm" of a pair as measured at a pose; "far", or of joined parts "joined; nothing else within 60 mm"; "?"
+ * where it cannot be told.
+ */
+export function readingText(
+  found: MeasuredPair | undefined,
+  pair: Pick<Pair, 'zones'>,
+  limitMm: number,
+  figures: Figures,
+): string {
+  if (found?.state === 'far') return farInWords([pair], limitMm, figures);
   const text = clearanceText(found, figures);
   return text === undefined ? '?' : `${text} ${figures.unit}`;
 }

@@ -6,7 +6,7 @@ import { type MeasuredPair, measuredPair } from '../stores/measuredPair.ts';
 import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
-import { pairLabel, poseBrief, STATE_WORDS } from '../words.ts';
+import { pairLabel, poseBrief, stateText } from '../words.ts';
 import { clearanceText, differenceText } from './clearanceText.ts';
 import { HOLD_BUTTON_ID } from './HoldButton.tsx';
 import { knownOf, letGo, useHold } from './holdStore.ts';
@@ -22,6 +22,14 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
   const { travelMm, steer } = pose;
   if (state.poses.length === 0) return null;
   const figures = figuresIn(unit);
+  const { limitMm } = corner.settings;
+  const textOf = (found: MeasuredPair | undefined) =>
+    [
+      found === undefined || pair === undefined
+        ? ''
+        : stateText(found.state, corner.pairs[pair], limitMm, figures),
+      clearanceText(found, figures),
+    ] as const;
   const briefOf = (travel: number, lock: number) => poseBrief(corner.design.corner, travel, lock, figures);
   const measured = measuredNow(pose);
   const now = measured && pair !== undefined ? measuredPair(corner, measured, pair) : undefined;
@@ -58,7 +66,7 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
                   ) : known?.measured === undefined ? (
                     'being measured'
                   ) : (
-                    pair !== undefined && <Clearance found={held} text={clearanceText(held, figures)} />
+                    pair !== undefined && <Clearance found={held} text={textOf(held)} />
                   )}
                 </td>
                 <td>{pair !== undefined && (differenceText(now, held, figures) ?? '?')}</td>
@@ -94,7 +102,7 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
             <td>{briefOf(travelMm, steer)}</td>
             <td>
               {pair !== undefined &&
-                (measured ? <Clearance found={now} text={clearanceText(now, figures)} /> : 'being measured')}
+                (measured ? <Clearance found={now} text={textOf(now)} /> : 'being measured')}
             </td>
             <td />
             <td />
@@ -105,12 +113,18 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
   );
 }
 
-function Clearance({ found, text }: { found: MeasuredPair | undefined; text: string | undefined }) {
+interface ClearanceProps {
+  found: MeasuredPair | undefined;
+  /** Its state in words, then its clearance where it has a number. */
+  text: readonly [state: string, clearance: string | undefined];
+}
+
+function Clearance({ found, text: [state, clearance] }: ClearanceProps) {
   if (found === undefined) return 'cannot be told';
   return (
     <>
-      <StateMark state={found.state} /> <b>{STATE_WORDS[found.state]}</b>
-      {text !== undefined && ` ${text}`}
+      <StateMark state={found.state} /> <b>{state}</b>
+      {clearance !== undefined && ` ${clearance}`}
     </>
   );
 }

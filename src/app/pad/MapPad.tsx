@@ -1,6 +1,7 @@
 import { type KeyboardEvent, type PointerEvent, useEffect, useLayoutEffect, useMemo, useRef } from 'react';
 import type { TightSpot } from '../../findings/findings.ts';
 import { figuresIn } from '../../report/figures.ts';
+import { farInWords } from '../../report/treatment.ts';
 import type { OpenCorner } from '../engine.ts';
 import { useOwnTouches } from '../ownTouches.ts';
 import { useSession } from '../session.ts';
@@ -17,6 +18,8 @@ import type { StepPicture } from './stepPicture.ts';
 interface MapPadProps {
   corner: OpenCorner;
   picture: StepPicture | undefined;
+  /** The pairs that the picture is of. */
+  pairs: readonly number[];
   worst: TightSpot | undefined;
 }
 
@@ -24,7 +27,7 @@ interface MapPadProps {
 const LARGE_STEP = 5;
 
 /** The pad: travel up, steer across, the sweep map under the cross that shows and sets the pose. */
-export function MapPad({ corner, picture, worst }: MapPadProps) {
+export function MapPad({ corner, picture, pairs, worst }: MapPadProps) {
   const session = useSession();
   const tokens = useTokens();
   const unit = useView((view) => view.unit);
@@ -71,7 +74,13 @@ export function MapPad({ corner, picture, worst }: MapPadProps) {
     if (state === 'unreachable') return `${where}: out of reach`;
     const margin = picture.marginMm[step];
     const left = Number.isFinite(margin) ? `, margin ${signedLeast(margin, figures)} ${unit}` : '';
-    return `${where}: ${STATE_WORDS[state]}${left}`;
+    const far = () =>
+      farInWords(
+        pairs.map((pair) => corner.pairs[pair]),
+        corner.settings.limitMm,
+        figures,
+      );
+    return `${where}: ${state === 'far' ? far() : STATE_WORDS[state]}${left}`;
   };
   useEffect(follow);
   useEffect(() => usePose.subscribe(follow));

@@ -14,12 +14,11 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
   const swept = useSweptLater(corner);
   const pair = useView((view) => view.pair);
   const unit = useView((view) => view.unit);
+  const pairs = useMemo(() => (pair === undefined ? movingPairs(corner) : [pair]), [pair, corner]);
   const picture = useMemo(() => {
     if (swept === undefined) return undefined;
-    return pair === undefined
-      ? stepPicture(swept.result, movingPairs(corner), swept.findings.bindingSteps)
-      : stepPicture(swept.result, [pair]);
-  }, [swept, pair, corner]);
+    return stepPicture(swept.result, pairs, pair === undefined ? swept.findings.bindingSteps : undefined);
+  }, [swept, pairs, pair]);
   const worst = useMemo(() => {
     const findings = swept?.findings.pairs;
     const finding = findings?.find((one) =>
@@ -54,7 +53,7 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
           </>
         )}
       </p>
-      <MapPad corner={corner} picture={picture} worst={worst} />
+      <MapPad corner={corner} picture={picture} pairs={pairs} worst={worst} />
       <ul className="map-key" aria-label="Key to the map">
         <li>
           <span className="swatch swatch-tint" aria-hidden="true" /> 0 to {trimmed(TINT_REACH_MM, unit, 1)}{' '}

@@ -2,11 +2,13 @@ import { type KeyboardEvent, useEffect, useRef } from 'react';
 import type { PairFinding } from '../../findings/findings.ts';
 import { type Figures, figuresIn } from '../../report/figures.ts';
 import { provenAtLeastMm } from '../../report/proven.ts';
+import { treatmentInWords } from '../../report/treatment.ts';
 import type { OpenCorner } from '../engine.ts';
 import { useSession } from '../session.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
+import { PairZones } from '../zones/PairZones.tsx';
 import { nextInList } from './nextInList.ts';
 import { PairsAside } from './PairsAside.tsx';
 import { StateMark } from './StateMark.tsx';
@@ -63,6 +65,7 @@ export function PairList({ corner }: { corner: OpenCorner }) {
           />
         ))}
       </div>
+      <PairZones corner={corner} />
       <PairsAside corner={corner} far={far} />
     </section>
   );
@@ -80,7 +83,7 @@ interface PairRowProps {
 
 function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairRowProps) {
   const { pair, state, worst, unknownSteps } = finding;
-  const { targetMm, moves, targetOrigin } = corner.pairs[pair];
+  const { targetMm, moves, targetOrigin, zones } = corner.pairs[pair];
   const where =
     worst === undefined
       ? state === 'far'
@@ -114,6 +117,7 @@ function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairR
       <span className="pair-where">
         <b>{STATE_WORDS[state]}</b> {where}
         {unknownSteps > 0 && `, ${unknownSteps} steps unknown`}
+        {zones.length > 0 && `; ${treatmentInWords({ zones })}`}
       </span>
       <MarginBar clearanceMm={worst?.clearanceMm} targetMm={targetMm} />
       <span className="pair-gap">{worst === undefined ? '' : figures.least(worst.clearanceMm)}</span>

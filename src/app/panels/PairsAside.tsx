@@ -1,7 +1,11 @@
+import type { ReactNode } from 'react';
 import type { PairFinding } from '../../findings/findings.ts';
 import { counted, figuresIn } from '../../report/figures.ts';
 import { farProvenInWords } from '../../report/proven.ts';
+import { coverInWords, isJoined, nothingElseInWords } from '../../report/treatment.ts';
+import type { SweepResult } from '../../sweep/result.ts';
 import type { OpenCorner } from '../engine.ts';
+import { useSession } from '../session.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, trimmed } from '../words.ts';
@@ -12,27 +16,30 @@ interface PairsAsideProps {
   far: readonly PairFinding[];
 }
 
-/** The pairs that the list leaves out: those never near each other, and those that are not checked, with why. */
+/**
+ * The pairs that the list leaves out: those never near each other, those that are joined with nothing else near, and those
+ * that are not checked, with why.
+ */
 export function PairsAside({ corner, far }: PairsAsideProps) {
   const result = useCorner((state) => state.swept?.result);
   const unit = useView((view) => view.unit);
   const { solids, pairs, unchecked } = corner;
-  const proven = result === undefined ? '' : farProvenInWords({ solids, result }, far, figuresIn(unit));
+  const isJoinedPair = ({ pair }: PairFinding) => isJoined(pairs[pair]);
+  const apart = far.filter((finding) => !isJoinedPair(finding));
+  const joined = far.filter(isJoinedPair);
   return (
     <div className="pairs-aside">
-      {far.length > 0 && result !== undefined && (
-        <details>
-          <summary>
-            {counted(far.length, 'pair')} far: {trimmed(result.settings.limitMm, unit)} {unit} or more at
-            every step
-          </summary>
-          {proven !== '' && <p>{proven}</p>}
-          <ul>
-            {far.map(({ pair }) => (
-              <li key={pair}>{pairLabel(solids, pairs[pair])}</li>
-            ))}
-          </ul>
-        </details>
+      {apart.length > 0 && result !== undefined && (
+        <FarPairs corner={corner} result={result} far={apart}>
+          {counted(apart.length, 'pair')} far: {trimmed(result.settings.limitMm, unit)} {unit} or more at
+          every step
+        </FarPairs>
+      )}
+      {joined.length > 0 && result !== undefined && (
+        <FarPairs corner={corner} result={result} far={joined}>
+          {counted(joined.length, 'pair')} joined;{' '}
+          {nothingElseInWords(result.settings.limitMm, figuresIn(unit))} at any step
+        </FarPairs>
       )}
       {unchecked.length > 0 && (
         <details>
@@ -40,12 +47,48 @@ export function PairsAside({ corner, far }: PairsAsideProps) {
           <ul>
             {unchecked.map((pair) => (
               <li key={`${pair.a} ${pair.b}`}>
-                {pairLabel(solids, pair)}: {pair.why}
+                {pairLabel(solids, pair)}: {pair.why}. Checks of dimensions that cover it:{' '}
+                {coverInWords(pair)}.
               </li>
             ))}
           </ul>
         </details>
       )}
     </div>
+  );
+}
+
+interface FarPairsProps extends PairsAsideProps {
+  result: SweepResult;
+  /** What is said of all of them. */
+  children: ReactNode;
+}
+
+/** Pairs with nothing within the search limit at any step; each can be chosen. */
+function FarPairs({ corner, result, far, children }: FarPairsProps) {
+  const session = useSession();
+  const chosen = useView((view) => view.pair);
+  const unit = useView((view) => view.unit);
+  const { solids, pairs } = corner;
+  const proven = farProvenInWords({ solids, result }, far, figuresIn(unit));
+  return (
+    <details>
+      <summary>{children}</summary>
+      {proven !== '' && <p>{proven}</p>}
+      <ul>
+        {far.map(({ pair }) => (
+          <li key={pair}>
+            <button
+              type="button"
+              className="quiet"
+              aria-pressed={chosen === pair}
+              onClick={() => session.showPair(pair)}
+            >
+              {pairLabel(solids, pairs[pair])}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }

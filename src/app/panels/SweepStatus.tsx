@@ -1,7 +1,9 @@
 import type { PairState } from '../../findings/findings.ts';
-import { counted } from '../../report/figures.ts';
+import { counted, figuresIn } from '../../report/figures.ts';
+import { isJoined, nothingElseInWords } from '../../report/treatment.ts';
 import { useSession } from '../session.ts';
-import { useCorner } from '../stores/cornerStore.ts';
+import { type Swept, useCorner } from '../stores/cornerStore.ts';
+import { useView } from '../stores/viewStore.ts';
 import { StateMark } from './StateMark.tsx';
 
 /** In words, in the order of what must be acted on. */
@@ -17,6 +19,7 @@ const COUNTS: readonly (readonly [PairState, string, string])[] = [
 export function SweepStatus() {
   const session = useSession();
   const { corner, swept, progress, opening } = useCorner();
+  const unit = useView((view) => view.unit);
   if (opening !== undefined)
     return (
       <p className="status" role="status">
@@ -24,6 +27,9 @@ export function SweepStatus() {
       </p>
     );
   if (corner === undefined) return <p className="status" role="status" />;
+  const joined = swept === undefined ? 0 : joinedCount(swept);
+  // Joined parts with nothing else near are counted apart from those that are far.
+  const countOf = (state: PairState) => (swept?.findings.counts[state] ?? 0) - (state === 'far' ? joined : 0);
   const again = () =>
     void (progress?.kind !== 'done' && progress?.work === 'proof' ? session.prove() : session.sweep());
   return (
@@ -31,10 +37,10 @@ export function SweepStatus() {
       {swept !== undefined && (
         <span className="counts">
           {progress?.kind !== 'done' && <span className="soft">so far</span>}
-          {COUNTS.filter(([state]) => swept.findings.counts[state] > 0).map(([state, one, many]) => (
+          {COUNTS.filter(([state]) => countOf(state) > 0).map(([state, one, many]) => (
             <span key={state} className="count" data-state={state}>
               <StateMark state={state} />
-              {swept.findings.counts[state]} {swept.findings.counts[state] === 1 ? one : many}
+              {countOf(state)} {countOf(state) === 1 ? one : many}
             </span>
           ))}
           {swept.findings.limitCounts.binds > 0 && (
@@ -47,6 +53,15 @@ export function SweepStatus() {
             <span className="count" data-state="unknown" title="Of joints and dampers">
               <StateMark state="unknown" />
               {counted(swept.findings.limitCounts.unknown, 'limit')} unknown
+            </span>
+          )}
+          {joined > 0 && (
+            <span
+              className="count"
+              data-state="far"
+              title={`Joined; ${nothingElseInWords(corner.settings.limitMm, figuresIn(unit))}`}
+            >
+              {joined} joined
             </span>
           )}
           {(swept.findings.unreachableSteps.length > 0 || (swept.findings.lockedOut?.length ?? 0) > 0) && (
@@ -107,3 +122,7 @@ export function SweepStatus() {
     </div>
   );
 }
+
+/** Pairs with nothing within the search limit that are joined. */
+const joinedCount = ({ result, findings }: Swept): number =>
+  findings.pairs.filter(({ state, pair }) => state === 'far' && isJoined(result.pairs[pair])).length;

@@ -61,6 +61,8 @@ interface ViewState {
   tape: boolean;
   /** Surfaces are tinted by how near the nearest other part is. */
   gapTint: boolean;
+  /** The zones of intended contact of the pair in hand are outlined. */
+  zonesShown: boolean;
   look: LookRequest;
   /** Where the camera came to rest. */
   camera: CameraView | undefined;
@@ -85,6 +87,7 @@ export const useView = create<ViewState>((set) => ({
   seeThrough: true,
   tape: false,
   gapTint: false,
+  zonesShown: false,
   look: { from: 'threeQuarter', count: 0 },
   camera: undefined,
   cautionsOpen: false,

@@ -5,7 +5,7 @@ import { type OrthographicCamera, Vector3 } from 'three';
 import type { OrbitControls as Controls } from 'three-stdlib';
 import { shownPoint } from '../../design/side.ts';
 import { applyPoint, compose, invert } from '../../math/rigid.ts';
-import { distance, midpoint, normalize, sub, type Vec3 } from '../../math/vec.ts';
+import { add, distance, midpoint, normalize, scale, sub, type Vec3 } from '../../math/vec.ts';
 import type { OpenCorner } from '../engine.ts';
 import { ownTouches } from '../ownTouches.ts';
 import { sectionPlaneNow, useSection } from '../section/sectionStore.ts';
@@ -25,6 +25,8 @@ const TURN_S = 0.35;
 /** A pair's dimension is shown with this much round it. */
 const PAIR_SURROUNDINGS_MM = 230;
 const PAIR_REACH = 7;
+/** Zones are shown with as much round them as their own reach. */
+const ZONE_REACH = 2;
 /** Lower bars over the picture leave enough of it. */
 const LOW_BARS_PX = 60;
 
@@ -134,7 +136,9 @@ function wantedView(
     return { eye, ...frame(cornerReach(corner, drawn, hiddenIds), eye, width, height, 0.86) };
   }
   const finding = useCorner.getState().swept?.findings.pairs.find((one) => one.pair === pair);
-  if (pair === undefined || finding?.worst === undefined) return undefined;
+  if (pair === undefined) return undefined;
+  const preferred = shownPoint(side, eyeDirection('threeQuarter', side, axis));
+  if (finding?.worst === undefined) return viewOfZones(corner, pair, preferred, Math.min(width, height));
   const { worst } = finding;
   const { pose } = corner.poseAt(worst.travelMm, worst.steer);
   if (pose.kind !== 'solved') return undefined;
@@ -142,7 +146,6 @@ function wantedView(
   // A fit pair is shown wherever the corner stands: its points ride with it.
   const nowFromWorst = compose(drawn[carrier], invert(pose.carriers[carrier]));
   const [a, b] = [worst.pointA, worst.pointB].map((p) => applyPoint(nowFromWorst, p));
-  const preferred = shownPoint(side, eyeDirection('threeQuarter', side, axis));
   const bodies = [corner.pairs[pair].a, corner.pairs[pair].b].filter(
     (index) => !hiddenIds.has(corner.solids[index].id),
   );
@@ -165,6 +168,22 @@ function wantedView(
     target: shownPoint(side, midpoint(a, b)),
     pxPerMm: Math.min(width, height) / (2 * round),
   };
+}
+
+/** Where the zones of a pair are seen from that has nothing else near; undefined without zones. */
+function viewOfZones(corner: OpenCorner, index: number, eye: Vec3, sizePx: number): CameraView | undefined {
+  const { a, zones } = corner.pairs[index];
+  const { drawn } = usePose.getState();
+  if (drawn === undefined || zones.length === 0) return undefined;
+  const { side } = corner.design.corner;
+  const middle = scale(
+    zones.reduce<Vec3>((sum, { centre }) => add(sum, centre), [0, 0, 0]),
+    1 / zones.length,
+  );
+  const reachMm = Math.max(...zones.map(({ centre, radiusMm }) => distance(centre, middle) + radiusMm));
+  const target = shownPoint(side, applyPoint(drawn[corner.solids[a].carrier], middle));
+  const round = Math.max(PAIR_SURROUNDINGS_MM / 2, ZONE_REACH * reachMm);
+  return { eye: shownPoint(side, eye), target, pxPerMm: sizePx / (2 * round) };
 }
 
 function apply(

@@ -4,7 +4,7 @@ import { StateMark } from '../panels/StateMark.tsx';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
-import { pairLabel, poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
+import { pairLabel, poseBrief, signedLeast, stateText } from '../words.ts';
 
 /** What is said of the pose as it stands: that it is out of reach, or how the pair in hand fares there. */
 export function PoseNotice({ corner }: { corner: OpenCorner }) {
@@ -37,7 +37,8 @@ export function PoseNotice({ corner }: { corner: OpenCorner }) {
         'not measured'
       ) : (
         <>
-          <StateMark state={found.state} /> <b>{STATE_WORDS[found.state]}</b>
+          <StateMark state={found.state} />{' '}
+          <b>{stateText(found.state, corner.pairs[pair], corner.settings.limitMm, figures)}</b>
           {Number.isFinite(found.clearanceMm) && (
             <>
               , {figures.withError(found.clearanceMm, found.errorMm)} {unit}, margin{' '}

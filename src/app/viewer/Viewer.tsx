@@ -31,6 +31,8 @@ const TapePanel = lazy(() => import('../tape/TapePanel.tsx'));
 const ShadeLegend = lazy(() => import('../shading/ShadeLegend.tsx'));
 const ShadePointer = lazy(() => import('../shading/ShadePointer.tsx'));
 const TapePointer = lazy(() => import('../tape/TapePointer.tsx'));
+const ZoneLegend = lazy(() => import('../zones/ZoneLegend.tsx'));
+const ZoneShapes = lazy(() => import('../zones/ZoneShapes.tsx'));
 
 /** The bench: the corner in three dimensions, true to scale in every direction (no perspective). */
 export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
@@ -45,6 +47,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const pointsOverlay = useRef<OverlayHandle>(null);
   const opened = useCorner((state) => state.opened);
   const gapTint = useView((view) => view.gapTint);
+  const zonesShown = useView((view) => view.zonesShown);
   const [ready, setReady] = useState(false);
   const [, setRendererMade] = useState(false);
   const due = usePictureDue(corner);
@@ -89,6 +92,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
                 <Suspense>
                   {tape && <TapePointer corner={corner} />}
                   {gapTint && <ShadePointer />}
+                  {zonesShown && <ZoneShapes corner={corner} />}
                 </Suspense>
               </Fragment>
             )}
@@ -120,6 +124,11 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
             {gapTint && (
               <Suspense>
                 <ShadeLegend corner={corner} />
+              </Suspense>
+            )}
+            {zonesShown && (
+              <Suspense>
+                <ZoneLegend corner={corner} />
               </Suspense>
             )}
             <HeldPoses corner={corner} />

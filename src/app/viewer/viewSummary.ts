@@ -1,10 +1,11 @@
 import type { PairState } from '../../findings/findings.ts';
 import { counted, type Figures } from '../../report/figures.ts';
 import { BINDING_WORDS, limitAllowed, limitUsed } from '../../report/limitRows.ts';
+import { isJoined } from '../../report/treatment.ts';
 import type { OpenCorner } from '../engine.ts';
 import { type MeasuredPair, measuredPair } from '../stores/measuredPair.ts';
 import type { Measured } from '../stores/poseStore.ts';
-import { pairLabel, poseBrief, STATE_WORDS } from '../words.ts';
+import { pairLabel, poseBrief, stateText } from '../words.ts';
 
 const STATES: readonly PairState[] = ['touches', 'tight', 'clear', 'far', 'unknown'];
 
@@ -14,7 +15,7 @@ const STATES: readonly PairState[] = ['touches', 'tight', 'clear', 'far', 'unkno
  * words of what cannot measure any more.
  */
 export function viewSummary(
-  corner: Pick<OpenCorner, 'design' | 'limitsAt' | 'pairs' | 'solids'>,
+  corner: Pick<OpenCorner, 'design' | 'limitsAt' | 'pairs' | 'solids' | 'settings'>,
   measured: Measured | undefined,
   hidden: ReadonlySet<string>,
   figures: Figures,
@@ -28,20 +29,27 @@ export function viewSummary(
     return one === undefined ? [] : [{ ...one, pair }];
   });
   if (found.length === 0) return `At ${where}: out of reach.`;
+  const apart = ({ pair }: { pair: number }) => !isJoined(corner.pairs[pair]);
+  const textOf = (state: PairState, pair: number) =>
+    stateText(state, corner.pairs[pair], corner.settings.limitMm, figures);
   const counts = STATES.flatMap((state) => {
-    const count = found.filter((one) => one.state === state).length;
-    return count === 0 ? [] : [`${count} ${STATE_WORDS[state]}`];
+    const inState = found.filter((one) => one.state === state);
+    const groups =
+      state === 'far' ? [inState.filter(apart), inState.filter((one) => !apart(one))] : [inState];
+    return groups
+      .filter((group) => group.length > 0)
+      .map((group) => `${group.length} ${textOf(state, group[0].pair)}`);
   });
   const named = ({ pair, state, clearanceMm, errorMm }: MeasuredPair & { pair: number }) => {
     const gap =
       state === 'touches' || !Number.isFinite(clearanceMm)
         ? ''
         : `, ${figures.withError(clearanceMm, errorMm)} ${figures.unit}`;
-    return `${pairLabel(corner.solids, corner.pairs[pair])}, ${STATE_WORDS[state]}${gap}`;
+    return `${pairLabel(corner.solids, corner.pairs[pair])}, ${textOf(state, pair)}${gap}`;
   };
   const touching = found.filter(({ state }) => state === 'touches');
-  const apart = found.filter(({ state, marginMm }) => state !== 'touches' && Number.isFinite(marginMm));
-  const least = apart.reduce<(typeof apart)[number] | undefined>(
+  const measurable = found.filter(({ state, marginMm }) => state !== 'touches' && Number.isFinite(marginMm));
+  const least = measurable.reduce<(typeof measurable)[number] | undefined>(
     (best, one) => (best === undefined || one.marginMm < best.marginMm ? one : best),
     undefined,
   );

@@ -1,6 +1,6 @@
 import type { AuditedPair } from '../../studies/audit/audit.ts';
 import { jsonHead } from '../jsonHead.ts';
-import { rounded } from '../resultsJson.ts';
+import { rounded } from '../rounded.ts';
 import type { AuditTold } from './auditText.ts';
 
 const AUDIT_FORMAT = 'daylight.audit';

@@ -7,7 +7,7 @@ import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPair
 import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import { jsonHead } from '../jsonHead.ts';
-import { rounded } from '../resultsJson.ts';
+import { rounded } from '../rounded.ts';
 import type { FitTold, ToldMounting } from './fitText.ts';
 
 export const FIT_FORMAT = 'daylight.fit';

@@ -6,7 +6,7 @@ import type { Study } from '../../studies/vary/vary.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { jsonHead } from '../jsonHead.ts';
 import { shownRackMm, shownWheelAngleDeg } from '../pose.ts';
-import { rounded } from '../resultsJson.ts';
+import { rounded } from '../rounded.ts';
 
 export const VARIED_FORMAT = 'daylight.varied';
 export const VARIED_VERSION = 1;

@@ -1,5 +1,6 @@
+import { rimDiameterMm } from '../../design/rimSize.ts';
 import type { Corner, PartEntry } from '../../design/schema.ts';
-import { axialStack, entries, halfOverallWidthMm, rimDiameterMm } from '../../solids/wheelFrame.ts';
+import { axialStack, entries, halfOverallWidthMm } from '../../solids/wheelFrame.ts';
 import type { Intended, Named } from './intended.ts';
 import { alongWheelAxis, commonDepths, type Depths } from './wheelAxisRegion.ts';
 

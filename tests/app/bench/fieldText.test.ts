@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { assumedValues, countAssumed } from '../../../src/app/bench/assumedValues.ts';
-import { assumedText, confirmedValue, shownText } from '../../../src/app/bench/fieldText.ts';
+import {
+  absentText,
+  assumedText,
+  confirmedValue,
+  isAbsent,
+  shownText,
+} from '../../../src/app/bench/fieldText.ts';
 import { historyKey } from '../../../src/app/bench/historyKey.ts';
 import { withTyped } from '../../../src/app/bench/partEdits.ts';
 import { type Field, fieldsAt, type ListField, type ValueField } from '../../../src/design/fields.ts';
@@ -59,6 +65,25 @@ describe('the list of assumed values', () => {
     );
     expect(countAssumed(assumedValues(minimalCorner()))).toBe(read.length);
     expect(read.length).toBeGreaterThan(40);
+  });
+});
+
+describe('a field that the file leaves out', () => {
+  const source = minimalCorner();
+  const joint = source.parts.findIndex(({ kind }) => kind === 'joint');
+  const absent = (key: string) => isAbsent(fieldAt(source, ['parts', joint, key]));
+
+  it('is absent without a default, and assumed with one', () => {
+    expect(['boltHead', 'spacers', 'housingDirection'].map(absent)).toEqual([true, true, true]);
+    expect(absent('boltDirection')).toBe(false);
+    const given = withTyped(source, fieldAt(source, ['parts', joint, 'ballWidth']) as ValueField, '20 mm');
+    expect(countAssumed(assumedValues(given))).toBe(countAssumed(assumedValues(source)));
+  });
+
+  it('is shown with what holds in its place', () => {
+    expect(absentText('spacers')).toBe('none');
+    expect(absentText('housingDirection')).toBe('along the bolt');
+    expect(absentText('boltHead')).toBe('the usual size for the bolt, where there is room');
   });
 });
 

@@ -1,8 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { placesOf } from '../../../src/app/bench/sketch/sketch.ts';
 import { sketchOf } from '../../../src/app/bench/sketch/sketchOf.ts';
+import type { Entry } from '../../../src/design/schema.ts';
 import { distance, dot, lerp, midpoint, normalize, sub, type Vec3 } from '../../../src/math/vec.ts';
 import { buildSolids } from '../../../src/solids/catalogue.ts';
+import { housingAxis } from '../../../src/solids/jointPlace.ts';
 import { drawnErrorMm, type Solid } from '../../../src/solids/solid.ts';
 import { distanceToMeshMm } from '../../oracles/meshChecks.ts';
 import { read, withAll } from './wholeCorner.ts';
@@ -57,6 +59,20 @@ describe('dimensions of the smaller pieces end on the metal that they measure', 
     const [, inset] = endsOf('caliper', 'bracket.inset');
     const [near, far] = endsOf('caliper', 'bracket.thickness');
     expect(dot(sub(inset, near), normalize(sub(far, near)))).toBeCloseTo(0, 9);
+  });
+
+  it('the allowed tilt of a joint starts from the axis of its housing, and its ball lies along its bolt', () => {
+    const entry = corner.parts.find(({ id }) => id === 'tieRodEnd') as Entry<'joint'>;
+    const centre = corner.suspension.hardpoints[entry.at];
+    const [from] = endsOf('tieRodEnd', 'allowedTiltDeg');
+    // 0.1 forward of upright, square to the shank.
+    expect(dot(normalize(sub(from, centre)), housingAxis(corner, entry))).toBeCloseTo(1, 9);
+    expect(dot(housingAxis(corner, entry), normalize(entry.boltDirection))).toBeLessThan(0.999);
+    const [low, high] = endsOf('tieRodEnd', 'ballWidth');
+    expect(dot(normalize(sub(high, low)), normalize(entry.boltDirection))).toBeCloseTo(1, 9);
+    // The bolt rides on the upright, the housing on the tie rod.
+    const sketch = sketchOf(corner, corner.parts.indexOf(entry));
+    expect(sketch?.views.map(({ carrier }) => carrier)).toEqual(['upright', 'tieRod']);
   });
 
   it('a brace stands its fraction of the way from the pivot to the joint', () => {

@@ -96,6 +96,14 @@ export const withAll = (): CornerInput => {
   Object.assign(caliper.mount, { boltLength: '55 mm' });
   Object.assign(entryOf(source, 'tyre'), { overallDiameter: 745, sectionWidth: 240, treadWidth: 200 });
   Object.assign(entryOf(source, 'upright'), { boxDepth: 30, boxWall: 3 });
+  Object.assign(source.parts.find(({ id }) => id === 'tieRodEnd') ?? {}, {
+    ballWidth: 18,
+    spacers: { diameter: '15 mm', length: 10 },
+    boltHead: { diameter: 20.8, height: 8 },
+    housingDirection: [0.1, 0, 1],
+    allowedTiltDeg: 22,
+  });
+  Object.assign(entryOf(source, 'damper'), { closedLength: 390, openLength: '505 mm' });
   return source;
 };
 /** The same, its wheel placed by the backspacing. */

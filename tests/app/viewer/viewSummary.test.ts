@@ -13,10 +13,11 @@ const corner = {
   design: { corner: { side: 'left', suspension: { steering: { rackInboard: 60, rackOutboard: 60 } } } },
   solids,
   limitsAt: () => limitFindings([inventedLimit()]),
+  settings: { limitMm: 60 },
   pairs: [
-    { a: 0, b: 1, targetMm: 6, allowanceMm: 0 },
-    { a: 0, b: 2, targetMm: 6, allowanceMm: 0 },
-    { a: 1, b: 2, targetMm: 6, allowanceMm: 0 },
+    { a: 0, b: 1, targetMm: 6, allowanceMm: 0, zones: [] },
+    { a: 0, b: 2, targetMm: 6, allowanceMm: 0, zones: [] },
+    { a: 1, b: 2, targetMm: 6, allowanceMm: 0, zones: [] },
   ],
 } as unknown as OpenCorner;
 
@@ -47,6 +48,18 @@ describe('what the view shows, in words', () => {
     const bound = { ...corner, limitsAt: () => limitFindings([inventedLimit(), binding, bottoms]) };
     expect(viewSummary(bound, measured([9, 9, 7]), new Set(), figuresIn('mm'))).toContain(
       '3 clear. Upper joint binds, 22.00° of 20.00°. Damper bottoms out, 22.00 mm of 30.00 mm. Least margin:',
+    );
+  });
+
+  it('calls joined parts with nothing else near joined, not far', () => {
+    const far = Number.POSITIVE_INFINITY;
+    const zones = [{ shape: 'sphere', centre: [0, 0, 0], radiusMm: 10 }];
+    const joined = {
+      ...corner,
+      pairs: corner.pairs.map((pair, i) => (i === 1 ? { ...pair, zones } : pair)),
+    } as OpenCorner;
+    expect(viewSummary(joined, measured([far, far, 9]), new Set(), figuresIn('mm'))).toContain(
+      '3 pairs, 1 clear, 1 far, 1 joined; nothing else within 60 mm.',
     );
   });
 

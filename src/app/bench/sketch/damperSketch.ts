@@ -11,9 +11,21 @@ import {
   sub,
   type Vec3,
 } from '../../../math/vec.ts';
-import { ASIDE, across, arc, rectangle, type Sketch, type SketchDimension, upward } from './sketch.ts';
+import {
+  ASIDE,
+  across,
+  arc,
+  type Point,
+  rectangle,
+  type Sketch,
+  type SketchDimension,
+  upward,
+} from './sketch.ts';
 
-/** A damper along its length at ride height, its body at the left, and the eye of its body from the side. */
+/**
+ * A damper along its length at ride height, its body at the left, where its far eye stands when it is closed and open, and
+ * the eye of its body from the side.
+ */
 export function damperSketch(damper: Entry<'damper'>, corner: Corner): Sketch | undefined {
   const mounts = corner.suspension.damper;
   if (mounts === undefined) return undefined;
@@ -26,7 +38,7 @@ export function damperSketch(damper: Entry<'damper'>, corner: Corner): Sketch | 
   const toward = addScaled(eyeAxis, x, -dot(eyeAxis, x));
   const z: Vec3 = length(toward) > 1e-6 ? normalize(toward) : perpendicular(x);
   const [body, rod, eye] = [damper.bodyDiameter / 2, damper.rodDiameter / 2, damper.eyeDiameter / 2];
-  const { spring, bodyLength, eyeWidth } = damper;
+  const { spring, bodyLength, eyeWidth, closedLength, openLength } = damper;
   const coil = (spring?.outerDiameter ?? 0) / 2;
   const widest = Math.max(body, eye, coil);
   const across3 = cross(z, x);
@@ -53,10 +65,18 @@ export function damperSketch(damper: Entry<'damper'>, corner: Corner): Sketch | 
         [-eye - ASIDE, 0],
         [span + eye + ASIDE, 0],
       ],
+      ...[closedLength, openLength]
+        .filter((mm) => mm !== undefined)
+        .map((mm): [Point, Point] => [
+          [mm, -eye],
+          [mm, eye],
+        ]),
     ],
     dimensions: [
       upward('bodyDiameter', -body, body, 0.7 * bodyLength),
       across('bodyLength', 0, bodyLength, -widest - ASIDE),
+      ...(closedLength === undefined ? [] : [across('closedLength', 0, closedLength, -widest - 2 * ASIDE)]),
+      ...(openLength === undefined ? [] : [across('openLength', 0, openLength, -widest - 3 * ASIDE)]),
       upward('rodDiameter', -rod, rod, (bodyLength + span - eye) / 2),
       upward('eyeDiameter', -eye, eye, span),
       inSide(across('eyeWidth', beside - eyeWidth / 2, beside + eyeWidth / 2, eye + ASIDE)),

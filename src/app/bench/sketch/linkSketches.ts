@@ -12,7 +12,14 @@ import {
   sub,
   type Vec3,
 } from '../../../math/vec.ts';
-import { boltDirection, memberEnd } from '../../../solids/jointPlace.ts';
+import {
+  BOLT_CARRIER,
+  boltDirection,
+  housingAxis,
+  JOINT_CARRIER,
+  memberEnd,
+} from '../../../solids/jointPlace.ts';
+import { degToRad } from '../../../units/angle.ts';
 import {
   ASIDE,
   across,
@@ -23,6 +30,7 @@ import {
   type Sketch,
   type SketchDimension,
   squareTo,
+  turn,
   upward,
 } from './sketch.ts';
 
@@ -130,40 +138,101 @@ export function controlArmSketch(arm: Entry<'controlArm'>, corner: Corner): Sket
   };
 }
 
-/** A joint across its bolt, which stands upright; a rod end's shank to the right. */
+/** A joint across its bolt, which stands upright, and beside it across its housing's axis; a rod end's shank to the right. */
 export function jointSketch(joint: Entry<'joint'>, corner: Corner): Sketch {
   const { hardpoints } = corner.suspension;
   const centre = hardpoints[joint.at];
-  const { x, y, z } = axesAlong(joint.boltDirection, sub(memberEnd(hardpoints, joint.at), centre));
+  const toMember = sub(memberEnd(hardpoints, joint.at), centre);
+  const across3 = axesAlong(joint.boltDirection, toMember);
+  const ofHousing = axesAlong(housingAxis(corner, joint), toMember);
   const [ball, housing, bolt] = [joint.ballDiameter / 2, joint.housingDiameter / 2, joint.boltDiameter / 2];
   const [width, long] = [joint.housingWidth / 2, joint.boltLength / 2];
-  const { shankDiameter, shankLength } = joint;
+  const { ballWidth, spacers, boltHead, allowedTiltDeg, shankDiameter, shankLength } = joint;
+  const [spacer, head] = [(spacers?.diameter ?? 0) / 2, (boltHead?.diameter ?? 0) / 2];
+  // A ball whose width is not given reaches as far as its spacers fit on it.
+  const face = (ballWidth ?? 2 * Math.sqrt(Math.max(0, ball ** 2 - spacer ** 2))) / 2;
+  const widest = Math.max(ball, spacer, head);
+  // The housing stands to the right of the bolt.
+  const beside = widest + housing + 5 * ASIDE;
+  const inHousing = (dimension: SketchDimension): SketchDimension => ({ ...dimension, view: 1 });
   const shank = shankDiameter !== undefined && shankLength !== undefined;
+  const tiltRadius = Math.max(width, housing) + ASIDE;
   return {
-    title: 'Across the bolt',
-    views: [{ at: [0, 0], vehicleFromView: fromAxes(x, y, z, centre) }],
+    title: 'Across the bolt, and across the axis of the housing beside it',
+    views: [
+      {
+        at: [0, 0],
+        vehicleFromView: fromAxes(across3.x, across3.y, across3.z, centre),
+        carrier: BOLT_CARRIER[joint.at],
+      },
+      {
+        at: [beside, 0],
+        vehicleFromView: fromAxes(ofHousing.x, ofHousing.y, ofHousing.z, centre),
+        carrier: JOINT_CARRIER[joint.at],
+      },
+    ],
     outlines: [
       rectangle(-bolt, bolt, -long, long),
-      ...(shank ? [rectangle(0, shankLength, -shankDiameter / 2, shankDiameter / 2)] : []),
-      rectangle(-housing, housing, -width, width),
       arc([0, 0], ball),
+      ...(spacers === undefined
+        ? []
+        : [
+            rectangle(-spacer, spacer, face, face + spacers.length),
+            rectangle(-spacer, spacer, -face - spacers.length, -face),
+          ]),
+      ...(boltHead === undefined
+        ? []
+        : [
+            rectangle(-head, head, long - boltHead.height, long),
+            rectangle(-head, head, -long, boltHead.height - long),
+          ]),
+      ...(shank ? [rectangle(beside, beside + shankLength, -shankDiameter / 2, shankDiameter / 2)] : []),
+      rectangle(beside - housing, beside + housing, -width, width),
+      arc([beside, 0], ball),
     ],
     axes: [
       [
         [0, -long - ASIDE],
         [0, long + ASIDE],
       ],
+      [
+        [beside, -width - ASIDE],
+        [beside, width + ASIDE],
+      ],
     ],
     dimensions: [
       across('ballDiameter', -ball, ball, 0),
-      across('housingDiameter', -housing, housing, -width - ASIDE),
-      upward('housingWidth', -width, width, -housing - ASIDE),
       across('boltDiameter', -bolt, bolt, long + ASIDE / 2),
-      upward('boltLength', -long, long, -housing - 3 * ASIDE),
+      upward('boltLength', -long, long, -widest - 2 * ASIDE),
+      ...(ballWidth === undefined ? [] : [upward('ballWidth', -face, face, -widest - ASIDE)]),
+      ...(spacers === undefined
+        ? []
+        : [
+            across('spacers.diameter', -spacer, spacer, -face - spacers.length / 2),
+            upward('spacers.length', face, face + spacers.length, widest + ASIDE),
+          ]),
+      ...(boltHead === undefined
+        ? []
+        : [
+            across('boltHead.diameter', -head, head, -long - ASIDE),
+            upward('boltHead.height', -long, boltHead.height - long, widest + ASIDE),
+          ]),
+      inHousing(across('housingDiameter', beside - housing, beside + housing, -width - ASIDE)),
+      inHousing(upward('housingWidth', -width, width, beside - housing - ASIDE)),
+      ...(allowedTiltDeg === undefined
+        ? []
+        : [inHousing(turn('allowedTiltDeg', [beside, 0], tiltRadius, [0, degToRad(allowedTiltDeg)]))]),
       ...(shank
         ? [
-            upward('shankDiameter', -shankDiameter / 2, shankDiameter / 2, (housing + shankLength) / 2),
-            across('shankLength', 0, shankLength, width + ASIDE),
+            inHousing(
+              upward(
+                'shankDiameter',
+                -shankDiameter / 2,
+                shankDiameter / 2,
+                beside + (housing + shankLength) / 2,
+              ),
+            ),
+            inHousing(across('shankLength', beside, beside + shankLength, width + ASIDE)),
           ]
         : []),
     ],

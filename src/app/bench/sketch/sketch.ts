@@ -1,3 +1,4 @@
+import type { Carrier } from '../../../design/schema.ts';
 import { applyPoint, type Rigid } from '../../../math/rigid.ts';
 import type { Vec3 } from '../../../math/vec.ts';
 
@@ -23,6 +24,8 @@ export interface SketchView {
   at: Point;
   /** x and y as in the sketch, z toward whoever looks at it; ride height. */
   vehicleFromView: Rigid;
+  /** What its dimensions ride on, where the part has bodies on several carriers. */
+  carrier?: Carrier;
 }
 
 /** What is drawn, at true scale, mm; x to the right, y up. */

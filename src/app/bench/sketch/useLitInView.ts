@@ -18,7 +18,10 @@ export function useLitInView(
       .filter(({ partIndex }) => partIndex === part)
       .map(({ carrier }) => carrier);
     // Of a hub, the half that does not turn.
-    const carrier = carriers.find((one) => one === 'upright') ?? carriers[0];
+    const carrier =
+      sketch?.views[dimension?.view ?? 0]?.carrier ??
+      carriers.find((one) => one === 'upright') ??
+      carriers[0];
     if (places.length === 0 || carrier === undefined) return;
     useView.setState({ lit: { carrier, places, text } });
     return () => useView.setState({ lit: undefined });

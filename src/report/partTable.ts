@@ -1,0 +1,12 @@
+import type { Table } from './content.ts';
+
+/** Pairs in short: each first part once, with all its second ones in a row. */
+export function partTable(title: string, pairs: readonly (readonly [string, string])[]): Table {
+  const others = new Map<string, string[]>();
+  for (const [first, second] of pairs) others.set(first, [...(others.get(first) ?? []), second]);
+  return {
+    kind: 'table',
+    columns: [{ title: 'Part' }, { title }],
+    rows: [...others].map(([part, names]) => ({ cells: [part, names.join(', ')] })),
+  };
+}
