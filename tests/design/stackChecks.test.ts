@@ -151,6 +151,15 @@ describe('spokes and barrel about the stack', () => {
     ]);
   });
 
+  it('checks them in a corner without a hub too', () => {
+    const corner = minimalCorner();
+    corner.parts = corner.parts.filter(({ kind }) => kind === 'wheel');
+    corner.parts.push(spacer({ place: 'wheel', outerDiameter: 200 }));
+    corner.pairs = [];
+    entryOf(corner, 'wheel').spokeDepth = -1;
+    expect(problemsOf(corner)).toEqual([expect.stringMatching(/spokeDepth: .*the spacer is wider/)]);
+  });
+
   it('lets spokes pass outboard of a hat under a spacer', () => {
     // At the edge of the hat they are 2 / (436.6 - 170) x (190 - 170) of spokeDepth inboard: 5 mm at 66.65 mm.
     const under = (spokeDepth: number) =>

@@ -6,23 +6,24 @@ import {
   type Dimension,
   dimensionOf,
   dimensionText,
+  type HubStack,
+  hubStackCheck,
   nutDiameterMm,
   type Placed,
   ROUNDING_MM,
   requireLimit,
-  stackCheck,
 } from './clampedStack.ts';
 import { type Check, mmText, type Report } from './report.ts';
 
 /** Whether studs, or the wheel's bolts where the hub has no studs, go past a depth outboard of the hub's face. */
-const studsReach = ({ hub }: ClampedStack, depthMm: number): boolean =>
+const studsReach = ({ hub }: HubStack, depthMm: number): boolean =>
   hub.entry.studLength === 0 || hub.entry.studLength > depthMm + ROUNDING_MM;
 
 /**
  * The hub's studs go through the wheel's holes: a hole for each, the circles no further apart than the holes are wider than
  * the studs. Studs that end below the wheel, in a spacer with studs of its own, need no hole.
  */
-export const studsInWheel: Check = stackCheck((stack, report) => {
+export const studsInWheel: Check = hubStackCheck((stack, report) => {
   const { hub, wheel } = stack;
   if (wheel === undefined || !studsReach(stack, stack.depths.wheelFaceDepth)) return;
   const { studDiameter, studCount, boltCircle } = hub.entry;
@@ -57,17 +58,17 @@ function ringHolds(
 }
 
 /** Diameter of the bolts of the bearing housing: of its holes, or of the set that joins it where that is larger. */
-const mountBoltMm = ({ hub, bolts }: ClampedStack): number =>
+const mountBoltMm = ({ hub, bolts }: HubStack): number =>
   Math.max(hub.entry.mountBoltDiameter, boltDiameterMm(bolts('hubMount')));
 
-const mountCircle = ({ hub }: ClampedStack): Dimension => ({
+const mountCircle = ({ hub }: HubStack): Dimension => ({
   part: hub,
   field: hub.entry.mountRectangle === undefined ? 'mountBoltCircle' : 'mountRectangle',
   mm: hubMountCircleMm(hub.entry),
 });
 
 /** The ring of a spacer holds the holes of the studs, or of the bolts to the upright, that go through it. */
-export const spacersHoldBolts: Check = stackCheck((stack, report) => {
+export const spacersHoldBolts: Check = hubStackCheck((stack, report) => {
   const { hub, depths, wheelSpacers, uprightSpacers } = stack;
   const { studDiameter } = hub.entry;
   const circle = dimensionOf(hub, 'boltCircle');
@@ -79,7 +80,7 @@ export const spacersHoldBolts: Check = stackCheck((stack, report) => {
 });
 
 /** The bolts of the bearing housing pass beside its spigot. */
-export const mountBoltsClearSpigot: Check = stackCheck((stack, report) => {
+export const mountBoltsClearSpigot: Check = hubStackCheck((stack, report) => {
   if (stack.hub.entry.spigotLength === 0) return;
   const spigot = dimensionOf(stack.hub, 'spigotDiameter');
   const [circle, boltMm] = [mountCircle(stack), mountBoltMm(stack)];
@@ -92,7 +93,7 @@ export const mountBoltsClearSpigot: Check = stackCheck((stack, report) => {
  * of the studs. How the two patterns are turned against each other is not known: they clear if they do at the best turn.
  * Heads are measured against the wheel, the hat and what stands out of the flange. Bolts without a set count as 0 mm wide.
  */
-export const hatBoltsInFlange: Check = stackCheck((stack, report) => {
+export const hatBoltsInFlange: Check = hubStackCheck((stack, report) => {
   const { hub, rotors } = stack;
   const boltMm = boltDiameterMm(stack.bolts('rotor'));
   const bolts = boltMm === 0 ? 'the bolts' : `bolts of ${mmText(boltMm)}`;
@@ -140,7 +141,7 @@ function bestDistanceMm(one: Pattern, other: Pattern): number {
 const commonDivisor = (a: number, b: number): number => (b === 0 ? a : commonDivisor(b, a % b));
 
 /** Nuts and washers on the studs stand beside a pilot that reaches out of the wheel's pad. */
-export const nutsClearPilot: Check = stackCheck((stack, report) => {
+export const nutsClearPilot: Check = hubStackCheck((stack, report) => {
   const { hub, wheel, depths } = stack;
   const nuts = stack.bolts('wheel');
   if (nuts === undefined || wheel === undefined) return;

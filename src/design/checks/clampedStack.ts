@@ -17,7 +17,7 @@ export interface Placed<K extends PartKind> {
 /** The parts that are clamped on the studs, and those between bearing housing and upright. */
 export interface ClampedStack {
   depths: AxialDepths;
-  hub: Placed<'hub'>;
+  hub: Placed<'hub'> | undefined;
   wheel: Placed<'wheel'> | undefined;
   upright: Placed<'upright'> | undefined;
   rotors: readonly Placed<'rotor'>[];
@@ -30,11 +30,16 @@ export interface ClampedStack {
   valueText(dimension: Dimension): string;
 }
 
+/** A stack with its hub. */
+export interface HubStack extends ClampedStack {
+  hub: Placed<'hub'>;
+}
+
 const MEMBERS: readonly PartKind[] = ['hub', 'wheel', 'upright', 'rotor', 'spacer', 'bolts'];
 
 /**
- * A check between the hub and the parts that are clamped to it. It does not run where the file has no hub, or where one of
- * the parts concerned cannot be read: depths follow from all of them.
+ * A check between parts that are clamped together. It does not run where one of the parts concerned cannot be read: depths
+ * follow from all of them.
  */
 export const stackCheck =
   (check: (stack: ClampedStack, report: Report) => void): Check =>
@@ -46,12 +51,10 @@ export const stackCheck =
       parts.flatMap(({ entry }, index) =>
         entry?.kind === kind ? [{ entry: entry as Entry<K>, path: ['parts', index] }] : [],
       );
-    const [hub] = placed('hub');
-    if (hub === undefined) return;
     const spacers = placed('spacer');
     const stack: ClampedStack = {
       depths: axialDepths(entries),
-      hub,
+      hub: placed('hub')[0],
       wheel: placed('wheel')[0],
       upright: placed('upright')[0],
       rotors: placed('rotor'),
@@ -62,6 +65,13 @@ export const stackCheck =
     };
     check(stack, report);
   };
+
+/** A check of the hub against the parts that are clamped to it; it does not run where the file has no hub. */
+export const hubStackCheck = (check: (stack: HubStack, report: Report) => void): Check =>
+  stackCheck((stack, report) => {
+    const { hub } = stack;
+    if (hub !== undefined) check({ ...stack, hub }, report);
+  });
 
 type Relation = 'less than' | 'at most' | 'at least' | 'more than';
 

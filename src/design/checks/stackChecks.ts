@@ -4,6 +4,7 @@ import {
   type Dimension,
   dimensionOf,
   dimensionText,
+  hubStackCheck,
   ROUNDING_MM,
   requireLimit,
   stackCheck,
@@ -14,7 +15,7 @@ import { type Check, mmText } from './report.ts';
  * The hub's pilot goes through the bores of rotor, wheel spacers and wheel as far as `pilotLength` reaches. A bore that the
  * pilot does not reach may be smaller, and a rotor behind the flange is not on the pilot.
  */
-export const pilotInBores: Check = stackCheck((stack, report) => {
+export const pilotInBores: Check = hubStackCheck((stack, report) => {
   const { depths, hub, rotors, wheelSpacers, wheel } = stack;
   const { pilotDiameter, pilotLength } = hub.entry;
   const why = `the pilot goes through it (${dimensionText(stack, dimensionOf(hub, 'pilotDiameter'))})`;
@@ -33,7 +34,7 @@ export const pilotInBores: Check = stackCheck((stack, report) => {
  * The hub's flange turns inside the hat of a rotor over the studs, where the hat's wall, which is as thick as its face, or
  * the friction ring reaches over the flange. A rotor behind the flange lies wholly inboard of it.
  */
-export const flangeInHat: Check = stackCheck((stack, report) => {
+export const flangeInHat: Check = hubStackCheck((stack, report) => {
   const { depths, hub, rotors } = stack;
   const flange = dimensionOf(hub, 'flangeDiameter');
   for (const part of rotors) {
@@ -62,7 +63,7 @@ interface Disc extends Dimension {
 
 function discsUnderWheel({ depths, hub, rotors, wheelSpacers }: ClampedStack): Disc[] {
   return [
-    { ...dimensionOf(hub, 'flangeDiameter'), what: 'flange', faceDepthMm: 0 },
+    ...(hub === undefined ? [] : [{ ...dimensionOf(hub, 'flangeDiameter'), what: 'flange', faceDepthMm: 0 }]),
     ...rotors.map((rotor) => ({
       ...dimensionOf(rotor, 'hatDiameter'),
       what: 'hat',
@@ -118,7 +119,7 @@ export const stackInsideBarrel: Check = stackCheck((stack, report) => {
  * The spigot of the bearing housing goes through upright spacers and the upright's bore as far as `spigotLength` reaches. A
  * bore that the spigot does not reach may be smaller.
  */
-export const spigotInBores: Check = stackCheck((stack, report) => {
+export const spigotInBores: Check = hubStackCheck((stack, report) => {
   const { depths, hub, uprightSpacers, upright } = stack;
   const { spigotDiameter, spigotLength } = hub.entry;
   const spigot = dimensionText(stack, dimensionOf(hub, 'spigotDiameter'));
