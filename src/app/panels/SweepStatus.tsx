@@ -31,12 +31,6 @@ export function SweepStatus() {
       {swept !== undefined && (
         <span className="counts">
           {progress?.kind !== 'done' && <span className="soft">so far</span>}
-          {COUNTS.filter(([state]) => swept.findings.counts[state] > 0).map(([state, one, many]) => (
-            <span key={state} className="count" data-state={state}>
-              <StateMark state={state} />
-              {swept.findings.counts[state]} {swept.findings.counts[state] === 1 ? one : many}
-            </span>
-          ))}
           {swept.findings.limitCounts.binds > 0 && (
             <span className="count" data-state="binds" title="Joints and dampers at the end of their range">
               <StateMark state="binds" />
@@ -49,6 +43,12 @@ export function SweepStatus() {
               {counted(swept.findings.limitCounts.unknown, 'limit')} unknown
             </span>
           )}
+          {COUNTS.filter(([state]) => swept.findings.counts[state] > 0).map(([state, one, many]) => (
+            <span key={state} className="count" data-state={state}>
+              <StateMark state={state} />
+              {swept.findings.counts[state]} {swept.findings.counts[state] === 1 ? one : many}
+            </span>
+          ))}
           {(swept.findings.unreachableSteps.length > 0 || (swept.findings.lockedOut?.length ?? 0) > 0) && (
             <span className="count" data-state="unknown" title="Part of travel and steer cannot be reached">
               <StateMark state="unknown" />
