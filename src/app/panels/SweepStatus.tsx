@@ -37,12 +37,6 @@ export function SweepStatus() {
       {swept !== undefined && (
         <span className="counts">
           {progress?.kind !== 'done' && <span className="soft">so far</span>}
-          {COUNTS.filter(([state]) => countOf(state) > 0).map(([state, one, many]) => (
-            <span key={state} className="count" data-state={state}>
-              <StateMark state={state} />
-              {countOf(state)} {countOf(state) === 1 ? one : many}
-            </span>
-          ))}
           {swept.findings.limitCounts.binds > 0 && (
             <span className="count" data-state="binds" title="Joints and dampers at the end of their range">
               <StateMark state="binds" />
@@ -55,6 +49,12 @@ export function SweepStatus() {
               {counted(swept.findings.limitCounts.unknown, 'limit')} unknown
             </span>
           )}
+          {COUNTS.filter(([state]) => countOf(state) > 0).map(([state, one, many]) => (
+            <span key={state} className="count" data-state={state}>
+              <StateMark state={state} />
+              {countOf(state)} {countOf(state) === 1 ? one : many}
+            </span>
+          ))}
           {joined > 0 && (
             <span
               className="count"
