@@ -73,6 +73,10 @@ export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   };
 }
 
+/** Whether the zones leave nothing of a body's surface: no clearance of it can be measured. */
+export const isCovered = ({ surface, whole }: Body): boolean =>
+  surface.right.length === 0 && whole.right.length > 0;
+
 /**
  * Zones drawn in by the chord error, as they are cut out of a surface: a point of the true surface outside a zone is then
  * near a point of the mesh that is left. Those of which nothing remains are left out.

@@ -1,5 +1,5 @@
 import { applyPoint, type Rigid } from '../math/rigid.ts';
-import type { Body } from './body.ts';
+import { type Body, isCovered } from './body.ts';
 import type { Clearance, ClearanceKind } from './clearance.ts';
 import { coincidentPlace } from './coincident.ts';
 import { deepestPiece } from './deepestPiece.ts';
@@ -21,6 +21,9 @@ export interface QueryOptions {
 
 /** Where bodies meet and no depth was found, it is looked for this many times closer before they count as touching. */
 const TOUCHING_FINER = 50;
+
+const COVERED =
+  'the zone of intended contact covers all of one part, so that nothing of it is left to measure';
 
 /**
  * Clearance of two bodies at one pose after another. `run` fills the fields; nothing is allocated unless the bodies
@@ -87,6 +90,7 @@ export class PairQuery {
   run(aFromB: Rigid, limitMm: number): void {
     const roundingMm = this.moveTo(aFromB, limitMm);
     const { search } = this;
+    if (this.isCovered()) return;
     const inside = this.isInside(aFromB);
     if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
     this.searchSurfaces();
@@ -104,6 +108,7 @@ export class PairQuery {
   settle(aFromB: Rigid, limitMm: number, beyondMm: number, mostLooks: number): void {
     const roundingMm = this.moveTo(aFromB, limitMm);
     const { search } = this;
+    if (this.isCovered()) return;
     this.searchSurfaces();
     const enoughMm = beyondMm + this.surfaceErrorMm;
     if (search.crossing || search.distanceSq <= roundingMm * roundingMm) {
@@ -163,8 +168,7 @@ export class PairQuery {
     const { search } = this;
     const mayHide = this.whatMayHide(aFromB);
     if (mayHide !== '') {
-      this.give('unknown', Number.NaN, Number.NaN);
-      this.reason = mayHide;
+      this.giveUnknown(mayHide);
       return;
     }
     if (this.uncut && !inside) {
@@ -196,6 +200,19 @@ export class PairQuery {
     this.errorMm = errorMm;
     this.pointA.fill(Number.NaN);
     this.pointB.fill(Number.NaN);
+  }
+
+  private giveUnknown(reason: string): void {
+    this.give('unknown', Number.NaN, Number.NaN);
+    this.reason = reason;
+  }
+
+  /** Whether zones leave nothing of a surface; answers `unknown` then. */
+  private isCovered(): boolean {
+    const { a, b, trimA, trimB } = this;
+    const covered = isCovered(a) || isCovered(b) || trimA?.leavesNothing || trimB?.leavesNothing;
+    if (covered) this.giveUnknown(COVERED);
+    return covered === true;
   }
 
   private ownErrorMm(roundingMm: number): number {

@@ -79,6 +79,11 @@ export class Trim {
     });
   }
 
+  /** Whether the zones leave nothing of a surface. */
+  get leavesNothing(): boolean {
+    return this.met.length > 0 && this.met.length === this.states.length && this.pieces.length === 0;
+  }
+
   /** What is left of the triangle at an offset into `corners`, undefined for all of it. */
   left(offset: number): Parts | undefined {
     const i = offset / 9;

@@ -1,3 +1,4 @@
+import { isCovered } from '../clearance/body.ts';
 import { PoseSpan } from './poseSpan.ts';
 import { MovedBoxes } from './proveBoxes.ts';
 import { type Watched, watchedOf } from './proveWatched.ts';
@@ -38,8 +39,10 @@ export class BetweenProver {
     // Lock may be another to the other side: the rack is no one function of steer across straight ahead.
     if (from.steer * to.steer < 0) return Number.NEGATIVE_INFINITY;
     const { pairs, bodies } = this.setup;
+    const { a, b } = bodies[pair];
+    if (isCovered(a) || isCovered(b)) return Number.NEGATIVE_INFINITY;
     if (!pairs[pair].moves) return leastMm;
-    if (!bodies[pair].a.closed || !bodies[pair].b.closed) return Number.NEGATIVE_INFINITY;
+    if (!a.closed || !b.closed) return Number.NEGATIVE_INFINITY;
     const watched = this.watched.get(pair) ?? watchedOf(this.setup, pair, this.boxes);
     this.watched.set(pair, watched);
     for (const mm of TRIED_MM) {

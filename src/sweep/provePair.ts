@@ -1,3 +1,4 @@
+import { isCovered } from '../clearance/body.ts';
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { PairQuery } from '../clearance/query.ts';
 import { CARRIERS } from '../design/schema.ts';
@@ -119,7 +120,8 @@ export class PairProver {
   prove(): ProvedPair {
     const known = this.readSteps();
     const { a, b } = this.setup.bodies[this.pair];
-    if (!known || !a.closed || !b.closed) return this.told(Number.NEGATIVE_INFINITY, 0, false);
+    if (!known || !a.closed || !b.closed || isCovered(a) || isCovered(b))
+      return this.told(Number.NEGATIVE_INFINITY, 0, false);
     if (!this.setup.pairs[this.pair].moves) return this.told(this.foundMm, 0, true);
     this.walkDown(FIRST_SHARE);
     return this.closeIn();

@@ -4,8 +4,9 @@ import { MeshBVH } from 'three-mesh-bvh';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Body, prepareBody } from '../../src/clearance/body.ts';
 import { measure, PairQuery } from '../../src/clearance/query.ts';
+import { Trim } from '../../src/clearance/trim.ts';
 import { compose, identity, invert, type Rigid, toMatrix4, translation } from '../../src/math/rigid.ts';
-import type { Mesh } from '../../src/solids/solid.ts';
+import type { Mesh, Zone } from '../../src/solids/solid.ts';
 import { bruteForceDistance, randomRigid } from '../oracles/bruteForce.ts';
 import { mulberry32 } from '../oracles/random.ts';
 import {
@@ -334,13 +335,45 @@ describe('open meshes', () => {
   });
 });
 
-it('a body that a zone swallows whole is far from everything', () => {
-  const gone = prepareBody(box(2, 2, 2), {
-    chordErrorMm: 0,
-    zones: [{ shape: 'sphere', centre: [0, 0, 0], radiusMm: 5 }],
+describe('a part that the zone of intended contact covers', () => {
+  const zone: Zone = { shape: 'sphere', centre: [0, 0, 0], radiusMm: 5 };
+  const covered = prepareBody(box(2, 2, 2), { chordErrorMm: 0, zones: [zone] });
+  const other = ready(box(50, 50, 50));
+  const unknown = {
+    kind: 'unknown',
+    reason: 'the zone of intended contact covers all of one part, so that nothing of it is left to measure',
+  };
+  const settled = (query: PairQuery) => {
+    query.settle(identity(), 60, 0, 10);
+    return query.clearance();
+  };
+
+  it('is unknown against another, near and far, whichever of the two it is', () => {
+    expect(covered.surface.corners.length).toBe(0);
+    for (const pose of [identity(), translation([60, 0, 0]), translation([900, 0, 0])]) {
+      expect(measure(covered, other, pose, { limitMm: 60 })).toEqual(unknown);
+      expect(measure(other, covered, pose, { limitMm: 60 })).toEqual(unknown);
+    }
+    expect(settled(new PairQuery(covered, other))).toEqual(unknown);
   });
-  expect(gone.surface.corners.length).toBe(0);
-  expect(measure(gone, ready(box(50, 50, 50)), translation([60, 0, 0]), { limitMm: 60 }).kind).toBe('beyond');
+
+  it('is unknown where the zone moves over it, and measured again where the zone has left it', () => {
+    const small = ready(box(2, 2, 2));
+    const trimA = new Trim(small.surface);
+    const query = new PairQuery(small, other, { trimA });
+    trimA.place([zone], 0.01);
+    query.run(translation([60, 0, 0]), 60);
+    expect(query.clearance()).toEqual(unknown);
+    expect(settled(query)).toEqual(unknown);
+    trimA.place([{ ...zone, centre: [9, 0, 0] }], 0.01);
+    query.run(translation([60, 0, 0]), 60);
+    expect(query.kind).toBe('separated');
+  });
+
+  it('is measured where a corner of it is left', () => {
+    const left = prepareBody(box(2, 2, 2), { chordErrorMm: 0, zones: [{ ...zone, radiusMm: 1.7 }] });
+    expect(measure(left, other, translation([60, 0, 0])).kind).toBe('separated');
+  });
 });
 
 it('carries the chord errors of both bodies', () => {
