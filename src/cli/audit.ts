@@ -1,5 +1,5 @@
 import { auditJson } from '../report/audit/auditJson.ts';
-import { type AuditTold, auditLines } from '../report/audit/auditText.ts';
+import { type AuditReport, auditLines } from '../report/audit/auditText.ts';
 import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
 import { type Audit, auditCorner } from '../studies/audit/audit.ts';
@@ -48,15 +48,15 @@ export const audit: Command = {
       auditing.end();
     });
     const { design, solids } = setup;
-    const told: AuditTold = { corner: design.corner, solids, audit: found };
+    const report: AuditReport = { corner: design.corner, solids, audit: found };
     if (typed.values.has('json'))
-      context.print(auditJson(told, design.hash, await programVersion()).trimEnd());
+      context.print(auditJson(report, design.hash, await programVersion()).trimEnd());
     else {
       const { name, side, unit } = design.corner;
       context.print(
         [
           printable(`${name}, front ${side} corner`),
-          ...auditLines(told, figuresIn(unitOf(typed, unit))),
+          ...auditLines(report, figuresIn(unitOf(typed, unit))),
           'Geometry only: mock the assembly up and take it through its travel by hand before it runs.',
         ].join('\n'),
       );

@@ -13,8 +13,8 @@ import { printable } from '../escape.ts';
 import { counted, decimal, type Figures, signedAngle } from '../figures.ts';
 import { rackInWords, travelInWords } from '../pose.ts';
 
-/** An audited corner: what a report of it reads. */
-export interface AuditTold {
+/** An audited corner. */
+export interface AuditReport {
   corner: Corner;
   solids: readonly Solid[];
   audit: Audit;
@@ -27,8 +27,8 @@ const volume = (mm3: number): string => decimal(mm3, 1);
 const LEAST_SHOWN_MM3 = 0.1;
 
 /** The audit as lines for a terminal: a table of the pairs that share volume, hidden contact first, and the verdict. */
-export function auditLines(told: AuditTold, figures: Figures): string[] {
-  const { corner, solids, audit } = told;
+export function auditLines(report: AuditReport, figures: Figures): string[] {
+  const { corner, solids, audit } = report;
   const { pairs, poses, unreachable, clockings } = audit;
   const sharing = pairs
     .filter(({ sharedMm3 }) => sharedMm3 >= LEAST_SHOWN_MM3)

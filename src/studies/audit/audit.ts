@@ -1,16 +1,15 @@
 import type { ClearanceKind } from '../../clearance/clearance.ts';
 import { PairQuery } from '../../clearance/query.ts';
 import type { Carrier } from '../../design/schema.ts';
-import { compose, invert, type Rigid } from '../../math/rigid.ts';
+import { compose, invert } from '../../math/rigid.ts';
 import type { Vec3 } from '../../math/vec.ts';
 import type { SolvedPose } from '../../mechanism/pose.ts';
 import { solvePose } from '../../mechanism/solvePose.ts';
 import { loadModeller, type Modeller } from '../../solids/modeller.ts';
-import type { Solid, Zone } from '../../solids/solid.ts';
 import { meshBeside, type Setup } from '../../sweep/setUp.ts';
 import { type ClockedShare, sharedAtClockings } from './clockings.ts';
 import { type Intended, intendedBetween } from './intended.ts';
-import { enlargedByMm, type Shared, sharedAt } from './shared.ts';
+import { enlargedByMm, type Shared, sharedBetween } from './shared.ts';
 
 /** More than this, unexplained, is a contact that is not intended, mm^3. Slivers of the meshes' rounding are far below. */
 export const LEAST_CONTACT_MM3 = 1;
@@ -31,7 +30,7 @@ export interface Unexplained {
   extentMm: Vec3;
   /** What the clearance engine answers for the pair there; undefined where the pair is not checked. */
   engine: ClearanceKind | undefined;
-  /** No one is told of this contact: the pair is not checked, or the engine takes it for clear there. */
+  /** Nothing else reports this contact: the pair is not checked, or the engine calls it clear there. */
   hidden: boolean;
 }
 
@@ -45,7 +44,7 @@ export interface AuditedPair {
   /** The largest volume that the two whole solids share at any placement, and what explains it there. */
   sharedMm3: number;
   explained: readonly { what: string; volumeMm3: number }[];
-  /** By how much each region of intended contact is enlarged: no contact that is less deep than twice this is seen there. */
+  /** Enlargement of each region of intended contact: beside one, contact up to twice as deep is not seen. */
   enlargedByMm: number;
   /** The largest that is hidden, else the largest; undefined where none is above LEAST_CONTACT_MM3. */
   unexplained: Unexplained | undefined;
@@ -70,27 +69,23 @@ export interface AuditOptions {
   onClocking?: (done: number, total: number) => void;
 }
 
-/** A pair that is audited: of those that are checked with its place among them. */
+/** A pair to audit. `checked`: its index among the checked pairs, if it is one. */
 export interface ToAudit {
   a: number;
   b: number;
-  zones: readonly Zone[];
   checked: number | undefined;
   treatment: AuditedPair['treatment'];
 }
 
 /** Every pair that has a zone of intended contact or is not checked. */
-export const pairsToAudit = ({ pairs, unchecked }: Pick<Setup, 'pairs' | 'unchecked'>): ToAudit[] => [
+const pairsToAudit = ({ pairs, unchecked }: Pick<Setup, 'pairs' | 'unchecked'>): ToAudit[] => [
   ...pairs.flatMap(({ a, b, zones }, checked): ToAudit[] =>
-    zones.length === 0
-      ? []
-      : [{ a, b, zones, checked, treatment: { kind: 'outsideZones', zones: zones.length } }],
+    zones.length === 0 ? [] : [{ a, b, checked, treatment: { kind: 'outsideZones', zones: zones.length } }],
   ),
   ...unchecked.map(
     ({ a, b, why }): ToAudit => ({
       a,
       b,
-      zones: [],
       checked: undefined,
       treatment: { kind: 'notChecked', why },
     }),
@@ -169,7 +164,7 @@ function auditPair(
       : ({ kind: 'pose', travelMm: poses[k].travelMm, steer: poses[k].steer } as const),
     engine: () => engineAt(setup, pair, poses[k]),
   }));
-  // A clocking at which the study reports contact itself is none that anybody mounts.
+  // Where the study reports contact itself, nobody mounts the caliper.
   const turned = clocked
     .filter(({ shared, engine }) => shared.unexplainedMm3 > LEAST_CONTACT_MM3 && engine().isClear)
     .map(({ shared, clockings, engine }) => ({
@@ -212,26 +207,6 @@ function auditPair(
 const isWorse = (next: Unexplained, worst: Unexplained): boolean =>
   next.hidden === worst.hidden ? next.volumeMm3 > worst.volumeMm3 : next.hidden;
 
-/** What two solids share at some poses, regions of intended contact riding on their carriers. */
-export function sharedBetween(
-  modeller: Modeller,
-  [one, other]: readonly [Solid, Solid],
-  intended: readonly Intended[],
-  poses: readonly Pick<SolvedPose, 'carriers'>[],
-): Shared[] {
-  return sharedAt(
-    modeller,
-    meshBeside(one, other),
-    meshBeside(other, one),
-    intended.map(({ region }) => region),
-    poses.map(({ carriers }) => ({
-      vehicleFromA: carriers[one.carrier],
-      vehicleFromB: carriers[other.carrier],
-      vehicleFromRegion: intended.map(({ carrier }): Rigid => carriers[carrier]),
-    })),
-  );
-}
-
 /** Volumes of the same words together, those of nothing left out. */
 function explainedBy(intended: readonly Intended[], { explainedMm3 }: Shared): AuditedPair['explained'] {
   const volumes = new Map<string, number>();
@@ -243,7 +218,7 @@ function explainedBy(intended: readonly Intended[], { explainedMm3 }: Shared): A
     .map(([what, volumeMm3]) => ({ what, volumeMm3 }));
 }
 
-/** What the engine answers, and whether a person takes the pair for clear by that. */
+/** The engine's answer, and whether that reports the pair as clear. */
 export interface EngineAnswer {
   kind: ClearanceKind;
   isClear: boolean;

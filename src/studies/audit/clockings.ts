@@ -14,9 +14,9 @@ import {
   type StudyPair,
   studyPairs,
 } from '../clocking/studyPairs.ts';
-import { type AuditOptions, type EngineAnswer, sharedBetween, type ToAudit } from './audit.ts';
+import type { AuditOptions, EngineAnswer, ToAudit } from './audit.ts';
 import { intendedBetween } from './intended.ts';
-import type { Shared } from './shared.ts';
+import { type Shared, sharedBetween } from './shared.ts';
 
 /** What a pair shares at a clocking of caliper and hub, at ride height. */
 export interface ClockedShare {

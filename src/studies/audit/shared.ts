@@ -1,10 +1,12 @@
 import { applyPoint, compose, invert, type Rigid, translation } from '../../math/rigid.ts';
 import type { Vec3 } from '../../math/vec.ts';
+import type { SolvedPose } from '../../mechanism/pose.ts';
 import { type Manifold, type Modeller, matrix16, putMesh } from '../../solids/modeller.ts';
 import { roundingMm } from '../../solids/rounding.ts';
-import type { Mesh } from '../../solids/solid.ts';
-import type { Region } from './region.ts';
-import { regionSolid } from './region.ts';
+import type { Mesh, Solid } from '../../solids/solid.ts';
+import { meshBeside } from '../../sweep/setUp.ts';
+import type { Intended } from './intended.ts';
+import { type Region, regionSolid } from './region.ts';
 
 /** A whole solid as a closed outward mesh in its carrier's frame. */
 export interface WholeSolid {
@@ -98,6 +100,26 @@ export function sharedAt(
   } finally {
     modeller.release();
   }
+}
+
+/** What two solids share at some poses: see `sharedAt`. Each region rides on its carrier. */
+export function sharedBetween(
+  modeller: Modeller,
+  [one, other]: readonly [Solid, Solid],
+  intended: readonly Intended[],
+  poses: readonly Pick<SolvedPose, 'carriers'>[],
+): Shared[] {
+  return sharedAt(
+    modeller,
+    meshBeside(one, other),
+    meshBeside(other, one),
+    intended.map(({ region }) => region),
+    poses.map(({ carriers }) => ({
+      vehicleFromA: carriers[one.carrier],
+      vehicleFromB: carriers[other.carrier],
+      vehicleFromRegion: intended.map(({ carrier }): Rigid => carriers[carrier]),
+    })),
+  );
 }
 
 /** A mesh in the modeller about its own middle, where the rounding of its coordinates is least. */

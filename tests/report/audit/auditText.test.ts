@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { auditJson } from '../../../src/report/audit/auditJson.ts';
-import { type AuditTold, auditLines } from '../../../src/report/audit/auditText.ts';
+import { type AuditReport, auditLines } from '../../../src/report/audit/auditText.ts';
 import { figuresIn } from '../../../src/report/figures.ts';
 import type { Solid } from '../../../src/solids/solid.ts';
 import type { AuditedPair, Unexplained } from '../../../src/studies/audit/audit.ts';
@@ -27,13 +27,13 @@ const pair = (given: Partial<AuditedPair>): AuditedPair => ({
   unexplained: undefined,
   ...given,
 });
-const told = (pairs: AuditedPair[], side: 'left' | 'right' = 'left'): AuditTold => ({
+const reportOf = (pairs: AuditedPair[], side: 'left' | 'right' = 'left'): AuditReport => ({
   corner: { ...benchCorner(), side },
   solids,
   audit: { pairs, poses: 25, unreachable: 0, clockings: 71 },
 });
 const text = (pairs: AuditedPair[], side?: 'left' | 'right') =>
-  auditLines(told(pairs, side), figuresIn('mm')).join('\n');
+  auditLines(reportOf(pairs, side), figuresIn('mm')).join('\n');
 
 describe('the audit as text', () => {
   it('lists treatment, shared and unexplained volume, explanation and place of each pair', () => {
@@ -94,7 +94,7 @@ describe('the audit as text', () => {
 describe('the audit as JSON', () => {
   it('holds every pair with its ids, and null where nothing is unexplained', () => {
     const json = JSON.parse(
-      auditJson(told([pair({ unexplained: found({}) }), pair({ b: 2 })]), 'abc', '1.0'),
+      auditJson(reportOf([pair({ unexplained: found({}) }), pair({ b: 2 })]), 'abc', '1.0'),
     );
     expect(json).toMatchObject({ format: 'daylight.audit', designHash: 'abc', poses: 25, clockings: 71 });
     expect(json.pairs[0]).toMatchObject({
@@ -104,5 +104,13 @@ describe('the audit as JSON', () => {
       unexplained: { hidden: true, engine: 'beyond', volumeMm3: 32, middle: [10, 700, 200] },
     });
     expect(json.pairs[1].unexplained).toBeNull();
+  });
+
+  it('is mirrored for a right corner', () => {
+    const at = { kind: 'pose', travelMm: -60, steer: 1 } as const;
+    const json = JSON.parse(
+      auditJson(reportOf([pair({ unexplained: found({ at }) })], 'right'), 'abc', '1.0'),
+    );
+    expect(json.pairs[0].unexplained).toMatchObject({ at: { steer: -1 }, middle: [10, -700, 200] });
   });
 });

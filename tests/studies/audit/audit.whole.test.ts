@@ -67,7 +67,7 @@ describe('the audit of a corner', () => {
     });
   });
 
-  it('tells contact that the engine reports itself from hidden contact', async () => {
+  it('does not call contact hidden that the engine reports itself', async () => {
     const { between } = await audited(blocked({ zone: ELSEWHERE }));
     expect(between('tieRod', 'block')?.unexplained).toMatchObject({ hidden: false, engine: 'overlapping' });
   });
