@@ -56,11 +56,14 @@ function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     boltPattern(context, pattern, back, hubFaceY + hub.studLength),
   );
   const { placed } = turned(flange.add(studs), context);
+  const { mesh } = takeMesh(looks, vehicleFromWheelAxis(corner.suspension));
   return {
     ...common,
     ...placed,
-    shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
-    shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
+    shown: mesh,
+    // Beside the nuts, which turn with it, each stud stands where it is.
+    standing: mesh,
+    chordErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
   };
 }
 
