@@ -1,7 +1,8 @@
 import type { Corner, Entry } from '../design/schema.ts';
+import { addScaled, normalize, sub } from '../math/vec.ts';
 import { clockedPlace } from './boltHoles.ts';
-import { clampedFaces, depthAxis, shankIn } from './seatZones.ts';
-import type { Seat } from './solid.ts';
+import { BEYOND_EDGE_MM, clampedFaces, depthAxis, disc, shankIn } from './seatZones.ts';
+import type { Seat, Zone } from './solid.ts';
 import { legDepthMm } from './uprightPlan.ts';
 import { axialStack, entries } from './wheelFrame.ts';
 
@@ -43,12 +44,16 @@ export function caliperMountStack(corner: Corner, caliper: Entry<'caliper'>): Ca
   };
 }
 
+/** Gap or overlap of edges that are welded together, mm. Common practice, no source. */
+const WELD_MM = 3;
+
 /** How far apart two faces may be along the wheel axis and still count as one clamped plane, mm: far below any measurement. */
 const SAME_PLANE_MM = 0.01;
 
 /**
  * Where a caliper may touch the upright. Without a bracket: the inboard face of each ear, and each of the caliper's own bolts
- * in the upright's plates. With one: the faces of the bracket that lie in a face of those plates. `ownBolts`: the bolts are
+ * in the upright's plates. With one: the faces of the bracket that lie in a face of those plates, or its foot where it stands
+ * edge-on to them. `ownBolts`: the bolts are
  * part of the caliper, and no set of their own.
  */
 export function caliperSeats(
@@ -72,10 +77,14 @@ export function caliperSeats(
       ...(liesIn(inboard, [plates.outboard]) ? [inboard] : []),
       ...(liesIn(outboard, [face - upright.plateThickness, plates.inboard]) ? [outboard] : []),
     ];
-    const zones = planes.map((plane) =>
+    const faces = planes.map((plane) =>
       clampedFaces(axis, plane, Math.max(acrossEars, toFoot), chordMm, 'bracket clamped against the upright'),
     );
-    return [{ solidId: upright.id, zones }];
+    const isEdgeOn = Math.min(outboard, plates.outboard) - Math.max(inboard, plates.inboard) > SAME_PLANE_MM;
+    const foot = isEdgeOn
+      ? [weldedFoot(corner, caliper.clockingDeg, bracket, outboard, inboard, chordMm)]
+      : [];
+    return [{ solidId: upright.id, zones: [...faces, ...foot] }];
   }
   const zones = [-1, 1].flatMap((side) => {
     const place = clockedPlace(caliper.clockingDeg, [(side * mount.boltSpacing) / 2, stack.middleRadius]);
@@ -93,6 +102,33 @@ export function caliperSeats(
     return ownBolts && from > to ? [ear, bolt()] : [ear];
   });
   return [{ solidId: upright.id, zones }];
+}
+
+/**
+ * The foot of a bracket that stands edge-on to the upright's plate, where it is welded: a thin disc square to the radius
+ * through the middle of the foot, as wide as the foot.
+ */
+function weldedFoot(
+  corner: Corner,
+  clockingDeg: number,
+  { innerRadius, width, thickness }: NonNullable<Entry<'caliper'>['bracket']>,
+  outboard: number,
+  inboard: number,
+  chordMm: number,
+): Zone {
+  const [x, z] = clockedPlace(clockingDeg, [0, innerRadius]);
+  const { origin } = depthAxis(corner, [x, z]);
+  const { origin: onAxis, axis: outboardward } = depthAxis(corner);
+  return disc(
+    {
+      origin: addScaled(origin, outboardward, (outboard + inboard) / 2),
+      axis: normalize(sub(origin, onAxis)),
+    },
+    [-WELD_MM, WELD_MM],
+    Math.hypot(width, thickness) / 2 + BEYOND_EDGE_MM,
+    chordMm,
+    "bracket's foot welded to the upright",
+  );
 }
 
 const liesIn = (depth: number, planes: readonly number[]): boolean =>
