@@ -38,7 +38,7 @@ describe('daylight fit', () => {
     );
     expect(stdout).toMatch(/No clocking changes: −0\.\d\d ± 0\.\d\d mm, Wheel 15 × 7 ↔ Four-piston caliper/);
     expect(stdout).toMatch(
-      /caliper −5\d\.\d\d° to −52\.43°\n +begins at: .*Tie-rod end\n +ends at: what is wanted/,
+      /caliper −5\d\.\d\d° to −52\.43°\n +begins at: .*Upright\n +ends at: what is wanted/,
     );
     expect(stdout).toMatch(/Candidates, best first/);
     expect(stdout).toContain('Geometry only');
@@ -119,12 +119,12 @@ describe('daylight fit', () => {
     const run = async (inboard: number, ...more: string[]) => {
       const rail = { id: 'rail', kind: 'box', size: [60, 10, 160], centre: [-130, inboard, 330] };
       const file = textFile(JSON.stringify({ ...source, parts: [...source.parts, rail] }));
-      return daylight(['fit', file, '--candidates', '2', '--chord', '0.4', ...more]);
+      return daylight(['fit', file, '--caliper', 'behind', '--candidates', '2', '--chord', '0.4', ...more]);
     };
     const swept = await run(650, '--swept', ...steps);
     expect([swept.code, swept.stderr]).toEqual([1, '']);
     expect(swept.stdout).toMatch(
-      /^ +1 .* more than 25\.00 mm +touches: −\d+\.\d\d ± 0\.\d\d mm, caliper ↔ rail$/m,
+      /^ +1 .* \+4\.\d\d ± .* mm, caliper ↔ upright +touches: −\d+\.\d\d ± 0\.\d\d mm, caliper ↔ rail$/m,
     );
     const depths = [...swept.stdout.matchAll(/touches: −(\d+\.\d\d)/g)].map(([, mm]) => Number(mm));
     expect(depths).toHaveLength(2);
@@ -132,7 +132,7 @@ describe('daylight fit', () => {
     expect((await run(650)).code).toBe(0);
     const further = await run(630, '--swept', ...steps);
     expect(further.code).toBe(0);
-    expect(further.stdout).toMatch(/^ +1 .* more than 25\.00 mm +\+\d\.\d\d ± .*, caliper ↔ rail$/m);
+    expect(further.stdout).toMatch(/^ +1 .* \+4\.\d\d ± .* mm, caliper ↔ upright +\+\d\.\d\d ± .*/m);
   });
 
   it('tells of each candidate which bolts cannot be reached, wheel nuts too, and ends with 1 where none has all', async () => {
