@@ -3,7 +3,7 @@ import type { Problem } from '../design/problem.ts';
 import type { LimitFinding } from '../findings/limitFindings.ts';
 import { isJoined } from '../report/treatment.ts';
 import { pairId } from '../sweep/pair.ts';
-import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
+import type { SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
 import type { Look } from './keep/look.ts';
 import { pause } from './pause.ts';
@@ -368,7 +368,7 @@ export class Session {
   async report(): Promise<{ fileName: string; html: string } | undefined> {
     const { corner, swept } = useCorner.getState();
     if (corner === undefined || swept === undefined) return undefined;
-    if (swept.result.poseState.includes(POSE_STATES.indexOf('pending'))) return undefined;
+    if (swept.findings.verdict === 'incomplete') return undefined;
     const name = corner.design.corner.name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
     return {
       fileName: `${name || 'corner'}-clearance.html`,

@@ -1,7 +1,8 @@
 import type { Corner } from '../design/schema.ts';
 import type { PairState } from '../findings/findings.ts';
-import type { LimitState } from '../findings/limitFindings.ts';
+import type { LimitFinding, LimitState } from '../findings/limitFindings.ts';
 import { decimal, type Figures, type LengthUnit } from '../report/figures.ts';
+import { bindingText } from '../report/limitRows.ts';
 import { shownRackMm } from '../report/pose.ts';
 import { farInWords } from '../report/treatment.ts';
 import type { Solid } from '../solids/solid.ts';
@@ -29,6 +30,10 @@ export const limitCountsText = (counts: Record<LimitState, number>): string =>
     .filter(([state]) => counts[state] > 0)
     .map(([state, word]) => `${counts[state]} ${word}`)
     .join(', ');
+
+/** "Upper uniball binds", "Damper tops out": of those that bind. */
+export const bindingTexts = (limits: readonly LimitFinding[]): string[] =>
+  limits.filter(({ state }) => state === 'binds').map(bindingText);
 
 /** A state of one pair in words; of joined parts with nothing else near: "joined; nothing else within 60 mm". */
 export const stateText = (

@@ -1,11 +1,11 @@
 import { basename, dirname } from 'node:path';
 import type { Design } from '../design/design.ts';
 import { crewOfThreads } from '../executors/nodeThreads.ts';
+import { type LimitFinding, limitFindings } from '../findings/limitFindings.ts';
 import { fitJson } from '../report/clocking/fitJson.ts';
 import { type FitTold, fitLines } from '../report/clocking/fitText.ts';
 import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
-import type { AssemblyStudy } from '../studies/assembly/assembly.ts';
 import { clockedDesign } from '../studies/clocking/apply.ts';
 import { lowerArmDistance } from '../studies/clocking/lowerArm.ts';
 import { reachAt } from '../studies/clocking/reach.ts';
@@ -21,6 +21,7 @@ import { knownMm, type SweptCandidate, sweepCandidates } from '../studies/clocki
 import type { Wants } from '../studies/clocking/wants.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { measurePairsBy } from '../studies/vary/measurePairs.ts';
+import { limitsOf } from '../sweep/limits.ts';
 import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import { setUp } from '../sweep/setUp.ts';
 import { clockingThreads } from './clockingThreads.ts';
@@ -48,7 +49,7 @@ export const fit: Command = {
     'Of each candidate it tells which bolts cannot be reached in the steps of assembly.',
     'With --swept, candidates are measured over all travel and lock as well, and ranked by that.',
     'Exit code 0: what is wanted can be had; 1: it cannot, over travel and lock neither where that is swept, or a pair is short',
-    'that no clocking changes, or no candidate has all bolts within reach.',
+    'that no clocking changes, or a joint or damper binds, or no candidate has all bolts within reach.',
   ],
   options: [
     'bleed',
@@ -112,11 +113,13 @@ export const fit: Command = {
           }),
         ).finally(reaching.end)
       : undefined;
+    const limits = swept?.[0]?.findings.limits ?? limitsAtRideHeight(study);
     const told: FitTold = {
       ...study,
       mounted: study.mounted.map((one) => ({ ...one, toLowerArm: lowerArmDistance(one.setup) })),
       swept,
       reach,
+      limits,
     };
     const figures = figuresIn(unitOf(typed, design.corner.unit));
     const written = applied && (await save(study, ranked, applied, signal));
@@ -134,7 +137,7 @@ export const fit: Command = {
         ].join('\n'),
       );
     }
-    return exitOf(study, ranked[0], wants, swept, reach);
+    return exitOf(study, ranked[0], wants, { swept, reach, limits });
   },
 };
 
@@ -159,6 +162,12 @@ async function sweptInOrder(
   });
   const unchanging = mounted.map(({ study }) => study.unchanging);
   return soundFirst(swept, ({ candidate }) => candidate.mounting, unchanging, leastMarginMm);
+}
+
+/** Joints and dampers at ride height: no mounting changes them. */
+function limitsAtRideHeight({ mounted: [{ setup }] }: MountingsStudy): LimitFinding[] {
+  const zero = Float64Array.of(0);
+  return limitFindings(limitsOf(setup.design.corner, setup.mechanism, zero, zero));
 }
 
 /** The corner as a candidate is mounted. */
@@ -195,23 +204,24 @@ async function save(
 }
 
 /**
- * Of the best candidate and of how it is mounted; short where no candidate has all bolts reached as well, unknown where that
- * cannot be told.
+ * Of the best candidate and of how it is mounted; short where a joint or damper binds or no candidate has all bolts reached
+ * as well, unknown where either cannot be told.
  */
 function exitOf(
   { mounted }: MountingsStudy,
   best: MountedCandidate | undefined,
   { leastMarginMm }: Wants,
-  swept: readonly SweptCandidate<MountedCandidate>[] | undefined,
-  reach: readonly AssemblyStudy[] | undefined,
+  { swept, reach, limits }: Pick<FitTold, 'swept' | 'reach' | 'limits'>,
 ): ExitCode {
   if (best === undefined) return EXIT.short;
   const { unchanging } = mounted[best.mounting].study;
   if (missingOf(unchanging, leastMarginMm) > Number.MIN_VALUE) return EXIT.short;
+  const isAny = (state: LimitFinding['state']) => limits.some((limit) => limit.state === state);
+  if (isAny('binds')) return EXIT.short;
   const reached: readonly ExitCode[] = reach?.map(reachCode) ?? [EXIT.clear];
   const overTravel = swept === undefined ? EXIT.clear : sweptCode(swept[0], leastMarginMm);
   if (overTravel === EXIT.short || reached.every((code) => code === EXIT.short)) return EXIT.short;
-  const isTold = !Number.isNaN(unchanging.marginMm) && overTravel === EXIT.clear;
+  const isTold = !Number.isNaN(unchanging.marginMm) && overTravel === EXIT.clear && !isAny('unknown');
   return isTold && reached.includes(EXIT.clear) ? EXIT.clear : EXIT.unknown;
 }
 

@@ -1,10 +1,8 @@
 import { shownPoint } from '../design/side.ts';
 import type { PairContact } from '../findings/contactsOf.ts';
 import type { PairFinding } from '../findings/findings.ts';
-import type { LimitFinding } from '../findings/limitFindings.ts';
-import { figuresIn } from './figures.ts';
 import { jsonHead } from './jsonHead.ts';
-import { allowedFromInWords } from './limitRows.ts';
+import { limitObject } from './limitJson.ts';
 import { shownRackRange } from './lockedOut.ts';
 import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
 import { provenAtLeastMm } from './proven.ts';
@@ -36,7 +34,7 @@ export function findingsJson(checked: Checked, version: string): string {
     solvedSteps: findings.solvedSteps,
     pairs: findings.pairs.map((finding) => pairObject(checked, finding)),
     limitCounts: findings.limitCounts,
-    limits: findings.limits.map((limit) => limitObject(checked, limit)),
+    limits: findings.limits.map((limit) => limitObject(corner, limit, result)),
     unreachable: stepBlocks(findings.unreachableSteps, result.steer.length).map((block) => ({
       travelMm: [rounded(result.travelMm[block.travelFrom]), rounded(result.travelMm[block.travelTo])],
       rackMm: [rack(block.steerFrom), rack(block.steerTo)],
@@ -87,41 +85,6 @@ function pairObject(checked: Checked, finding: PairFinding) {
             pointA: point(worst.pointA),
             pointB: point(worst.pointB),
             contact: contact === undefined ? null : contactObject(contact),
-          },
-  };
-}
-
-/** A joint's tilt or a damper's length, and the pose at which it is worst. */
-function limitObject({ design: { corner }, result }: Checked, limit: LimitFinding) {
-  const { kind, partIndex, label, state, unit, worst, betterHousing } = limit;
-  const known = (value: number | undefined) => rounded(value ?? Number.NaN);
-  return {
-    part: corner.parts[partIndex].id,
-    label,
-    kind,
-    state,
-    unit,
-    used: known(limit.used),
-    errorBound: known(limit.errorBound),
-    proven: known(limit.proven),
-    allowed: known(limit.allowed),
-    allowedFrom: allowedFromInWords(limit, figuresIn('mm')),
-    left: known(limit.left),
-    worst:
-      worst === undefined
-        ? null
-        : {
-            atStep: result.travelMm.includes(worst.travelMm) && result.steer.includes(worst.steer),
-            travelMm: rounded(worst.travelMm),
-            rackMm: rounded(shownRackMm(corner, worst.steer)),
-            roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
-          },
-    betterHousing:
-      betterHousing === undefined
-        ? null
-        : {
-            housingDirection: betterHousing.direction,
-            mostTiltDeg: rounded(betterHousing.mostTiltDeg),
           },
   };
 }

@@ -36,6 +36,9 @@ export const BINDING_WORDS: Record<LimitFinding['kind'], string> = {
   damperOpen: 'tops out',
 };
 
+/** "Upper uniball binds", "Damper tops out": of a joint or damper that does. */
+export const bindingText = ({ label, kind }: LimitFinding): string => `${label} ${BINDING_WORDS[kind]}`;
+
 /** Rounding of Float64 arithmetic, in hundredths of a degree. */
 const NOISE = 1e-6;
 const degreesUp = (value: number) => `${decimal(Math.ceil(value * 100 - NOISE) / 100, 2)}°`;
@@ -107,6 +110,13 @@ export function limitRows({ design: { corner }, findings }: Checked, figures: Fi
   });
 }
 
+/** Of a limit that is unknown, without a full stop: "whether Damper tops out is unknown: give its openLength". */
+export function unknownInWords(limit: LimitFinding): string {
+  const { how, field } = limit.allowedFrom;
+  const whether = `whether ${bindingText(limit)}`;
+  return how === 'missing' ? `${whether} is unknown: give its ${field}` : `${whether} is not proven`;
+}
+
 /** What binds, and what cannot be told of joints and dampers, a sentence each; none where all are clear. */
 export function limitsInWords({ limits }: Pick<Findings, 'limits'>): string[] {
   const binding = limits.filter(({ state }) => state === 'binds');
@@ -115,15 +125,9 @@ export function limitsInWords({ limits }: Pick<Findings, 'limits'>): string[] {
     ...(joints.length === 0
       ? []
       : [`${counted(joints.length, 'joint binds', 'joints bind')}: ${joints.join(', ')}.`]),
-    ...binding
-      .filter(({ kind }) => kind !== 'jointTilt')
-      .map(({ label, kind }) => `${label} ${BINDING_WORDS[kind]}.`),
+    ...binding.filter(({ kind }) => kind !== 'jointTilt').map((limit) => `${bindingText(limit)}.`),
     ...limits
       .filter(({ state }) => state === 'unknown')
-      .map(({ label, kind, allowedFrom: { how, field } }) =>
-        how === 'missing'
-          ? `Whether ${label} ${BINDING_WORDS[kind]} is unknown: give its ${field}.`
-          : `Whether ${label} ${BINDING_WORDS[kind]} is not proven.`,
-      ),
+      .map((limit) => `W${unknownInWords(limit).slice(1)}.`),
   ];
 }

@@ -30,17 +30,28 @@ import { POSE_STATES } from './result.ts';
 /** Decimals of a direction that is to be typed: 0.0001 turns it by less than 0.01 degrees. */
 const DIRECTION_DECIMALS = 4;
 
+/** The limits of a corner, and whether they hold for its whole range of travel and steer. */
+export interface CornerLimits {
+  limits: MeasuredLimit[];
+  /** Whether the suspension is not shown to reach every pose. */
+  locksOut: boolean;
+}
+
+/** Every limit of a corner, as `measureLimits` has them. */
+export const limitsOf = (...corner: Parameters<typeof measureLimits>): MeasuredLimit[] =>
+  measureLimits(...corner).limits;
+
 /**
  * Every limit of a corner, joints first, in the order of its parts, at the steps of a sweep. Between the steps as well
  * where travel has more than one: a single pose has nothing between.
  */
-export function limitsOf(
+export function measureLimits(
   corner: Corner,
   mechanism: Mechanism,
   travelMm: Float64Array,
   steer: Float64Array,
-): MeasuredLimit[] {
-  const limits = new CornerLimits(corner, mechanism, travelMm, steer);
+): CornerLimits {
+  const limits = new LimitMeasure(corner, mechanism, travelMm, steer);
   const of = <K extends 'joint' | 'damper'>(
     kind: K,
     measure: (entry: Entry<K>, partIndex: number) => MeasuredLimit[],
@@ -48,10 +59,13 @@ export function limitsOf(
     corner.parts.flatMap((entry, partIndex) =>
       entry.kind === kind ? measure(entry as Entry<K>, partIndex) : [],
     );
-  return [
-    ...of('joint', (entry, partIndex) => [limits.ofJoint(entry, partIndex)]),
-    ...of('damper', (entry, partIndex) => limits.ofDamper(entry, partIndex)),
-  ];
+  return {
+    limits: [
+      ...of('joint', (entry, partIndex) => [limits.ofJoint(entry, partIndex)]),
+      ...of('damper', (entry, partIndex) => limits.ofDamper(entry, partIndex)),
+    ],
+    locksOut: limits.locksOut,
+  };
 }
 
 /** A quantity of which more is worse, at a pose and over a cell. */
@@ -61,7 +75,7 @@ interface Measured {
   value: Quantity['value'];
 }
 
-class CornerLimits {
+class LimitMeasure {
   private readonly corner: Corner;
   private readonly mechanism: Mechanism;
   private readonly travelMm: Float64Array;
@@ -69,8 +83,8 @@ class CornerLimits {
   private readonly poses: readonly PoseResult[];
   /** Undefined where there is nothing between the steps. */
   private readonly cells: readonly PoseCell[] | undefined;
-  /** Whether the cells hold every pose: the suspension locks out nowhere. */
-  private readonly runsOn: boolean;
+  /** Whether the suspension is not shown to reach every pose: the cells do not hold them all. */
+  readonly locksOut: boolean;
 
   constructor(corner: Corner, mechanism: Mechanism, travelMm: Float64Array, steer: Float64Array) {
     this.corner = corner;
@@ -86,7 +100,7 @@ class CornerLimits {
         ? cutOut({ mechanism, travelMm, steer }, { travelMm, steer, poseState })
         : undefined;
     this.cells = cut?.cells;
-    this.runsOn = cut?.lockedOut.length === 0;
+    this.locksOut = this.poses.some(({ kind }) => kind !== 'solved') || (cut?.lockedOut.length ?? 0) > 0;
   }
 
   ofJoint(entry: Entry<'joint'>, partIndex: number): MeasuredLimit {
@@ -179,7 +193,7 @@ class CornerLimits {
    * locks out: what the tilt comes to in those parts is not proved.
    */
   private betterHousing(entry: Entry<'joint'>, axes: JointAxes): BetterHousing | undefined {
-    if (!this.runsOn) return undefined;
+    if (this.cells === undefined || this.locksOut) return undefined;
     const { hardpoints } = this.corner.suspension;
     const bolts = this.poses.flatMap((pose) =>
       pose.kind === 'solved' ? [boltInHousing(pose.carriers, axes)] : [],

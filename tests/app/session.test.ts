@@ -1,8 +1,10 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Engine, OpenCorner, Opened } from '../../src/app/engine.ts';
 import { Session } from '../../src/app/session.ts';
-import { useCorner } from '../../src/app/stores/cornerStore.ts';
+import { type Swept, useCorner } from '../../src/app/stores/cornerStore.ts';
 import { sourceInHand, useDocument } from '../../src/app/stores/documentStore.ts';
+import type { Findings } from '../../src/findings/findings.ts';
+import { POSE_STATES } from '../../src/sweep/result.ts';
 
 /** An engine that opens every text when told to: JSON of `{ bad: true }` is no corner, every other is. */
 class HeldEngine implements Engine {
@@ -92,5 +94,23 @@ describe('what is wanted while something else is being opened', () => {
     expect(shown()).toEqual({ name: 'first' });
     expect(engine.asked.at(-1)).toBe('{"name":"first"}');
     expect(useCorner.getState().rejected?.fileName).toBe('third.corner.json');
+  });
+});
+
+describe('a report', () => {
+  const result = { poseState: Uint8Array.of(POSE_STATES.indexOf('solved')) };
+  const sweptWith = (verdict: Findings['verdict']) => {
+    const { corner } = useCorner.getState();
+    if (corner === undefined) throw new Error('no corner is open');
+    Object.assign(corner.design.corner, { name: 'A corner' });
+    Object.assign(corner, { report: async () => '<html>' });
+    useCorner.setState({ swept: { result, findings: { verdict } } as unknown as Swept });
+  };
+
+  it('is not made while joints and dampers are not computed, though every pose is measured', async () => {
+    sweptWith('incomplete');
+    expect(await session.report()).toBeUndefined();
+    sweptWith('clear');
+    expect(await session.report()).toEqual({ fileName: 'A-corner-clearance.html', html: '<html>' });
   });
 });

@@ -50,7 +50,7 @@ describe('daylight fit', () => {
     const { code, stdout } = await daylight(['fit', LARKRISE, ...args]);
     expect(code).toBe(1);
     const told = JSON.parse(stdout);
-    expect(told).toMatchObject({ format: 'daylight.fit', version: 2, side: 'left', unmet: [] });
+    expect(told).toMatchObject({ format: 'daylight.fit', version: 3, side: 'left', unmet: [] });
     const [best] = told.candidates;
     const source = readJson(LARKRISE);
     const caliper = source.parts.find(({ kind }: { kind: string }) => kind === 'caliper');
@@ -133,6 +133,34 @@ describe('daylight fit', () => {
     const further = await run(630, '--swept', ...steps);
     expect(further.code).toBe(0);
     expect(further.stdout).toMatch(/^ +1 .* \+4\.\d\d ± .* mm, caliper ↔ upright +\+\d\.\d\d ± .*/m);
+  });
+
+  it('ends with 1 where a joint binds and 2 where a damper is unknown, which no clocking changes, and says so once', async () => {
+    const { parts: all, suspension } = minimalCorner();
+    const source = JSON.parse(readFileSync(small(['wheel', 'hub', 'rotor', 'caliper']), 'utf8'));
+    for (const part of source.parts) if (part.kind === 'caliper') Object.assign(part.body, CLEAR_BODY);
+    const joint = all.find(({ id }) => id === 'lowerUniball');
+    const steps = ['--travel-steps', '3', '--steer-steps', '3'];
+    const run = async (more: object, ...args: string[]) => {
+      const file = textFile(JSON.stringify({ ...source, suspension, parts: [...source.parts, more] }));
+      return daylight(['fit', file, '--candidates', '2', '--chord', '0.4', ...args]);
+    };
+    const tilts = { ...joint, allowedTiltDeg: 4 };
+    const swept = await run(tilts, '--swept', ...steps);
+    expect([swept.code, swept.stderr]).toEqual([1, '']);
+    const said = 'At every clocking, over travel and lock: 1 joint binds: lowerUniball.';
+    expect(swept.stdout.split(said)).toHaveLength(2);
+    expect(swept.stdout).toMatch(/^ +1 .* more than 25\.00 mm/m);
+    // At ride height it stands as it is drawn, without tilt.
+    const still = await run(tilts);
+    expect(still.code).toBe(0);
+    expect(still.stdout).not.toContain('At every clocking');
+    const damper = all.find(({ kind }) => kind === 'damper');
+    const unknown = await run({ ...damper, openLength: undefined }, '--swept', ...steps, '--json');
+    expect(unknown.code).toBe(2);
+    const told = JSON.parse(unknown.stdout);
+    expect(told.limits[0]).toMatchObject({ part: 'damper', kind: 'damperOpen', state: 'unknown' });
+    expect(told.candidates[0].swept.verdict).toBe('unknown');
   });
 
   it('tells of each candidate which bolts cannot be reached, wheel nuts too, and ends with 1 where none has all', async () => {

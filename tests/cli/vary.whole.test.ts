@@ -54,6 +54,20 @@ describe('vary', () => {
     expect(study.settings).toMatchObject({ travelSteps: 5, steerSteps: 3 });
   });
 
+  it('ends with 1 where a joint binds that no value changes, and names it at each', async () => {
+    const { parts } = cornerSource();
+    Object.assign(parts[3], { centre: [105, 450, 355] });
+    const joint = minimalCorner().parts.find(({ id }) => id === 'lowerUniball');
+    const file = cornerFile({ parts: [...parts, { ...joint, allowedTiltDeg: 1 }] as typeof parts });
+    const high = HEIGHT.map((word) => (word === '300 mm' ? '340 mm' : word));
+    const ran = await daylight(['vary', file, ...high, ...COARSE]);
+    expect([ran.code, ran.stderr]).toEqual([1, '']);
+    expect(ran.stdout).toMatch(/^340 mm +✕ binds +lowerUniball, tilt +−\d+\.\d\d°$/m);
+    expect(ran.stdout).toMatch(/^ +\d+\.\d\d°, 1\.00° allowed, at (bump|droop) /m);
+    expect(ran.stdout).toContain('At every value: lowerUniball binds.');
+    expect(ran.stdout).not.toMatch(/^3\d0 mm +fits /m);
+  });
+
   it('ends with 2 where the suspension locks out', async () => {
     const { suspension } = JSON.parse(JSON.stringify(minimalCorner()));
     suspension.travel = { bump: 400, droop: 50 };

@@ -3,6 +3,7 @@ import {
   clockingsInWords,
   marginInWords,
   mountingInWords,
+  unchangingLimits,
   unmetLines,
 } from '../../report/clocking/clockingWords.ts';
 import { figuresIn } from '../../report/figures.ts';
@@ -25,7 +26,7 @@ interface FoundProps {
   found: FitFound;
   /** How each mounting of `found` differs from the corner in hand. */
   mountings: readonly Mounting[];
-  corner: Pick<OpenCorner, 'design' | 'settings'>;
+  corner: Pick<OpenCorner, 'design' | 'limitsAt' | 'settings'>;
   leastMarginMm: number | undefined;
   drawn: Clockings;
   /** To a mounting, by its index, and clockings; `hold` names a drag, of which all steps are one change. */
@@ -48,6 +49,11 @@ export function Found({ found, mountings, corner, leastMarginMm, drawn, onTurn }
   const shown = wanted >= 0 ? wanted : Math.max(0, inHand);
   const { picture, unchanging } = mounted[shown];
   const nameOf = nameIn(mounted[shown]);
+  const overTravel = state.kind === 'swept' ? state.swept[0]?.findings.limits : undefined;
+  const limits =
+    overTravel === undefined
+      ? unchangingLimits(corner.limitsAt(0, 0), 'ride height')
+      : unchangingLimits(overTravel, 'travel and lock');
   return (
     <>
       {mounted.length > 1 && (
@@ -78,6 +84,7 @@ export function Found({ found, mountings, corner, leastMarginMm, drawn, onTurn }
       {unchanging.marginMm < 0 && (
         <p className="warning">No turn helps: margin {marginInWords(nameOf, unchanging, figuresIn(unit))}.</p>
       )}
+      {limits !== undefined && <p className="warning">{limits}</p>}
       <UnmetWants found={found} mountings={mountings} shown={shown} />
       {ranked.length > 0 && (
         <>

@@ -1,3 +1,4 @@
+import { Fragment } from 'react';
 import { figuresIn } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { StateMark } from '../panels/StateMark.tsx';
@@ -6,7 +7,7 @@ import { type MeasuredPair, measuredPair } from '../stores/measuredPair.ts';
 import { measuredNow, usePose } from '../stores/poseStore.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
-import { pairLabel, poseBrief, stateText } from '../words.ts';
+import { bindingTexts, pairLabel, poseBrief, stateText } from '../words.ts';
 import { clearanceText, differenceText } from './clearanceText.ts';
 import { HOLD_BUTTON_ID } from './HoldButton.tsx';
 import { knownOf, letGo, useHold } from './holdStore.ts';
@@ -30,7 +31,12 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
         : stateText(found.state, corner.pairs[pair], limitMm, figures),
       clearanceText(found, figures),
     ] as const;
-  const briefOf = (travel: number, lock: number) => poseBrief(corner.design.corner, travel, lock, figures);
+  const briefOf = (travel: number, lock: number) => (
+    <>
+      {poseBrief(corner.design.corner, travel, lock, figures)}
+      <Binding texts={bindingTexts(corner.limitsAt(travel, lock))} />
+    </>
+  );
   const measured = measuredNow(pose);
   const now = measured && pair !== undefined ? measuredPair(corner, measured, pair) : undefined;
   return (
@@ -111,6 +117,16 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
       </table>
     </section>
   );
+}
+
+/** The joints and dampers that bind at a pose. */
+function Binding({ texts }: { texts: readonly string[] }) {
+  return texts.map((text) => (
+    <Fragment key={text}>
+      {' '}
+      <StateMark state="binds" /> <b>{text}</b>
+    </Fragment>
+  ));
 }
 
 interface ClearanceProps {

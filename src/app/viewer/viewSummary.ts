@@ -1,6 +1,6 @@
 import type { PairState } from '../../findings/findings.ts';
 import { counted, type Figures } from '../../report/figures.ts';
-import { BINDING_WORDS, limitAllowed, limitUsed } from '../../report/limitRows.ts';
+import { bindingText, limitAllowed, limitUsed } from '../../report/limitRows.ts';
 import { isJoined } from '../../report/treatment.ts';
 import type { OpenCorner } from '../engine.ts';
 import { type MeasuredPair, measuredPair } from '../stores/measuredPair.ts';
@@ -56,10 +56,7 @@ export function viewSummary(
   const binding = corner
     .limitsAt(measured.travelMm, measured.steer)
     .filter(({ state }) => state === 'binds')
-    .map(
-      (limit) =>
-        `${limit.label} ${BINDING_WORDS[limit.kind]}, ${limitUsed(limit, figures)} of ${limitAllowed(limit, figures)}`,
-    );
+    .map((limit) => `${bindingText(limit)}, ${limitUsed(limit, figures)} of ${limitAllowed(limit, figures)}`);
   const notDrawn = corner.solids.filter(({ id }) => hidden.has(id)).map(({ label }) => label);
   return [
     `At ${where}: ${counted(found.length, 'pair')}, ${counts.join(', ')}.`,

@@ -1,3 +1,4 @@
+import type { LimitFinding } from '../../findings/limitFindings.ts';
 import type { Mounting } from '../../studies/clocking/apply.ts';
 import type { LeastMargin } from '../../studies/clocking/axis.ts';
 import type { CaliperFigures } from '../../studies/clocking/figures.ts';
@@ -8,6 +9,7 @@ import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import type { UnsplitName, WantName } from '../../studies/clocking/wants.ts';
 import { angle, type Figures, signedAngle } from '../figures.ts';
+import { limitsInWords } from '../limitRows.ts';
 
 /** What a pair of a study is called, by its index. */
 export type NameOf = (pair: number) => string;
@@ -52,6 +54,19 @@ export function marginInWords(nameOf: NameOf, least: LeastMargin, figures: Figur
     return `more than ${figures.givenWithUnit(MOST_MARGIN_MM)}`;
   const margin = figures.signedWithError(least.marginMm, least.errorMm);
   return `${margin} ${figures.unit}, ${nameOf(least.limitedBy)}`;
+}
+
+/**
+ * Which joints and dampers bind or are unknown, whatever is turned: no clocking changes them. Undefined where all are clear.
+ * `over`: the poses that `limits` are of.
+ */
+export function unchangingLimits(
+  limits: readonly LimitFinding[],
+  over: 'ride height' | 'travel and lock',
+): string | undefined {
+  const sentences = limitsInWords({ limits });
+  if (sentences.length === 0) return undefined;
+  return `At every clocking, ${over === 'ride height' ? 'at' : 'over'} ${over}: ${sentences.join(' ')}`;
 }
 
 /** "118.9 mm behind the axle": where the middle of a caliper is. */

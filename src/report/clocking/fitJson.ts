@@ -7,18 +7,19 @@ import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPair
 import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import { jsonHead } from '../jsonHead.ts';
+import { limitObject } from '../limitJson.ts';
 import { rounded } from '../rounded.ts';
 import type { FitTold, ToldMounting } from './fitText.ts';
 
 export const FIT_FORMAT = 'daylight.fit';
-export const FIT_VERSION = 2;
+export const FIT_VERSION = 3;
 
 /**
  * The clocking study as JSON text. Angles in degrees, lengths in mm. A margin is null where it is above `mostMarginMm`, a
  * pair null where none is nearer. The format is described in public/results-format.md. `drawn`: the corner as its file has it.
  */
 export function fitJson(drawn: { corner: Corner; hash: string }, told: FitTold, version: string): string {
-  const { mounted, candidates, unmet, swept, reach } = told;
+  const { mounted, candidates, unmet, swept, reach, limits } = told;
   const order = swept?.map(({ candidate }) => candidate) ?? candidates;
   const object = {
     ...jsonHead(FIT_FORMAT, FIT_VERSION, version, drawn.hash, drawn.corner),
@@ -28,6 +29,7 @@ export function fitJson(drawn: { corner: Corner; hash: string }, told: FitTold, 
       ...unmetObject(one),
       mounting: one.mounting ?? null,
     })),
+    limits: limits.map((limit) => limitObject(drawn.corner, limit)),
     candidates: order.map((candidate: MountedCandidate, k) => ({
       mounting: candidate.mounting,
       ...placeObject(mounted[candidate.mounting], candidate, candidate.least),

@@ -1,3 +1,4 @@
+import type { LimitFinding } from '../../findings/limitFindings.ts';
 import type { AssemblyStudy } from '../../studies/assembly/assembly.ts';
 import { type DistinctRegion, distinctRegions } from '../../studies/clocking/distinctRegions.ts';
 import { caliperFigures, hubPeriodDeg } from '../../studies/clocking/figures.ts';
@@ -24,6 +25,7 @@ import {
   marginInWords,
   mountingInWords,
   type NameOf,
+  unchangingLimits,
   unmetLines,
   worstInWords,
 } from './clockingWords.ts';
@@ -42,6 +44,8 @@ export interface FitTold extends MountingsStudy {
   swept: readonly SweptCandidate<MountedCandidate>[] | undefined;
   /** Of each candidate, in the order of the list, which bolts can be reached; undefined of a corner without bolts. */
   reach: readonly AssemblyStudy[] | undefined;
+  /** Joints and dampers, which no clocking changes: over travel and lock where candidates are swept, else at ride height. */
+  limits: readonly LimitFinding[];
 }
 
 const ABOUT: Record<Border['about'], string> = {
@@ -58,7 +62,8 @@ const namesOf =
 
 /** The study as lines for a terminal. */
 export function fitLines(told: FitTold, figures: Figures): string[] {
-  const { mounted, unmet } = told;
+  const { mounted, unmet, limits, swept } = told;
+  const unchanging = unchangingLimits(limits, swept?.length ? 'travel and lock' : 'ride height');
   const [first] = mounted;
   const sections =
     mounted.length > 1
@@ -78,6 +83,7 @@ export function fitLines(told: FitTold, figures: Figures): string[] {
     ...(mounted.length > 1 ? unmet.flatMap((one) => ['', ...unmetByAllLines(mounted, one, figures)]) : []),
     '',
     ...candidateLines(told, figures),
+    ...(unchanging === undefined ? [] : ['', unchanging]),
     ...boltLines(told),
   ].map(printable);
 }

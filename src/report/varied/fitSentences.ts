@@ -1,10 +1,10 @@
 import type { Corner } from '../../design/schema.ts';
 import type { FitInterval } from '../../studies/vary/borders.ts';
-import { pairFails } from '../../studies/vary/pairTrial.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
 import { counted, type Figures } from '../figures.ts';
-import { limitInWords, trialName } from './limitInWords.ts';
+import { limitsInWords } from '../limitRows.ts';
+import { type Obstacle, obstacleName, obstacleState, obstaclesOf, reasonInWords } from './obstacles.ts';
 
 /**
  * What a study of one range found, a sentence or two for each run of values that fit: from where to where, and what is in
@@ -26,13 +26,22 @@ export function fitSentences({ axes, cells, intervals }: Study, corner: Corner, 
   );
 }
 
-/** The pairs that fail with every value that can be built: nothing is won from them here. */
+/** What fails with every value that can be built, pairs and then joints and dampers: nothing is won from them here. */
 function whateverItIs(cells: readonly VariedCell[]): string[] {
   const failing = cells
     .filter(({ tried }) => tried.problems.length === 0)
-    .map(({ tried }) => tried.pairs.filter(pairFails).map(trialName));
-  const always = (failing[0] ?? []).filter((name) => failing.every((names) => names.includes(name)));
-  return always.length === 0 ? [] : [`Whatever it is, too near stay: ${always.join(', ')}.`];
+    .map(({ tried }) => obstaclesOf(tried).filter((one) => obstacleState(one) !== 'unknown'));
+  const always = (kind: Obstacle['kind']): string[] => {
+    const [first = [], ...others] = failing.map((all) =>
+      all.filter((one) => one.kind === kind).map(obstacleName),
+    );
+    return first.filter((name) => others.every((names) => names.includes(name)));
+  };
+  const [pairs, limits] = [always('pair'), always('limit')];
+  return [
+    ...(pairs.length === 0 ? [] : [`Whatever it is, too near stay: ${pairs.join(', ')}.`]),
+    ...(limits.length === 0 ? [] : [`At every value: ${limits.join(', ')}.`]),
+  ];
 }
 
 const runOf = ({ first, last }: FitInterval): string =>
@@ -45,7 +54,7 @@ function beyond(
   figures: Figures,
 ): string[] {
   if (cell === undefined) return [];
-  return [`${side} it, tried at ${cell.values[0].label}, ${limitInWords(cell.tried, corner, figures)}`];
+  return [`${side} it, tried at ${cell.values[0].label}, ${reasonInWords(cell.tried, corner, figures)}`];
 }
 
 /** What the answers of a study hold for, and what they do not. */
@@ -54,6 +63,7 @@ export function scopeSentences(study: Study): string[] {
   const moves = cells.some(({ tried }) => tried.pairs.some((pair) => pair.moves));
   return [
     judgedInWords(study),
+    ...judgedLimits(study),
     ...(hubHeld
       ? [
           'The file leaves it to its wheel where the hub is (suspension.hubFace): the hub is held where the wheel of the file puts it.',
@@ -79,4 +89,21 @@ function judgedInWords({ axes, pairCount, concernedCount }: Study): string {
   if (concernedCount === 0) return `Of ${all} that are checked none changes with ${titles}.`;
   if (concernedCount === pairCount) return `All of ${all} ${change} ${titles} and are judged.`;
   return `${concernedCount} of ${all} ${change} ${titles} and are judged; the others have the same answer whatever it is, and are left to a sweep.`;
+}
+
+/** Which joints and dampers are judged, and which are unknown whatever the value. */
+function judgedLimits({ axes, limitCount, concernedLimitCount, unknownLimits }: Study): string[] {
+  if (limitCount === 0) return [];
+  const titles = axes.map(({ title }) => title).join(' and ');
+  const all = counted(limitCount, 'limit');
+  const [changes, binds, are] =
+    concernedLimitCount === 1 ? ['changes', 'binds', 'is'] : ['change', 'bind', 'are'];
+  return [
+    concernedLimitCount === 0
+      ? `Joints and dampers: none of ${all} changes with ${titles}, or is found to bind.`
+      : `Joints and dampers: ${concernedLimitCount} of ${all} ${changes} with ${titles}, or ${binds} at every value, and ${are} judged over all travel and steering.`,
+    ...(unknownLimits.length === 0
+      ? []
+      : [`At every value alike: ${limitsInWords({ limits: unknownLimits }).join(' ')}`]),
+  ];
 }

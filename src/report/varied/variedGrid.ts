@@ -3,7 +3,7 @@ import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
 import { printable } from '../escape.ts';
 import type { Figures } from '../figures.ts';
-import { limitInWords, notFitting, trialName } from './limitInWords.ts';
+import { obstacleLeft, obstacleName, obstaclesOf, reasonInWords } from './obstacles.ts';
 import { resultInWords, textTable } from './variedTable.ts';
 
 const LETTERS = 'abcdefghijklmnopqrstuvwxyz';
@@ -12,15 +12,15 @@ const letter = (index: number): string =>
     ? LETTERS[index]
     : `${letter(Math.floor(index / LETTERS.length) - 1)}${LETTERS[index % LETTERS.length]}`;
 
-/** What a cell that does not fit is told by: the pair, or why the corner cannot be built. */
+/** What a cell that does not fit is told by: the pair, joint or damper, or why the corner cannot be built. */
 function reasonOf({ tried }: VariedCell, corner: Corner, figures: Figures): string {
-  const [worst] = notFitting(tried);
-  return worst === undefined ? limitInWords(tried, corner, figures) : trialName(worst);
+  const [worst] = obstaclesOf(tried);
+  return worst === undefined ? reasonInWords(tried, corner, figures) : obstacleName(worst);
 }
 
 /**
  * Two axes as a grid: the first down, the second across. A cell says "fits", or what is the matter and, as a letter that
- * is told beneath the grid, with which pair or why. There stands as well where along the way the pair is worst.
+ * is told beneath the grid, with what or why. There stands as well where along the way it is worst.
  */
 export function variedGrid({ axes, cells }: Study, corner: Corner, figures: Figures): string {
   const [down, across] = axes;
@@ -51,9 +51,12 @@ export function variedGrid({ axes, cells }: Study, corner: Corner, figures: Figu
 
 /** A reason with the cell in which it is worst. */
 function legend(name: string, held: readonly VariedCell[], corner: Corner, figures: Figures): string {
-  const leastMm = ({ tried }: VariedCell) => notFitting(tried)[0]?.leastMarginMm ?? Number.NaN;
-  const [worst] = [...held].sort((a, b) => leastMm(a) - leastMm(b) || 0);
-  const words = limitInWords(worst.tried, corner, figures);
+  const leftOf = ({ tried }: VariedCell): number => {
+    const [worst] = obstaclesOf(tried);
+    return worst === undefined ? Number.NaN : obstacleLeft(worst);
+  };
+  const [worst] = [...held].sort((a, b) => leftOf(a) - leftOf(b) || 0);
+  const words = reasonInWords(worst.tried, corner, figures);
   if (words === name) return name;
   const values = worst.values.map(({ label }) => label).join(', ');
   return held.length === 1 ? words : `at worst, with ${values}: ${words}`;

@@ -5,11 +5,12 @@ import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { jsonHead } from '../jsonHead.ts';
+import { limitObject } from '../limitJson.ts';
 import { shownRackMm, shownWheelAngleDeg } from '../pose.ts';
 import { rounded } from '../rounded.ts';
 
 export const VARIED_FORMAT = 'daylight.varied';
-export const VARIED_VERSION = 1;
+export const VARIED_VERSION = 2;
 
 /** A study as JSON text, of the side the corner is on. The format is described in public/results-format.md. */
 export function variedJson(design: Design, settings: SweepSettings, study: Study, version: string): string {
@@ -23,6 +24,7 @@ export function variedJson(design: Design, settings: SweepSettings, study: Study
     problems: tried.problems.map(({ path, found, message }) => ({ path, found, message })),
     locksOut: tried.locksOut,
     pairs: tried.pairs.map((pair) => pairObject(design, pair)),
+    limits: tried.limits.map((limit) => limitObject(corner, limit)),
   });
   const object = {
     ...jsonHead(VARIED_FORMAT, VARIED_VERSION, version, hash, corner),
@@ -31,6 +33,9 @@ export function variedJson(design: Design, settings: SweepSettings, study: Study
     hubHeld: study.hubHeld,
     pairCount: study.pairCount,
     concernedCount: study.concernedCount,
+    limitCount: study.limitCount,
+    concernedLimitCount: study.concernedLimitCount,
+    unknownLimits: study.unknownLimits.map((limit) => limitObject(corner, limit)),
     cells: study.cells.map(cellObject),
     fits:
       study.intervals?.map(({ first, last, below, above }) => ({

@@ -1,10 +1,19 @@
 import type { Corner } from '../../design/schema.ts';
+import type { PairTrial } from '../../studies/vary/pairTrial.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
 import { stateInWords } from '../content.ts';
 import { printable } from '../escape.ts';
 import type { Figures } from '../figures.ts';
-import { limitInWords, notFitting, trialName, trialPlace } from './limitInWords.ts';
+import { limitLeft, limitName } from '../limitRows.ts';
+import {
+  obstacleName,
+  obstaclePlace,
+  obstacleState,
+  obstaclesOf,
+  reasonInWords,
+  trialName,
+} from './obstacles.ts';
 
 /** A table of text for a terminal: columns as wide as they need be, those that hold figures set to the right. */
 export function textTable(titles: readonly string[], rows: readonly string[][], right: ReadonlySet<number>) {
@@ -17,24 +26,25 @@ export function textTable(titles: readonly string[], rows: readonly string[][], 
   );
 }
 
-/** "fits", "✕ touches", "◣ tight", "? unknown", "not built". */
+/** "fits", "✕ touches", "✕ binds", "◣ tight", "? unknown", "not built". */
 export function resultInWords({ tried }: VariedCell): string {
   if (tried.verdict === 'fits') return 'fits';
   if (tried.problems.length > 0) return 'not built';
-  return stateInWords(notFitting(tried)[0]?.state ?? 'unknown');
+  const [worst] = obstaclesOf(tried);
+  return stateInWords(worst === undefined ? 'unknown' : obstacleState(worst));
 }
 
 /**
- * Each value of one axis on a line, with the pair that fails or else comes nearest to it, and beneath it where that is and
- * what else fails.
+ * Each value of one axis on a line, with the pair, joint or damper that fails or else the pair that comes nearest to it, and
+ * beneath it where that is and what else fails.
  */
 export function variedTable({ axes, cells }: Study, corner: Corner, figures: Figures): string {
   const rows = cells.map((cell) => [
     printable(cell.values[0].label),
     resultInWords(cell),
-    ...pairCells(cell, figures),
+    ...worstCells(cell, figures),
   ]);
-  const titles = [axes[0].title, 'Result', 'Pair', 'Clearance', 'Target', 'Left over'];
+  const titles = [axes[0].title, 'Result', 'Pair, joint or damper', 'Clearance', 'Target', 'Left over'];
   const [head, ...lines] = textTable(titles, rows, new Set([3, 4, 5]));
   const indent = ' '.repeat(Math.max(titles[0].length, ...rows.map(([label]) => label.length)) + 2);
   return [
@@ -46,15 +56,26 @@ export function variedTable({ axes, cells }: Study, corner: Corner, figures: Fig
   ].join('\n');
 }
 
-function pairCells({ tried }: VariedCell, figures: Figures): string[] {
-  const [worst] = tried.pairs;
-  if (worst === undefined) return ['', '', '', ''];
-  const { state, targetMm, allowanceMm, leastMarginMm } = worst;
+/** What fails, else the pair that comes nearest to it, or a limit where no pair is judged. */
+function worstCells({ tried }: VariedCell, figures: Figures): string[] {
+  const [obstacle] = obstaclesOf(tried);
+  const [pair] = tried.pairs;
+  const [limit] = tried.limits;
+  if (obstacle?.kind === 'pair' || (obstacle === undefined && pair !== undefined))
+    return pairCells(obstacle?.pair ?? pair, figures);
+  const shown = obstacle?.limit ?? limit;
+  return shown === undefined
+    ? ['', '', '', '']
+    : [printable(limitName(shown)), '', '', limitLeft(shown, figures) || '–'];
+}
+
+function pairCells(pair: PairTrial, figures: Figures): string[] {
+  const { state, targetMm, allowanceMm, leastMarginMm, worst } = pair;
   const left =
     state === 'far' ? 'far' : state === 'touches' || state === 'unknown' ? '–' : figures.least(leastMarginMm);
   return [
-    printable(trialName(worst)),
-    worst.worst === undefined ? '' : figures.withError(worst.worst.clearanceMm, worst.worst.errorMm),
+    printable(trialName(pair)),
+    worst === undefined ? '' : figures.withError(worst.clearanceMm, worst.errorMm),
     figures.given(targetMm + allowanceMm),
     left,
   ];
@@ -62,12 +83,11 @@ function pairCells({ tried }: VariedCell, figures: Figures): string[] {
 
 function beneath({ tried }: VariedCell, corner: Corner, figures: Figures): string[] {
   if (tried.verdict === 'fits') return [];
-  if (tried.problems.length > 0 || notFitting(tried).length === 0)
-    return [limitInWords(tried, corner, figures)];
-  const [worst, ...others] = notFitting(tried);
-  const place = trialPlace(worst, corner, figures);
+  const [worst, ...others] = obstaclesOf(tried);
+  if (worst === undefined) return [reasonInWords(tried, corner, figures)];
+  const place = obstaclePlace(worst, corner, figures);
   return [
     ...(place === '' ? [] : [place]),
-    ...(others.length === 0 ? [] : [`and ${others.map(trialName).join(', ')}`]),
+    ...(others.length === 0 ? [] : [`and ${others.map(obstacleName).join(', ')}`]),
   ];
 }

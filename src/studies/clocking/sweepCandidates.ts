@@ -2,6 +2,7 @@ import type { Design } from '../../design/design.ts';
 import type { Findings, PairFinding } from '../../findings/findings.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
+import { LimitMemory } from '../limitMemory.ts';
 import { type MeasurePairs, measurePairsHere } from '../vary/measurePairs.ts';
 import { clockedDesign } from './apply.ts';
 import { type Clockings, turningOf } from './studyPairs.ts';
@@ -9,7 +10,7 @@ import { type Clockings, turningOf } from './studyPairs.ts';
 /** A candidate over all travel and steering. */
 export interface SweptCandidate<C extends Clockings> {
   candidate: C;
-  /** Of the pairs whose margin follows a clocking. */
+  /** Of the pairs whose margin follows a clocking, and of all joints and dampers, which no clocking changes. */
   findings: Findings;
   /** The pair that comes nearest to failing, or fails worst; undefined where all are far. */
   worst: WorstOver | undefined;
@@ -52,11 +53,12 @@ export async function sweepCandidates<C extends Clockings>(
   { settings, signal, onProgress, measure = measurePairsHere }: SweepCandidatesOptions,
 ): Promise<SweptCandidate<C>[]> {
   const memory = new SetupMemory();
+  const limitMemory = new LimitMemory();
   const swept: SweptCandidate<C>[] = [];
   for (const candidate of candidates) {
     signal?.throwIfAborted();
     const setup = concerned(await setUp(clockedDesign(designOf(candidate), candidate), settings, memory));
-    const findings = await measure(setup, signal, (share) =>
+    const findings = await measure(setup, limitMemory.of(setup).limits, signal, (share) =>
       onProgress?.(swept.length + share, candidates.length),
     );
     signal?.throwIfAborted();

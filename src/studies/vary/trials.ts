@@ -1,9 +1,11 @@
 import type { Design } from '../../design/design.ts';
 import { parseDesign } from '../../design/parse.ts';
 import { DesignProblems, type Problem } from '../../design/problem.ts';
+import { type LimitFinding, limitFindings } from '../../findings/limitFindings.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
+import { LimitMemory } from '../limitMemory.ts';
 import { type MeasurePairs, measureFitPairs, measurePairsHere, withPairs } from './measurePairs.ts';
 import { motionKey, pairKey } from './pairKey.ts';
 import { type PairTrial, pairFails, pairTrials } from './pairTrial.ts';
@@ -18,7 +20,9 @@ export interface Tried {
   problems: readonly Problem[];
   /** The pairs concerned: those that fail first, then unknown ones, then by what is left, least first. */
   pairs: readonly PairTrial[];
-  /** Whether the suspension locks out somewhere in its travel and steering, where a pair that moves is not known. */
+  /** The limits of joints and dampers concerned: what binds first, then unknown ones, then clear ones. */
+  limits: readonly LimitFinding[];
+  /** Whether the suspension locks out somewhere in its travel and steering, where pairs that move and limits are not known. */
   locksOut: boolean;
 }
 
@@ -27,14 +31,18 @@ export interface Attempt {
   problems: readonly Problem[];
   /** Of every pair, what its answer goes by. */
   keys: ReadonlyMap<string, string>;
-  motion: string;
+  /** Every limit of its joints and dampers. */
+  limits: readonly LimitFinding[];
+  /** Whether the suspension is not shown to reach every pose. */
+  locksOut: boolean;
 }
 
 /**
  * Tries variants of one corner. Each is built anew, as far as it differs from the one before; pairs are measured where
  * no variant had the very same pair before. The pairs concerned are those that differ from the corner of the file in at
  * least one variant, and those of a part that is judged whole: all others have the same answer whatever is tried, and are
- * left out.
+ * left out. The limits concerned are those that differ likewise, and those that bind in the corner of the file: one that
+ * binds whatever is tried leaves nothing that fits.
  */
 export class Trials {
   private readonly memory: SetupMemory;
@@ -42,14 +50,21 @@ export class Trials {
   private readonly baseKeys: ReadonlyMap<string, string>;
   private readonly measure: MeasurePairs;
   private readonly known = new Map<string, PairTrial>();
-  private readonly lockOuts = new Map<string, boolean>();
   private readonly concerned = new Set<string>();
+  private readonly limitMemory = new LimitMemory();
+  /** Limits of the corner of the file, and what is told of each. */
+  private readonly baseLimits: readonly LimitFinding[];
+  private readonly toldOfBase: ReadonlyMap<string, string>;
+  private readonly concernedLimits: Set<string>;
 
   private constructor(memory: SetupMemory, base: Setup, measure: MeasurePairs) {
     this.memory = memory;
     this.base = base;
     this.baseKeys = keysOf(base, motionKey(base));
     this.measure = measure;
+    this.baseLimits = limitFindings(this.limitMemory.of(base).limits);
+    this.toldOfBase = new Map(this.baseLimits.map((limit) => [limitId(limit), toldOf(limit)]));
+    this.concernedLimits = new Set(this.baseLimits.filter(({ state }) => state === 'binds').map(limitId));
   }
 
   /** Throws DesignProblems where the corner of the file itself cannot be built. */
@@ -72,6 +87,23 @@ export class Trials {
     return this.concerned.size;
   }
 
+  /** Limits of joints and dampers of the corner of the file. */
+  get limitCount(): number {
+    return this.baseLimits.length;
+  }
+
+  /** How many limits are concerned by what was tried so far. */
+  get concernedLimitCount(): number {
+    return this.concernedLimits.size;
+  }
+
+  /** Limits that are unknown in the corner of the file, and that nothing tried so far changes. */
+  get unknownLimits(): LimitFinding[] {
+    return this.baseLimits.filter(
+      (limit) => limit.state === 'unknown' && !this.concernedLimits.has(limitId(limit)),
+    );
+  }
+
   /** Concerns all pairs of a part of the file, whether any variant changes them or not. */
   judgePart(partIndex: number): void {
     const { solids, pairs } = this.base;
@@ -84,30 +116,32 @@ export class Trials {
   async attempt(source: unknown, signal?: AbortSignal): Promise<Attempt> {
     signal?.throwIfAborted();
     const setup = await this.build(source);
-    if ('problems' in setup) return { problems: setup.problems, keys: new Map(), motion: '' };
-    const motion = motionKey(setup);
-    const keys = keysOf(setup, motion);
+    if ('problems' in setup)
+      return { problems: setup.problems, keys: new Map(), limits: [], locksOut: false };
+    const keys = keysOf(setup, motionKey(setup));
     const changed = [...keys.keys()].filter((id) => keys.get(id) !== this.baseKeys.get(id));
     for (const id of changed) this.concerned.add(id);
-    await this.learn(setup, keys, motion, changed, signal);
-    return { problems: [], keys, motion };
+    await this.learn(setup, keys, changed, signal);
+    const { limits: measured, locksOut } = this.limitMemory.of(setup);
+    const limits = limitFindings(measured);
+    for (const limit of limits)
+      if (toldOf(limit) !== this.toldOfBase.get(limitId(limit))) this.concernedLimits.add(limitId(limit));
+    return { problems: [], keys, limits, locksOut };
   }
 
-  /** What came of an attempt, in all pairs that are concerned by now. */
-  async judge({ problems, keys, motion }: Attempt, signal?: AbortSignal): Promise<Tried> {
-    if (problems.length > 0) return { verdict: 'fails', problems, pairs: [], locksOut: false };
+  /** What came of an attempt, in all pairs and limits that are concerned by now. */
+  async judge(attempt: Attempt, signal?: AbortSignal): Promise<Tried> {
+    const { problems, keys } = attempt;
+    if (problems.length > 0) return { verdict: 'fails', problems, pairs: [], limits: [], locksOut: false };
     const ids = [...this.concerned].filter((id) => keys.has(id));
     const asInFile = ids.filter((id) => keys.get(id) === this.baseKeys.get(id));
-    await this.learn(this.base, this.baseKeys, motionKey(this.base), asInFile, signal);
+    await this.learn(this.base, this.baseKeys, asInFile, signal);
     const pairs = ids.map((id) => this.known.get(keys.get(id) as string) as PairTrial).sort(worstFirst);
-    const locksOut = pairs.some(({ moves }) => moves) && this.lockOuts.get(motion) === true;
-    const unknown = locksOut || pairs.some(({ state }) => state === 'unknown');
-    return {
-      verdict: pairs.some(pairFails) ? 'fails' : unknown ? 'unknown' : 'fits',
-      problems,
-      pairs,
-      locksOut,
-    };
+    const limits = attempt.limits.filter((limit) => this.concernedLimits.has(limitId(limit)));
+    const locksOut = attempt.locksOut && (limits.length > 0 || pairs.some(({ moves }) => moves));
+    const fails = pairs.some(pairFails) || limits.some(({ state }) => state === 'binds');
+    const unknown = locksOut || [...pairs, ...limits].some(({ state }) => state === 'unknown');
+    return { verdict: fails ? 'fails' : unknown ? 'unknown' : 'fits', problems, pairs, limits, locksOut };
   }
 
   private async build(source: unknown): Promise<Setup | { problems: readonly Problem[] }> {
@@ -125,7 +159,6 @@ export class Trials {
   private async learn(
     setup: Setup,
     keys: ReadonlyMap<string, string>,
-    motion: string,
     ids: readonly string[],
     signal: AbortSignal | undefined,
   ): Promise<void> {
@@ -137,13 +170,8 @@ export class Trials {
         open.filter((p) => setup.pairs[p].moves === moves),
       );
       if (chosen.pairs.length === 0) continue;
-      const findings = moves ? await this.measure(chosen, signal) : await measureFitPairs(chosen);
+      const findings = moves ? await this.measure(chosen, NO_LIMITS, signal) : await measureFitPairs(chosen);
       signal?.throwIfAborted();
-      if (moves)
-        this.lockOuts.set(
-          motion,
-          findings.unreachableSteps.length > 0 || (findings.lockedOut ?? []).length > 0,
-        );
       pairTrials(chosen, findings).forEach((trial, p) => {
         this.known.set(keys.get(pairId(chosen.solids, chosen.pairs[p])) as string, trial);
       });
@@ -154,6 +182,15 @@ export class Trials {
 function keysOf(setup: Setup, motion: string): Map<string, string> {
   return new Map(setup.pairs.map((pair, p) => [pairId(setup.solids, pair), pairKey(setup, p, motion)]));
 }
+
+/** Some of a corner's pairs are measured by themselves; limits are judged beside them. */
+const NO_LIMITS = [] as const;
+
+/** No variant moves a part in the list of parts. */
+const limitId = ({ kind, partIndex }: LimitFinding): string => `${kind} ${partIndex}`;
+
+/** What is told of a limit, as text: equal where its answer is the same. */
+const toldOf = ({ usedAtSteps: _, ...told }: LimitFinding): string => JSON.stringify(told);
 
 const rank = (trial: PairTrial): number => (pairFails(trial) ? 0 : trial.state === 'unknown' ? 1 : 2);
 

@@ -1,4 +1,5 @@
 import type { Design } from '../../design/design.ts';
+import type { LimitFinding } from '../../findings/limitFindings.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Axis, type AxisValue, MOST_VALUES } from './axis.ts';
 import { type FitInterval, fitIntervals } from './borders.ts';
@@ -28,11 +29,17 @@ export interface Study {
   /** Checked pairs of the corner, and how many of them change with what is varied, or are of a part that a list replaces. */
   pairCount: number;
   concernedCount: number;
+  /** Limits of joints and dampers of the corner, and how many of them change with what is varied, or bind in the file. */
+  limitCount: number;
+  concernedLimitCount: number;
+  /** Limits that are unknown at every value alike; no value is judged by them. */
+  unknownLimits: readonly LimitFinding[];
 }
 
 /**
  * Tries a corner with every value of an axis, or with every value of one and every value of another, and says of each
- * whether the pairs that change with it keep their targets over all travel and steering. Along one range the borders
+ * whether the pairs that change with it keep their targets over all travel and steering, and no joint or damper that does,
+ * or that binds in the file, binds there. Along one range the borders
  * between values that fit and values that do not are closed in on by halves.
  *
  * The hub stays where the file's own wheel puts it: see `withHeldHub`.
@@ -76,6 +83,9 @@ export async function varyCorner(
     hubHeld: hubFollowsWheel(design),
     pairCount: trials.pairCount,
     concernedCount: trials.concernedCount,
+    limitCount: trials.limitCount,
+    concernedLimitCount: trials.concernedLimitCount,
+    unknownLimits: trials.unknownLimits,
   };
 }
 

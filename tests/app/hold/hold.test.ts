@@ -3,7 +3,10 @@ import type { OpenCorner } from '../../../src/app/engine.ts';
 import { clearanceText, differenceText } from '../../../src/app/hold/clearanceText.ts';
 import { hold, knownOf, letAllGo, letGo, useHold } from '../../../src/app/hold/holdStore.ts';
 import type { MeasuredPair } from '../../../src/app/stores/measuredPair.ts';
+import { bindingTexts } from '../../../src/app/words.ts';
+import { limitFindings } from '../../../src/findings/limitFindings.ts';
 import { figuresIn } from '../../../src/report/figures.ts';
+import { inventedLimit } from '../../oracles/inventedLimit.ts';
 
 const letters = () => useHold.getState().poses.map(({ letter }) => letter);
 beforeEach(letAllGo);
@@ -36,6 +39,13 @@ describe('poses held', () => {
     hold(5, 0);
     expect(knownOf(useHold.getState(), before, 'A')).toBeUndefined();
   });
+});
+
+it('a pose held or in hand names the joints and dampers that bind there, and no others', () => {
+  const tops = inventedLimit({ kind: 'damperOpen', label: 'Damper', unit: 'mm', allowed: 20 });
+  const unknown = inventedLimit({ label: 'Tie-rod end', allowed: undefined });
+  const limits = limitFindings([inventedLimit(), tops, unknown, inventedLimit({ allowed: 20 })]);
+  expect(bindingTexts(limits)).toEqual(['Damper tops out', 'Upper joint binds']);
 });
 
 describe('clearances compared', () => {

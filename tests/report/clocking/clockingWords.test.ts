@@ -1,6 +1,8 @@
 import { expect, it } from 'vitest';
-import { unmetLines } from '../../../src/report/clocking/clockingWords.ts';
+import { limitFindings } from '../../../src/findings/limitFindings.ts';
+import { unchangingLimits, unmetLines } from '../../../src/report/clocking/clockingWords.ts';
 import { figuresIn } from '../../../src/report/figures.ts';
+import { inventedLimit } from '../../oracles/inventedLimit.ts';
 
 const NAMES = ['Caliper ↔ Upper arm'];
 const nameOf = (pair: number): string => {
@@ -27,4 +29,23 @@ it.each([
     'No clocking at all clears.',
     `  least is missing with caliper at +72.0°, hub at −45.0°: ${words}`,
   ]);
+});
+
+it('says once which joints and dampers bind or are unknown at every clocking', () => {
+  const binding = inventedLimit({ allowed: 20 });
+  const unknown = inventedLimit({
+    kind: 'damperOpen',
+    label: 'Damper',
+    unit: 'mm',
+    allowed: undefined,
+    allowedFrom: { how: 'missing', field: 'openLength', dimensions: [] },
+  });
+  const limits = limitFindings([inventedLimit(), unknown, binding]);
+  expect(unchangingLimits(limits, 'travel and lock')).toBe(
+    'At every clocking, over travel and lock: 1 joint binds: Upper joint. Whether Damper tops out is unknown: give its openLength.',
+  );
+  expect(unchangingLimits(limitFindings([binding]), 'ride height')).toBe(
+    'At every clocking, at ride height: 1 joint binds: Upper joint.',
+  );
+  expect(unchangingLimits(limitFindings([inventedLimit()]), 'ride height')).toBeUndefined();
 });

@@ -8,7 +8,8 @@ import { variedTable } from '../../../src/report/varied/variedTable.ts';
 import { rangeAxis } from '../../../src/studies/vary/rangeAxis.ts';
 import { variedField } from '../../../src/studies/vary/variedField.ts';
 import { varyCorner } from '../../../src/studies/vary/vary.ts';
-import { box, boxCorner, designOf, FEW_STEPS } from '../../studies/vary/boxCorner.ts';
+import { box, boxCorner, designOf, FEW_STEPS, parallelArms } from '../../studies/vary/boxCorner.ts';
+import { damperOf, jointAt } from '../../sweep/limitCorner.ts';
 
 const INCH = 25.4;
 
@@ -43,7 +44,7 @@ describe('a study in words', () => {
     ]);
     const table = variedTable(study, design.corner, figures).split('\n');
     expect(table[0]).toBe(
-      'stay.centre[0]  Result     Pair                           Clearance  Target  Left over',
+      'stay.centre[0]  Result     Pair, joint or damper          Clearance  Target  Left over',
     );
     expect(table[1]).toMatch(
       /^3\/4 in +✕ touches {2}Speed sensor ↔ Hose stay +−0.\d{3} ± 0.\d{3} +0.0787 +–$/,
@@ -101,13 +102,16 @@ describe('a study in words', () => {
     const json = JSON.parse(variedJson(design, FEW_STEPS, study, '0.0.0'));
     expect(json).toMatchObject({
       format: 'daylight.varied',
-      version: 1,
+      version: 2,
       side: 'right',
       designHash: design.hash,
       varied: [{ title: 'stay.centre[0]', values: 2 }],
       hubHeld: false,
       pairCount: 3,
       concernedCount: 2,
+      limitCount: 0,
+      concernedLimitCount: 0,
+      unknownLimits: [],
     });
     expect(json.cells[0]).toMatchObject({ values: [{ label: '3/4 in', amount: 19.05 }], verdict: 'fails' });
     expect(json.cells[0].pairs[0]).toMatchObject({
@@ -121,5 +125,108 @@ describe('a study in words', () => {
     expect(json.fits[0].first).toEqual({ label: '7/8 in', amount: 22.225 });
     expect(json.fits[0].failsBelow.values[0].label).toBe('55/64 in');
     expect(json.fits[0].failsAbove).toBeNull();
+  });
+});
+
+describe('a joint or damper that binds, in words', () => {
+  /** The arms and tie rod turn by 9.594 degrees at full bump, and so does the joint. */
+  const uniball = (allowedTiltDeg: number) =>
+    jointAt('lowerJoint', { id: 'uniball', label: 'Lower uniball', allowedTiltDeg });
+  const [sensor, stay] = [
+    box('sensor', 'upright', [0, 640, 400], [20, 20, 20]),
+    box('stay', 'upright', [60, 640, 400], [20, 20, 20]),
+  ];
+  const mounts = { chassisMount: [0, 480, 640], armMount: [0, 480, 230], on: 'lowerArm' };
+  const mm = figuresIn('mm');
+  const studied = async (
+    source: Record<string, unknown>,
+    name: string,
+    from: number,
+    to: number,
+    step: number,
+  ) => {
+    const design = designOf(source);
+    const axis = rangeAxis(variedField(source, name), { from, to, step }, 'mm');
+    return { design, study: await varyCorner(design, [axis], { settings: FEW_STEPS }) };
+  };
+  const BINDS =
+    'Lower uniball binds, −0.60° left, at bump +60.0 mm, rack 0.0 mm (front edge inboard), wheel angle 0.0°';
+
+  it('names it with what is left and the pose, and the border of what fits', async () => {
+    const { design, study } = await studied(boxCorner([uniball(12)]), 'uniball.allowedTiltDeg', 9, 11, 1);
+    const rows = variedRows(study.cells, design.corner, mm);
+    expect(rows[0]).toMatchObject({ verdict: 'fails', result: '✕ binds', lines: [BINDS] });
+    expect(rows[1]).toMatchObject({ verdict: 'fits', lines: ['Lower uniball, tilt: 0.40° left'] });
+    const table = variedTable(study, design.corner, mm).split('\n');
+    expect(table[1]).toMatch(/^9° +✕ binds {2}Lower uniball, tilt +−0\.60°$/);
+    expect(table[2].trim()).toBe(
+      '9.60°, 9.00° allowed, at bump +60.0 mm, rack 0.0 mm (front edge inboard), wheel angle 0.0°',
+    );
+    expect(table[3]).toMatch(/^10° +fits +Lower uniball, tilt +0\.40°$/);
+    const [sentence] = fitSentences(study, design.corner, mm);
+    expect(sentence).toMatch(
+      / to 11° clears; below it, tried at 9\.5\d?°, Lower uniball binds, −0\.\d\d° left, at bump/,
+    );
+    expect(scopeSentences(study)).toContain(
+      'Joints and dampers: 1 of 1 limit changes with uniball.allowedTiltDeg, or binds at every value, and is judged over all travel and steering.',
+    );
+    const json = JSON.parse(variedJson(design, FEW_STEPS, study, '0.0.0'));
+    expect(json.cells[0]).toMatchObject({ verdict: 'fails', pairs: [] });
+    expect(json.cells[0].limits).toMatchObject([
+      { part: 'uniball', kind: 'jointTilt', state: 'binds', allowed: 9, worst: { travelMm: 60, rackMm: 0 } },
+    ]);
+    expect(json.cells[0].limits[0].left).toBeCloseTo(-0.594, 3);
+    expect(json).toMatchObject({ limitCount: 1, concernedLimitCount: 1 });
+  });
+
+  it('says of a joint that no value changes that it binds at every value', async () => {
+    const { design, study } = await studied(
+      boxCorner([uniball(9), sensor, stay]),
+      'stay.centre[0]',
+      20,
+      60,
+      40,
+    );
+    const rows = variedRows(study.cells, design.corner, mm);
+    expect(rows.map(({ result, lines }) => [result, ...lines])).toEqual([
+      ['✕ touches', 'sensor ↔ stay touches, at every pose', 'and Lower uniball binds'],
+      ['✕ binds', BINDS],
+    ]);
+    expect(fitSentences(study, design.corner, mm)).toEqual([
+      'stay.centre[0]: none of the 2 values tried fits.',
+      'At every value: Lower uniball binds.',
+    ]);
+    const size = rangeAxis(variedField(design.source, 'stay.size[0]'), { from: 10, to: 20, step: 10 }, 'mm');
+    const grid = variedGrid(
+      await varyCorner(design, [study.axes[0], size], { settings: FEW_STEPS }),
+      design.corner,
+      mm,
+    );
+    expect(grid).toMatch(/^20 mm +✕ binds a +✕ touches b\n60 mm +✕ binds a +✕ binds a$/m);
+    expect(grid).toMatch(/^a: at worst, with 20 mm, 10 mm: Lower uniball binds, −0\.60° left, at bump/m);
+  });
+
+  it('says once of a damper that no value changes that it is unknown, and of one that is changed at each value', async () => {
+    const damper = damperOf({ label: 'Damper', bodyDiameter: 40, rodDiameter: 14 });
+    const source = boxCorner([damper, sensor, stay], { suspension: { ...parallelArms, damper: mounts } });
+    const same = await studied(source, 'stay.centre[0]', 60, 80, 20);
+    expect(same.study.cells.map(({ tried }) => tried.verdict)).toEqual(['fits', 'fits']);
+    expect(scopeSentences(same.study)).toEqual(
+      expect.arrayContaining([
+        'Joints and dampers: none of 2 limits changes with stay.centre[0], or is found to bind.',
+        'At every value alike: Whether Damper tops out is unknown: give its openLength.',
+      ]),
+    );
+    const json = JSON.parse(variedJson(same.design, FEW_STEPS, same.study, '0.0.0'));
+    expect(json.unknownLimits).toMatchObject([
+      { part: 'damper', kind: 'damperOpen', state: 'unknown', left: null },
+    ]);
+    const moved = await studied(source, 'suspension.damper.chassisMount[2]', 640, 660, 20);
+    const rows = variedRows(moved.study.cells, moved.design.corner, mm);
+    expect(rows[1]).toMatchObject({
+      verdict: 'unknown',
+      result: '? unknown',
+      lines: ['whether Damper tops out is unknown: give its openLength'],
+    });
   });
 });

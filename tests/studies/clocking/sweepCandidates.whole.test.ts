@@ -23,9 +23,9 @@ it('a candidate of which nothing is proved is told no least margin, and comes af
   let measured = 0;
   const swept = await sweepCandidates(candidates, () => design, {
     settings: SETTINGS,
-    async measure(setup, signal, onShare) {
+    async measure(setup, limits, signal, onShare) {
       measured += 1;
-      const findings = await measurePairsHere(setup, signal, onShare);
+      const findings = await measurePairsHere(setup, limits, signal, onShare);
       const counts = { ...findings.counts, touches: 0 };
       const pairs = findings.pairs.filter(({ state }) => state !== 'touches');
       const clear = { ...findings, counts, pairs };
@@ -38,4 +38,26 @@ it('a candidate of which nothing is proved is told no least margin, and comes af
   if (proved?.leastMm === undefined || open === undefined) throw new Error('both come near to something');
   expect(proved.leastMm).toBeLessThanOrEqual(proved.marginMm - proved.errorMm);
   expect(open.leastMm).toBeUndefined();
+});
+
+it('a candidate has the joints and dampers of the corner among its findings, and its verdict counts what binds', async () => {
+  const corner = minimalCorner();
+  for (const part of corner.parts) if (part.id === 'lowerUniball') Object.assign(part, { allowedTiltDeg: 4 });
+  const parsed = parseDesign(JSON.stringify(corner));
+  if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
+  const { design } = parsed;
+  let given = 0;
+  const swept = await sweepCandidates([{ caliperDeg: 90, hubDeg: 0 }], () => design, {
+    settings: SETTINGS,
+    async measure(setup, limits, signal, onShare) {
+      given = limits.length;
+      // Of no pairs: joints and dampers alone.
+      return measurePairsHere({ ...setup, pairs: [], bodies: [] }, limits, signal, onShare);
+    },
+  });
+  expect(given).toBeGreaterThan(1);
+  const [{ findings }] = swept;
+  expect(findings.limits).toHaveLength(given);
+  expect(findings.limits[0]).toMatchObject({ label: 'lowerUniball', state: 'binds', allowed: 4 });
+  expect([findings.verdict, findings.counts.touches]).toEqual(['touches', 0]);
 });

@@ -1,0 +1,50 @@
+import type { Corner } from '../design/schema.ts';
+import type { LimitFinding } from '../findings/limitFindings.ts';
+import { figuresIn } from './figures.ts';
+import { allowedFromInWords } from './limitRows.ts';
+import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
+import { rounded } from './rounded.ts';
+
+/**
+ * A joint's tilt or a damper's length, and the pose at which it is worst, for JSON; of the side the corner is on.
+ * `steps`: those of the sweep that it was found in, where the worst pose is to say whether it is one of them.
+ */
+export function limitObject(
+  corner: Corner,
+  limit: LimitFinding,
+  steps?: { travelMm: Float64Array; steer: Float64Array },
+) {
+  const { kind, partIndex, label, state, unit, worst, betterHousing } = limit;
+  const known = (value: number | undefined) => rounded(value ?? Number.NaN);
+  return {
+    part: corner.parts[partIndex].id,
+    label,
+    kind,
+    state,
+    unit,
+    used: known(limit.used),
+    errorBound: known(limit.errorBound),
+    proven: known(limit.proven),
+    allowed: known(limit.allowed),
+    allowedFrom: allowedFromInWords(limit, figuresIn('mm')),
+    left: known(limit.left),
+    worst:
+      worst === undefined
+        ? null
+        : {
+            ...(steps && {
+              atStep: steps.travelMm.includes(worst.travelMm) && steps.steer.includes(worst.steer),
+            }),
+            travelMm: rounded(worst.travelMm),
+            rackMm: rounded(shownRackMm(corner, worst.steer)),
+            roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
+          },
+    betterHousing:
+      betterHousing === undefined
+        ? null
+        : {
+            housingDirection: betterHousing.direction,
+            mostTiltDeg: rounded(betterHousing.mostTiltDeg),
+          },
+  };
+}
