@@ -4,7 +4,7 @@ import type { HolePlace } from './boltHoles.ts';
 import type { BuildContext } from './build.ts';
 import { bodyOverBolts } from './caliperMount.ts';
 import type { FastenerStack } from './fastenerStack.ts';
-import { BEYOND_EDGE_MM, depthAxis, disc } from './seatZones.ts';
+import { BEYOND_EDGE_MM, depthAxis, disc, shankIn } from './seatZones.ts';
 import type { Seat, Zone } from './solid.ts';
 import { entries } from './wheelFrame.ts';
 
@@ -12,8 +12,8 @@ const UNDER_BODY = 'the body covers its own bolts as measured: what room it leav
 
 /**
  * Where fasteners bear on what they hold: about each of them a round slab from the one clamped face to the other. What
- * stands up from those faces, such as the barrel of a housing beside a head, is outside it. Nuts on studs have the whole
- * stud besides, which runs through them. Against a caliper whose body covers its own bolts as measured the slab runs through
+ * stands up from those faces, such as the barrel of a housing beside a head, is outside it. Nuts on studs meet
+ * the stud in them, and nothing else of the hub. Against a caliper whose body covers its own bolts as measured the slab runs through
  * that half of it: what room it leaves them is not known. A tool that is wider bears on all that it covers: `leastRadiusMm`.
  */
 export function seatsOf(
@@ -39,7 +39,15 @@ export function seatsOf(
   const [hub] = entries(context.corner, 'hub');
   if (bolts.joins !== 'wheel' || hub === undefined) return seats;
   const reach = Math.max(hub.studLength, outboard);
-  const studs = places.map((place) => slab(place, [inboard, reach], radiusMm, context));
+  const studs = places.map((place) =>
+    shankIn(
+      depthAxis(context.corner, place),
+      [inboard, reach],
+      hub.studDiameter,
+      context.chordToleranceMm,
+      'stud in its nut',
+    ),
+  );
   return [...seats, { solidId: hub.id, zones: studs }];
 }
 

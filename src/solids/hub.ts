@@ -11,8 +11,8 @@ import { outline, ringProfile, turned } from './revolved.ts';
 import { axialStack, vehicleFromWheelAxis } from './wheelFrame.ts';
 
 /**
- * A hub in two solids. What turns with the wheel: flange, pilot, and the ring that the studs sweep. What stays with
- * the upright, `ID.housing`: the bearing housing from the back of the flange to its mounting face, its mounting flange
+ * A hub in two solids. What turns with the wheel: flange, pilot, and the ring that the studs sweep; the studs
+ * themselves beside what turns with them. What stays with the upright, `ID.housing`: the bearing housing from the back of the flange to its mounting face, its mounting flange
  * and the spigot, all without a bore, since the spindle turns in it. Both show with studs or bolt holes in place, the
  * first at `clockingDeg`. Throws an Error where dimensions contradict.
  */
@@ -56,11 +56,13 @@ function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     boltPattern(context, pattern, back, hubFaceY + hub.studLength),
   );
   const { placed } = turned(flange.add(studs), context);
+  const { mesh } = takeMesh(looks, vehicleFromWheelAxis(corner.suspension));
   return {
     ...common,
     ...placed,
-    shown: takeMesh(looks, vehicleFromWheelAxis(corner.suspension)).mesh,
-    shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
+    shown: mesh,
+    standing: mesh,
+    chordErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
   };
 }
 
