@@ -67,8 +67,8 @@ function dimensionsOf(kind: PartKind, corner: Corner): Dimensions {
         legWidth: 50,
         kickOutRadius: 78,
         steeringArm: { width: 40, thickness: 16 },
-        jointMounts: { diameter: 36, height: 20 },
-        jointGap: 18,
+        jointMounts: { diameter: 36, height: BOSS_HEIGHT_MM },
+        jointGap: gapToBoltEnds(corner),
       };
     case 'controlArm':
       return {
@@ -183,6 +183,16 @@ const caliperOver = (radiusMm: number): Dimensions => ({
 const JOINT_BOLT_MM = 14;
 /** Length of a joint's bolt where no boss says, mm. */
 const JOINT_BOLT_LENGTH_MM = 80;
+
+const BOSS_HEIGHT_MM = 20;
+
+/** Distance of bosses from their joints at which no joint's bolt stands out of its boss, mm. */
+function gapToBoltEnds({ parts }: Corner): number {
+  const bolts = parts.flatMap((part) =>
+    part.kind === 'joint' && BOLT_CARRIER[part.at] === 'upright' ? [part.boltLength] : [],
+  );
+  return Math.max(0, Math.max(...(bolts.length > 0 ? bolts : [JOINT_BOLT_LENGTH_MM])) / 2 - BOSS_HEIGHT_MM);
+}
 
 /** A joint that tilts as far as the corner takes it, with a bolt that ends flush with the boss of the upright. */
 function jointAt(at: JointPlace, corner: Corner): Dimensions {

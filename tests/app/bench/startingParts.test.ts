@@ -77,7 +77,7 @@ describe('a part that is added', () => {
   });
 });
 
-describe('a joint and a damper that are added', () => {
+describe('a joint, a damper and an upright that are added', () => {
   const added = (source: unknown, kind: PartKind): Corner => {
     const changed = additions(source, read(source)).find((one) => one.kind === kind)?.changed;
     return read(changed);
@@ -120,6 +120,13 @@ describe('a joint and a damper that are added', () => {
       return joint.kind === 'joint' ? joint.ballDiameter : 0;
     };
     expect(ballAt(140)).toBeGreaterThan(ballAt(40));
+  });
+
+  it('an upright that is added later takes the bolts that are there whole', () => {
+    const { parts } = added(without(['upright']), 'upright');
+    const [upright] = parts.filter((part) => part.kind === 'upright');
+    const longest = Math.max(...parts.flatMap((part) => (part.kind === 'joint' ? [part.boltLength] : [])));
+    expect(upright.jointGap + upright.jointMounts.height).toBeCloseTo(longest / 2, 9);
   });
 
   it('neither bottoms out nor tops out', () => {
