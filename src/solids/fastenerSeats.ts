@@ -12,8 +12,8 @@ const UNDER_BODY = 'the body covers its own bolts as measured: what room it leav
 
 /**
  * Where fasteners bear on what they hold: about each of them a round slab from the one clamped face to the other. What
- * stands up from those faces, such as the barrel of a housing beside a head, is outside it. Nuts on studs meet
- * the stud in them, and nothing else of the hub. Against a caliper whose body covers its own bolts as measured the slab runs through
+ * stands up from those faces, such as the barrel of a housing beside a head, is outside it. Nuts on studs have their
+ * stud besides, which runs through them. Against a caliper whose body covers its own bolts as measured the slab runs through
  * that half of it: what room it leaves them is not known. A tool that is wider bears on all that it covers: `leastRadiusMm`.
  */
 export function seatsOf(

@@ -11,8 +11,8 @@ import { outline, ringProfile, turned } from './revolved.ts';
 import { axialStack, vehicleFromWheelAxis } from './wheelFrame.ts';
 
 /**
- * A hub in two solids. What turns with the wheel: flange, pilot, and the ring that the studs sweep; the studs
- * themselves beside what turns with them. What stays with the upright, `ID.housing`: the bearing housing from the back of the flange to its mounting face, its mounting flange
+ * A hub in two solids. What turns with the wheel: flange, pilot, and the ring that the studs sweep. What stays with
+ * the upright, `ID.housing`: the bearing housing from the back of the flange to its mounting face, its mounting flange
  * and the spigot, all without a bore, since the spindle turns in it. Both show with studs or bolt holes in place, the
  * first at `clockingDeg`. Throws an Error where dimensions contradict.
  */
@@ -61,6 +61,7 @@ function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     ...common,
     ...placed,
     shown: mesh,
+    // Beside the nuts, which turn with it, each stud stands where it is.
     standing: mesh,
     chordErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
   };
