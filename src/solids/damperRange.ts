@@ -1,10 +1,7 @@
 import type { Suspension } from '../design/schema.ts';
-import { applyPoint } from '../math/rigid.ts';
 import { distance } from '../math/vec.ts';
-import { prepareMechanism, solvePose } from '../mechanism/mechanism.ts';
-
-const TRAVEL_STEPS = 12;
-const STEERS = [-1, -0.5, 0, 0.5, 1];
+import { damperLengthMm } from '../mechanism/damperLength.ts';
+import { sampledPoses } from '../mechanism/sampledPoses.ts';
 
 /**
  * The shortest and longest distance between a damper's mounts over the suspension's travel and lock, mm, of the poses
@@ -18,19 +15,7 @@ export function damperRangeMm(suspension: Suspension): { shortest: number; ride:
       'a damper needs its mounts: give suspension.damper with chassisMount, armMount and the part it sits on',
     );
   }
-  const mechanism = prepareMechanism(suspension);
-  const { bump, droop } = suspension.travel;
   const ride = distance(mounts.chassisMount, mounts.armMount);
-  let [shortest, longest] = [ride, ride];
-  for (let i = 0; i <= TRAVEL_STEPS; i++) {
-    const travelMm = -droop + ((bump + droop) * i) / TRAVEL_STEPS;
-    for (const steer of STEERS) {
-      const pose = solvePose(mechanism, travelMm, steer);
-      if (pose.kind !== 'solved') continue;
-      const lengthMm = distance(mounts.chassisMount, applyPoint(pose.carriers[mounts.on], mounts.armMount));
-      shortest = Math.min(shortest, lengthMm);
-      longest = Math.max(longest, lengthMm);
-    }
-  }
-  return { shortest, ride, longest };
+  const lengths = sampledPoses(suspension).map((carriers) => damperLengthMm(carriers, mounts));
+  return { shortest: Math.min(ride, ...lengths), ride, longest: Math.max(ride, ...lengths) };
 }

@@ -1,3 +1,4 @@
+import { usualBoltHead } from '../design/jointBoltHead.ts';
 import type { Corner, Entry } from '../design/schema.ts';
 import { translation } from '../math/rigid.ts';
 import { dot, normalize, type Vec3 } from '../math/vec.ts';
@@ -11,13 +12,6 @@ import { clampedFaces, shankIn } from './seatZones.ts';
 import type { Seat } from './solid.ts';
 import { bossOfJoint } from './uprightPlan.ts';
 import { entries } from './wheelFrame.ts';
-
-/**
- * Head and nut where the file gives none, of the bolt's diameter: the largest of M10 to M16. ISO 4032 and ISO 4014: across
- * corners 18.5 mm of M10, nut 14.8 mm of M16.
- */
-const HEAD_DIAMETER = 1.85;
-const HEAD_HEIGHT = 0.93;
 
 /** How far a bolt reaches past a boss and still ends flush with it, mm. */
 const FLUSH_MM = 0.01;
@@ -52,10 +46,7 @@ function bossAlong(corner: Corner, entry: Entry<'joint'>): { near: number; far: 
  */
 function headsOf(corner: Corner, entry: Entry<'joint'>): Piece[] {
   const { boltDiameter, boltLength, boltHead, spacers } = entry;
-  const { diameter, height } = boltHead ?? {
-    diameter: HEAD_DIAMETER * boltDiameter,
-    height: HEAD_HEIGHT * boltDiameter,
-  };
+  const { diameter, height } = boltHead ?? usualBoltHead(boltDiameter);
   const boss = bossAlong(corner, entry);
   const end = boltLength / 2;
   const stackMm = Math.max(ballFaceMm(entry) + (spacers?.length ?? 0), entry.housingWidth / 2);
@@ -124,7 +115,7 @@ function bossSeats(
   const boss = bossAlong(corner, entry);
   if (upright === undefined || boss === undefined) return [];
   const line = { origin, axis };
-  const headMm = entry.boltHead?.diameter ?? HEAD_DIAMETER * entry.boltDiameter;
+  const headMm = (entry.boltHead ?? usualBoltHead(entry.boltDiameter)).diameter;
   const radiusMm = Math.max(upright.jointMounts.diameter, headMm, entry.spacers?.diameter ?? 0) / 2;
   return [
     {

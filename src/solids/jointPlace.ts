@@ -1,5 +1,6 @@
 import type { Carrier, Corner, Entry, Hardpoints, JointPlace } from '../design/schema.ts';
 import { addScaled, dot, length, midpoint, normalize, sub, type Vec3 } from '../math/vec.ts';
+import type { JointAxes } from '../mechanism/jointTilt.ts';
 import { entries } from './wheelFrame.ts';
 
 /** The member that a joint's housing rides on. The joints at the upright belong to the arms and the tie rod. */
@@ -46,14 +47,26 @@ export function memberEnd(hardpoints: Hardpoints, place: JointPlace): Vec3 {
   }
 }
 
+/** Bolt and housing of a joint, each with the member that it rides on. */
+export const jointAxes = (corner: Pick<Corner, 'suspension'>, entry: JointPose): JointAxes => ({
+  bolt: { carrier: BOLT_CARRIER[entry.at], direction: normalize(entry.boltDirection) },
+  housing: { carrier: JOINT_CARRIER[entry.at], direction: housingAxis(corner, entry) },
+});
+
 export const jointEntry = (corner: Corner, place: JointPlace): Entry<'joint'> | undefined =>
   entries(corner, 'joint').find((joint) => joint.at === place);
+
+/** Where a joint is and how it stands there at ride height. */
+export type JointPose = Pick<Entry<'joint'>, 'at' | 'form' | 'boltDirection' | 'housingDirection'>;
 
 /**
  * Unit vector along the axis of a joint's housing, vehicle axes at ride height: as given, else along the bolt. A rod end's
  * is the part of that which is square to its shank; along the bolt where nothing of it is.
  */
-export function housingAxis({ suspension: { hardpoints } }: Corner, entry: Entry<'joint'>): Vec3 {
+export function housingAxis(
+  { suspension: { hardpoints } }: Pick<Corner, 'suspension'>,
+  entry: JointPose,
+): Vec3 {
   const bolt = normalize(entry.boltDirection);
   const given = normalize(entry.housingDirection ?? bolt);
   if (entry.form !== 'rodEnd') return given;

@@ -19,7 +19,7 @@ import {
 import type { Mechanism } from '../mechanism/linkage.ts';
 import type { Carriers, PoseResult } from '../mechanism/pose.ts';
 import { solvePose } from '../mechanism/solvePose.ts';
-import { BOLT_CARRIER, housingAxis, JOINT_CARRIER, memberEnd } from '../solids/jointPlace.ts';
+import { housingAxis, jointAxes, memberEnd } from '../solids/jointPlace.ts';
 import { type Allowed, allowedClosed, allowedOpen, allowedTilt } from './allowedLimits.ts';
 import { type BetterHousing, LIMIT_TOLERANCE, type LimitKind, type MeasuredLimit } from './limit.ts';
 import type { PoseCell } from './proveCells.ts';
@@ -104,7 +104,7 @@ class LimitMeasure {
   }
 
   ofJoint(entry: Entry<'joint'>, partIndex: number): MeasuredLimit {
-    const axes = this.axesOf(entry);
+    const axes = jointAxes(this.corner, entry);
     const measured = tiltOf(axes);
     return {
       ...this.limit('jointTilt', entry, partIndex, allowedTilt(entry), measured, 1),
@@ -124,13 +124,6 @@ class LimitMeasure {
       this.limit('damperClosed', entry, partIndex, allowedClosed(entry), length(-1), -1),
       this.limit('damperOpen', entry, partIndex, allowedOpen(entry), length(1), 1),
     ];
-  }
-
-  private axesOf(entry: Entry<'joint'>): JointAxes {
-    return {
-      bolt: { carrier: BOLT_CARRIER[entry.at], direction: normalize(entry.boltDirection) },
-      housing: { carrier: JOINT_CARRIER[entry.at], direction: housingAxis(this.corner, entry) },
-    };
   }
 
   /** `sign`: -1 where less is worse, and `measured` has the opposite of what is used. */

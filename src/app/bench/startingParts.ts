@@ -1,8 +1,11 @@
 import { BOLT_JOINS } from '../../design/boltsSchema.ts';
-import type { Corner, JointPlace, PartKind } from '../../design/schema.ts';
+import { usualBoltHead } from '../../design/jointBoltHead.ts';
+import type { Corner, JointPlace, PartKind, Suspension } from '../../design/schema.ts';
 import { JOINT_PLACES } from '../../design/schema.ts';
 import { readTyreSize } from '../../design/tyreSize.ts';
 import { add, distance, midpoint, type Vec3 } from '../../math/vec.ts';
+import { BOLT_CARRIER } from '../../solids/jointPlace.ts';
+import { ballForTilt, damperLengths, HOUSING_WALLS_MM, neededTiltDeg } from './usualLimits.ts';
 
 type Dimensions = Record<string, unknown>;
 
@@ -36,7 +39,7 @@ export function startingPart(kind: PartKind, corner: Corner): { kind: PartKind }
 }
 
 function dimensionsOf(kind: PartKind, corner: Corner): Dimensions {
-  const { hardpoints, damper } = corner.suspension;
+  const { hardpoints } = corner.suspension;
   // Beside the lower arm's front pivot, inboard of it, where the chassis is.
   const beside = add(hardpoints.lowerArmFront, [0, -60, 0]).map(Math.round) as unknown as Vec3;
   switch (kind) {
@@ -64,8 +67,8 @@ function dimensionsOf(kind: PartKind, corner: Corner): Dimensions {
         legWidth: 50,
         kickOutRadius: 78,
         steeringArm: { width: 40, thickness: 16 },
-        jointMounts: { diameter: 36, height: 20 },
-        jointGap: 18,
+        jointMounts: { diameter: 36, height: BOSS_HEIGHT_MM },
+        jointGap: gapToBoltEnds(corner),
       };
     case 'controlArm':
       return {
@@ -77,21 +80,11 @@ function dimensionsOf(kind: PartKind, corner: Corner): Dimensions {
         cupHeight: 24,
       };
     case 'joint':
-      return {
-        at: freePlace(corner),
-        form: 'cup',
-        ballDiameter: 28,
-        housingDiameter: 42,
-        housingWidth: 20,
-        boltDiameter: 14,
-        boltLength: 80,
-      };
+      return jointAt(freePlace(corner), corner);
     case 'tieRod':
       return { tubeDiameter: 22 };
-    case 'damper': {
-      const between = damper === undefined ? 400 : distance(damper.chassisMount, damper.armMount);
-      return { bodyDiameter: 46, bodyLength: Math.round(0.6 * between), rodDiameter: 14 };
-    }
+    case 'damper':
+      return damperIn(corner.suspension);
     case 'bolts':
       return { joins: freeJoin(corner), size: 'M12' };
     case 'tube':
@@ -187,8 +180,56 @@ const caliperOver = (radiusMm: number): Dimensions => ({
   },
 });
 
-/** Head and nut of a joint's bolt, of its diameter: across corners of M10, height of an M16 nut (ISO 4014, ISO 4032). */
-const [HEAD_DIAMETER, HEAD_HEIGHT] = [1.85, 0.93];
+const JOINT_BOLT_MM = 14;
+/** Length of a joint's bolt where no boss says, mm. */
+const JOINT_BOLT_LENGTH_MM = 80;
+
+const BOSS_HEIGHT_MM = 20;
+
+/** Distance of bosses from their joints at which no joint's bolt stands out of its boss, mm. */
+function gapToBoltEnds({ parts }: Corner): number {
+  const bolts = parts.flatMap((part) =>
+    part.kind === 'joint' && BOLT_CARRIER[part.at] === 'upright' ? [part.boltLength] : [],
+  );
+  return Math.max(0, Math.max(...(bolts.length > 0 ? bolts : [JOINT_BOLT_LENGTH_MM])) / 2 - BOSS_HEIGHT_MM);
+}
+
+/** A joint that tilts as far as the corner takes it, with a bolt that ends flush with the boss of the upright. */
+function jointAt(at: JointPlace, corner: Corner): Dimensions {
+  const joint = { at, form: 'cup' } as const;
+  const needed = neededTiltDeg(corner.suspension, { ...joint, boltDirection: [0, 0, 1] });
+  const ball = ballForTilt(needed, JOINT_BOLT_MM);
+  const upright = BOLT_CARRIER[at] === 'upright' ? entryOf(corner, 'upright') : undefined;
+  return {
+    ...joint,
+    ...ball,
+    housingDiameter: ball.ballDiameter + HOUSING_WALLS_MM,
+    boltDiameter: JOINT_BOLT_MM,
+    boltLength:
+      upright === undefined ? JOINT_BOLT_LENGTH_MM : 2 * (upright.jointGap + upright.jointMounts.height),
+  };
+}
+
+/** Between the end of a damper's body and the eye on its rod when it is closed, mm. Common practice, no source. */
+const CLOSED_GAP_MM = 2;
+const EYE_MM = 36;
+
+/** A damper that goes from its shortest to its longest in the corner with room to spare. */
+function damperIn(suspension: Suspension): Dimensions {
+  const { damper } = suspension;
+  const between = damper === undefined ? 400 : distance(damper.chassisMount, damper.armMount);
+  const usual = Math.round(0.6 * between);
+  const lengths = damperLengths(suspension);
+  const whole = { bodyDiameter: 46, rodDiameter: 14, eyeDiameter: EYE_MM };
+  if (lengths === undefined) return { ...whole, bodyLength: usual };
+  const closedLength = Math.floor(lengths.closedMm);
+  return {
+    ...whole,
+    bodyLength: Math.min(usual, closedLength - EYE_MM / 2 - CLOSED_GAP_MM),
+    closedLength,
+    openLength: Math.ceil(lengths.openMm),
+  };
+}
 
 const tenth = (mm: number): number => Math.round(10 * mm) / 10;
 
@@ -222,8 +263,10 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
     case 'joint': {
       const { ballDiameter, boltDiameter } = entry;
       if (key === 'housingDirection') return entry.boltDirection;
-      if (key === 'boltHead')
-        return { diameter: tenth(HEAD_DIAMETER * boltDiameter), height: tenth(HEAD_HEIGHT * boltDiameter) };
+      if (key === 'boltHead') {
+        const { diameter, height } = usualBoltHead(boltDiameter);
+        return { diameter: tenth(diameter), height: tenth(height) };
+      }
       return { diameter: boltDiameter + Math.min(3, (ballDiameter - boltDiameter) / 2), length: 10 };
     }
     case 'hub': {

@@ -49,8 +49,14 @@ function plainOf(value: unknown, path: Steps): [plain: unknown, listed: Steps[]]
 const EIGHTH_MM = 25.4 / 8;
 
 /** A length that nobody measured, mm, as a round number of the unit: whole mm, or eighths of an inch. */
-export const roundMm = (mm: number, unit: LengthUnit): number =>
-  unit === 'mm' ? Math.round(mm) : Math.round(mm / EIGHTH_MM) * EIGHTH_MM;
+export const roundMm = (mm: number, unit: LengthUnit): number => Math.round(mm / stepMm(unit)) * stepMm(unit);
+
+/** The next round number of the unit that is no less, mm. */
+export const roundUpMm = (mm: number, unit: LengthUnit): number =>
+  Math.ceil(mm / stepMm(unit)) * stepMm(unit);
+
+/** From one round number of a unit to the next, mm. */
+export const stepMm = (unit: LengthUnit): number => (unit === 'mm' ? 1 : EIGHTH_MM);
 
 /** A length for a file of the unit: a number of mm, or the text of inches, a fraction where it is one, else to 0.001. */
 export function lengthValue(mm: number, unit: LengthUnit): number | string {

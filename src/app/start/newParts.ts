@@ -3,6 +3,7 @@ import type { Vec3 } from '../../math/vec.ts';
 import type { LengthUnit } from '../../report/figures.ts';
 import { KIND_NAMES } from '../bench/startingParts.ts';
 import { guess, lengthValue, roundMm, withGuessesListed } from './guess.ts';
+import { type NewJointPlace, newFit, RACK_BOLT, SHANK_MM } from './newFit.ts';
 import type { NewPoints } from './newPoints.ts';
 import type { Asked } from './questions.ts';
 import { hatOverFlangeMm, LEAST_RING_MM, type Sizes, usualRotorHeightMm } from './sizes.ts';
@@ -51,6 +52,7 @@ export function partsOf(
     steering: { rackOutboard: answer('rack'), rackInboard: answer('rack') },
   });
 
+  const fit = newFit(sizes, points, unit);
   const arm = (which: 'lower' | 'upper') => {
     const scale = which === 'lower' ? 1 : 0.85;
     return part(
@@ -58,47 +60,35 @@ export function partsOf(
       'controlArm',
       {
         arm: which,
-        tubeDiameter: usual(28 * scale),
+        tubeDiameter: exactly(fit.tubeDiameter[which]),
         pivotDiameter: usual(40 * scale),
         pivotLength: usual(45 * scale),
-        cupDiameter: usual(50 * scale),
-        cupHeight: usual(24 * scale),
+        cupDiameter: exactly(fit.cups[which].cupDiameter),
+        cupHeight: exactly(fit.cups[which].cupHeight),
       },
       `${which === 'lower' ? 'Lower' : 'Upper'} arm`,
     );
   };
-  const cup = (which: 'lower' | 'upper') =>
-    part(
-      `${which}Joint`,
-      'joint',
-      {
-        at: `${which}Joint`,
-        form: guess('cup'),
-        ballDiameter: usual(28),
-        housingDiameter: usual(42),
-        housingWidth: usual(20),
-        boltDiameter: usual(14),
-        boltLength: usual(80),
-      },
-      `${which === 'lower' ? 'Lower' : 'Upper'} joint`,
-    );
-  const rodEnd = (id: string, at: string, fields: Fields, label: string) =>
-    part(
+  const joint = (id: string, at: NewJointPlace, form: 'cup' | 'rodEnd', label: string) => {
+    const { ballDiameter, housingDiameter, housingWidth, boltDiameter, boltLength } = fit.joints[at];
+    return part(
       id,
       'joint',
       {
         at,
-        form: guess('rodEnd'),
-        ballDiameter: usual(19),
-        housingDiameter: usual(30),
-        housingWidth: usual(14),
-        boltDiameter: usual(12),
-        ...fields,
-        shankDiameter: usual(16),
-        shankLength: usual(42),
+        form: guess(form),
+        ballDiameter: exactly(ballDiameter),
+        housingDiameter: exactly(housingDiameter),
+        housingWidth: exactly(housingWidth),
+        boltDiameter: exactly(boltDiameter),
+        boltLength: exactly(boltLength),
+        boltDirection: at === 'tieRodInner' ? guess(RACK_BOLT) : undefined,
+        shankDiameter: form === 'rodEnd' ? usual(SHANK_MM.diameter) : undefined,
+        shankLength: form === 'rodEnd' ? usual(SHANK_MM.length) : undefined,
       },
       label,
     );
+  };
 
   return {
     suspension,
@@ -154,28 +144,28 @@ export function partsOf(
       part('upright', 'upright', {
         plateThickness: usual(12),
         hubMount: { diameter: usual(140), bore: usual(76) },
-        legWidth: usual(50),
-        kickOutRadius: exactly(points.kickOutRadius),
+        legWidth: exactly(fit.legWidth),
+        kickOutRadius: exactly(fit.kickOutRadius),
         steeringArm: { width: usual(40), thickness: usual(16) },
-        jointMounts: { diameter: usual(36), height: usual(20) },
-        jointGap: usual(26),
+        jointMounts: {
+          diameter: exactly(fit.jointMounts.diameter),
+          height: exactly(fit.jointMounts.height),
+        },
+        jointGap: exactly(fit.jointGap),
       }),
       arm('lower'),
       arm('upper'),
-      cup('lower'),
-      cup('upper'),
-      rodEnd('tieRodEnd', 'tieRodOuter', { boltLength: usual(76) }, 'Tie-rod end'),
-      rodEnd(
-        'tieRodInnerEnd',
-        'tieRodInner',
-        { boltLength: usual(50), boltDirection: guess([1, 0, 0]) },
-        'Inner tie-rod end',
-      ),
+      joint('lowerJoint', 'lowerJoint', 'cup', 'Lower joint'),
+      joint('upperJoint', 'upperJoint', 'cup', 'Upper joint'),
+      joint('tieRodEnd', 'tieRodOuter', 'rodEnd', 'Tie-rod end'),
+      joint('tieRodInnerEnd', 'tieRodInner', 'rodEnd', 'Inner tie-rod end'),
       part('tieRod', 'tieRod', { tubeDiameter: usual(22) }),
       part('damper', 'damper', {
         bodyDiameter: usual(46),
         bodyLength: exactly(points.bodyLength),
         rodDiameter: usual(14),
+        closedLength: fit.damper && exactly(fit.damper.closedLength),
+        openLength: fit.damper && exactly(fit.damper.openLength),
       }),
     ],
   };

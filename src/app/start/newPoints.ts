@@ -14,8 +14,6 @@ export interface NewPoints {
   bodyLength: number;
   /** Bearing housing's mounting face behind the wheel's mounting face. */
   mountDepth: number;
-  /** Radius from the wheel axis at which the upright's legs leave the plane of its pad. */
-  kickOutRadius: number;
 }
 
 /** The lower pivots from the centre line, and the joint inboard of the upright's pad: to start from. */
@@ -62,7 +60,6 @@ export function pointsOf(sizes: Sizes, unit: LengthUnit): NewPoints {
   const armMount: Vec3 = [-round(10), round(pivotY + DAMPER_AT * lowerArm), lowerJoint[2] + round(15)];
   const lean = Math.min(0.35 * lowerArm, 0.5 * length);
   const chassisMount = addScaled(armMount, [0, -lean, Math.sqrt(length ** 2 - lean ** 2)], 1);
-  const jointRadius = Math.min(...[lowerJoint, upperJoint].map(([x, , z]) => Math.hypot(x, z - centreZ)));
   return {
     hardpoints: {
       lowerArmFront: beside(lowerPivot, 150),
@@ -79,6 +76,5 @@ export function pointsOf(sizes: Sizes, unit: LengthUnit): NewPoints {
     armMount,
     bodyLength,
     mountDepth,
-    kickOutRadius: round(Math.min(78, 0.62 * jointRadius)),
   };
 }

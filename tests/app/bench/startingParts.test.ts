@@ -7,7 +7,10 @@ import { partKinds } from '../../../src/design/fields.ts';
 import { parseDesign } from '../../../src/design/parse.ts';
 import { valueAt } from '../../../src/design/path.ts';
 import type { Corner, PartKind } from '../../../src/design/schema.ts';
-import { minimalCorner } from '../../design/fixtures.ts';
+import { limitFindings } from '../../../src/findings/limitFindings.ts';
+import { limitsOf } from '../../../src/sweep/limits.ts';
+import { mechanismOf } from '../../../src/sweep/setUp.ts';
+import { entryOf, minimalCorner } from '../../design/fixtures.ts';
 
 const read = (source: unknown): Corner => {
   const parsed = parseDesign(JSON.stringify(source));
@@ -71,6 +74,67 @@ describe('a part that is added', () => {
     const { parts } = read(joint?.changed);
     const added = parts[parts.length - 1];
     expect(added.kind === 'joint' && added.at).toBe('tieRodInner');
+  });
+});
+
+describe('a joint, a damper and an upright that are added', () => {
+  const added = (source: unknown, kind: PartKind): Corner => {
+    const changed = additions(source, read(source)).find((one) => one.kind === kind)?.changed;
+    return read(changed);
+  };
+  const limitsOfLast = (corner: Corner) => {
+    const poses = [Float64Array.of(-60, 0, 60), Float64Array.of(-1, 0, 1)] as const;
+    const limits = limitFindings(limitsOf(corner, mechanismOf(corner), ...poses));
+    return limits.filter(({ partIndex }) => partIndex === corner.parts.length - 1);
+  };
+  const withoutJoint = (at: string) => {
+    const source = minimalCorner();
+    source.parts = source.parts.filter((part) => part.kind !== 'joint' || part.at !== at);
+    source.parts.push({
+      ...entryOf(source, 'joint'),
+      id: 'inner',
+      at: 'tieRodInner',
+      form: 'cup',
+    });
+    return source;
+  };
+
+  it.each(['lowerJoint', 'upperJoint', 'tieRodOuter'])('%s: tilts far enough, its bolt ends flush', (at) => {
+    const corner = added(withoutJoint(at), 'joint');
+    const joint = corner.parts[corner.parts.length - 1];
+    const [upright] = corner.parts.filter((part) => part.kind === 'upright');
+    if (joint.kind !== 'joint') throw new Error('no joint was added');
+    expect(joint.at).toBe(at);
+    expect(joint.boltLength / 2).toBeCloseTo(upright.jointGap + upright.jointMounts.height, 9);
+    expect(limitsOfLast(corner).map(({ state }) => state)).toEqual(['clear']);
+  });
+
+  it('tilts further where the suspension travels further', () => {
+    const source = withoutJoint('upperJoint');
+    const ballAt = (bump: number) => {
+      const corner = added(
+        { ...source, suspension: { ...source.suspension, travel: { bump, droop: 60 } } },
+        'joint',
+      );
+      const joint = corner.parts[corner.parts.length - 1];
+      return joint.kind === 'joint' ? joint.ballDiameter : 0;
+    };
+    expect(ballAt(140)).toBeGreaterThan(ballAt(40));
+  });
+
+  it('an upright that is added later takes the bolts that are there whole', () => {
+    const { parts } = added(without(['upright']), 'upright');
+    const [upright] = parts.filter((part) => part.kind === 'upright');
+    const longest = Math.max(...parts.flatMap((part) => (part.kind === 'joint' ? [part.boltLength] : [])));
+    expect(upright.jointGap + upright.jointMounts.height).toBeCloseTo(longest / 2, 9);
+  });
+
+  it('neither bottoms out nor tops out', () => {
+    const corner = added(without(['damper']), 'damper');
+    expect(limitsOfLast(corner).map(({ kind, state }) => `${kind} ${state}`)).toEqual([
+      'damperClosed clear',
+      'damperOpen clear',
+    ]);
   });
 });
 

@@ -52,7 +52,7 @@ describe('the key dimension', () => {
   it('is that of the solid, not of the whole part', () => {
     expect(of('rotor', 'rotor', 'Rotor')).toBe('Ø 310 mm');
     expect(of('damper', 'damperRod', 'Damper rod')).toBe('Ø 14 mm');
-    expect(of('hub', 'bearingHousing', 'Housing')).toBe('Ø 90 mm');
+    expect(of('hub', 'bearingHousing', 'Housing')).toBe('Ø 80 mm');
   });
 
   it('leaves the tolerance out and keeps the unit', () => {

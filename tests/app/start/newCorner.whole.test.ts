@@ -2,14 +2,18 @@ import { describe, expect, it } from 'vitest';
 import { type Answers, noAnswers } from '../../../src/app/start/answers.ts';
 import { fileNameOf, newCorner } from '../../../src/app/start/newCorner.ts';
 import { QUESTIONS } from '../../../src/app/start/questions.ts';
+import { CLEARANCE_KINDS } from '../../../src/clearance/clearance.ts';
 import { isListedAssumed } from '../../../src/design/assumed.ts';
 import { parseDesign } from '../../../src/design/parse.ts';
 import { valueAt } from '../../../src/design/path.ts';
 import type { Corner } from '../../../src/design/schema.ts';
+import { sweepInProcess } from '../../../src/executors/inProcess.ts';
+import { limitFindings } from '../../../src/findings/limitFindings.ts';
 import { cross, distance, length, normalize, sub, type Vec3 } from '../../../src/math/vec.ts';
 import { solvePose } from '../../../src/mechanism/mechanism.ts';
 import { SolidMaker } from '../../../src/solids/catalogue.ts';
-import { mechanismOf } from '../../../src/sweep/setUp.ts';
+import { limitsOf } from '../../../src/sweep/limits.ts';
+import { buildCorner, mechanismOf, withBodies } from '../../../src/sweep/setUp.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
 
 const read = (source: unknown): Corner => {
@@ -142,13 +146,13 @@ describe('a new corner', () => {
   });
 });
 
-describe('a new corner of whatever was measured', () => {
-  const SEED = 7;
-  const next = mulberry32(SEED);
+/** Answers of a builder who measured some of it, one corner after another. */
+function answersFrom(seed: number): () => Answers {
+  const next = mulberry32(seed);
   const pick = <T>(choices: readonly T[]): T => choices[Math.floor(next() * choices.length)];
   const mm = (least: number, most: number) => `${between(next, least, most).toFixed(1)} mm`;
   const RIMS = [13, 14, 15, 16, 17, 18, 20];
-  const some = (): Answers => {
+  return (): Answers => {
     const code = pick(RIMS);
     const barrel = code * 12.7 - 21;
     const circle = pick([98, 100, 108, 112, 114.3, 120, 127, 139.7]);
@@ -191,9 +195,13 @@ describe('a new corner of whatever was measured', () => {
     }
     return answered(given, pick(['mm', 'in']));
   };
+}
 
+describe('a new corner of whatever was measured', () => {
+  const SEED = 7;
   it('can be built and posed to the ends of its travel', { timeout: 120_000 }, async () => {
     const maker = new SolidMaker();
+    const some = answersFrom(SEED);
     for (let n = 0; n < 60; n++) {
       const answers = some();
       const told = `seed ${SEED}, corner ${n}: ${JSON.stringify(answers)}`;
@@ -212,6 +220,46 @@ describe('a new corner of whatever was measured', () => {
         [0, -1],
       ] as const)
         expect(solvePose(mechanism, travelMm, steer).kind, `${told} at ${travelMm}, ${steer}`).toBe('solved');
+    }
+  });
+
+  it('binds nowhere, and keeps joints, bolts and arms out of the upright', { timeout: 300_000 }, async () => {
+    const some = answersFrom(SEED);
+    for (let n = 0; n < 40; n++) {
+      const answers = some();
+      const told = `seed ${SEED}, corner ${n}: ${JSON.stringify(answers)}`;
+      const parsed = parseDesign(JSON.stringify(newCorner(answers).source));
+      if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
+      const settings = { travelSteps: 3, steerSteps: 3, limitMm: 30, chordToleranceMm: 0.2 };
+      const built = await buildCorner(parsed.design, settings);
+      const { design, mechanism, travelMm, steer, solids } = built;
+      const limits = limitFindings(limitsOf(design.corner, mechanism, travelMm, steer));
+      expect(
+        limits.map(({ kind, label, state }) => `${kind} of ${label}: ${state}`),
+        told,
+      ).toEqual([
+        ...['Lower joint', 'Upper joint', 'Tie-rod end', 'Inner tie-rod end'].map(
+          (label) => `jointTilt of ${label}: clear`,
+        ),
+        'damperClosed of Damper: clear',
+        'damperOpen of Damper: clear',
+      ]);
+      const atJoints = (part: number) =>
+        ['upright', 'joint', 'jointBolt', 'controlArm'].includes(solids[part].kind);
+      const pairs = built.pairs.filter(({ a, b }) => atJoints(a) && atJoints(b));
+      expect(pairs.length).toBeGreaterThan(20);
+      const { clearanceMm, errorMm, state } = await sweepInProcess(withBodies({ ...built, pairs }));
+      const steps = travelMm.length * steer.length;
+      for (const [p, { a, b, targetMm }] of pairs.entries()) {
+        const kinds = [solids[a].kind, solids[b].kind];
+        const wantedMm = kinds.includes('joint') && kinds.includes('upright') ? targetMm : 0;
+        for (let step = p * steps; step < (p + 1) * steps; step++) {
+          const where = `${told}: ${solids[a].id} and ${solids[b].id} at step ${step - p * steps}`;
+          expect(CLEARANCE_KINDS[state[step]], where).toMatch(/^(separated|beyond)$/);
+          if (!Number.isNaN(clearanceMm[step]))
+            expect(clearanceMm[step] - errorMm[step], where).toBeGreaterThan(wantedMm);
+        }
+      }
     }
   });
 });
