@@ -18,7 +18,7 @@ export interface Tried {
   verdict: Verdict;
   /** Why it cannot be built, which is a failure; empty where it can. */
   problems: readonly Problem[];
-  /** The pairs concerned: those that fail first, then unknown ones, then by what is left, least first. */
+  /** The pairs concerned: those that fail first, then unknown ones, then by what is left, least first; clamped pairs that clear last. */
   pairs: readonly PairTrial[];
   /** The limits of joints and dampers concerned: what binds first, then unknown ones, then clear ones. */
   limits: readonly LimitFinding[];
@@ -192,7 +192,12 @@ const limitId = ({ kind, partIndex }: LimitFinding): string => `${kind} ${partIn
 /** What is told of a limit, as text: equal where its answer is the same. */
 const toldOf = ({ usedAtSteps: _, ...told }: LimitFinding): string => JSON.stringify(told);
 
-const rank = (trial: PairTrial): number => (pairFails(trial) ? 0 : trial.state === 'unknown' ? 1 : 2);
+/** Parts that are bolted together must only not meet: what is left beside their clamped faces is no daylight to win. */
+const rank = (trial: PairTrial): number => {
+  if (pairFails(trial)) return 0;
+  if (trial.state === 'unknown') return 1;
+  return !trial.moves && trial.targetMm === 0 ? 3 : 2;
+};
 
 function worstFirst(one: PairTrial, other: PairTrial): number {
   if (rank(one) !== rank(other)) return rank(one) - rank(other);
