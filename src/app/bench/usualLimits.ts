@@ -7,11 +7,13 @@ import { damperRangeMm } from '../../solids/damperRange.ts';
 import { type JointPose, jointAxes } from '../../solids/jointPlace.ts';
 import { degToRad } from '../../units/angle.ts';
 
-/** Common practice, no source, as are all that follow: what a usual joint allows at least. */
+// Every figure here is common practice, no source.
+
+/** Least tilt that a joint allows, whatever it uses. */
 const LEAST_TILT_DEG = 12;
 /** Tilt left over beyond the largest on the grid of poses. */
 const SPARE_TILT_DEG = 2;
-/** Tilt beyond which no ball is made larger. */
+/** No ball is made for more tilt than this: such a joint binds, and is reported. */
 const MOST_TILT_DEG = 60;
 /** Middle of the angle between the edge of the housing and the bolt, from the plane of the ball. */
 const MIDDLE_DEG = 50;
