@@ -5,7 +5,7 @@ import type { Solid, SolidKind, Zone } from '../solids/solid.ts';
 import { holdsJointOf } from './ownBolt.ts';
 import type { Pair, UncheckedPair } from './pair.ts';
 import { rigidGroup } from './pivot.ts';
-import { BINDS, CLAMPED, defaultTarget, type Target } from './targets.ts';
+import { BINDS, CALIPER_CLAMPED, CLAMPED, defaultTarget, type Target } from './targets.ts';
 import { readZone, zoneProblems } from './userZones.ts';
 
 const CARRIER_NAMES: Record<Carrier, string> = {
@@ -67,14 +67,15 @@ function speaksOf(entry: PairEntry, a: Solid, b: Solid, corner: Corner): boolean
   );
 }
 
-/** Structural parts with a clamped joint between them; bolts and calipers keep their targets beside it. */
+/** Parts that are clamped to each other; bolts keep their targets beside their seats. */
 const isClamped = (one: Solid, other: Solid): boolean =>
-  [one, other].every(({ kind }) => kind !== 'bolts' && kind !== 'caliper') &&
+  [one, other].every(({ kind }) => kind !== 'bolts') &&
   (seatOn(one, other) ?? seatOn(other, one)) !== undefined;
 
 function targetOf(one: Solid, other: Solid, moves: boolean): Target {
   if (holdsJointOf(one, other) || holdsJointOf(other, one)) return BINDS;
-  return isClamped(one, other) ? CLAMPED : defaultTarget(one.kind, other.kind, moves);
+  if (!isClamped(one, other)) return defaultTarget(one.kind, other.kind, moves);
+  return [one.kind, other.kind].includes('caliper') ? CALIPER_CLAMPED : CLAMPED;
 }
 
 /**

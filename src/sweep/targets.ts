@@ -76,6 +76,12 @@ export const BINDS: Target = { mm: 0, origin: 'a joint tilts until its bolt meet
 /** Of parts that are bolted face to face: beside the clamped faces they must only not meet. */
 export const CLAMPED: Target = { mm: 0, origin: 'clamped together: no contact beside the clamped faces' };
 
+/** Of a caliper against the upright that it is bolted to: less than the edges of clamped faces measure beside their zone. */
+export const CALIPER_CLAMPED: Target = {
+  mm: 0.5,
+  origin: '0.5 mm beside the clamped faces of a caliper: common practice, no source',
+};
+
 /** The default target of a pair of kinds. `moves`: their carriers move against each other. */
 export function defaultTarget(a: SolidKind, b: SolidKind, moves: boolean): Target {
   const rule = RULES.find(
