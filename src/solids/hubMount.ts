@@ -61,7 +61,7 @@ export function hubMountSeats(corner: Corner, solidId: string, chordMm: number):
         ]
       : [];
   return clamped.slice(own + 1).map((next, k): Seat => {
-    const radius = Math.max(radiusMm, next.radiusMm);
+    const radius = Math.min(radiusMm, next.radiusMm);
     const faces =
       k === 0 ? [clampedFaces(axis, inboard, radius, chordMm, 'clamped faces of the hub mount')] : [];
     return { solidId: next.solidId, zones: [...faces, ...spigot] };

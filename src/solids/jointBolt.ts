@@ -105,6 +105,7 @@ export function jointBolt(entry: Entry<'joint'>, context: BuildContext): BuiltSo
   };
 }
 
+/** The shank in the boss, and both faces of the boss: a spacer or the ball bears on the near one, head or nut on the far one. */
 function bossSeats(
   entry: Entry<'joint'>,
   { corner, chordToleranceMm }: Pick<BuildContext, 'corner' | 'chordToleranceMm'>,
@@ -115,21 +116,19 @@ function bossSeats(
   const boss = bossAlong(corner, entry);
   if (upright === undefined || boss === undefined) return [];
   const line = { origin, axis };
-  const headMm = (entry.boltHead ?? usualBoltHead(entry.boltDiameter)).diameter;
-  const radiusMm = Math.max(upright.jointMounts.diameter, headMm, entry.spacers?.diameter ?? 0) / 2;
+  const { ballDiameter, boltDiameter, boltHead, spacers } = entry;
+  const onFace = (place: number, diameterMm: number, what: string) => {
+    const clampedMm = Math.min(upright.jointMounts.diameter, diameterMm);
+    return clampedFaces(line, place, clampedMm / 2, chordToleranceMm, what);
+  };
+  const headMm = (boltHead ?? usualBoltHead(boltDiameter)).diameter;
   return [
     {
       solidId: upright.id,
       zones: [
-        shankIn(
-          line,
-          [boss.near, boss.far],
-          entry.boltDiameter,
-          chordToleranceMm,
-          "joint's bolt in the boss",
-        ),
-        clampedFaces(line, boss.near, radiusMm, chordToleranceMm, 'spacer against the boss'),
-        clampedFaces(line, boss.far, radiusMm, chordToleranceMm, 'nut against the boss'),
+        shankIn(line, [boss.near, boss.far], boltDiameter, chordToleranceMm, "joint's bolt in the boss"),
+        onFace(boss.near, spacers?.diameter ?? ballDiameter, 'spacer against the boss'),
+        onFace(boss.far, headMm, 'nut against the boss'),
       ],
     },
   ];

@@ -49,7 +49,7 @@ function wheelSeats(rotor: Entry<'rotor'>, { corner, chordToleranceMm }: BuildCo
       clampedFaces(
         depthAxis(corner),
         rotor.hatThickness,
-        Math.max(rotor.hatDiameter, padDiameter) / 2,
+        Math.min(rotor.hatDiameter, padDiameter) / 2,
         chordToleranceMm,
         'hat clamped against the wheel',
       ),

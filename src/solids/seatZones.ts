@@ -14,7 +14,7 @@ export const BEYOND_FACE_MM = 0.5;
 export const BEYOND_EDGE_MM = 10;
 
 /** Beyond a shank, inside what it passes through. Common practice, no source. */
-const BEYOND_SHANK_MM = 0.5;
+export const BEYOND_SHANK_MM = 0.5;
 
 /** An axis along which zones are placed: a point of it and its unit vector, vehicle axes at ride height. */
 export interface ZoneAxis {
@@ -52,7 +52,10 @@ export function disc(
   };
 }
 
-/** Two faces that are clamped together at a place of an axis, out to a radius: a thin disc about their plane. */
+/**
+ * Two round faces that are clamped together at a place of an axis: a thin disc about their plane. `radiusMm`: of the smaller
+ * face, at whose edge the clamping ends.
+ */
 export const clampedFaces = (
   axis: ZoneAxis,
   at: number,

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type CornerInput, minimalCorner } from '../design/fixtures.ts';
 import { daylight, textFile } from './run.ts';
 
-/** Tie rod, arms and wheel of the bench corner, with a block in the tie rod's way of which the file says this. */
+/** Tie rod and wheel of the bench corner, with a block on the rack in the tie rod's way of which the file says this. */
 function fileWith(pairs: CornerInput['pairs']): string {
   const corner = minimalCorner();
   corner.parts = corner.parts.filter(({ kind }) => ['tieRod', 'wheel', 'tyre'].includes(kind));
@@ -11,7 +11,8 @@ function fileWith(pairs: CornerInput['pairs']): string {
       id: 'block',
       label: 'Block',
       kind: 'box',
-      centre: [120, 500, 300],
+      carrier: 'rack',
+      centre: [120, 370, 300],
       size: [200, 10, 200],
     });
   corner.pairs = pairs;
@@ -32,7 +33,7 @@ describe('audit', () => {
     const file = fileWith([
       {
         between: ['tieRod', 'block'],
-        zone: { shape: 'sphere', centre: [120, 500, 300], radius: 60 },
+        zone: { shape: 'sphere', centre: [120, 316, 300], radius: 70 },
       },
     ]);
     const ran = await daylight(['audit', file, ...COARSE]);

@@ -5,8 +5,9 @@ import { newCorner } from '../../src/app/start/newCorner.ts';
 import type { Design } from '../../src/design/design.ts';
 import { parseDesign } from '../../src/design/parse.ts';
 import { DesignProblems } from '../../src/design/problem.ts';
+import { lazily } from '../../src/studies/clocking/studyPairs.ts';
 import type { SweepSettings } from '../../src/sweep/result.ts';
-import { type Setup, setUp } from '../../src/sweep/setUp.ts';
+import { type Built, buildCorner, type Setup, withBodies } from '../../src/sweep/setUp.ts';
 import { minimalCorner } from '../design/fixtures.ts';
 import { between, mulberry32 } from './random.ts';
 
@@ -59,6 +60,7 @@ function jittered(source: unknown, random: () => number): unknown {
 
 export interface WholeCorner {
   design: Design;
+  /** The bodies of a pair are prepared when they are first read. */
   setup: Setup;
   /** Corners that were refused before this one. */
   refused: number;
@@ -66,6 +68,21 @@ export interface WholeCorner {
 
 /** The corners that random ones are made from: each demo, the bench corner and one that nothing was measured of. */
 const bases = (): unknown[] => [...DEMOS.map(demoSource), minimalCorner(), newCorner(noAnswers('mm')).source];
+
+const withLazyBodies = (built: Built): Setup => ({
+  ...built,
+  bodies: built.pairs.map((pair) => {
+    const bodies = lazily(() => withBodies({ ...built, pairs: [pair] }).bodies[0]);
+    return {
+      get a() {
+        return bodies().a;
+      },
+      get b() {
+        return bodies().b;
+      },
+    };
+  }),
+});
 
 /**
  * A random sound corner with all of its parts. Those that the checks or the builders refuse are thrown away, and the next one
@@ -79,7 +96,11 @@ export async function randomWholeCorner(seed: number, settings: SweepSettings): 
     const parsed = parseDesign(JSON.stringify(jittered(base, random)));
     if (parsed.kind === 'bad') continue;
     try {
-      return { design: parsed.design, setup: await setUp(parsed.design, settings), refused };
+      return {
+        design: parsed.design,
+        setup: withLazyBodies(await buildCorner(parsed.design, settings)),
+        refused,
+      };
     } catch (error) {
       if (!(error instanceof DesignProblems)) throw error;
     }

@@ -5,21 +5,24 @@ import { setUp } from '../../../src/sweep/setUp.ts';
 import { type CornerInput, minimalCorner } from '../../design/fixtures.ts';
 
 const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.2 };
-/** Diameter of the tie rod's tube, and thickness of the block in its way along it, mm. */
+/** Diameter of the tie rod's tube, and of the block in its way the middle and thickness along it, mm. */
 const TUBE_MM = 22;
+const BLOCK_Y_MM = 370;
 const BLOCK_MM = 10;
+/** The rack at full steer is this far from its middle, outboard where it steers to the left, mm. */
+const RACK_MM = 45;
 
 type Rule = NonNullable<CornerInput['pairs']>[number];
 
-/** The bench corner with a block on the chassis that the tie rod goes through near its middle, and what its file says of both. */
+/** The bench corner with a block on the rack that the tie rod goes through near its inner end, and what its file says of both. */
 function blocked(rule: Omit<Rule, 'between'>) {
   const corner = minimalCorner();
   corner.parts = corner.parts.filter(({ kind }) => ['tieRod', 'joint', 'controlArm'].includes(kind));
   corner.parts.push({
     id: 'block',
     kind: 'box',
-    carrier: 'chassis',
-    centre: [120, 500, 300],
+    carrier: 'rack',
+    centre: [120, BLOCK_Y_MM, 300],
     size: [200, BLOCK_MM, 200],
   });
   corner.pairs = [{ between: ['tieRod', 'block'], ...rule }];
@@ -39,8 +42,9 @@ async function audited(source: CornerInput, options: AuditOptions = {}) {
   return { audit, between };
 }
 
-const AROUND: Rule['zone'] = { shape: 'sphere', centre: [120, 500, 300], radius: 60 };
-const ELSEWHERE: Rule['zone'] = { shape: 'sphere', centre: [120, 330, 300], radius: 5 };
+/** About the joint on which rod and block turn, as far as past the block and short of it. */
+const AROUND: Rule['zone'] = { shape: 'sphere', centre: [120, 316, 300], radius: 70 };
+const SHORT: Rule['zone'] = { shape: 'sphere', centre: [120, 316, 300], radius: 30 };
 
 describe('the audit of a corner', () => {
   it('finds contact that a zone hides, with its volume, pose and place', async () => {
@@ -54,7 +58,8 @@ describe('the audit of a corner', () => {
     const exact = Math.PI * (TUBE_MM / 2) ** 2 * BLOCK_MM;
     expect(found?.volumeMm3).toBeGreaterThan(0.97 * exact);
     expect(found?.volumeMm3).toBeLessThan(1.1 * exact);
-    expect(found?.middle[1]).toBeCloseTo(500, 1);
+    const steer = found?.at.kind === 'pose' ? found.at.steer : Number.NaN;
+    expect(found?.middle[1]).toBeCloseTo(BLOCK_Y_MM + steer * RACK_MM, 1);
     expect(found?.extentMm[1]).toBeCloseTo(BLOCK_MM, 1);
     expect(pair?.explained).toEqual([]);
   });
@@ -68,7 +73,7 @@ describe('the audit of a corner', () => {
   });
 
   it('does not call contact hidden that the engine reports itself', async () => {
-    const { between } = await audited(blocked({ zone: ELSEWHERE }));
+    const { between } = await audited(blocked({ zone: SHORT }));
     expect(between('tieRod', 'block')?.unexplained).toMatchObject({ hidden: false, engine: 'overlapping' });
   });
 
@@ -85,8 +90,8 @@ describe('the audit of a corner', () => {
       id: 'block',
       kind: 'box',
       carrier: 'upright',
-      centre: [0, 700, 225],
-      size: [40, 120, 30],
+      centre: [0, 695, 225],
+      size: [40, 130, 30],
     });
     corner.pairs = [
       { between: ['caliper', 'block'], zone: { shape: 'sphere', centre: [0, 740, 225], radius: 62 } },

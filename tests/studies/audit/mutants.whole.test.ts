@@ -13,35 +13,32 @@ import {
 import { addScaled, normalize, scale, sub, type Vec3 } from '../../../src/math/vec.ts';
 import type { SolvedPose } from '../../../src/mechanism/pose.ts';
 import { solvePose } from '../../../src/mechanism/solvePose.ts';
-import { loadModeller, type Modeller } from '../../../src/solids/modeller.ts';
 import type { Mesh, Solid } from '../../../src/solids/solid.ts';
 import { auditCorner } from '../../../src/studies/audit/audit.ts';
 import { type Intended, intendedBetween } from '../../../src/studies/audit/intended.ts';
-import { sharedBetween } from '../../../src/studies/audit/shared.ts';
-import { meshBeside, type Setup, setUp } from '../../../src/sweep/setUp.ts';
+import { type Built, buildCorner, meshBeside } from '../../../src/sweep/setUp.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
 import { DEMOS, demoSource } from '../../oracles/randomWholeCorner.ts';
+import { sharedBesideMm3 } from './besideIntended.ts';
 
-const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.4 };
+const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.5 };
 const MUTANTS = 200;
 const BATCH = 20;
 /** Contact of this much is no matter of how closely a mesh follows the true part. */
 const CONTACT_MM3 = 20;
-/** A zone may reach this far beyond what is intended, mm: edges of holes and faces. */
-const BESIDE_MM = 0.5;
 /** No part is grown to more than this many times its size. */
 const MOST_GROWN = 1.8;
 /** No part is moved further than this to reach the other, mm: moved by more it would stand anywhere. */
 const MOST_MOVE_MM = 300;
 
-const setups = new Map<string, Promise<Setup>>();
+const setups = new Map<string, Promise<Built>>();
 
-function demoSetup(name: (typeof DEMOS)[number]): Promise<Setup> {
+function demoSetup(name: (typeof DEMOS)[number]): Promise<Built> {
   const known = setups.get(name);
   if (known !== undefined) return known;
   const parsed = parseDesign(JSON.stringify(demoSource(name)));
   if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  const setup = setUp(parsed.design, SETTINGS);
+  const setup = buildCorner(parsed.design, SETTINGS);
   setups.set(name, setup);
   return setup;
 }
@@ -60,6 +57,7 @@ const changedSolid = (solid: Solid, change: Change, grown = 1): Solid => ({
   ...solid,
   mesh: changed(solid.mesh, change),
   ...(solid.standing && { standing: changed(solid.standing, change) }),
+  ...(solid.withoutBall && { withoutBall: changed(solid.withoutBall, change) }),
   chordErrorMm: solid.chordErrorMm * grown,
 });
 
@@ -71,7 +69,7 @@ function pointOf({ positions }: Mesh, random: () => number): Vec3 {
 }
 
 interface Mutant {
-  setup: Setup;
+  setup: Built;
   pose: SolvedPose;
   /** Of the pair that meets: place among those that are checked, or among the others. */
   checked: number | undefined;
@@ -81,18 +79,14 @@ interface Mutant {
 }
 
 interface Candidate {
-  modeller: Modeller;
   intended: readonly Intended[];
   pose: SolvedPose;
   /** The two solids with the first changed by a share of all that it is changed at most. */
   at: (share: number) => readonly [Solid, Solid];
 }
 
-function unexplainedAt({ modeller, intended, pose, at }: Candidate, share: number): number {
-  const [one, other] = at(share);
-  const wide = { ...one, chordErrorMm: one.chordErrorMm + BESIDE_MM };
-  return sharedBetween(modeller, [wide, other], intended, [pose])[0].unexplainedMm3;
-}
+const unexplainedAt = ({ intended, pose, at }: Candidate, share: number): Promise<number> =>
+  sharedBesideMm3(at(share), intended, pose);
 
 /**
  * One part of a demo turned by some degrees and moved toward another, or grown, no further than until they share what is
@@ -137,17 +131,18 @@ async function mutant(seed: number): Promise<Mutant | undefined> {
   };
   const change = random() < 0.6 ? moves : grows;
   const candidate: Candidate = {
-    modeller: await loadModeller(),
     intended,
     pose,
     at: (share) => [change(share), other],
   };
-  if (unexplainedAt(candidate, 1) <= CONTACT_MM3) return undefined;
+  let unexplainedMm3 = await unexplainedAt(candidate, 1);
+  if (unexplainedMm3 <= CONTACT_MM3) return undefined;
   // To where they have only just met: what is easiest to miss.
   let [apart, meets] = [0, 1];
   for (let halving = 0; halving < 5; halving++) {
     const middle = (apart + meets) / 2;
-    if (unexplainedAt(candidate, middle) > CONTACT_MM3) meets = middle;
+    const middleMm3 = await unexplainedAt(candidate, middle);
+    if (middleMm3 > CONTACT_MM3) [meets, unexplainedMm3] = [middle, middleMm3];
     else apart = middle;
   }
   return {
@@ -156,7 +151,7 @@ async function mutant(seed: number): Promise<Mutant | undefined> {
     checked: checkedIndex,
     unchecked: uncheckedIndex,
     solids: candidate.at(meets),
-    unexplainedMm3: unexplainedAt(candidate, meets),
+    unexplainedMm3,
   };
 }
 
