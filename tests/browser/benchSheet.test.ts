@@ -30,25 +30,25 @@ const count = async () =>
 describe('the bench sheet', () => {
   it('takes a dimension as typed, shows what it does to a clearance, and undoes it by keyboard', async () => {
     const { page } = bench;
-    const before = await gap('caliper', 'upright');
+    const before = await gap('hub housing', 'caliper');
     expect(before).toMatch(/^\d/);
     await takeInHand('caliper');
-    const length = field('Body, length');
-    expect(await length.inputValue()).toBe('190 mm');
-    await length.fill('5 1/2 in ±1/32');
+    const foot = field('Bracket, inner radius');
+    expect(await foot.inputValue()).toBe('74 mm');
+    await foot.fill('3 in ±1/32');
     await page.keyboard.press('Enter');
-    // The ends of a shorter body lie further from the upright's legs.
+    // The foot of a shorter bracket ends further from the bearing housing.
     await expect
-      .poll(async () => Number(await gap('caliper', 'upright')), { timeout: 60_000 })
+      .poll(async () => Number(await gap('hub housing', 'caliper')), { timeout: 60_000 })
       .toBeGreaterThan(Number(before));
-    expect(await length.inputValue()).toBe('5 1/2 in ±1/32');
-    expect(await isFocused('Body, length')).toBe(true);
-    await page.getByRole('button', { name: 'Undo caliper, body, length: 5 1/2 in ±1/32' }).waitFor();
+    expect(await foot.inputValue()).toBe('3 in ±1/32');
+    expect(await isFocused('Bracket, inner radius')).toBe(true);
+    await page.getByRole('button', { name: 'Undo caliper, bracket, inner radius: 3 in ±1/32' }).waitFor();
     await page.keyboard.press('Control+z');
-    expect(await length.inputValue()).toBe('190 mm');
-    await expect.poll(() => gap('caliper', 'upright'), { timeout: 60_000 }).toBe(before);
+    expect(await foot.inputValue()).toBe('74 mm');
+    await expect.poll(() => gap('hub housing', 'caliper'), { timeout: 60_000 }).toBe(before);
     await page.keyboard.press('Control+Shift+Z');
-    expect(await length.inputValue()).toBe('5 1/2 in ±1/32');
+    expect(await foot.inputValue()).toBe('3 in ±1/32');
     await page.keyboard.press('Control+z');
     await swept(page);
   });
@@ -95,21 +95,21 @@ describe('the bench sheet', () => {
   it('turns the caliper by arrow keys, as one change, and the figure of a fit pair follows', async () => {
     const { page } = bench;
     await swept(page);
-    const before = await gap('caliper', 'upright');
+    const before = await gap('hub housing', 'caliper');
     expect(before).toMatch(/\d/);
     await field('Clocking').focus();
     for (let n = 0; n < 10; n++) await page.keyboard.press('ArrowUp');
     expect(await field('Clocking').inputValue()).toBe('100°');
-    await expect.poll(() => gap('caliper', 'upright'), { timeout: 60_000 }).not.toBe(before);
+    await expect.poll(() => gap('hub housing', 'caliper'), { timeout: 60_000 }).not.toBe(before);
     await swept(page);
-    expect(await gap('caliper', 'upright')).not.toBe(before);
+    expect(await gap('hub housing', 'caliper')).not.toBe(before);
     expect(await isFocused('Clocking')).toBe(true);
     await page.keyboard.press('Control+z');
     expect(await field('Clocking').inputValue()).toBe('90°');
     await page.keyboard.press('Shift+ArrowDown');
     expect(await field('Clocking').inputValue()).toBe('80°');
     await page.keyboard.press('Control+z');
-    await expect.poll(() => gap('caliper', 'upright'), { timeout: 60_000 }).toBe(before);
+    await expect.poll(() => gap('hub housing', 'caliper'), { timeout: 60_000 }).toBe(before);
   });
 
   it('steps a length in the unit in which it was typed', async () => {
