@@ -1,7 +1,7 @@
 import type { Corner, Entry } from '../design/schema.ts';
 import { addScaled, normalize, sub } from '../math/vec.ts';
 import { clockedPlace } from './boltHoles.ts';
-import { BEYOND_EDGE_MM, clampedFaces, depthAxis, disc, shankIn } from './seatZones.ts';
+import { BEYOND_EDGE_MM, BEYOND_FACE_MM, clampedFaces, depthAxis, disc, shankIn } from './seatZones.ts';
 import type { Seat, Zone } from './solid.ts';
 import { legDepthMm } from './uprightPlan.ts';
 import { axialStack, entries } from './wheelFrame.ts';
@@ -44,7 +44,7 @@ export function caliperMountStack(corner: Corner, caliper: Entry<'caliper'>): Ca
   };
 }
 
-/** Gap or overlap of edges that are welded together, mm. Common practice, no source. */
+/** Gap between edges that are welded together, mm. Common practice, no source. */
 const WELD_MM = 3;
 
 /** How far apart two faces may be along the wheel axis and still count as one clamped plane, mm: far below any measurement. */
@@ -105,8 +105,8 @@ export function caliperSeats(
 }
 
 /**
- * The foot of a bracket that stands edge-on to the upright's plate, where it is welded: a thin disc square to the radius
- * through the middle of the foot, as wide as the foot.
+ * The gap at the foot of a bracket that stands edge-on to the upright's plate, where it is welded: a thin disc square to the
+ * radius through the middle of the foot, as wide as the foot, that ends at the foot. A foot in the plate is contact.
  */
 function weldedFoot(
   corner: Corner,
@@ -124,10 +124,10 @@ function weldedFoot(
       origin: addScaled(origin, outboardward, (outboard + inboard) / 2),
       axis: normalize(sub(origin, onAxis)),
     },
-    [-WELD_MM, WELD_MM],
+    [-WELD_MM, -BEYOND_FACE_MM],
     Math.hypot(width, thickness) / 2 + BEYOND_EDGE_MM,
     chordMm,
-    "bracket's foot welded to the upright",
+    "weld at the bracket's foot",
   );
 }
 
