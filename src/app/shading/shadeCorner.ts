@@ -2,6 +2,8 @@ import { atPoint, clearanceAt, type Neighbour, outsideCutZones } from '../../cle
 import { measure } from '../../clearance/query.ts';
 import { compose, invert } from '../../math/rigid.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
+import type { Zone } from '../../solids/solid.ts';
+import { holdsJointOf } from '../../sweep/ownBolt.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 import type { DrawnMesh } from '../viewer/drawnMesh.ts';
 import { refine, type Sampled } from './refine.ts';
@@ -34,6 +36,16 @@ const shadeLimitMm = ({ pairs }: Pick<Setup, 'pairs'>): number =>
     SHADED_TO_MM + MARGIN_MM,
   );
 
+/** The ball of a joint's bolt, in its seat: the bolt is measured without it against what holds the joint. */
+function ballOf({ solids, design }: Pick<Setup, 'solids' | 'design'>, bolt: number): Zone[] {
+  const { partIndex, attachments, chordErrorMm } = solids[bolt];
+  const entry = design.corner.parts[partIndex];
+  if (entry.kind !== 'joint') return [];
+  return [
+    { shape: 'sphere', centre: attachments[0].at, radiusMm: entry.ballDiameter / 2 + 2 * chordErrorMm },
+  ];
+}
+
 /**
  * Measures the surfaces of all solids at a pose against the parts that each is checked against, those with the least
  * clearance first. What turns with the wheel is measured as the body that it sweeps. Yields undefined wherever it can
@@ -60,11 +72,12 @@ export function* shadeCorner(
       found.kind === 'unknown' ? [0, Number.POSITIVE_INFINITY] : [found.distanceMm, found.errorMm];
     const mayOverlap = found.kind !== 'separated';
     const common = { wantedMm: targetMm + allowanceMm, mayOverlap, errorMm, pair: index };
-    for (const [own, body, neighbourFromThis] of [
-      [a, bodies[index].b, invert(aFromB)],
-      [b, bodies[index].a, aFromB],
+    for (const [own, other, body, neighbourFromThis] of [
+      [a, b, bodies[index].b, invert(aFromB)],
+      [b, a, bodies[index].a, aFromB],
     ] as const) {
-      const outsideZonesMm = outsideCutZones(zones, solids[own].chordErrorMm);
+      const seat = holdsJointOf(solids[other], solids[own]) ? ballOf(setup, own) : [];
+      const outsideZonesMm = outsideCutZones([...zones, ...seat], solids[own].chordErrorMm);
       near[own].neighbours.push({ ...common, body, neighbourFromThis, outsideZonesMm });
       near[own].nearMm = Math.min(near[own].nearMm, nearMm);
     }
