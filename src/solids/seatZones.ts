@@ -54,8 +54,7 @@ export function disc(
 
 /**
  * Two round faces that are clamped together at a place of an axis: a thin disc about their plane. `radiusMm`: of the smaller
- * face, at whose edge the clamping ends. The chord tolerance is added twice, so that walls which meet at the plane measure
- * a millimetre there and more than both their errors.
+ * face, at whose edge the clamping ends.
  */
 export const clampedFaces = (
   axis: ZoneAxis,
@@ -63,7 +62,7 @@ export const clampedFaces = (
   radiusMm: number,
   chordMm: number,
   what: string,
-): Zone => disc(axis, [at, at], radiusMm + BEYOND_EDGE_MM, 2 * chordMm, what);
+): Zone => disc(axis, [at, at], radiusMm + BEYOND_EDGE_MM, chordMm, what);
 
 /** A round shank in what it passes through, from one place of an axis to another. */
 export const shankIn = (
