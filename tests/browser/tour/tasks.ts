@@ -85,16 +85,16 @@ export const TASKS: readonly Task[] = [
       const of = 'Donor caliper ↔ Upright plates';
       const before = await gapOf(page, of);
       await hand.press(part(page, 'Donor caliper'));
-      const length = field(page, 'Body, length');
-      const stood = await length.inputValue();
-      await hand.type(length, '5 1/2 in ±1/32');
-      expect(await length.inputValue()).toBe('5 1/2 in ±1/32');
+      const inner = field(page, 'Body, inner radius');
+      const stood = await inner.inputValue();
+      await hand.type(inner, '4 1/4 in ±1/32');
+      expect(await inner.inputValue()).toBe('4 1/4 in ±1/32');
       await until(
         () => gapOf(page, of),
         (gap) => gap !== before && /\d/.test(gap ?? ''),
       );
-      await hand.press(button(page, /^Undo Donor caliper, body, length/));
-      await until(() => length.inputValue(), stood);
+      await hand.press(button(page, /^Undo Donor caliper, body, inner radius/));
+      await until(() => inner.inputValue(), stood);
       await until(() => gapOf(page, of), before);
     },
   },
@@ -102,12 +102,12 @@ export const TASKS: readonly Task[] = [
     id: 'caliper-turned',
     does: 'turns the caliper by ten degrees and watches the fit pairs',
     async run(page, hand) {
-      const of = 'Donor caliper ↔ Upright plates';
+      // The bolt rides on the upright as the caliper does, so that their clearance is one of fit.
+      const of = 'Donor caliper ↔ Lower uniball bolt';
       const before = await gapOf(page, of);
-      expect(before).not.toBeNull();
       await hand.press(part(page, 'Donor caliper'));
       expect(await field(page, 'Clocking').inputValue()).toMatch(/^[-−]96/);
-      await hand.type(field(page, 'Clocking'), '-86');
+      await hand.type(field(page, 'Clocking'), '-106');
       await until(
         () => gapOf(page, of),
         (gap) => gap !== before && /\d/.test(gap ?? ''),
