@@ -5,9 +5,8 @@ const point = new Float64Array(3);
 
 /**
  * What a zone leaves of some triangles, nine coordinates each, in the frame of the zone; it may reach into the zone by
- * the tolerance at most. A triangle that the edge of the zone runs through is halved until
- * that edge is straight within the tolerance across each piece, and is then cut along the line between the points where it
- * enters and leaves. Each triangle is cut by itself: neighbours cover the same edges, but do not share the points on them.
+ * the tolerance at most. A triangle that the edge of the zone runs through is halved until that edge is straight within the
+ * tolerance across each piece, and is then cut along the line between the points where it enters and leaves. Each triangle is cut by itself: neighbours cover the same edges, but do not share the points on them.
  */
 export function cutTriangles(triangles: readonly number[], region: Region, toleranceMm: number): number[] {
   const left: number[] = [];

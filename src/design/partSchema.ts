@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { boltsSchema } from './boltsSchema.ts';
+import { jointSchema } from './jointSchema.ts';
 import type { Quantities } from './quantities.ts';
 
 export const CARRIERS = [
@@ -12,17 +13,6 @@ export const CARRIERS = [
   'tieRod',
   'damperBody',
   'damperRod',
-] as const;
-
-export const JOINT_PLACES = [
-  'lowerJoint',
-  'upperJoint',
-  'tieRodInner',
-  'tieRodOuter',
-  'lowerArmFront',
-  'lowerArmRear',
-  'upperArmFront',
-  'upperArmRear',
 ] as const;
 
 /** Values that stand in the file though nobody measured them: see assumed.ts. */
@@ -292,42 +282,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
       .describe('Plate in the corner between the tubes at the outer joint; absent for none.'),
   });
 
-  const joint = z.strictObject({
-    ...onItsOwn,
-    kind: z.literal('joint'),
-    at: z.enum(JOINT_PLACES),
-    form: z.enum(['ball', 'cup', 'rodEnd']),
-    ballDiameter: size(),
-    housingDiameter: size("Outside of the cup, or of the rod end's head."),
-    housingWidth: size("Along the joint's bolt."),
-    boltDiameter: size(),
-    boltLength: size('Whole length of bolt, spacers and nuts, centred on the joint.'),
-    boltDirection: direction('Direction of the bolt at ride height, vehicle axes.').default([0, 0, 1]),
-    boltHead: z
-      .strictObject({ diameter: size('Across the corners.'), height: size('Along the bolt.') })
-      .optional()
-      .describe(
-        'Head and nut of the bolt, at both ends of boltLength; the usual ones for boltDiameter where absent. An end inside the boss of the upright has neither.',
-      ),
-    ballWidth: size('Width of the ball over its two faces, along the bolt.').optional(),
-    spacers: z
-      .strictObject({
-        diameter: size('Outside, where the spacer bears on the ball.'),
-        length: size("From the ball's face, along the bolt."),
-      })
-      .optional()
-      .describe('A misalignment spacer on each side of the ball; absent for none.'),
-    housingDirection: direction(
-      "Axis of the housing at ride height, vehicle axes; along the bolt where absent. A rod end's is taken square to its shank.",
-    ).optional(),
-    allowedTiltDeg: degrees(
-      0.1,
-      90,
-      "Allowed misalignment to each side, from the maker's table; computed from ball, housing, bolt and spacers where absent.",
-    ).optional(),
-    shankDiameter: size("A rod end's shank, toward the member it ends.").optional(),
-    shankLength: size().optional(),
-  });
+  const joint = jointSchema({ size, direction, degrees }, onItsOwn);
 
   const tieRod = z.strictObject({
     ...onItsOwn,

@@ -9,7 +9,8 @@
  * - clocking: about the wheel axis, 0 = straight above it, positive toward the rear.
  */
 import { z } from 'zod';
-import { assumedList, CARRIERS, JOINT_PLACES, partSchema } from './partSchema.ts';
+import { JOINT_PLACES } from './jointSchema.ts';
+import { assumedList, CARRIERS, partSchema } from './partSchema.ts';
 import { quantities, type ReadLengthMm } from './quantities.ts';
 
 export { CARRIERS, JOINT_PLACES, type ReadLengthMm };

@@ -74,33 +74,37 @@ function joinedLevel(a: Assembly, b: Assembly): boolean {
 }
 
 /** Moves the rack to `rackMm`, the lower arm held. */
-export function followRack(m: Mechanism, from: Assembly, rackMm: number): Followed {
-  const longest = LONGEST_STRIDE_OF_STEERING_ARM * m.steeringArm.radiusMm;
-  let at = from;
-  let limit = longest;
-  let evaluations = 0;
-  while (at.rackMm !== rackMm) {
-    const rest = rackMm - at.rackMm;
-    const stride = Math.min(Math.abs(rest), limit);
-    const rack = stride < Math.abs(rest) ? at.rackMm + Math.sign(rest) * stride : rackMm;
+export const followRack = (m: Mechanism, from: Assembly, rackMm: number): Followed =>
+  followRackBy(m, from, rackMm, (at, rack) => {
     const next = assemble(m, at.lowerArmRad, rack);
-    evaluations++;
-    if (next !== undefined && joinedByRack(m, at, next)) {
-      at = next;
-      limit = Math.min(2 * limit, longest);
-    } else {
-      limit = stride / 2;
-      if (limit < LEAST_STRIDE_MM) return { at, reached: false, evaluations };
-    }
-  }
-  return { at, reached: true, evaluations };
-}
+    return { next: next !== undefined && joinedByRack(m, at, next) ? next : undefined, evaluations: 1 };
+  });
 
 /**
  * Moves the rack to `rackMm`, the wheel centre held at `travelMm`, where `from` stands: the lower arm makes good what the
  * steering raises or lowers.
  */
-export function followRackAtTravel(m: Mechanism, from: Assembly, rackMm: number, travelMm: number): Followed {
+export const followRackAtTravel = (
+  m: Mechanism,
+  from: Assembly,
+  rackMm: number,
+  travelMm: number,
+): Followed =>
+  followRackBy(m, from, rackMm, (at, rack) => {
+    const { assembly, evaluations } = levelAt(m, at, rack, travelMm);
+    return {
+      next: assembly !== undefined && joinedLevel(at, assembly) ? assembly : undefined,
+      evaluations,
+    };
+  });
+
+/** Moves the rack in strides; `stepTo` gives the assembly one stride on, undefined where the stride is too long. */
+function followRackBy(
+  m: Mechanism,
+  from: Assembly,
+  rackMm: number,
+  stepTo: (at: Assembly, rackMm: number) => { next: Assembly | undefined; evaluations: number },
+): Followed {
   const longest = LONGEST_STRIDE_OF_STEERING_ARM * m.steeringArm.radiusMm;
   let at = from;
   let limit = longest;
@@ -109,10 +113,10 @@ export function followRackAtTravel(m: Mechanism, from: Assembly, rackMm: number,
     const rest = rackMm - at.rackMm;
     const stride = Math.min(Math.abs(rest), limit);
     const rack = stride < Math.abs(rest) ? at.rackMm + Math.sign(rest) * stride : rackMm;
-    const level = levelAt(m, at, rack, travelMm);
-    evaluations += level.evaluations;
-    if (level.assembly !== undefined && joinedLevel(at, level.assembly)) {
-      at = level.assembly;
+    const step = stepTo(at, rack);
+    evaluations += step.evaluations;
+    if (step.next !== undefined) {
+      at = step.next;
       limit = Math.min(2 * limit, longest);
     } else {
       limit = stride / 2;

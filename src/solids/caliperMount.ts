@@ -53,8 +53,7 @@ const SAME_PLANE_MM = 0.01;
 /**
  * Where a caliper may touch the upright. Without a bracket: the inboard face of each ear, and each of the caliper's own bolts
  * in the upright's plates. With one: the faces of the bracket that lie in a face of those plates, or its foot where it stands
- * edge-on to them. `ownBolts`: the bolts are
- * part of the caliper, and no set of their own.
+ * edge-on to them. `ownBolts`: the bolts are part of the caliper, and not a set of their own.
  */
 export function caliperSeats(
   corner: Corner,

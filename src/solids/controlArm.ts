@@ -37,7 +37,8 @@ const tubeStartMm = ({ form, shankLength, housingDiameter }: Entry<'joint'>): nu
  * A control arm of round tubes, from a barrel at each inner pivot to the cup of the outer joint, with its brace and
  * gusset where it has them. All pieces are solid: what matters is their outside. Tubes end square inside the cup and on
  * the axis of the barrels. Where a joint is drawn at a pivot, it stands for the barrel, and the tube begins at its shank or
- * housing. Where one is drawn at the outer end, the cup lies along its housing and is bored as wide as its ball. Throws an Error where the three points do not make an arm.
+ * housing. Where one is drawn at the outer end, the cup lies along its housing and is bored as wide as its ball. Throws an
+ * Error where the three points do not make an arm.
  */
 export const buildControlArm: Builder<Entry<'controlArm'>> = (entry, context) => {
   const { corner, chordToleranceMm } = context;
