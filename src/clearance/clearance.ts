@@ -21,7 +21,7 @@ export type ClearanceKind = Exclude<(typeof CLEARANCE_KINDS)[number], 'pending'>
  *   minus the depth of a point inside both, and the two points are where both surfaces lie nearest to it. In every case
  *   `pointA` is on A's surface and `pointB` on B's.
  * - beyond: at least `limitMm` apart, errors included; no number.
- * - unknown: cannot be told: an open mesh that does not cross the other, or a part of which the zones of intended contact
+ * - unknown: not computable: an open mesh that does not cross the other, or a part of which the zones of intended contact
  *   leave nothing.
  */
 export type Clearance =

@@ -22,7 +22,7 @@ export const vary: Command = {
   operands: 'FILE --field PART.FIELD --from A --to B --step S',
   summary: 'try a dimension over a range, or wheels or tyres of a list: which fit',
   details: [
-    'Builds the corner anew with each value, measures the pairs, joints and dampers that change with it over all travel and',
+    'Builds the corner with each value, measures the pairs, joints and dampers that change with it over all travel and',
     `steering, proves what lies between the steps (${FEWER_STEPS.travelSteps} by ${FEWER_STEPS.steerSteps} here, where no others are typed), and closes in on the borders`,
     'of what fits. A value with which a joint or damper binds does not fit, whether the value changes it or not.',
     'A second field (--and), --tyres or --wheels beside the first are tried each with each. Exit code 0: every value fits.',

@@ -8,7 +8,7 @@ export type LimitKind = 'jointTilt' | 'damperClosed' | 'damperOpen';
 
 /** Where an allowed value comes from. */
 export interface AllowedFrom {
-  /** In the file as such, computed from other dimensions, or not known. */
+  /** Given in the file, computed from other dimensions, or not known. */
   how: 'typed' | 'computed' | 'missing';
   /** The field of the part that gives it. */
   field: 'allowedTiltDeg' | 'closedLength' | 'openLength';
@@ -23,7 +23,7 @@ export interface MeasuredLimit {
   partIndex: number;
   label: string;
   unit: 'deg' | 'mm';
-  /** Undefined where nothing says. */
+  /** Undefined where it is missing. */
   allowed: number | undefined;
   allowedFrom: AllowedFrom;
   /** Tilt or length at each step; NaN where unreachable. */
@@ -50,7 +50,7 @@ export interface LimitPose {
 
 /** A direction of a joint's housing and what comes of it. */
 export interface BetterHousing {
-  /** As it is to be typed in `housingDirection`: vehicle axes of the left corner at ride height. */
+  /** As to enter in `housingDirection`: vehicle axes of the left corner at ride height. */
   direction: Vec3;
   /** With it no pose tilts the joint further than this, degrees. */
   mostTiltDeg: number;

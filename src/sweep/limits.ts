@@ -27,7 +27,7 @@ import { cutOut } from './proveLockedOut.ts';
 import { type ProvenMost, proveMost, type Quantity } from './proveMost.ts';
 import { POSE_STATES } from './result.ts';
 
-/** Decimals of a direction that is to be typed: 0.0001 turns it by less than 0.01 degrees. */
+/** Decimals of a direction to enter: 0.0001 turns it by less than 0.01 degrees. */
 const DIRECTION_DECIMALS = 4;
 
 /** The limits of a corner, and whether they hold for its whole range of travel and steer. */
@@ -183,7 +183,7 @@ class LimitMeasure {
   /**
    * The direction of a joint's housing whose largest tilt is smallest: the middle of the smallest cap that the bolt's
    * directions, as seen from the housing's member, lie in. A rod end's is square to its shank. None where the suspension
-   * locks out: what the tilt comes to in those parts is not proved.
+   * locks out: the tilt in those parts is not proved.
    */
   private betterHousing(entry: Entry<'joint'>, axes: JointAxes): BetterHousing | undefined {
     if (this.cells === undefined || this.locksOut) return undefined;

@@ -62,8 +62,8 @@ export function scopeSentences(study: Study): string[] {
   const { cells, intervals, hubHeld } = study;
   const moves = cells.some(({ tried }) => tried.pairs.some((pair) => pair.moves));
   return [
-    judgedInWords(study),
-    ...judgedLimits(study),
+    checkedInWords(study),
+    ...checkedLimits(study),
     ...(hubHeld
       ? [
           'The file leaves it to its wheel where the hub is (suspension.hubFace): the hub is held where the wheel of the file puts it.',
@@ -82,17 +82,17 @@ export function scopeSentences(study: Study): string[] {
   ];
 }
 
-function judgedInWords({ axes, pairCount, concernedCount }: Study): string {
+function checkedInWords({ axes, pairCount, concernedCount }: Study): string {
   const titles = axes.map(({ title }) => title).join(' and ');
   const change = axes.some(({ part }) => part !== undefined) ? 'concern' : 'change with';
   const all = counted(pairCount, 'pair');
   if (concernedCount === 0) return `Of ${all} that are checked none changes with ${titles}.`;
-  if (concernedCount === pairCount) return `All of ${all} ${change} ${titles} and are judged.`;
-  return `${concernedCount} of ${all} ${change} ${titles} and are judged; the others have the same answer whatever it is, and are left to a sweep.`;
+  if (concernedCount === pairCount) return `All of ${all} ${change} ${titles} and are checked.`;
+  return `${concernedCount} of ${all} ${change} ${titles} and are checked; the others have the same answer at every value, and are left to a sweep.`;
 }
 
-/** Which joints and dampers are judged, and which are unknown whatever the value. */
-function judgedLimits({ axes, limitCount, concernedLimitCount, unknownLimits }: Study): string[] {
+/** Which joints and dampers are checked, and which are unknown at every value. */
+function checkedLimits({ axes, limitCount, concernedLimitCount, unknownLimits }: Study): string[] {
   if (limitCount === 0) return [];
   const titles = axes.map(({ title }) => title).join(' and ');
   const all = counted(limitCount, 'limit');
@@ -101,7 +101,7 @@ function judgedLimits({ axes, limitCount, concernedLimitCount, unknownLimits }: 
   return [
     concernedLimitCount === 0
       ? `Joints and dampers: none of ${all} changes with ${titles}, or is found to bind.`
-      : `Joints and dampers: ${concernedLimitCount} of ${all} ${changes} with ${titles}, or ${binds} at every value, and ${are} judged over all travel and steering.`,
+      : `Joints and dampers: ${concernedLimitCount} of ${all} ${changes} with ${titles}, or ${binds} at every value, and ${are} checked over all travel and steering.`,
     ...(unknownLimits.length === 0
       ? []
       : [`At every value alike: ${limitsInWords({ limits: unknownLimits }).join(' ')}`]),

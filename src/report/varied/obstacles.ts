@@ -62,7 +62,7 @@ export function obstaclePlace(one: Obstacle, corner: Corner, figures: Figures): 
 
 /**
  * What stands in the way of a value that does not fit, without a full stop: "Wheel ↔ Upper joint is 0.012 in short of its
- * target, at bump +152.4 mm, ...". Of a pair that touches no shortfall is told: how deep a part reaches into another is
+ * target, at bump +152.4 mm, ...". A pair that touches has no shortfall: how deep a part reaches into another is
  * not how far it would have to be moved.
  */
 export function reasonInWords(tried: Tried, corner: Corner, figures: Figures): string {

@@ -12,7 +12,7 @@ const letter = (index: number): string =>
     ? LETTERS[index]
     : `${letter(Math.floor(index / LETTERS.length) - 1)}${LETTERS[index % LETTERS.length]}`;
 
-/** What a cell that does not fit is told by: the pair, joint or damper, or why the corner cannot be built. */
+/** What a cell that does not fit shows: the pair, joint or damper, or why the corner cannot be built. */
 function reasonOf({ tried }: VariedCell, corner: Corner, figures: Figures): string {
   const [worst] = obstaclesOf(tried);
   return worst === undefined ? reasonInWords(tried, corner, figures) : obstacleName(worst);
@@ -20,7 +20,7 @@ function reasonOf({ tried }: VariedCell, corner: Corner, figures: Figures): stri
 
 /**
  * Two axes as a grid: the first down, the second across. A cell says "fits", or what is the matter and, as a letter that
- * is told beneath the grid, with what or why. There stands as well where along the way it is worst.
+ * is listed beneath the grid, with what or why, and where along the way it is worst.
  */
 export function variedGrid({ axes, cells }: Study, corner: Corner, figures: Figures): string {
   const [down, across] = axes;

@@ -15,7 +15,7 @@ export interface VariedRow {
   result: string;
   /**
    * The pair, joint or damper that fails and how much is missing, or the pair that comes nearest and how much is left, or the
-   * joints and dampers where no pair is judged; then what else fails.
+   * joints and dampers where no pair is checked; then what else fails.
    */
   lines: readonly string[];
 }

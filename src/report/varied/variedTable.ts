@@ -56,7 +56,7 @@ export function variedTable({ axes, cells }: Study, corner: Corner, figures: Fig
   ].join('\n');
 }
 
-/** What fails, else the pair that comes nearest to it, or a limit where no pair is judged. */
+/** What fails, else the pair that comes nearest to it, or a limit where no pair is checked. */
 function worstCells({ tried }: VariedCell, figures: Figures): string[] {
   const [obstacle] = obstaclesOf(tried);
   const [pair] = tried.pairs;

@@ -29,7 +29,7 @@ export interface ClockedShare {
 
 /**
  * What the audited pairs that follow a clocking share at clockings all round. Each pair counts by itself: the clockings at
- * which a whole corner clears are among those at which the pair does. The corner is built anew at each of them.
+ * which a whole corner clears are among those at which the pair does. The corner is built again at each of them.
  */
 export async function sharedAtClockings(
   setup: Setup,

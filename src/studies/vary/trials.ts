@@ -42,7 +42,7 @@ export interface Attempt {
  * no variant had the very same pair before. The pairs concerned are those that differ from the corner of the file in at
  * least one variant, and those of a part that is judged whole: all others have the same answer whatever is tried, and are
  * left out. The limits concerned are those that differ likewise, and those that bind in the corner of the file: one that
- * binds whatever is tried leaves nothing that fits.
+ * binds at every value leaves nothing that fits.
  */
 export class Trials {
   private readonly memory: SetupMemory;
@@ -52,9 +52,9 @@ export class Trials {
   private readonly known = new Map<string, PairTrial>();
   private readonly concerned = new Set<string>();
   private readonly limitMemory = new LimitMemory();
-  /** Limits of the corner of the file, and what is told of each. */
+  /** Limits of the corner of the file, and the answer of each. */
   private readonly baseLimits: readonly LimitFinding[];
-  private readonly toldOfBase: ReadonlyMap<string, string>;
+  private readonly answerTextBase: ReadonlyMap<string, string>;
   private readonly concernedLimits: Set<string>;
 
   private constructor(memory: SetupMemory, base: Setup, measure: MeasurePairs) {
@@ -63,7 +63,7 @@ export class Trials {
     this.baseKeys = keysOf(base, motionKey(base));
     this.measure = measure;
     this.baseLimits = limitFindings(this.limitMemory.of(base).limits);
-    this.toldOfBase = new Map(this.baseLimits.map((limit) => [limitId(limit), toldOf(limit)]));
+    this.answerTextBase = new Map(this.baseLimits.map((limit) => [limitId(limit), answerText(limit)]));
     this.concernedLimits = new Set(this.baseLimits.filter(({ state }) => state === 'binds').map(limitId));
   }
 
@@ -125,7 +125,8 @@ export class Trials {
     const { limits: measured, locksOut } = this.limitMemory.of(setup);
     const limits = limitFindings(measured);
     for (const limit of limits)
-      if (toldOf(limit) !== this.toldOfBase.get(limitId(limit))) this.concernedLimits.add(limitId(limit));
+      if (answerText(limit) !== this.answerTextBase.get(limitId(limit)))
+        this.concernedLimits.add(limitId(limit));
     return { problems: [], keys, limits, locksOut };
   }
 
@@ -183,14 +184,14 @@ function keysOf(setup: Setup, motion: string): Map<string, string> {
   return new Map(setup.pairs.map((pair, p) => [pairId(setup.solids, pair), pairKey(setup, p, motion)]));
 }
 
-/** Some of a corner's pairs are measured by themselves; limits are judged beside them. */
+/** Some of a corner's pairs are measured by themselves; limits are checked beside them. */
 const NO_LIMITS = [] as const;
 
 /** No variant moves a part in the list of parts. */
 const limitId = ({ kind, partIndex }: LimitFinding): string => `${kind} ${partIndex}`;
 
-/** What is told of a limit, as text: equal where its answer is the same. */
-const toldOf = ({ usedAtSteps: _, ...told }: LimitFinding): string => JSON.stringify(told);
+/** The answer of a limit as text, to compare answers. */
+const answerText = ({ usedAtSteps: _, ...answer }: LimitFinding): string => JSON.stringify(answer);
 
 /** Parts that are bolted together must only not meet: what is left beside their clamped faces is no daylight to win. */
 const rank = (trial: PairTrial): number => {

@@ -32,7 +32,7 @@ export interface Study {
   /** Limits of joints and dampers of the corner, and how many of them change with what is varied, or bind in the file. */
   limitCount: number;
   concernedLimitCount: number;
-  /** Limits that are unknown at every value alike; no value is judged by them. */
+  /** Limits that are unknown at every value alike; they do not count for any value. */
   unknownLimits: readonly LimitFinding[];
 }
 

@@ -56,7 +56,7 @@ describe('a study in words', () => {
       'stay.centre[0] 7/8 in to 3 27/32 in clears; below it, tried at 55/64 in, Speed sensor ↔ Hose stay is 0.007 in short of its target, at every pose; above it, tried at 3 55/64 in, Hose stay ↔ clip is 0.002 in short of its target, at every pose.',
     ]);
     expect(scopeSentences(study)[0]).toBe(
-      '2 of 3 pairs change with stay.centre[0] and are judged; the others have the same answer whatever it is, and are left to a sweep.',
+      '2 of 3 pairs change with stay.centre[0] and are checked; the others have the same answer at every value, and are left to a sweep.',
     );
     expect(scopeSentences(study).join(' ')).not.toMatch(/by proof|hub/);
   });
@@ -168,7 +168,7 @@ describe('a joint or damper that binds, in words', () => {
       / to 11° clears; below it, tried at 9\.5\d?°, Lower uniball binds, −0\.\d\d° left, at bump/,
     );
     expect(scopeSentences(study)).toContain(
-      'Joints and dampers: 1 of 1 limit changes with uniball.allowedTiltDeg, or binds at every value, and is judged over all travel and steering.',
+      'Joints and dampers: 1 of 1 limit changes with uniball.allowedTiltDeg, or binds at every value, and is checked over all travel and steering.',
     );
     const json = JSON.parse(variedJson(design, FEW_STEPS, study, '0.0.0'));
     expect(json.cells[0]).toMatchObject({ verdict: 'fails', pairs: [] });

@@ -151,7 +151,7 @@ describe('a value', () => {
     expect(near!.leastMarginMm - far!.leastMarginMm).toBeCloseTo(10, 1);
   });
 
-  it('of a list is judged though it is what the corner has', async () => {
+  it('of a list is checked though it is what the corner has', async () => {
     const source = boxCorner([
       { id: 'wheel', kind: 'wheel', diameterCode: 15, width: '7 in', backspacing: 140 },
       box('stay', 'upright', [0, 560, 330 + 190], [40, 20, 60]),

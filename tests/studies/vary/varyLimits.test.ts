@@ -85,7 +85,7 @@ describe('a value with which a limit binds', () => {
 });
 
 describe('a limit that is clear', () => {
-  it('is not judged where nothing changes it, and is measured once for all values', async () => {
+  it('is not checked where nothing changes it, and is measured once for all values', async () => {
     const study = await vary(boxCorner([uniball(12), ...boxes]), 'stay.size[0]', 20, 40, 10);
     expect(verdicts(study)).toEqual(['fits', 'fits', 'fits']);
     expect(study.cells.flatMap(({ tried }) => tried.limits)).toEqual([]);
@@ -93,7 +93,7 @@ describe('a limit that is clear', () => {
     expect(measureLimits).toHaveBeenCalledTimes(1);
   });
 
-  it('is not judged where it is measured anew and has the same answer', async () => {
+  it('is not checked where a new measurement gives the same answer', async () => {
     const study = await vary(boxCorner([uniball(12), ...boxes]), 'uniball.boltLength', 60, 70, 10);
     expect(measureLimits).toHaveBeenCalledTimes(2);
     expect(study.concernedLimitCount).toBe(0);
@@ -119,7 +119,7 @@ describe('a limit that is unknown', () => {
   });
 });
 
-it('a value is unknown where the suspension locks out and a limit alone is judged', async () => {
+it('a value is unknown where the suspension locks out and only a limit is checked', async () => {
   const suspension = { ...parallelArms, travel: { bump: 400, droop: 50 } };
   const source = boxCorner([uniball(80)], { suspension });
   const study = await vary(source, 'uniball.allowedTiltDeg', 88, 90, 1);
