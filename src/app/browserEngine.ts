@@ -55,7 +55,7 @@ function openCorner(
   crewAtWork: () => Crew,
   isHeld: () => boolean,
 ): OpenCorner {
-  const { design, mechanism, solids, pairs, unchecked, travelMm, steer, tyreRadiusMm, settings } = built;
+  const { design, mechanism, solids, pairs, unchecked, travelMm, steer, tyre, settings } = built;
   let crew = Promise.resolve(firstCrew);
   /** The crew, or a new one that has built the corner again in place of one of which a worker died. */
   const working = async (): Promise<Crew> => {
@@ -76,7 +76,7 @@ function openCorner(
     const pose = solvePose(mechanism, travel, lock);
     return {
       pose,
-      alignment: pose.kind === 'solved' ? alignmentAt(mechanism, pose, tyreRadiusMm) : undefined,
+      alignment: pose.kind === 'solved' ? alignmentAt(mechanism, pose, tyre) : undefined,
     };
   };
   return {

@@ -121,10 +121,10 @@ export async function measureRideHeight(file: string, typed: Typed, context: Con
   return measured(ride, limitsOfSetup(ride), await sweepInProcess(ride, { signal: context.signal }));
 }
 
-export function alignmentAtRideHeight({ mechanism, tyreRadiusMm }: Setup): Alignment {
+export function alignmentAtRideHeight({ mechanism, tyre }: Setup): Alignment {
   const pose = solvePose(mechanism, 0, 0);
   if (pose.kind !== 'solved') throw new Error(`ride height is not reached: ${pose.reason}`);
-  return alignmentAt(mechanism, pose, tyreRadiusMm);
+  return alignmentAt(mechanism, pose, tyre);
 }
 
 export function whyUnreachable({ mechanism }: Setup, travelMm: number, steer: number): string | undefined {

@@ -52,6 +52,12 @@ export function cornerSchema(readLengthMm: ReadLengthMm) {
     hubFace: coordinate(
       "The hub's wheel-mounting face along the wheel axis from the wheel-centre hardpoint, positive outboard. Where absent, the place that puts the wheel's centre plane on the hardpoint.",
     ).optional(),
+    hubFollowsWheel: z
+      .boolean()
+      .optional()
+      .describe(
+        "If true, the wheel's centre plane stays on the wheel-centre hardpoint, and a change of wheel or spacers moves hub, brake and upright pad; hubFace must then be absent. If absent or false, the hub stays and the wheel moves.",
+      ),
     travel: z.strictObject({
       bump: extent('Rise of the wheel centre from ride height to full bump.'),
       droop: extent('Fall of the wheel centre from ride height to full droop.'),

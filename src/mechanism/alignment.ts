@@ -6,6 +6,13 @@ import type { Alignment, SolvedPose } from './pose.ts';
 const DEGREES = 180 / Math.PI;
 const UP: Vec3 = [0, 0, 1];
 
+/** Circle in the tyre's mid-plane about the wheel axis, on which the tyre rolls. */
+export interface TyreCircle {
+  radiusMm: number;
+  /** Of its plane along the wheel axis from the wheel-centre hardpoint, positive outboard, mm. */
+  planeMm: number;
+}
+
 const toeOf = (spinAxis: Vec3): number => Math.atan2(spinAxis[0], spinAxis[1]);
 
 /** The same direction, as an angle above -pi and at most pi. */
@@ -15,11 +22,11 @@ const wrapped = (angleRad: number): number =>
 /**
  * Wheel alignment of the left corner at a pose, by the definitions of ISO 8855:2011 (from memory) and SAE J670: camber
  * positive with the top outboard, toe positive inward, caster positive with the kingpin's top rearward, its inclination
- * positive with the top inboard. The contact centre is the lowest point of the tyre's mid-plane circle of
- * `tyreRadiusMm`; scrub radius and trail are measured in the horizontal plane through it, square to the wheel plane and
- * along it: positive with the contact centre outboard of the kingpin's point, and behind it.
+ * positive with the top inboard. The contact centre is the lowest point of the tyre's circle, as the wheel is mounted;
+ * scrub radius and trail are measured in the horizontal plane through it, square to the wheel plane and along it: positive
+ * with the contact centre outboard of the kingpin's point, and behind it.
  */
-export function alignmentAt(mechanism: Mechanism, pose: SolvedPose, tyreRadiusMm: number): Alignment {
+export function alignmentAt(mechanism: Mechanism, pose: SolvedPose, tyre: TyreCircle): Alignment {
   const { hardpoints, damper } = mechanism;
   const { upright, lowerArm } = pose.carriers;
   const spin = applyDirection(upright, mechanism.spinAxis);
@@ -28,7 +35,7 @@ export function alignmentAt(mechanism: Mechanism, pose: SolvedPose, tyreRadiusMm
   const wheelCentre = applyPoint(upright, hardpoints.wheelCentre);
 
   const wheelUp = normalize(addScaled(UP, spin, -spin[2]));
-  const contact = addScaled(wheelCentre, wheelUp, -tyreRadiusMm);
+  const contact = addScaled(addScaled(wheelCentre, spin, tyre.planeMm), wheelUp, -tyre.radiusMm);
   const kingpinAtGround = addScaled(lowerJoint, kingpin, (contact[2] - lowerJoint[2]) / kingpin[2]);
   const fromKingpin = sub(contact, kingpinAtGround);
   const forward = normalize(cross(spin, UP));

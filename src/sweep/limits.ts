@@ -27,6 +27,8 @@ import { cutOut } from './proveLockedOut.ts';
 import { type ProvenMost, proveMost, type Quantity } from './proveMost.ts';
 import { POSE_STATES } from './result.ts';
 
+const NO_TYRE = { radiusMm: 0, planeMm: 0 };
+
 /** Decimals of a direction to enter: 0.0001 turns it by less than 0.01 degrees. */
 const DIRECTION_DECIMALS = 4;
 
@@ -174,9 +176,9 @@ class LimitMeasure {
 
   private poseAt({ travelMm, steer, value }: ProvenMost['found'], sign: 1 | -1): MeasuredLimit['worst'] {
     const pose = solvePose(this.mechanism, travelMm, steer);
-    // Of the tyre nothing but the contact point depends on its radius.
+    // The tyre changes the contact centre only.
     const roadWheelAngleDeg =
-      pose.kind === 'solved' ? alignmentAt(this.mechanism, pose, 0).roadWheelAngleDeg : Number.NaN;
+      pose.kind === 'solved' ? alignmentAt(this.mechanism, pose, NO_TYRE).roadWheelAngleDeg : Number.NaN;
     return { travelMm, steer, roadWheelAngleDeg, used: sign * value };
   }
 

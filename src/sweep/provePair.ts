@@ -143,7 +143,7 @@ export class PairProver {
 
   /** The pair at a pose that was measured before. */
   private measureBetween({ travelMm, steer }: { travelMm: number; steer: number }): PairAtPose | undefined {
-    const { mechanism, solids, pairs, tyreRadiusMm } = this.setup;
+    const { mechanism, solids, pairs, tyre } = this.setup;
     const pose = solvePose(mechanism, travelMm, steer);
     if (pose.kind !== 'solved') return undefined;
     const vehicleFromA = pose.carriers[solids[pairs[this.pair].a].carrier];
@@ -154,7 +154,7 @@ export class PairProver {
     return {
       travelMm,
       steer,
-      roadWheelAngleDeg: alignmentAt(mechanism, pose, tyreRadiusMm).roadWheelAngleDeg,
+      roadWheelAngleDeg: alignmentAt(mechanism, pose, tyre).roadWheelAngleDeg,
       carriers: Float64Array.from(CARRIERS.flatMap((carrier) => [...pose.carriers[carrier]])),
       clearanceMm: query.distanceMm,
       errorMm: query.errorMm + 2 * pose.residualMm,

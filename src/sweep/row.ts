@@ -130,12 +130,12 @@ export class RowSweeper {
   }
 
   private writePose(pose: SolvedPose, row: Row, step: number): void {
-    const { mechanism, tyreRadiusMm } = this.setup;
+    const { mechanism, tyre } = this.setup;
     CARRIERS.forEach((carrier, c) => {
       row.carriers.set(pose.carriers[carrier], step * CARRIER_NUMBERS + c * 12);
     });
     row.residualMm[step] = pose.residualMm;
-    row.roadWheelAngleDeg[step] = alignmentAt(mechanism, pose, tyreRadiusMm).roadWheelAngleDeg;
+    row.roadWheelAngleDeg[step] = alignmentAt(mechanism, pose, tyre).roadWheelAngleDeg;
   }
 }
 

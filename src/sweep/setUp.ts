@@ -4,10 +4,11 @@ import type { Design } from '../design/design.ts';
 import { DesignProblems } from '../design/problem.ts';
 import type { Corner } from '../design/schema.ts';
 import { readTyreSize } from '../design/tyreSize.ts';
+import type { TyreCircle } from '../mechanism/alignment.ts';
 import { type Mechanism, prepareMechanism } from '../mechanism/mechanism.ts';
 import { SolidMaker } from '../solids/catalogue.ts';
 import type { Mesh, Solid, Zone } from '../solids/solid.ts';
-import { entries } from '../solids/wheelFrame.ts';
+import { axialStack, entries } from '../solids/wheelFrame.ts';
 import { chordProblems } from './chordProblems.ts';
 import { holdsJointOf } from './ownBolt.ts';
 import type { Pair, UncheckedPair } from './pair.ts';
@@ -25,8 +26,7 @@ export interface Built {
   unchecked: readonly UncheckedPair[];
   travelMm: Float64Array;
   steer: Float64Array;
-  /** Unloaded radius of the tyre; height of the wheel centre where there is no tyre. */
-  tyreRadiusMm: number;
+  tyre: TyreCircle;
 }
 
 /** A corner made ready to be measured. */
@@ -35,10 +35,17 @@ export interface Setup extends Built {
   bodies: readonly { a: Body; b: Body }[];
 }
 
-export function tyreRadiusMm(corner: Corner): number {
-  const tyre = entries(corner, 'tyre')[0];
-  if (tyre === undefined) return corner.suspension.hardpoints.wheelCentre[2];
-  return (tyre.overallDiameter ?? readTyreSize(tyre.designation).overallDiameterMm) / 2;
+/** Circle of the unloaded tyre on the wheel as mounted; without a tyre one that reaches from the wheel centre to the ground. */
+export function tyreCircle(corner: Corner): TyreCircle {
+  const [tyre] = entries(corner, 'tyre');
+  const [wheel] = entries(corner, 'wheel');
+  return {
+    radiusMm:
+      tyre === undefined
+        ? corner.suspension.hardpoints.wheelCentre[2]
+        : (tyre.overallDiameter ?? readTyreSize(tyre.designation).overallDiameterMm) / 2,
+    planeMm: wheel === undefined ? 0 : axialStack(corner).rimCentreY(wheel),
+  };
 }
 
 /** The mechanism of a corner, its damper the way round that the damper's entry says. */
@@ -93,7 +100,7 @@ export async function buildCorner(
     unchecked,
     travelMm: stepsThroughZero(-travel.droop, travel.bump, settings.travelSteps),
     steer: stepsThroughZero(-1, 1, settings.steerSteps),
-    tyreRadiusMm: tyreRadiusMm(corner),
+    tyre: tyreCircle(corner),
   };
 }
 

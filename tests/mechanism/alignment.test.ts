@@ -18,7 +18,7 @@ function turned(camberDeg: number, toeDeg: number, upright: Rigid) {
   const mechanism = mechanismWith(camberDeg, toeDeg);
   const still = solved(mechanism, 0, 0);
   const pose: SolvedPose = { ...still, carriers: { ...still.carriers, upright } };
-  return alignmentAt(mechanism, pose, 310);
+  return alignmentAt(mechanism, pose, { radiusMm: 310, planeMm: 0 });
 }
 
 describe('alignment', () => {
@@ -29,7 +29,7 @@ describe('alignment', () => {
     [-15, 10],
   ])('at ride height shows the static camber %d and toe-in %d', (camberDeg, toeDeg) => {
     const mechanism = mechanismWith(camberDeg, toeDeg);
-    const alignment = alignmentAt(mechanism, solved(mechanism, 0, 0), 310);
+    const alignment = alignmentAt(mechanism, solved(mechanism, 0, 0), { radiusMm: 310, planeMm: 0 });
     expect(alignment.camberDeg).toBeCloseTo(camberDeg, 12);
     expect(alignment.toeDeg).toBeCloseTo(toeDeg, 12);
     expect(alignment.roadWheelAngleDeg).toBe(0);
@@ -82,5 +82,17 @@ describe('alignment', () => {
     const y = 780 + 310 * Math.sin(3 * RADIANS);
     const z = 320 - 310 * Math.cos(3 * RADIANS);
     expect(still.scrubRadiusMm).toBeCloseTo(y - (700 - (60 * (z - 200)) / 240), 9);
+  });
+
+  it.each([0, -3, 5])('the contact centre follows the wheel along its axis, camber %d', (camberDeg) => {
+    const mechanism = mechanismWith(camberDeg, 0);
+    const pose = solved(mechanism, 0, 0);
+    const at = (planeMm: number) => alignmentAt(mechanism, pose, { radiusMm: 310, planeMm });
+    // Along the axis by 19.05: outboard by its cosine; it rises by its sine, over which the kingpin leans inboard 60 in 240.
+    const outboard = 19.05 * Math.cos(camberDeg * RADIANS);
+    const rise = -19.05 * Math.sin(camberDeg * RADIANS);
+    expect(at(19.05).halfTrackMm - at(0).halfTrackMm).toBeCloseTo(outboard, 10);
+    expect(at(19.05).scrubRadiusMm - at(0).scrubRadiusMm).toBeCloseTo(outboard + (60 / 240) * rise, 10);
+    expect(at(19.05).mechanicalTrailMm).toBeCloseTo(at(0).mechanicalTrailMm, 10);
   });
 });

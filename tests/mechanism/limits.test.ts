@@ -26,10 +26,9 @@ describe('parallel arms of 400 mm', () => {
       const { carriers } = solved(mechanism, rise, 0);
       const expected = [1, 0, 0, 0, 0, 1, 0, 400 * (Math.cos(angleDeg * RADIANS) - 1), 0, 0, 1, rise];
       for (const [i, entry] of carriers.upright.entries()) expect(entry).toBeCloseTo(expected[i], 8);
-      expect(alignmentAt(mechanism, solved(mechanism, rise, 0), 300).lowerArmAngleDeg).toBeCloseTo(
-        -angleDeg,
-        8,
-      );
+      expect(
+        alignmentAt(mechanism, solved(mechanism, rise, 0), { radiusMm: 300, planeMm: 0 }).lowerArmAngleDeg,
+      ).toBeCloseTo(-angleDeg, 8);
     }
   });
 
@@ -88,7 +87,10 @@ describe('steering about an upright kingpin', () => {
       const corner = Math.acos((reach ** 2 + 120 ** 2 - 370 ** 2) / (2 * reach * 120));
       // The steering arm points to the rear, at pi, when straight.
       const arm = Math.atan2(inner[1], inner[0]) - corner + 2 * Math.PI;
-      const { roadWheelAngleDeg } = alignmentAt(mechanism, solved(mechanism, 0, steer), 300);
+      const { roadWheelAngleDeg } = alignmentAt(mechanism, solved(mechanism, 0, steer), {
+        radiusMm: 300,
+        planeMm: 0,
+      });
       expect(roadWheelAngleDeg).toBeCloseTo((arm - Math.PI) / RADIANS, 9);
     }
   });

@@ -71,6 +71,9 @@ describe.each([
     // The wheel centre rides on the crank's end, so the travel that gives 40 degrees is known.
     const pose = solvePose(mechanism, assembly.riseMm, 0);
     if (pose.kind !== 'solved') return expect.fail(pose.reason);
-    expect(alignmentAt(mechanism, pose, 300).lowerArmAngleDeg).toBeCloseTo(startDeg - 40, 8);
+    expect(alignmentAt(mechanism, pose, { radiusMm: 300, planeMm: 0 }).lowerArmAngleDeg).toBeCloseTo(
+      startDeg - 40,
+      8,
+    );
   });
 });

@@ -54,7 +54,7 @@ describe.each([
   it.each(rows.map((row) => ({ row })))('rise of $row.0 mm', ({ row }) => {
     const [rise, camber, toe, caster, inclination, scrub, trail, x, y, contactY, damper, arm] = row;
     const pose = solved(mechanism, rise, 0);
-    const alignment = alignmentAt(mechanism, pose, radius);
+    const alignment = alignmentAt(mechanism, pose, { radiusMm: radius, planeMm: 0 });
     expect(alignment.camberDeg).toBeCloseTo(camber, 5);
     expect(alignment.toeDeg).toBeCloseTo(toe, 5);
     expect(alignment.roadWheelAngleDeg).toBeCloseTo(-toe, 5);
@@ -108,7 +108,7 @@ describe('HMMWV front', () => {
     // The tie rod runs behind the axle: the rack moves right to turn the front edge left.
     const pose = solved(mechanism, 0, -rack / 40);
     close([pose.carriers.rack[3], pose.carriers.rack[7], pose.carriers.rack[11]], [0, rack, 0], 12);
-    const alignment = alignmentAt(mechanism, pose, HMMWV_TYRE_RADIUS_MM);
+    const alignment = alignmentAt(mechanism, pose, { radiusMm: HMMWV_TYRE_RADIUS_MM, planeMm: 0 });
     expect(alignment.toeDeg).toBeCloseTo(toe, 5);
     expect(alignment.camberDeg).toBeCloseTo(camber, 5);
     expect(alignment.wheelCentreMm[0]).toBeCloseTo(x, 4);
@@ -116,7 +116,10 @@ describe('HMMWV front', () => {
   });
 
   it('static angles and ground offsets, by hand from the hardpoints', () => {
-    const alignment = alignmentAt(mechanism, solved(mechanism, 0, 0), HMMWV_TYRE_RADIUS_MM);
+    const alignment = alignmentAt(mechanism, solved(mechanism, 0, 0), {
+      radiusMm: HMMWV_TYRE_RADIUS_MM,
+      planeMm: 0,
+    });
     const degrees = 180 / Math.PI;
     expect(alignment.kingpinInclinationDeg).toBeCloseTo(Math.atan(71 / 333) * degrees, 12);
     expect(alignment.casterDeg).toBeCloseTo(Math.atan(17 / 333) * degrees, 12);

@@ -147,7 +147,10 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
       result.carriers.set(pose.carriers[name], (step * CARRIERS.length + i) * 12);
     });
     result.residualMm[step] = pose.residualMm;
-    result.roadWheelAngleDeg[step] = alignmentAt(mechanism, pose, 300).roadWheelAngleDeg;
+    result.roadWheelAngleDeg[step] = alignmentAt(mechanism, pose, {
+      radiusMm: 300,
+      planeMm: 0,
+    }).roadWheelAngleDeg;
     for (const [pair, { a, b, moves }] of PAIRS.entries()) {
       const at = pair * steps + step;
       const measured = measure(pair, t, s);
@@ -189,7 +192,7 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
     result,
     findings: findingsOf(result, options.limits ?? [], options.proof?.(result)),
     contacts: options.contacts ?? new Map(),
-    alignmentAtRideHeight: alignmentAt(mechanism, ride, 300),
+    alignmentAtRideHeight: alignmentAt(mechanism, ride, { radiusMm: 300, planeMm: 0 }),
     whyUnreachable: (t, s) => (reaches(t, s) ? undefined : 'the tie rod is too short'),
     unit,
     version: '1.2.3',

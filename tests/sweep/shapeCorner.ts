@@ -69,7 +69,7 @@ export function shapeCorner(
     bodies: pairs.map(({ a, b }) => ({ a: bodies[a], b: bodies[b] })),
     travelMm: stepsThroughZero(-travel.droop, travel.bump, travelSteps),
     steer: stepsThroughZero(-1, 1, steerSteps),
-    tyreRadiusMm: 300,
+    tyre: { radiusMm: 300, planeMm: 0 },
   };
 }
 

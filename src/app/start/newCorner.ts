@@ -1,8 +1,11 @@
+import { withAssumed } from '../../design/assumed.ts';
+import type { Design } from '../../design/design.ts';
 import { valueFromText } from '../../design/edit.ts';
 import { parseDesign } from '../../design/parse.ts';
 import type { Problem } from '../../design/problem.ts';
 import { FORMAT, VERSION } from '../../design/schema.ts';
 import { readTyreSize } from '../../design/tyreSize.ts';
+import { HUB_FACE, withHubFace } from '../../solids/heldHub.ts';
 import { parseLength } from '../../units/parseLength.ts';
 import { inWords } from '../panels/inputText.ts';
 import type { Answers } from './answers.ts';
@@ -63,8 +66,18 @@ export function newCorner(answers: Answers): NewCorner {
   const parsed = parseDesign(JSON.stringify(source));
   const problems = parsed.kind === 'bad' ? parsed.problems : [];
   const { placed, others } = placeProblems(problems);
-  return { source, sizes, points, wrong: { ...placed, ...wrong }, others };
+  return {
+    source: parsed.kind === 'bad' ? source : withHubPlaced(source, parsed.design),
+    sizes,
+    points,
+    wrong: { ...placed, ...wrong },
+    others,
+  };
 }
+
+/** The file with the place of its hub's face, listed as assumed: another wheel then moves the wheel and not the hub. */
+const withHubPlaced = (source: NewCorner['source'], design: Design): NewCorner['source'] =>
+  withAssumed(withHubFace(source, design), HUB_FACE) as NewCorner['source'];
 
 /** Puts what is wrong with a file beside the answer from which it came. */
 export function placeProblems(problems: readonly Problem[]): Pick<NewCorner, 'others'> & {

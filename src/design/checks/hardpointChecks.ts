@@ -33,6 +33,8 @@ export const hardpointChecks: Check = ({ suspension }, report) => {
     report([...at, 'tieRodOuter'], 'lies on the steering axis, so the tie rod could not steer the upright');
   }
   checkDatum(points.wheelCentre, report);
+  if (suspension.hubFollowsWheel === true && suspension.hubFace !== undefined)
+    report(['suspension', 'hubFace'], 'must be absent if hubFollowsWheel is true; remove one of the two');
 
   const { damper, travel } = suspension;
   if (damper !== undefined && distance(damper.chassisMount, damper.armMount) < DEGENERATE_MM) {

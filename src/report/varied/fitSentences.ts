@@ -66,7 +66,7 @@ export function scopeSentences(study: Study): string[] {
     ...checkedLimits(study),
     ...(hubHeld
       ? [
-          'The file leaves it to its wheel where the hub is (suspension.hubFace): the hub is held where the wheel of the file puts it.',
+          'The file gives no place for the hub (suspension.hubFace): the hub is held where the wheel of the file puts it.',
         ]
       : []),
     ...(moves

@@ -1,9 +1,9 @@
 import type { Design } from '../../design/design.ts';
 import type { LimitFinding } from '../../findings/limitFindings.ts';
+import { isHubPlacedByWheel, withHeldHub } from '../../solids/heldHub.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Axis, type AxisValue, MOST_VALUES } from './axis.ts';
 import { type FitInterval, fitIntervals } from './borders.ts';
-import { hubFollowsWheel, withHeldHub } from './heldHub.ts';
 import type { MeasurePairs } from './measurePairs.ts';
 import { type Attempt, Trials } from './trials.ts';
 import type { VariedCell } from './variedCell.ts';
@@ -42,7 +42,7 @@ export interface Study {
  * or that binds in the file, binds there. Along one range the borders
  * between values that fit and values that do not are closed in on by halves.
  *
- * The hub stays where the file's own wheel puts it: see `withHeldHub`.
+ * The hub stays where it is, unless the file says that it follows the wheel: see `withHeldHub`.
  *
  * Throws DesignProblems where the corner itself cannot be built, a RangeError for other than one or two axes or too many
  * values. A value with which it cannot be built is a failure in its own words.
@@ -80,7 +80,7 @@ export async function varyCorner(
     axes,
     cells,
     intervals: ranged ? await fitIntervals(cells, axis.finer, tryFiner) : undefined,
-    hubHeld: hubFollowsWheel(design),
+    hubHeld: isHubPlacedByWheel(design),
     pairCount: trials.pairCount,
     concernedCount: trials.concernedCount,
     limitCount: trials.limitCount,

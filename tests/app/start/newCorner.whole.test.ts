@@ -4,6 +4,7 @@ import { fileNameOf, newCorner } from '../../../src/app/start/newCorner.ts';
 import { QUESTIONS } from '../../../src/app/start/questions.ts';
 import { CLEARANCE_KINDS } from '../../../src/clearance/clearance.ts';
 import { isListedAssumed } from '../../../src/design/assumed.ts';
+import { withValue } from '../../../src/design/edit.ts';
 import { parseDesign } from '../../../src/design/parse.ts';
 import { valueAt } from '../../../src/design/path.ts';
 import type { Corner } from '../../../src/design/schema.ts';
@@ -12,7 +13,9 @@ import { limitFindings } from '../../../src/findings/limitFindings.ts';
 import { cross, distance, length, normalize, sub, type Vec3 } from '../../../src/math/vec.ts';
 import { solvePose } from '../../../src/mechanism/mechanism.ts';
 import { SolidMaker } from '../../../src/solids/catalogue.ts';
+import { HUB_FACE } from '../../../src/solids/heldHub.ts';
 import type { Solid } from '../../../src/solids/solid.ts';
+import { axialStack, entries } from '../../../src/solids/wheelFrame.ts';
 import { limitsOf } from '../../../src/sweep/limits.ts';
 import { holdsJointOf } from '../../../src/sweep/ownBolt.ts';
 import { buildCorner, mechanismOf, withBodies } from '../../../src/sweep/setUp.ts';
@@ -56,6 +59,23 @@ const MEASURED: Partial<Answers> = {
 };
 
 describe('a new corner', () => {
+  it.each([
+    ['mm', { offset: '20' }],
+    ['in', MEASURED],
+  ] as const)('gives the place of the hub, so that another offset moves the wheel (%s)', (unit, given) => {
+    const { source } = newCorner(answered(given, unit));
+    expect(isListedAssumed(source, HUB_FACE)).toBe(true);
+    const wheel = read(source).parts.findIndex(({ kind }) => kind === 'wheel');
+    const places = (corner: Corner) => {
+      const stack = axialStack(corner);
+      return { hub: stack.hubFaceY, rim: stack.rimCentreY(entries(corner, 'wheel')[0]) };
+    };
+    const before = places(read(source));
+    expect(before.rim).toBeCloseTo(0, 5);
+    const after = places(read(withValue(source, ['parts', wheel, 'offset'], '15 mm')));
+    expect(after).toEqual({ hub: before.hub, rim: expect.closeTo(before.rim + 5, 5) });
+  });
+
   it.each(['mm', 'in'] as const)('is sound when nothing was measured, all of it assumed (%s)', (unit) => {
     const { source, wrong, others } = newCorner(noAnswers(unit));
     expect({ wrong, others }).toEqual({ wrong: {}, others: [] });

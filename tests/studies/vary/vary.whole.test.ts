@@ -151,6 +151,20 @@ describe('a value', () => {
     expect(near!.leastMarginMm - far!.leastMarginMm).toBeCloseTo(10, 1);
   });
 
+  it('of a wheel moves hub and rotor, and not the wheel, where the file says that the hub follows it', async () => {
+    const parts = minimalCorner().parts.filter(({ kind }) => ['wheel', 'hub', 'rotor'].includes(kind));
+    const source = boxCorner([...parts, box('stay', 'upright', [0, 560, 520], [40, 20, 60])], {
+      suspension: { ...parallelArms, hubFace: undefined, hubFollowsWheel: true },
+      unit: 'mm',
+    });
+    const study = await vary(source, 'wheel.offset', 25, 35, 10);
+    expect(study.hubHeld).toBe(false);
+    const [near, far] = study.cells.map(({ tried }) =>
+      tried.pairs.find(({ a, b }) => a === 'wheel' && b === 'stay'),
+    );
+    expect(near?.leastMarginMm).toBe(far?.leastMarginMm);
+  });
+
   it('of a list is checked though it is what the corner has', async () => {
     const source = boxCorner([
       { id: 'wheel', kind: 'wheel', diameterCode: 15, width: '7 in', backspacing: 140 },
