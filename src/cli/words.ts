@@ -1,11 +1,10 @@
-import { stateInWords } from '../report/content.ts';
 import { printable } from '../report/escape.ts';
 import { counted, type Figures } from '../report/figures.ts';
 import type { Checked } from '../report/reportInput.ts';
 import { pairTable } from '../report/table.ts';
 import { countsInWords, treatmentCounts } from '../report/treatment.ts';
 import { treatmentText } from '../report/treatmentText.ts';
-import { verdictSentence } from '../report/verdict.ts';
+import { verdictSentence, verdictWords } from '../report/verdict.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
 import type { Typed } from './options.ts';
 
@@ -30,7 +29,7 @@ export function summary(checked: Checked, figures: Figures): string {
   const { verdict } = checked.findings;
   const state = verdict === 'incomplete' ? 'unknown' : verdict;
   return [
-    printable(`${stateInWords(state)}: ${verdictSentence(checked, figures)}`),
+    printable(`${verdictWords(state, checked.design)}: ${verdictSentence(checked, figures)}`),
     'Geometry only: mock the assembly up and take it through its travel by hand before it runs.',
   ].join('\n');
 }

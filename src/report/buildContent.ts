@@ -11,7 +11,7 @@ import { pairSections } from './pairSections.ts';
 import { alignmentSection, mapSection, reachSection } from './poseSections.ts';
 import type { ReportInput } from './reportInput.ts';
 import { treatmentSection } from './treatmentSection.ts';
-import { verdictSentence } from './verdict.ts';
+import { verdictSentence, verdictWords } from './verdict.ts';
 
 /**
  * All that a report says. Throws an Error where the results are those of another design: a stale result is never shown
@@ -29,7 +29,7 @@ export function buildContent(input: ReportInput): ReportContent {
   return {
     title: `Clearance report: ${corner.name}`,
     subtitle: `Front ${corner.side} corner. Daylight ${input.version}, ${input.date}, design ${design.hash.slice(0, 12)}.`,
-    verdict: { state, sentence: verdictSentence(input, figures) },
+    verdict: { state, words: verdictWords(state, design), sentence: verdictSentence(input, figures) },
     sections: [
       {
         title: 'Before you rely on this',

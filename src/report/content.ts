@@ -9,7 +9,8 @@ export interface ReportContent {
   title: string;
   /** One line under the title. */
   subtitle: string;
-  verdict: { state: PairState; sentence: string };
+  /** `words`: the state, and for a clear corner how many values it rests on that nobody measured. */
+  verdict: { state: PairState; words: string; sentence: string };
   sections: Section[];
 }
 

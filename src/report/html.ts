@@ -1,5 +1,5 @@
 import { buildContent } from './buildContent.ts';
-import { type Block, type ReportContent, stateInWords, type Table } from './content.ts';
+import type { Block, ReportContent, Table } from './content.ts';
 import { escapeHtml, linesOf } from './escape.ts';
 import { figuresIn } from './figures.ts';
 import type { ReportInput } from './reportInput.ts';
@@ -28,7 +28,7 @@ export function htmlOf({ title, subtitle, verdict, sections }: ReportContent, ma
     '<main>',
     `<h1>${escapeHtml(title)}</h1>`,
     `<p class="subtitle">${escapeHtml(subtitle)}</p>`,
-    `<p class="verdict ${verdict.state}"><strong>${escapeHtml(stateInWords(verdict.state))}.</strong> ${escapeHtml(verdict.sentence)}</p>`,
+    `<p class="verdict ${verdict.state}"><strong>${escapeHtml(verdict.words)}.</strong> ${escapeHtml(verdict.sentence)}</p>`,
     ...sections.flatMap((section) => [
       '<section>',
       `<h2>${escapeHtml(section.title)}</h2>`,

@@ -44,32 +44,55 @@ function assumedInWords(records: readonly InputRecord[]): string {
   return assumed.every(({ typed }) => typed === undefined) ? 'a default' : 'to start from';
 }
 
+/** The records of each value of a file; of a point or a direction all three. */
+function inputGroups(design: Design): InputRecord[][] {
+  const inputs = design.inputs.filter(({ path }) => !NOT_TOLD.has(path) && !NAMES_PART.test(path));
+  const groups: InputRecord[][] = [];
+  for (let i = 0; i < inputs.length; i += groups[groups.length - 1].length)
+    groups.push(tripleAt(inputs, i) ?? [inputs[i]]);
+  return groups;
+}
+
+/** The path of a value, of a point or direction without the index of its coordinate. */
+const groupPath = (records: readonly InputRecord[]): string =>
+  records.length === 3 ? records[0].path.replace(/\[0\]$/, '') : records[0].path;
+
+/** A value that nobody measured: its path, and whether it can be measured on the part. */
+interface AssumedValue {
+  path: string;
+  isMeasurable: boolean;
+}
+
+/** The assumed values of a design, a point or a direction as one, in the order of the schema. */
+export const assumedOf = (design: Design): AssumedValue[] =>
+  inputGroups(design)
+    .filter((records) => assumedInWords(records) !== '')
+    .map((records) => {
+      const path = groupPath(records);
+      return { path, isMeasurable: records[0].quantity !== 'other' && !path.endsWith('.allowance') };
+    });
+
 /** A row for each value, or point, of a file. */
 function inputRows(design: Design, figures: Figures): { cells: string[]; assumed: string }[] {
-  const inputs = design.inputs.filter(({ path }) => !NOT_TOLD.has(path) && !NAMES_PART.test(path));
-  const rows: ReturnType<typeof inputRows> = [];
-  for (let i = 0; i < inputs.length; ) {
-    const records = tripleAt(inputs, i) ?? [inputs[i]];
-    const { part, field } = fieldInWords(design, records[0].path);
+  return inputGroups(design).map((records) => {
+    const { part, field } = fieldInWords(design, groupPath(records));
     const joined = (words: (input: InputRecord) => string, between: string) => {
       const each = records.map(words);
       return each.every((word) => word === '') ? '' : each.map((word) => word || '–').join(between);
     };
     const assumed = assumedInWords(records);
-    rows.push({
+    return {
       assumed,
       cells: [
         part,
-        records.length === 3 ? field.replace(/\[0\]$/, '') : field,
+        field,
         joined(typedInWords, '; '),
         joined((input) => valueInWords(input, figures), '; '),
         joined((input) => plusMinusInWords(input, figures), '; '),
         assumed === '' ? '' : `assumed, ${assumed}`,
       ],
-    });
-    i += records.length;
-  }
-  return rows;
+    };
+  });
 }
 
 /** Every value of the file that nobody measured, a point as one: those that it leaves out, and those it lists as assumed. */

@@ -1,5 +1,5 @@
 import { buildContent } from './buildContent.ts';
-import { type Block, type ReportContent, stateInWords, type Table } from './content.ts';
+import type { Block, ReportContent, Table } from './content.ts';
 import { escapeMarkdown, linesOf } from './escape.ts';
 import type { ReportInput } from './reportInput.ts';
 
@@ -10,7 +10,7 @@ function markdownOf(content: ReportContent): string {
   const lines = [
     `# ${escapeMarkdown(content.title)}`,
     escapeMarkdown(content.subtitle),
-    `**${escapeMarkdown(stateInWords(content.verdict.state))}.** ${escapeMarkdown(content.verdict.sentence)}`,
+    `**${escapeMarkdown(content.verdict.words)}.** ${escapeMarkdown(content.verdict.sentence)}`,
     ...content.sections.flatMap((section) => [
       `## ${escapeMarkdown(section.title)}`,
       ...section.blocks.flatMap(blockOf),

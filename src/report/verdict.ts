@@ -1,11 +1,23 @@
-import type { PairFinding, TightSpot } from '../findings/findings.ts';
+import type { Design } from '../design/design.ts';
+import type { PairFinding, PairState, TightSpot } from '../findings/findings.ts';
+import { stateInWords } from './content.ts';
 import { counted, type Figures } from './figures.ts';
+import { assumedOf } from './inputSection.ts';
 import { limitsInWords } from './limitRows.ts';
 import { lockOutInWords } from './lockedOut.ts';
 import { pairName } from './pairRow.ts';
 import { poseInWords } from './pose.ts';
 import { provenAtLeastMm } from './proven.ts';
 import type { Checked } from './reportInput.ts';
+
+/** The state of a corner; with `clear` also how many values it rests on that nobody measured. */
+export function verdictWords(state: PairState, design: Design): string {
+  const count = assumedOf(design).length;
+  const words = stateInWords(state);
+  return state === 'clear' && count > 0
+    ? `${words}, on ${counted(count, 'value')} that nobody measured`
+    : words;
+}
 
 /** What came out, in a few sentences. Says "at the poses checked" where nothing is proved between them. */
 export function verdictSentence(checked: Checked, figures: Figures): string {
@@ -29,7 +41,7 @@ export function verdictSentence(checked: Checked, figures: Figures): string {
         : 'wherever the suspension is shown to reach';
   const short = counts.touches + counts.unknown + counts.tight;
   if (short === 0 && solvedSteps > 0)
-    said.push(`${counted(pairs.length, 'pair', 'pairs')} checked: all keep their target ${where}.`);
+    said.push(`${counted(pairs.length, 'pair', 'pairs')} checked; all keep their target ${where}.`);
   const least = leastMargin(pairs);
   if (least !== undefined) {
     const { worst } = least;
@@ -48,7 +60,43 @@ export function verdictSentence(checked: Checked, figures: Figures): string {
   const pending = steps - solvedSteps - unreachableSteps.length;
   if (pending > 0)
     said.push(`The sweep is not complete: ${counted(pending, 'pose is', 'poses are')} still to do.`);
+  const rests = assumedSentence(checked);
+  if (rests !== '') said.push(rests);
   return said.join(' ');
+}
+
+/** Most pairs, and most values of each part, that `assumedSentence` names. */
+const MOST_PAIRS = 3;
+const MOST_VALUES = 4;
+
+/** How many suspension points are assumed, and which assumed values of the tightest pairs to measure; empty if none is. */
+function assumedSentence({ design, solids, result, findings }: Checked): string {
+  const assumed = assumedOf(design);
+  if (assumed.length === 0) return '';
+  const points = Object.keys(design.corner.suspension.hardpoints).length;
+  const assumedPoints = assumed.filter(({ path }) => path.startsWith('suspension.hardpoints.')).length;
+  const tightest = findings.pairs.filter(({ worst }) => worst !== undefined).slice(0, MOST_PAIRS);
+  const partIndices = tightest.flatMap(({ pair }) =>
+    [result.pairs[pair].a, result.pairs[pair].b].map((solid) => solids[solid].partIndex),
+  );
+  const named = [...new Set(partIndices)].flatMap((index) => {
+    const start = `parts[${index}].`;
+    const fields = assumed
+      .filter(({ path, isMeasurable }) => isMeasurable && path.startsWith(start))
+      .map(({ path }) => path.slice(start.length));
+    if (fields.length === 0) return [];
+    const { id, label } = design.corner.parts[index];
+    const more = fields.length > MOST_VALUES ? ` and ${fields.length - MOST_VALUES} more` : '';
+    return [`${label ?? id} (${fields.slice(0, MOST_VALUES).join(', ')}${more})`];
+  });
+  const pointsSaid =
+    assumedPoints === 0
+      ? ''
+      : assumedPoints === points
+        ? ', every suspension point among them'
+        : `, ${assumedPoints} of ${points} suspension points among them`;
+  const first = named.length === 0 ? '' : ` Measure first, for the tightest pairs: ${named.join('; ')}.`;
+  return `${counted(assumed.length, 'value is', 'values are')} assumed${pointsSaid}.${first}`;
 }
 
 /** The pair with the least margin of those that were measured; undefined where none was within the limit. */

@@ -306,12 +306,29 @@ describe('report of a sweep that is proved between its steps', () => {
     const pairs = Array.from({ length: 4 }, () => ({ lowerMm: 19.9, foundMm: 20 }));
     const clear = reportInput({ proof: () => proofOf(pairs) });
     const text = reportMarkdown(clear);
-    expect(text).toContain('4 pairs checked: all keep their target at every pose, between the steps too.');
+    expect(text).toContain('4 pairs checked; all keep their target at every pose, between the steps too.');
     expect(text).toContain('clearance 20.00 ± 0.10 mm, nowhere below 19.80 mm, against a target');
     expect(text).toContain('reaches every pose of its travel and steering, at the steps and between them');
     const stepsOnly = reportMarkdown(reportInput());
     expect(stepsOnly).toContain('all keep their target at the poses checked.');
     expect(stepsOnly).not.toMatch(/[Nn]owhere below|between the steps/);
+  });
+
+  it('says on how many assumed values a clear corner rests, and which the tightest pairs depend on', () => {
+    const { suspension, parts } = cornerSource();
+    const source = cornerSource({
+      suspension: { ...suspension, assumed: ['hardpoints'] },
+      parts: parts.map((part) => (part.id === 'lowerArm' ? { ...part, assumed: ['tubeDiameter'] } : part)),
+    });
+    const text = reportMarkdown(reportInput({ source }));
+    const counts = [...text.matchAll(/(\d+) values (?:that nobody measured|are assumed)/g)].map(([, n]) => n);
+    expect(text).toMatch(/\*\*clear, on \d+ values that nobody measured\.\*\*/);
+    expect(counts.length).toBeGreaterThan(2);
+    expect(new Set(counts).size).toBe(1);
+    expect(text).toContain('values are assumed, every suspension point among them.');
+    expect(text).toMatch(/Measure first, for the tightest pairs: .*Lower arm \(tubeDiameter\b/);
+    const some = cornerSource({ suspension: { ...suspension, assumed: ['hardpoints.upperJoint'] } });
+    expect(reportMarkdown(reportInput({ source: some }))).toContain(', 1 of 9 suspension points among them.');
   });
 
   it('tells many parts that are locked out together, by reason', () => {
