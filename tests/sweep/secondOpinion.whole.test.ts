@@ -44,8 +44,13 @@ describe('a second opinion on whole corners: three-mesh-bvh', () => {
     if (parsed.kind === 'bad') throw new Error(`${name} is not sound`);
     const settings = { travelSteps: 3, steerSteps: 3, limitMm: 25, chordToleranceMm: 1 };
     const setup = await setUp(parsed.design, settings);
-    const geometryBeside = memoised((mesh: Mesh) => geometryOf(mesh));
-    const treeBeside = memoised((mesh: Mesh) => new MeshBVH(geometryBeside(mesh)));
+    const treeOf = memoised((mesh: Mesh) => {
+      const geometry = geometryOf(mesh);
+      const tree = new MeshBVH(geometry);
+      // The search descends both trees where the other geometry has one.
+      geometry.boundsTree = tree;
+      return tree;
+    });
     const sweeper = new RowSweeper(setup);
     const random = mulberry32(SEED);
     const { bump, droop } = parsed.design.corner.suspension.travel;
@@ -62,7 +67,14 @@ describe('a second opinion on whole corners: three-mesh-bvh', () => {
         const aFromB = compose(invert(pose.carriers[a.carrier]), pose.carriers[b.carrier]);
         const matrix = new Matrix4().set(...(toMatrix4(aFromB) as Parameters<Matrix4['set']>));
         const [one, other] = [meshBeside(a, b).mesh, meshBeside(b, a).mesh];
-        const found = treeBeside(one).closestPointToGeometry(geometryBeside(other), matrix);
+        const found = treeOf(one).closestPointToGeometry(
+          treeOf(other).geometry,
+          matrix,
+          undefined,
+          undefined,
+          0,
+          settings.limitMm + 1,
+        );
         const where = `${a.id} and ${b.id} at travel ${travelMm}, steer ${steer} (seed ${SEED})`;
         expect(Math.abs((found?.distance ?? Number.NaN) - row.clearanceMm[p]), where).toBeLessThan(
           FLOAT32_MM,
