@@ -2,6 +2,7 @@ import { createContext, useContext } from 'react';
 import type { Problem } from '../design/problem.ts';
 import type { LimitFinding } from '../findings/limitFindings.ts';
 import { isJoined } from '../report/treatment.ts';
+import { withHubKept } from '../solids/heldHub.ts';
 import { pairId } from '../sweep/pair.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
@@ -73,10 +74,13 @@ export class Session {
   /**
    * Changes the file in hand to `source`, to be undone by the name of `label`. Changes with the same `merge` that follow
    * one another closely are undone as one, and with `held` however far apart they are. A file that is not sound any more
-   * is kept, with its problems; what is shown is then the last sound one.
+   * is kept, with its problems; what is shown is then the last sound one. A change of wheel or spacers keeps the hub in its
+   * place, unless the file says that it follows.
    */
   async change(label: string, source: unknown, merge?: string, held = false): Promise<void> {
-    const change = { label, source, at: new Date(), merge, held };
+    const before = useCorner.getState().corner?.design;
+    const kept = before === undefined ? source : withHubKept(before, source);
+    const change = { label, source: kept, at: new Date(), merge, held };
     useDocument.setState((state) => withChange(state, change));
     await this.wantEdit();
   }

@@ -3,8 +3,14 @@ import type { Engine, OpenCorner, Opened } from '../../src/app/engine.ts';
 import { Session } from '../../src/app/session.ts';
 import { type Swept, useCorner } from '../../src/app/stores/cornerStore.ts';
 import { sourceInHand, useDocument } from '../../src/app/stores/documentStore.ts';
+import { withValue } from '../../src/design/edit.ts';
+import { parseDesign } from '../../src/design/parse.ts';
+import { valueAt } from '../../src/design/path.ts';
 import type { Findings } from '../../src/findings/findings.ts';
+import { HUB_FACE } from '../../src/solids/heldHub.ts';
+import { axialStack } from '../../src/solids/wheelFrame.ts';
 import { POSE_STATES } from '../../src/sweep/result.ts';
+import { minimalCorner } from '../design/fixtures.ts';
 
 /** An engine that opens every text when told to: JSON of `{ bad: true }` is no corner, every other is. */
 class HeldEngine implements Engine {
@@ -113,4 +119,19 @@ describe('a report', () => {
     sweptWith('clear');
     expect(await session.report()).toEqual({ fileName: 'A-corner-clearance.html', html: '<html>' });
   });
+});
+
+it('a change of the wheel keeps the hub in its place', async () => {
+  const corner = minimalCorner();
+  const { hubFace: _, ...suspension } = corner.suspension as Record<string, unknown>;
+  const read = parseDesign(JSON.stringify({ ...corner, suspension }));
+  if (read.kind === 'bad') throw new Error(JSON.stringify(read.problems));
+  const { design } = read;
+  useCorner.setState((state) => ({ corner: state.corner && { ...state.corner, design } }));
+  const wheel = corner.parts.findIndex(({ kind }) => kind === 'wheel');
+  void session.change('Wheel, offset', withValue(design.source, ['parts', wheel, 'offset'], 12));
+  const changed = sourceInHand(useDocument.getState());
+  expect(valueAt(changed, ['parts', wheel, 'offset'])).toBe(12);
+  expect(valueAt(changed, HUB_FACE)).toBeCloseTo(axialStack(design.corner).hubFaceY, 6);
+  await engine.settle();
 });
