@@ -6,7 +6,7 @@ const SOON = { timeout: 120_000 };
 const bench = onWorkbench({ demo: 'saltpan.corner' });
 
 const BORDER =
-  /^wheel\.backspacing 5 in to (5 [\d/]+) in clears; above it, tried at (5 [\d/]+) in, Wheel 17 × 9 ↔ .* is [\d.]+ in short of its target/;
+  /^wheel\.backspacing: every value tried from 5 in to (5 [\d/]+) in clears; above it, tried at (5 [\d/]+) in, Wheel 17 × 9 ↔ .* is [\d.]+ in short of its target/;
 
 const field = (name: string) => bench.page.getByRole('textbox', { name, exact: true });
 const tryThem = () => bench.page.getByRole('button', { name: 'Try them' });

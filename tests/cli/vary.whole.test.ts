@@ -29,7 +29,7 @@ describe('vary', () => {
     expect(ran.stdout).toMatch(/^300 mm +✕ touches +Tie rod ↔ Battery /m);
     expect(ran.stdout).toMatch(/^360 mm +fits +/m);
     const border =
-      /^battery\.centre\[2\] ([\d.]+) mm to 360 mm clears; below it, tried at ([\d.]+) mm, (.* ↔ Battery) is ([\d.]+) mm short of its target, at bump /m.exec(
+      /^battery\.centre\[2\]: every value tried from ([\d.]+) mm to 360 mm clears; below it, tried at ([\d.]+) mm, (.* ↔ Battery) is ([\d.]+) mm short of its target, at bump /m.exec(
         ran.stdout,
       );
     const [fits, fails] = (border ?? []).slice(1, 3).map(Number);

@@ -31,12 +31,27 @@ const DIMENSIONS: Partial<Record<Corner['parts'][number]['kind'], readonly strin
   hub: ['clockingDeg'],
 };
 
+/** Of the suspension: the stops that are set last. */
+const STOPS: Readonly<Record<'steering' | 'travel', readonly string[]>> = {
+  steering: ['rackOutboard', 'rackInboard'],
+  travel: ['bump', 'droop'],
+};
+
 const VARIED: readonly string[] = ['length', 'angle', 'number', 'count'] satisfies Offered['kind'][];
 const isVaried = (field: Field): field is ValueField => VARIED.includes(field.kind);
 
-/** What of a corner the sheet offers to vary, part by part; then lists of tyres and of wheels, where it has one. */
+/** What of a corner the sheet offers to vary: dimensions part by part, stops, then lists of tyres and of wheels, if it has one. */
 export function offeredOf({ design }: Pick<OpenCorner, 'design'>, unit: LengthUnit): Offered[] {
   const { source, corner } = design;
+  const offer = (name: string, owner: string, field: ValueField): Offered => {
+    const words = fieldName(field.key);
+    return {
+      name,
+      label: `${owner}: ${words.charAt(0).toLowerCase()}${words.slice(1)}`,
+      kind: field.kind as Offered['kind'],
+      now: shownText(field) || assumedText(field, unit),
+    };
+  };
   const dimensions = corner.parts.flatMap(({ id, label, kind }, p) => {
     const wanted = DIMENSIONS[kind] ?? [];
     if (wanted.length === 0) return [];
@@ -45,18 +60,16 @@ export function offeredOf({ design }: Pick<OpenCorner, 'design'>, unit: LengthUn
     return wanted
       .filter((key) => key !== (has('backspacing') ? 'offset' : 'backspacing'))
       .flatMap((key) => fields.filter((field) => field.key === key))
-      .map((field): Offered => {
-        const name = fieldName(field.key);
-        return {
-          name: `${id}.${field.key}`,
-          label: `${label ?? id}: ${name.charAt(0).toLowerCase()}${name.slice(1)}`,
-          kind: field.kind as Offered['kind'],
-          now: shownText(field) || assumedText(field, unit),
-        };
-      });
+      .map((field) => offer(`${id}.${field.key}`, label ?? id, field));
   });
+  const stops = Object.entries(STOPS).flatMap(([group, keys]) =>
+    fieldsAt(source, ['suspension', group])
+      .filter(isVaried)
+      .filter(({ key }) => keys.includes(String(key)))
+      .map((field) => offer(`suspension.${group}.${field.key}`, fieldName(group), field)),
+  );
   const lists = (Object.keys(LISTS) as ListName[])
     .filter((list) => corner.parts.some(({ kind }) => kind === LISTS[list]))
     .map((name): Offered => ({ name, label: `A list of ${name}`, kind: undefined, now: '' }));
-  return [...dimensions, ...lists];
+  return [...dimensions, ...stops, ...lists];
 }

@@ -17,7 +17,7 @@ export function fitSentences({ axes, cells, intervals }: Study, corner: Corner, 
     return [`${title}: none of the ${counted(cells.length, 'value')} tried fits.`, ...whateverItIs(cells)];
   return intervals.map((interval) =>
     [
-      `${title} ${runOf(interval)} clears`,
+      `${title}: ${runOf(interval)} clears`,
       ...beyond('below', interval.below, corner, figures),
       ...beyond('above', interval.above, corner, figures),
     ]
@@ -39,13 +39,13 @@ function whateverItIs(cells: readonly VariedCell[]): string[] {
   };
   const [pairs, limits] = [always('pair'), always('limit')];
   return [
-    ...(pairs.length === 0 ? [] : [`Whatever it is, too near stay: ${pairs.join(', ')}.`]),
+    ...(pairs.length === 0 ? [] : [`Too close at every value: ${pairs.join(', ')}.`]),
     ...(limits.length === 0 ? [] : [`At every value: ${limits.join(', ')}.`]),
   ];
 }
 
 const runOf = ({ first, last }: FitInterval): string =>
-  first.label === last.label ? first.label : `${first.label} to ${last.label}`;
+  first.label === last.label ? first.label : `every value tried from ${first.label} to ${last.label}`;
 
 function beyond(
   side: 'below' | 'above',
@@ -77,7 +77,7 @@ export function scopeSentences(study: Study): string[] {
     ...(intervals === undefined
       ? []
       : [
-          'Only the values told were tried; nothing is said of what lies between two of them: take a shorter step where something narrow may.',
+          'Values between those tried are not checked. Take a shorter step if something narrow may lie between two of them.',
         ]),
   ];
 }

@@ -72,7 +72,7 @@ export function reasonInWords(tried: Tried, corner: Corner, figures: Figures): s
   const [worst] = obstaclesOf(tried);
   if (worst === undefined) return 'the suspension locks out in part of its travel and steering';
   const name = obstacleName(worst);
-  const pose = obstaclePose(worst, corner, figures);
+  const pose = obstaclePose(worst, tried.corner ?? corner, figures);
   const where = pose === '' ? '' : `, ${pose}`;
   if (worst.kind === 'limit')
     return worst.limit.state === 'unknown'

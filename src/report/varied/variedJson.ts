@@ -1,4 +1,5 @@
 import type { Design } from '../../design/design.ts';
+import type { Corner } from '../../design/schema.ts';
 import { shownPoint } from '../../design/side.ts';
 import type { PairTrial } from '../../studies/vary/pairTrial.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
@@ -23,8 +24,8 @@ export function variedJson(design: Design, settings: SweepSettings, study: Study
     verdict: tried.verdict,
     problems: tried.problems.map(({ path, found, message }) => ({ path, found, message })),
     locksOut: tried.locksOut,
-    pairs: tried.pairs.map((pair) => pairObject(design, pair)),
-    limits: tried.limits.map((limit) => limitObject(corner, limit)),
+    pairs: tried.pairs.map((pair) => pairObject(tried.corner ?? corner, pair)),
+    limits: tried.limits.map((limit) => limitObject(tried.corner ?? corner, limit)),
   });
   const object = {
     ...jsonHead(VARIED_FORMAT, VARIED_VERSION, version, hash, corner),
@@ -48,7 +49,7 @@ export function variedJson(design: Design, settings: SweepSettings, study: Study
   return `${JSON.stringify(object, null, 2)}\n`;
 }
 
-function pairObject({ corner }: Design, pair: PairTrial) {
+function pairObject(corner: Corner, pair: PairTrial) {
   const { a, b, labelA, labelB, moves, state, targetMm, targetOrigin, allowanceMm, worst, leastMarginMm } =
     pair;
   const point = (p: readonly [number, number, number]) => shownPoint(corner.side, p).map(rounded);

@@ -85,7 +85,7 @@ function beneath({ tried }: VariedCell, corner: Corner, figures: Figures): strin
   if (tried.verdict === 'fits') return [];
   const [worst, ...others] = obstaclesOf(tried);
   if (worst === undefined) return [reasonInWords(tried, corner, figures)];
-  const place = obstaclePlace(worst, corner, figures);
+  const place = obstaclePlace(worst, tried.corner ?? corner, figures);
   return [
     ...(place === '' ? [] : [place]),
     ...(others.length === 0 ? [] : [`and ${others.map(obstacleName).join(', ')}`]),

@@ -1,6 +1,7 @@
 import type { Design } from '../../design/design.ts';
 import { parseDesign } from '../../design/parse.ts';
 import { DesignProblems, type Problem } from '../../design/problem.ts';
+import type { Corner } from '../../design/schema.ts';
 import { type LimitFinding, limitFindings } from '../../findings/limitFindings.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
@@ -18,6 +19,8 @@ export interface Tried {
   verdict: Verdict;
   /** Why it cannot be built, which is a failure; empty where it can. */
   problems: readonly Problem[];
+  /** As tried: its poses are those of its own travel and steering. Undefined if it cannot be built. */
+  corner?: Corner;
   /** The pairs concerned: those that fail first, then unknown ones, then by what is left, least first; clamped pairs that clear last. */
   pairs: readonly PairTrial[];
   /** The limits of joints and dampers concerned: what binds first, then unknown ones, then clear ones. */
@@ -29,6 +32,8 @@ export interface Tried {
 /** A variant that was built and of which all that differs from the corner of the file is measured. */
 export interface Attempt {
   problems: readonly Problem[];
+  /** Undefined if it cannot be built. */
+  corner?: Corner;
   /** Of every pair, what its answer goes by. */
   keys: ReadonlyMap<string, string>;
   /** Every limit of its joints and dampers. */
@@ -127,13 +132,13 @@ export class Trials {
     for (const limit of limits)
       if (answerText(limit) !== this.answerTextBase.get(limitId(limit)))
         this.concernedLimits.add(limitId(limit));
-    return { problems: [], keys, limits, locksOut };
+    return { problems: [], corner: setup.design.corner, keys, limits, locksOut };
   }
 
   /** What came of an attempt, in all pairs and limits that are concerned by now. */
   async judge(attempt: Attempt, signal?: AbortSignal): Promise<Tried> {
-    const { problems, keys } = attempt;
-    if (problems.length > 0) return { verdict: 'fails', problems, pairs: [], limits: [], locksOut: false };
+    const { problems, corner, keys } = attempt;
+    if (corner === undefined) return { verdict: 'fails', problems, pairs: [], limits: [], locksOut: false };
     const ids = [...this.concerned].filter((id) => keys.has(id));
     const asInFile = ids.filter((id) => keys.get(id) === this.baseKeys.get(id));
     await this.learn(this.base, this.baseKeys, asInFile, signal);
@@ -142,7 +147,8 @@ export class Trials {
     const locksOut = attempt.locksOut && (limits.length > 0 || pairs.some(({ moves }) => moves));
     const fails = pairs.some(pairFails) || limits.some(({ state }) => state === 'binds');
     const unknown = locksOut || [...pairs, ...limits].some(({ state }) => state === 'unknown');
-    return { verdict: fails ? 'fails' : unknown ? 'unknown' : 'fits', problems, pairs, limits, locksOut };
+    const verdict = fails ? 'fails' : unknown ? 'unknown' : 'fits';
+    return { verdict, problems, corner, pairs, limits, locksOut };
   }
 
   private async build(source: unknown): Promise<Setup | { problems: readonly Problem[] }> {

@@ -25,6 +25,10 @@ describe('what is offered to vary', () => {
       'hubSpacer.thickness',
       'rotor.diameter',
       'caliper.clockingDeg',
+      'suspension.steering.rackOutboard',
+      'suspension.steering.rackInboard',
+      'suspension.travel.bump',
+      'suspension.travel.droop',
       'tyres',
       'wheels',
     ]);

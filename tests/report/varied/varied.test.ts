@@ -30,6 +30,20 @@ const along = (from: number, to: number, step: number) =>
   );
 const figures = figuresIn('in');
 
+it('gives the poses of a value by its own rack travel', async () => {
+  const source = boxCorner([
+    { ...box('horn', 'upright', [200, 660, 330], [20, 20, 20]) },
+    { ...box('post', 'chassis', [200, 740, 330], [20, 20, 20]) },
+  ]);
+  const design = designOf(source);
+  const field = variedField(source, 'suspension.steering.rackOutboard');
+  const axis = rangeAxis(field, { from: 10, to: 20, step: 10 }, 'mm');
+  const study = await varyCorner(design, [axis], { settings: FEW_STEPS });
+  const { cells } = JSON.parse(variedJson(design, FEW_STEPS, study, '0.0.0'));
+  const racks = cells.map(({ pairs }: { pairs: { worst: { rackMm: number } }[] }) => pairs[0].worst.rackMm);
+  expect(racks).toEqual([10, 20]);
+});
+
 describe('a study in words', () => {
   it('has a line for each value and a bracket for each border', async () => {
     const design = designOf(inches);
@@ -53,7 +67,7 @@ describe('a study in words', () => {
     expect(table[3]).toMatch(/^1 in +fits +Speed sensor ↔ Hose stay +0.212 ± 0.001 +0.0787 +0.133$/);
     // The stay clears from 22 mm on, 55.4 of 64ths of an inch, to 98 mm from the clip, 246.9 of them.
     expect(fitSentences(study, design.corner, figures)).toEqual([
-      'stay.centre[0] 7/8 in to 3 27/32 in clears; below it, tried at 55/64 in, Speed sensor ↔ Hose stay is 0.007 in short of its target, at every pose; above it, tried at 3 55/64 in, Hose stay ↔ clip is 0.002 in short of its target, at every pose.',
+      'stay.centre[0]: every value tried from 7/8 in to 3 27/32 in clears; below it, tried at 55/64 in, Speed sensor ↔ Hose stay is 0.007 in short of its target, at every pose; above it, tried at 3 55/64 in, Hose stay ↔ clip is 0.002 in short of its target, at every pose.',
     ]);
     expect(scopeSentences(study)[0]).toBe(
       '2 of 3 pairs change with stay.centre[0] and are checked; the others have the same answer at every value, and are left to a sweep.',
@@ -66,7 +80,7 @@ describe('a study in words', () => {
     const study = await varyCorner(design, [along(0, 0.5, 0.25)], { settings: FEW_STEPS });
     expect(fitSentences(study, design.corner, figures)).toEqual([
       'stay.centre[0]: none of the 3 values tried fits.',
-      'Whatever it is, too near stay: Speed sensor ↔ Hose stay.',
+      'Too close at every value: Speed sensor ↔ Hose stay.',
     ]);
     const thin = rangeAxis(variedField(inches, 'stay.size[0]'), { from: -2, to: 2, step: 2 }, 'mm');
     const unbuilt = await varyCorner(design, [thin], { settings: FEW_STEPS });
@@ -75,7 +89,7 @@ describe('a study in words', () => {
       /^−2 mm +not built\n +the corner cannot be built: parts\[1\].size\[0\] must be more/m,
     );
     expect(fitSentences(unbuilt, design.corner, figures)[0]).toMatch(
-      /^stay.size\[0\] 0.1 mm to 2 mm clears; below it, tried at 0 mm, the corner cannot be built: /,
+      /^stay.size\[0\]: every value tried from 0.1 mm to 2 mm clears; below it, tried at 0 mm, the corner cannot be built: /,
     );
   });
 
