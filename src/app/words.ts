@@ -1,4 +1,5 @@
 import type { Corner } from '../design/schema.ts';
+import { shownSteer } from '../design/side.ts';
 import type { PairState } from '../findings/findings.ts';
 import type { LimitFinding, LimitState } from '../findings/limitFindings.ts';
 import { decimal, type Figures, type LengthUnit } from '../report/figures.ts';
@@ -72,6 +73,17 @@ export function poseBrief(corner: Corner, travelMm: number, steer: number, figur
   return rack === 'straight ahead'
     ? `${travel} ${figures.unit}, ${rack}`
     : `${travel}, ${rack} ${figures.unit}`;
+}
+
+/** "full droop, full left lock": the stops that a pose stands at; empty between them. */
+export function stopsText({ side, suspension }: Corner, travelMm: number, steer: number): string {
+  const { bump, droop } = suspension.travel;
+  const isLeft = shownSteer(side, steer) > 0;
+  return [
+    ...(travelMm !== 0 && travelMm === bump ? ['full bump'] : []),
+    ...(travelMm !== 0 && travelMm === -droop ? ['full droop'] : []),
+    ...(Math.abs(steer) === 1 ? [`full ${isLeft ? 'left' : 'right'} lock`] : []),
+  ].join(', ');
 }
 
 /** "bump 31 mm", "ride height". */

@@ -93,6 +93,43 @@ describe('the workbench', () => {
     await page.getByRole('button', { name: 'All pairs' }).click();
   });
 
+  it('keeps the gap of the chosen pair in view as the pose moves, and names the stops', async () => {
+    const { page } = bench;
+    const at = findings.pairs.findIndex(({ pair, state }) => state === 'clear' && setup.pairs[pair].moves);
+    await row().nth(at).click();
+    const dimension = page.locator('[data-testid=dimension]:not([data-stale])');
+    await dimension.waitFor();
+    const picture = await page.locator('.viewer canvas').boundingBox();
+    if (picture === null) throw new Error('there is no picture');
+    for (const key of ['Home', 'End']) {
+      await slider('Travel').focus();
+      await page.keyboard.press(key);
+      await slider('Steer').focus();
+      await page.keyboard.press('Home');
+      const notice = page.locator('.pose-notice');
+      await notice
+        .filter({ hasText: key === 'Home' ? '(full droop, full left lock)' : '(full bump, full left lock)' })
+        .waitFor();
+      await expect
+        .poll(
+          async () => {
+            const label = await dimension.boundingBox();
+            if (label === null) return false;
+            const [right, bottom] = [picture.x + picture.width, picture.y + picture.height];
+            return (
+              label.x > picture.x &&
+              label.x + label.width < right &&
+              label.y > picture.y &&
+              label.y + label.height < bottom
+            );
+          },
+          { timeout: 20_000 },
+        )
+        .toBe(true);
+    }
+    await page.getByRole('button', { name: 'All pairs' }).click();
+  });
+
   it('is worked from the keyboard', async () => {
     const { page } = bench;
     await slider('Travel').focus();

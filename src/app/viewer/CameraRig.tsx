@@ -6,11 +6,13 @@ import type { OrbitControls as Controls } from 'three-stdlib';
 import { shownPoint } from '../../design/side.ts';
 import { applyPoint, compose, invert } from '../../math/rigid.ts';
 import { add, distance, midpoint, normalize, scale, sub, type Vec3 } from '../../math/vec.ts';
+import type { Carriers } from '../../mechanism/pose.ts';
 import type { OpenCorner } from '../engine.ts';
 import { ownTouches } from '../ownTouches.ts';
 import { sectionPlaneNow, useSection } from '../section/sectionStore.ts';
 import { useCorner } from '../stores/cornerStore.ts';
-import { usePose } from '../stores/poseStore.ts';
+import { measuredPair } from '../stores/measuredPair.ts';
+import { type Measured, usePose } from '../stores/poseStore.ts';
 import { type CameraView, type LookRequest, useView } from '../stores/viewStore.ts';
 import { prefersStill } from '../tokens.ts';
 import { GLASS } from '../tones.ts';
@@ -27,6 +29,8 @@ const PAIR_SURROUNDINGS_MM = 230;
 const PAIR_REACH = 7;
 /** Zones are shown with as much round them as their own reach. */
 const ZONE_REACH = 2;
+/** A gap further out than this share of half the picture is brought back to its middle. */
+const IN_PICTURE = 0.85;
 /** Lower bars over the picture leave enough of it. */
 const LOW_BARS_PX = 60;
 
@@ -36,6 +40,9 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
   const controls = useRef<Controls>(null);
   const looked = useRef(false);
   const turning = useRef<{ from: CameraView; to: CameraView; t: number } | undefined>(undefined);
+  /** Where the carriers stood when the camera was last placed by the pair in hand. */
+  const carried = useRef<Carriers | undefined>(undefined);
+  const regained = useRef<Measured | undefined>(undefined);
   const look = useView((view) => view.look);
   useEffect(() => ownTouches(gl.domElement), [gl]);
 
@@ -49,6 +56,7 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
       look.from === 'kept' ? seen : { eye: seen.eye, ...lowered(seen, seen.eye, (abovePx - belowPx) / 2) };
     turning.current = { from: currentView(), to, t: prefersStill() || !looked.current ? 1 : 0 };
     looked.current = true;
+    carried.current = look.from === 'pair' ? usePose.getState().drawn : undefined;
     invalidate();
   }, [look, size.width === 0]);
 
@@ -63,7 +71,51 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
 
   const noteView = () => useView.setState({ camera: currentView() });
 
+  /** Moves the camera along with the place that the pair in hand has on its first part. */
+  const follow = () => {
+    const { drawn } = usePose.getState();
+    const { pair } = useView.getState();
+    const before = carried.current;
+    if (before === undefined || drawn === undefined || drawn === before || pair === undefined) return;
+    carried.current = drawn;
+    const { carrier } = corner.solids[corner.pairs[pair].a];
+    const { side } = corner.design.corner;
+    const moved = (target: Vec3) =>
+      shownPoint(
+        side,
+        applyPoint(compose(drawn[carrier], invert(before[carrier])), shownPoint(side, target)),
+      );
+    const turn = turning.current;
+    if (turn !== undefined) {
+      for (const view of [turn.from, turn.to]) view.target = moved(view.target);
+      return;
+    }
+    const target = currentView().target;
+    const to = new Vector3(...moved(target));
+    camera.position.add(to.clone().sub(new Vector3(...target)));
+    controls.current?.target.copy(to);
+    controls.current?.update();
+  };
+
+  /** Turns to the gap of the pair in hand where it has jumped out of the picture: another place of the parts is nearest. */
+  const regain = () => {
+    const { measured } = usePose.getState();
+    const { pair } = useView.getState();
+    if (carried.current === undefined || measured === regained.current) return;
+    regained.current = measured;
+    const found = measured && pair !== undefined ? measuredPair(corner, measured, pair) : undefined;
+    if (found === undefined || turning.current !== undefined || !Number.isFinite(found.pointA[0])) return;
+    const target = shownPoint(corner.design.corner.side, midpoint(found.pointA, found.pointB));
+    const { x, y } = new Vector3(...target).project(camera);
+    if (Math.max(Math.abs(x), Math.abs(y)) < IN_PICTURE) return;
+    const from = currentView();
+    turning.current = { from, to: { ...from, target }, t: prefersStill() ? 1 : 0 };
+    invalidate();
+  };
+
   useFrame((_, seconds) => {
+    follow();
+    regain();
     const turn = turning.current;
     if (turn !== undefined) {
       // A frame after a rest may report a long pause: the turn is not skipped for it.

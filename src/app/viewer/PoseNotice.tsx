@@ -4,7 +4,7 @@ import { StateMark } from '../panels/StateMark.tsx';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
-import { pairLabel, poseBrief, signedLeast, stateText } from '../words.ts';
+import { pairLabel, poseBrief, signedLeast, stateText, stopsText } from '../words.ts';
 
 /** What is said of the pose as it stands: that it is out of reach, or how the pair in hand fares there. */
 export function PoseNotice({ corner }: { corner: OpenCorner }) {
@@ -30,9 +30,11 @@ export function PoseNotice({ corner }: { corner: OpenCorner }) {
   if (pair === undefined || measured === undefined) return null;
   const found = measuredPair(corner, measured, pair);
   const where = poseBrief(corner.design.corner, measured.travelMm, measured.steer, figures);
+  const stops = stopsText(corner.design.corner, measured.travelMm, measured.steer);
   return (
     <div className="pose-notice" role="status" data-state={found?.state}>
-      <strong>{pairLabel(corner.solids, corner.pairs[pair])}</strong> at {where}:{' '}
+      <strong>{pairLabel(corner.solids, corner.pairs[pair])}</strong> at {where}
+      {stops === '' ? '' : ` (${stops})`}:{' '}
       {found === undefined ? (
         'not measured'
       ) : (

@@ -12,6 +12,7 @@ import { useView } from '../stores/viewStore.ts';
 import { TokensContext, useTokens } from '../tokens.ts';
 import { CameraRig, EYE_DISTANCE_MM } from './CameraRig.tsx';
 import { DimensionOverlay, type OverlayHandle } from './DimensionOverlay.tsx';
+import { DirectionMarker } from './DirectionMarker.tsx';
 import { graphicsReady } from './drawing.ts';
 import { Lights } from './Lights.tsx';
 import { LitOverlay } from './LitOverlay.tsx';
@@ -43,6 +44,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const tapeOverlay = useRef<OverlayHandle>(null);
   const tape = useView((view) => view.tape);
   const holdOverlay = useRef<OverlayHandle>(null);
+  const marker = useRef<OverlayHandle>(null);
   const summary = useId();
   const pointsOverlay = useRef<OverlayHandle>(null);
   const opened = useCorner((state) => state.opened);
@@ -87,7 +89,15 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
               <Fragment key={corner.design.hash}>
                 <SectionCuts corner={corner} />
                 <OverlayDriver
-                  handles={[overlay, sectionOverlay, holdOverlay, litOverlay, tapeOverlay, pointsOverlay]}
+                  handles={[
+                    overlay,
+                    sectionOverlay,
+                    holdOverlay,
+                    litOverlay,
+                    tapeOverlay,
+                    pointsOverlay,
+                    marker,
+                  ]}
                 />
                 <Suspense>
                   {tape && <TapePointer corner={corner} />}
@@ -104,6 +114,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           <HoldOverlay corner={corner} handle={holdOverlay} />
           <DimensionOverlay corner={corner} handle={overlay} />
           <LitOverlay corner={corner} handle={litOverlay} />
+          <DirectionMarker handle={marker} />
           <SectionOverlay corner={corner} handle={sectionOverlay} />
           {tape && (
             <Suspense>
