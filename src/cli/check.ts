@@ -1,5 +1,5 @@
 import type { Design, InputRecord } from '../design/design.ts';
-import { printable } from '../report/escape.ts';
+import { visible } from '../design/plainText.ts';
 import { counted, type Figures, figuresIn } from '../report/figures.ts';
 import { findingsJson } from '../report/findingsJson.ts';
 import { valueInWords } from '../report/inputSection.ts';
@@ -60,7 +60,7 @@ function assumedInWords(design: Design, figures: Figures): string[] {
       ? []
       : [
           `Assumed, because the file ${why} (${counted(inputs.length, 'value')}):`,
-          ...inputs.map((input) => printable(`  ${input.path}: ${valueInWords(input, figures)}`)),
+          ...inputs.map((input) => visible(`  ${input.path}: ${valueInWords(input, figures)}`)),
         ];
   return [
     ...told(

@@ -6,6 +6,7 @@ import { inputsOf } from './inputs.ts';
 import { problemsOf } from './issues.ts';
 import { readJson } from './jsonText.ts';
 import { snippet, valueAt } from './path.ts';
+import { visible } from './plainText.ts';
 import type { Problem } from './problem.ts';
 import { readable } from './readable.ts';
 import { cornerSchema, FORMAT, VERSION } from './schema.ts';
@@ -15,10 +16,10 @@ export type ParseResult = { kind: 'ok'; design: Design } | { kind: 'bad'; proble
 /** Reads the text of a corner file. Never throws: whatever is wrong comes back, all of it, each with its path. */
 export function parseDesign(text: string): ParseResult {
   const read = readJson(text);
-  if (read.kind === 'unreadable') return { kind: 'bad', problems: read.problems };
+  if (read.kind === 'unreadable') return bad(read.problems);
   const source = read.value;
   const foreign = notOurs(source);
-  if (foreign !== undefined) return { kind: 'bad', problems: [...read.problems, foreign] };
+  if (foreign !== undefined) return bad([...read.problems, foreign]);
 
   const declared = valueAt(source, ['unit']);
   const unit = declared === 'mm' || declared === 'in' ? declared : undefined;
@@ -29,13 +30,23 @@ export function parseDesign(text: string): ParseResult {
     ...problemsOf(schema, source, result.error?.issues ?? []),
     ...crossChecks(readable(schema, source, result.data)),
   ];
-  if (problems.length > 0 || !result.success) return { kind: 'bad', problems };
+  if (problems.length > 0 || !result.success) return bad(problems);
   const corner = result.data;
   return {
     kind: 'ok',
     design: { corner, source, inputs: inputsOf(schema, source, corner), hash: cornerHash(corner) },
   };
 }
+
+/** Problems quote the file: each text comes out on one line, with nothing in it that does not print. */
+const bad = (problems: readonly Problem[]): ParseResult => ({
+  kind: 'bad',
+  problems: problems.map(({ path, found, message }) => ({
+    path: visible(path),
+    found: visible(found),
+    message: visible(message),
+  })),
+});
 
 /** Building a schema takes several times as long as reading a file with it: one for each declared unit is kept. */
 const schemas = new Map<'mm' | 'in' | undefined, ReturnType<typeof cornerSchema>>();

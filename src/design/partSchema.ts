@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { boltsSchema } from './boltsSchema.ts';
-import type { Quantities } from './quantities.ts';
+import { line, type Quantities } from './quantities.ts';
 
 export const CARRIERS = [
   'chassis',
@@ -28,7 +28,7 @@ export const JOINT_PLACES = [
 /** Values that stand in the file though nobody measured them: see assumed.ts. */
 export const assumedList = (owner: string) =>
   z
-    .array(z.string())
+    .array(line())
     .optional()
     .describe(
       `Values of ${owner} that stand in the file though nobody measured them, by their paths from here: "hubMount" for all of a group, "hubMount.bore" for one.`,
@@ -38,7 +38,7 @@ export const assumedList = (owner: string) =>
 export function partSchema({ coordinate, size, extent, point, direction, degrees, count }: Quantities) {
   const common = {
     id: z.string().regex(/^[a-zA-Z][\w-]*$/, 'letters, digits, - and _, beginning with a letter'),
-    label: z.string().min(1).optional().describe('What people call it; the id where absent.'),
+    label: line().min(1).optional().describe('What people call it; the id where absent.'),
     allowance: extent('Taken off every margin of this part: flex, play, measuring error.').default(0),
     assumed: assumedList('this part'),
   };
@@ -107,7 +107,7 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
   const tyre = z.strictObject({
     ...common,
     kind: z.literal('tyre'),
-    designation: z.string().describe('"205/55R16", "LT265/70R17" or "37x12.5R17LT".'),
+    designation: line().describe('"205/55R16", "LT265/70R17" or "37x12.5R17LT".'),
     overallDiameter: size('As measured, mounted and inflated; overrides the designation.').optional(),
     sectionWidth: size('As measured, mounted and inflated; overrides the designation.').optional(),
     treadWidth: size('Across the tread; from the section width where absent.').optional(),

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { lineComplaint, linesComplaint } from './plainText.ts';
 
 // Checks that are compiled need the right to make code out of text, which the page's policy gives to nobody.
 z.config({ jitless: true });
@@ -76,3 +77,16 @@ export function quantities(readLengthMm: ReadLengthMm) {
 }
 
 export type Quantities = ReturnType<typeof quantities>;
+
+/** Text on one line in which every character prints: names, labels, designations. */
+export const line = () => z.string().check(refusing(lineComplaint));
+
+/** Text of any number of lines, without control characters. */
+export const lines = () => z.string().check(refusing(linesComplaint));
+
+const refusing =
+  (complaintOf: (text: string) => string | undefined): z.core.CheckFn<string> =>
+  ({ value, issues }) => {
+    const message = complaintOf(value);
+    if (message !== undefined) issues.push({ code: 'custom', message, input: value });
+  };

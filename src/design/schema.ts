@@ -10,7 +10,7 @@
  */
 import { z } from 'zod';
 import { assumedList, CARRIERS, JOINT_PLACES, partSchema } from './partSchema.ts';
-import { quantities, type ReadLengthMm } from './quantities.ts';
+import { line, lines, quantities, type ReadLengthMm } from './quantities.ts';
 
 export { CARRIERS, JOINT_PLACES, type ReadLengthMm };
 export type Carrier = (typeof CARRIERS)[number];
@@ -76,10 +76,10 @@ export function cornerSchema(readLengthMm: ReadLengthMm) {
   ]);
 
   const pair = z.strictObject({
-    between: z.tuple([z.string(), z.string()]).describe('Ids of two parts, in either order.'),
+    between: z.tuple([line(), line()]).describe('Ids of two parts, in either order.'),
     target: extent('Least clearance wanted, in place of the default for the two kinds.').optional(),
     check: z.boolean().default(true).describe('Whether the pair is checked; false needs why.'),
-    why: z.string().min(1).optional().describe('Why the pair is not checked; stands in the report.'),
+    why: line().min(1).optional().describe('Why the pair is not checked; stands in the report.'),
     zone: zone
       .optional()
       .describe(
@@ -88,11 +88,11 @@ export function cornerSchema(readLengthMm: ReadLengthMm) {
   });
 
   return z.strictObject({
-    $schema: z.string().optional(),
+    $schema: line().optional(),
     format: z.literal(FORMAT),
     version: z.literal(VERSION),
-    name: z.string().min(1),
-    note: z.string().optional(),
+    name: line().min(1),
+    note: lines().optional(),
     side: z
       .enum(['left', 'right'])
       .default('left')
