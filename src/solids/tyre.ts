@@ -1,5 +1,5 @@
 import type { Entry } from '../design/schema.ts';
-import { readTyreSize, type TyreSize } from '../design/tyreSize.ts';
+import { type TyreDimensions, tyreDimensions } from '../design/tyreSize.ts';
 import { formatMm } from '../units/formatLength.ts';
 import type { Builder } from './build.ts';
 import { outline, turned } from './revolved.ts';
@@ -21,7 +21,7 @@ export const buildTyre: Builder<Entry<'tyre'>> = (tyre, context) => {
   const { corner, modeller, chordToleranceMm } = context;
   const wheel = entries(corner, 'wheel')[0];
   if (wheel === undefined) throw new Error('a tyre is placed on its wheel: add a part of kind "wheel"');
-  const size = readSize(tyre.designation);
+  const size = sizeOf(tyre);
   if (size.rimCode !== wheel.diameterCode)
     throw new Error(
       `designation "${tyre.designation}" is for a rim of ${size.rimCode} in, but the wheel's diameterCode is ` +
@@ -44,11 +44,11 @@ export const buildTyre: Builder<Entry<'tyre'>> = (tyre, context) => {
   ];
 };
 
-function readSize(designation: string): TyreSize {
+function sizeOf(tyre: Entry<'tyre'>): TyreDimensions {
   try {
-    return readTyreSize(designation);
+    return tyreDimensions(tyre);
   } catch (error) {
-    throw new Error(`designation "${designation}" ${(error as Error).message}`);
+    throw new Error(`designation "${tyre.designation}" ${(error as Error).message}`);
   }
 }
 

@@ -3,7 +3,7 @@ import { prepareBody } from '../clearance/body.ts';
 import type { Design } from '../design/design.ts';
 import { DesignProblems } from '../design/problem.ts';
 import type { Corner } from '../design/schema.ts';
-import { readTyreSize } from '../design/tyreSize.ts';
+import { tyreDimensions } from '../design/tyreSize.ts';
 import { type Mechanism, prepareMechanism } from '../mechanism/mechanism.ts';
 import { SolidMaker } from '../solids/catalogue.ts';
 import type { Mesh, Solid, Zone } from '../solids/solid.ts';
@@ -38,7 +38,7 @@ export interface Setup extends Built {
 export function tyreRadiusMm(corner: Corner): number {
   const tyre = entries(corner, 'tyre')[0];
   if (tyre === undefined) return corner.suspension.hardpoints.wheelCentre[2];
-  return (tyre.overallDiameter ?? readTyreSize(tyre.designation).overallDiameterMm) / 2;
+  return tyreDimensions(tyre).overallDiameterMm / 2;
 }
 
 /** The mechanism of a corner, its damper the way round that the damper's entry says. */

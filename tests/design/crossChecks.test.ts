@@ -271,6 +271,11 @@ const CASES: readonly Case[] = [
     /^parts\[1\]\.designation: is not a tyre size/,
   ],
   [
+    'a numeric size of no table',
+    (c) => Object.assign(part(c, 'tyre'), { designation: '6.50-17' }),
+    /^parts\[1\]\.designation: gives neither overall diameter nor section width/,
+  ],
+  [
     'a tyre for another rim',
     (c) => Object.assign(part(c, 'tyre'), { designation: '245/70R16' }),
     /^parts\[1\]\.designation: is for a 16-inch rim and the wheel's diameterCode is 17/,

@@ -2,7 +2,7 @@ import { BOLT_JOINS } from '../../design/boltsSchema.ts';
 import { usualBoltHead } from '../../design/jointBoltHead.ts';
 import type { Corner, JointPlace, PartKind, Suspension } from '../../design/schema.ts';
 import { JOINT_PLACES } from '../../design/schema.ts';
-import { readTyreSize } from '../../design/tyreSize.ts';
+import { tyreDimensions } from '../../design/tyreSize.ts';
 import { add, distance, midpoint, type Vec3 } from '../../math/vec.ts';
 import { BOLT_CARRIER } from '../../solids/jointPlace.ts';
 import { ballForTilt, damperLengths, HOUSING_WALLS_MM, neededTiltDeg } from './usualLimits.ts';
@@ -319,7 +319,7 @@ const entryOf = <K extends PartKind>(corner: Corner, kind: K) =>
 
 function rimCodeOf(corner: Corner): number {
   const tyre = entryOf(corner, 'tyre');
-  return tyre === undefined ? 17 : readTyreSize(tyre.designation).rimCode;
+  return tyre === undefined ? 17 : tyreDimensions(tyre).rimCode;
 }
 
 /** What no bolts hold together yet, of what has the parts for it; the first where there is none. */
