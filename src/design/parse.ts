@@ -5,6 +5,7 @@ import { cornerHash } from './hash.ts';
 import { inputsOf } from './inputs.ts';
 import { problemsOf } from './issues.ts';
 import { readJson } from './jsonText.ts';
+import { type DeclaredUnit, originHeightMm } from './origin.ts';
 import { snippet, valueAt } from './path.ts';
 import { visible } from './plainText.ts';
 import type { Problem } from './problem.ts';
@@ -23,7 +24,7 @@ export function parseDesign(text: string): ParseResult {
 
   const declared = valueAt(source, ['unit']);
   const unit = declared === 'mm' || declared === 'in' ? declared : undefined;
-  const schema = schemaFor(unit);
+  const schema = schemaFor(unit, originHeightMm(source, unit));
   const result = schema.safeParse(source);
   const problems = [
     ...read.problems,
@@ -49,9 +50,10 @@ const bad = (problems: readonly Problem[]): ParseResult => ({
 });
 
 /** Building a schema takes several times as long as reading a file with it: one for each declared unit is kept. */
-const schemas = new Map<'mm' | 'in' | undefined, ReturnType<typeof cornerSchema>>();
+const schemas = new Map<DeclaredUnit, ReturnType<typeof cornerSchema>>();
 
-function schemaFor(unit: 'mm' | 'in' | undefined): ReturnType<typeof cornerSchema> {
+function schemaFor(unit: DeclaredUnit, heightMm: number): ReturnType<typeof cornerSchema> {
+  if (heightMm !== 0) return cornerSchema((typed) => parseLength(typed, { unit }).mm, heightMm);
   const schema = schemas.get(unit) ?? cornerSchema((typed) => parseLength(typed, { unit }).mm);
   schemas.set(unit, schema);
   return schema;

@@ -19,9 +19,12 @@ export type JointPlace = (typeof JOINT_PLACES)[number];
 export const FORMAT = 'daylight.corner';
 export const VERSION = 1;
 
-/** Builds the schema of a corner file whose text lengths are read by `readLengthMm`. Input lengths are mm or text. */
-export function cornerSchema(readLengthMm: ReadLengthMm) {
-  const quantity = quantities(readLengthMm);
+/**
+ * Builds the schema of a corner file whose text lengths are read by `readLengthMm`. Input lengths are mm or text.
+ * `originHeightMm`: the file's own `originHeight`; points come out with Z from the ground.
+ */
+export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
+  const quantity = quantities(readLengthMm, originHeightMm);
   const { coordinate, size, extent, point, direction, degrees } = quantity;
 
   const suspension = z.strictObject({
@@ -101,6 +104,9 @@ export function cornerSchema(readLengthMm: ReadLengthMm) {
       .enum(['mm', 'in'])
       .optional()
       .describe('Unit of a length typed as text without one. A plain number is mm either way.'),
+    originHeight: extent(
+      "Height above the ground, at ride height, of the level from which the file measures Z of every point: the height of the hub's centre for points that were measured from there. Where absent, Z is measured from the ground.",
+    ).optional(),
     suspension,
     parts: z.array(partSchema(quantity)).min(1),
     pairs: z.array(pair).default([]),

@@ -338,7 +338,7 @@ const CASES: readonly Case[] = [
   [
     'a wheel centre under the ground',
     (c) => (c.suspension.hardpoints.wheelCentre = [0, 800, -30]),
-    /^suspension\.hardpoints\.wheelCentre\[2\]: must be more than 0/,
+    /^suspension\.hardpoints\.wheelCentre\[2\]: is -30 mm above the ground, and must be more than 0: .*originHeight$/,
   ],
   [
     'a damper of no length',

@@ -55,7 +55,12 @@ function checkDatum(wheelCentre: Vec3, report: Report): void {
       `must be more than 0: a corner is written as a left one with Y to the left; ${right}`,
     );
   }
-  if (wheelCentre[2] <= 0) report([...path, 2], 'must be more than 0: Z is measured up from the ground');
+  if (wheelCentre[2] <= 0)
+    report(
+      [...path, 2],
+      `is ${mmText(wheelCentre[2])} above the ground, and must be more than 0: Z is measured up from the ` +
+        "ground. For points measured from the hub's centre or another level, give its height above the ground as originHeight",
+    );
 }
 
 /** From a point to the endless line through `a` and `b`. */
