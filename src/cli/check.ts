@@ -23,8 +23,9 @@ export const check: Command = {
   options: [...MESH_OPTIONS, 'unit', 'far', 'all', 'json'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
-    const unit = unitOf(typed);
+    unitOf(typed);
     const measured = await measureRideHeight(file, typed, context);
+    const unit = unitOf(typed, measured.design.corner.unit);
     const figures = figuresIn(unit);
     const outOfReach = endsOutOfReach(measured.setup, figures);
     if (typed.values.has('json')) context.print(findingsJson(measured, await programVersion()).trimEnd());
@@ -40,7 +41,7 @@ export const check: Command = {
             : 'The suspension does not reach:',
           ...outOfReach.map((line) => `  ${line}`),
           '',
-          `At ride height, straight ahead, in ${figures.unit}:`,
+          `At ride height, straight ahead, in ${figures.unitName}:`,
           ...pairLines(measured, typed, unit),
           '',
           ...limitTable(measured, figures),

@@ -75,7 +75,7 @@ export const vary: Command = {
         [
           visible(`${corner.name}, front ${corner.side} corner`),
           '',
-          `The pair, joint or damper that fails, or the pair that comes nearest to it, in ${figures.unit}:`,
+          `The pair, joint or damper that fails, or the pair that comes nearest to it, in ${figures.unitName}:`,
           study.axes.length === 1 ? variedTable(study, corner, figures) : variedGrid(study, corner, figures),
           '',
           ...fitSentences(study, corner, figures).map(visible),

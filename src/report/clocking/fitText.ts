@@ -226,5 +226,5 @@ function candidateLines({ mounted, candidates, swept, reach }: FitTold, figures:
       .join('  ')
       .trimEnd();
   const titles = columns.map(({ title }) => title);
-  return [`Candidates, best first, lengths in ${figures.unit}:`, line(titles), ...rows.map(line)];
+  return [`Candidates, best first, lengths in ${figures.unitName}:`, line(titles), ...rows.map(line)];
 }
