@@ -1,7 +1,7 @@
 import type { Entry } from '../design/schema.ts';
 import { type TyreDimensions, tyreDimensions } from '../design/tyreSize.ts';
-import { formatMm } from '../units/formatLength.ts';
 import type { Builder } from './build.ts';
+import { DimensionError } from './dimensionError.ts';
 import { outline, turned } from './revolved.ts';
 import { leastTreadMm, type TyreShape, tyreOutline, tyreShape } from './tyreProfile.ts';
 import { axialStack, entries } from './wheelFrame.ts';
@@ -55,18 +55,21 @@ function sizeOf(tyre: Entry<'tyre'>): TyreDimensions {
 function checkShape(shape: TyreShape): void {
   const { outerRadiusMm, heelRadiusMm, flangeHeightMm, treadWidthMm, sectionWidthMm, rimWidthMm } = shape;
   if ((outerRadiusMm - heelRadiusMm) / 2 <= flangeHeightMm)
-    throw new Error(
-      `an overall diameter of ${formatMm(2 * outerRadiusMm)} leaves no sidewall above the rim's flangeHeight ` +
-        `${formatMm(flangeHeightMm)}: on a rim of diameter ${formatMm(2 * heelRadiusMm)} it must be more than ` +
-        formatMm(2 * heelRadiusMm + 4 * flangeHeightMm),
+    throw new DimensionError(
+      (shown) =>
+        `an overall diameter of ${shown(2 * outerRadiusMm)} leaves no sidewall above the rim's flangeHeight ` +
+        `${shown(flangeHeightMm)}: on a rim of diameter ${shown(2 * heelRadiusMm)} it must be more than ` +
+        shown(2 * heelRadiusMm + 4 * flangeHeightMm),
     );
   if (treadWidthMm > sectionWidthMm)
-    throw new Error(
-      `treadWidth ${formatMm(treadWidthMm)} cannot be more than the section width ${formatMm(sectionWidthMm)}`,
+    throw new DimensionError(
+      (shown) =>
+        `treadWidth ${shown(treadWidthMm)} cannot be more than the section width ${shown(sectionWidthMm)}`,
     );
   const least = leastTreadMm(outerRadiusMm, heelRadiusMm, Math.max(sectionWidthMm, rimWidthMm));
   if (treadWidthMm < least)
-    throw new Error(
-      `treadWidth ${formatMm(treadWidthMm)} is too narrow for a sidewall this low: it must be at least ${formatMm(least)}`,
+    throw new DimensionError(
+      (shown) =>
+        `treadWidth ${shown(treadWidthMm)} is too narrow for a sidewall this low: it must be at least ${shown(least)}`,
     );
 }
