@@ -1,6 +1,6 @@
 import type { Problem } from '../design/problem.ts';
 import type { Corner } from '../design/schema.ts';
-import { builtLengthText } from '../units/formatLength.ts';
+import { builtLengthText, lengthText } from '../units/formatLength.ts';
 
 /** A circle of a joint, or a zone, is at least this many chord tolerances in radius or half its thickness. */
 const LEAST_OF_CHORD = 4;
@@ -17,7 +17,7 @@ export function chordProblems({ parts, pairs, unit }: Corner, chordToleranceMm: 
     problems.push({
       path,
       found: builtLengthText(mm, unit),
-      message: `is too small for a chord tolerance of ${builtLengthText(chordToleranceMm, unit)}; set the chord tolerance to ${builtLengthText(mostMm, unit)} or less`,
+      message: `is too small for a chord tolerance of ${builtLengthText(chordToleranceMm, unit)}; set the chord tolerance to ${lengthText(mostMm, unit, 'down')} or less`,
     });
   };
   parts.forEach((part, index) => {
