@@ -1,6 +1,6 @@
+import { visible } from '../design/plainText.ts';
 import { auditJson } from '../report/audit/auditJson.ts';
 import { type AuditReport, auditLines } from '../report/audit/auditText.ts';
-import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
 import { type Audit, auditCorner } from '../studies/audit/audit.ts';
 import type { Command } from './command.ts';
@@ -55,7 +55,7 @@ export const audit: Command = {
       const { name, side, unit } = design.corner;
       context.print(
         [
-          printable(`${name}, front ${side} corner`),
+          visible(`${name}, front ${side} corner`),
           ...auditLines(report, figuresIn(unitOf(typed, unit))),
           'Geometry only: mock the assembly up and take it through its travel by hand before it runs.',
         ].join('\n'),

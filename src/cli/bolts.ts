@@ -1,6 +1,6 @@
+import { visible } from '../design/plainText.ts';
 import { holeLines, reachLines, stepLines } from '../report/bolts/assemblyLines.ts';
 import { setLines } from '../report/bolts/setLines.ts';
-import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
 import { entries } from '../solids/wheelFrame.ts';
 import { studyAssembly } from '../studies/assembly/assembly.ts';
@@ -32,7 +32,7 @@ export const bolts: Command = {
     const heading = [`${corner.name}, front ${corner.side} corner`, ''];
     if (entries(corner, 'bolts').length === 0) {
       const none = 'The corner has no bolts: add parts of kind "bolts".';
-      context.print([...heading, none, '', ...holes].map(printable).join('\n'));
+      context.print([...heading, none, '', ...holes].map(visible).join('\n'));
       return EXIT.clear;
     }
     const study = await namingFile(file, () => studyAssembly(corner, { chordToleranceMm }));
@@ -49,7 +49,7 @@ export const bolts: Command = {
         ...holes,
         'Geometry only: try every bolt and its tool by hand before metal is cut.',
       ]
-        .map(printable)
+        .map(visible)
         .join('\n'),
     );
     return reachCode(study);

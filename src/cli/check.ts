@@ -1,5 +1,5 @@
 import type { Design, InputRecord } from '../design/design.ts';
-import { printable } from '../report/escape.ts';
+import { visible } from '../design/plainText.ts';
 import { counted, type Figures, figuresIn } from '../report/figures.ts';
 import { findingsJson } from '../report/findingsJson.ts';
 import { valueInWords } from '../report/inputSection.ts';
@@ -23,8 +23,9 @@ export const check: Command = {
   options: [...MESH_OPTIONS, 'unit', 'far', 'all', 'json'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
-    const unit = unitOf(typed);
+    unitOf(typed);
     const measured = await measureRideHeight(file, typed, context);
+    const unit = unitOf(typed, measured.design.corner.unit);
     const figures = figuresIn(unit);
     const outOfReach = endsOutOfReach(measured.setup, figures);
     if (typed.values.has('json')) context.print(findingsJson(measured, await programVersion()).trimEnd());
@@ -40,7 +41,7 @@ export const check: Command = {
             : 'The suspension does not reach:',
           ...outOfReach.map((line) => `  ${line}`),
           '',
-          `At ride height, straight ahead, in ${figures.unit}:`,
+          `At ride height, straight ahead, in ${figures.unitName}:`,
           ...pairLines(measured, typed, unit),
           '',
           ...limitTable(measured, figures),
@@ -60,7 +61,7 @@ function assumedInWords(design: Design, figures: Figures): string[] {
       ? []
       : [
           `Assumed, because the file ${why} (${counted(inputs.length, 'value')}):`,
-          ...inputs.map((input) => printable(`  ${input.path}: ${valueInWords(input, figures)}`)),
+          ...inputs.map((input) => visible(`  ${input.path}: ${valueInWords(input, figures)}`)),
         ];
   return [
     ...told(

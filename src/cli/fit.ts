@@ -1,10 +1,10 @@
 import { basename, dirname } from 'node:path';
 import type { Design } from '../design/design.ts';
+import { visible } from '../design/plainText.ts';
 import { crewOfThreads } from '../executors/nodeThreads.ts';
 import { type LimitFinding, limitFindings } from '../findings/limitFindings.ts';
 import { fitJson } from '../report/clocking/fitJson.ts';
 import { type FitTold, fitLines } from '../report/clocking/fitText.ts';
-import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
 import { clockedDesign } from '../studies/clocking/apply.ts';
 import { lowerArmDistance } from '../studies/clocking/lowerArm.ts';
@@ -128,7 +128,7 @@ export const fit: Command = {
       const { name, side } = design.corner;
       context.print(
         [
-          printable(`${name}, front ${side} corner`),
+          visible(`${name}, front ${side} corner`),
           '',
           ...fitLines(told, figures),
           ...(written === undefined ? [] : ['', `Written: ${written}`]),

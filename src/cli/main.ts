@@ -1,5 +1,5 @@
+import { visible, visibleLines } from '../design/plainText.ts';
 import { suggest } from '../design/suggest.ts';
-import { printable } from '../report/escape.ts';
 import { audit } from './audit.ts';
 import { bolts } from './bolts.ts';
 import { check } from './check.ts';
@@ -26,22 +26,32 @@ export async function run(args: string[]): Promise<ExitCode> {
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code !== 'EPIPE') throw error;
   });
+  const shown = forTerminal(args);
   const context: Context = {
     signal: cancel.signal,
-    print: (text) => void process.stdout.write(`${text}\n`),
+    print: (text) => void process.stdout.write(`${shown(text)}\n`),
     stderr: process.stderr,
   };
   try {
     return await dispatch(args, context);
   } catch (error) {
     if (error instanceof Failure) {
-      process.stderr.write(`daylight: ${printable(error.message)}\n`);
+      process.stderr.write(`daylight: ${shown(error.message)}\n`);
       return error.code;
     }
     const words = error instanceof Error ? (error.stack ?? error.message) : String(error);
-    process.stderr.write(`daylight: a fault of Daylight itself, please report it: ${words}\n`);
+    process.stderr.write(`daylight: a fault of Daylight itself, please report it: ${shown(words)}\n`);
     return EXIT.internal;
   }
+}
+
+/**
+ * Makes a text safe to print on a terminal: no line but our own, nothing that moves or reorders it. An argument (a file
+ * name) that the text quotes stays on its line.
+ */
+function forTerminal(args: readonly string[]): (text: string) => string {
+  const unsafe = args.filter((arg) => visible(arg) !== arg);
+  return (text) => visibleLines(unsafe.reduce((quoting, arg) => quoting.replaceAll(arg, visible(arg)), text));
 }
 
 async function dispatch(args: string[], context: Context): Promise<ExitCode> {

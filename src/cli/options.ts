@@ -47,7 +47,7 @@ export const OPTIONS = {
   apply: { value: 'N', help: 'write the corner with the clockings of candidate N; needs --save' },
   save: { value: 'FILE', help: 'the corner file that is written' },
   threads: { value: 'N', help: 'worker threads, 1 to 64 (one for each core)' },
-  unit: { value: 'mm|in', help: 'unit of the figures shown (mm)' },
+  unit: { value: 'mm|in', help: "unit of the figures shown (the file's; mm where it names none)" },
   out: { value: 'DIR', help: 'folder for the files, made where it does not exist' },
   stl: { value: 'DIR', help: 'folder for the STL files, made where it does not exist' },
   far: { help: 'list the far and joined pairs too, one by one' },
@@ -193,7 +193,7 @@ const numberIn = (typed: string): number => {
   return /^[-+]?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
 };
 
-/** The unit typed, or `otherwise` where none was. */
+/** The unit typed, or `otherwise`, that of the file, where none was. Throws a usage Failure for another unit. */
 export function unitOf({ values }: Typed, otherwise: 'mm' | 'in' = 'mm'): 'mm' | 'in' {
   const typed = values.get('unit') ?? otherwise;
   if (typed === 'mm' || typed === 'in') return typed;

@@ -1,8 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import type { Design } from '../design/design.ts';
 import { parseDesign } from '../design/parse.ts';
+import { visible } from '../design/plainText.ts';
 import { DesignProblems, type Problem } from '../design/problem.ts';
-import { printable } from '../report/escape.ts';
 import { counted } from '../report/figures.ts';
 import { EXIT, Failure } from './exit.ts';
 
@@ -23,7 +23,7 @@ export function problemsFailure(file: string, problems: readonly Problem[]): Fai
   const lines = problems.map(({ path, found, message }) => {
     const where = path === '' ? '' : `${path}: `;
     const what = found === '' || message.includes(found) ? '' : ` (found ${found})`;
-    return printable(`  ${where}${message}${what}`);
+    return visible(`  ${where}${message}${what}`);
   });
   return new Failure(EXIT.badInput, [`${file}: ${counted(problems.length, 'problem')}`, ...lines].join('\n'));
 }

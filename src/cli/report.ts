@@ -19,9 +19,10 @@ export const report: Command = {
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const folder = required('--out DIR', typed.values.get('out'));
-    const unit = unitOf(typed);
+    unitOf(typed);
     await checkFolder(folder);
     const measured = await measureSweep(file, typed, context);
+    const unit = unitOf(typed, measured.design.corner.unit);
     const input: ReportInput = {
       ...measured,
       alignmentAtRideHeight: alignmentAtRideHeight(measured.setup),

@@ -22,7 +22,7 @@ export const sweep: Command = {
   options: [...SWEEP_OPTIONS, 'unit', 'out', 'far', 'all', 'json'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
-    const unit = unitOf(typed);
+    unitOf(typed);
     const folder = typed.values.get('out');
     if (folder !== undefined) await checkFolder(folder);
     const measured = await measureSweep(file, typed, context);
@@ -37,6 +37,7 @@ export const sweep: Command = {
         ],
         context.signal,
       );
+    const unit = unitOf(typed, measured.design.corner.unit);
     const figures = figuresIn(unit);
     if (typed.values.has('json')) context.print(findings.trimEnd());
     else
@@ -45,7 +46,7 @@ export const sweep: Command = {
           heading(measured),
           '',
           ...limitTable(measured, figures),
-          `Worst case of each pair, in ${figures.unit}:`,
+          `Worst case of each pair, in ${figures.unitName}:`,
           ...pairLines(measured, typed, unit),
           '',
           summary(measured, figures),

@@ -1,5 +1,5 @@
+import { visible } from '../design/plainText.ts';
 import { crewOfThreads } from '../executors/nodeThreads.ts';
-import { printable } from '../report/escape.ts';
 import { figuresIn } from '../report/figures.ts';
 import { fitSentences, scopeSentences } from '../report/varied/fitSentences.ts';
 import { variedGrid } from '../report/varied/variedGrid.ts';
@@ -73,13 +73,13 @@ export const vary: Command = {
     else
       context.print(
         [
-          printable(`${corner.name}, front ${corner.side} corner`),
+          visible(`${corner.name}, front ${corner.side} corner`),
           '',
-          `The pair, joint or damper that fails, or the pair that comes nearest to it, in ${figures.unit}:`,
+          `The pair, joint or damper that fails, or the pair that comes nearest to it, in ${figures.unitName}:`,
           study.axes.length === 1 ? variedTable(study, corner, figures) : variedGrid(study, corner, figures),
           '',
-          ...fitSentences(study, corner, figures).map(printable),
-          ...scopeSentences(study).map(printable),
+          ...fitSentences(study, corner, figures).map(visible),
+          ...scopeSentences(study).map(visible),
           'Geometry only: mock the assembly up and take it through its travel by hand before it runs.',
         ].join('\n'),
       );

@@ -1,4 +1,4 @@
-import { printable } from '../report/escape.ts';
+import { visible } from '../design/plainText.ts';
 import { counted, type Figures } from '../report/figures.ts';
 import type { Checked } from '../report/reportInput.ts';
 import { pairTable } from '../report/table.ts';
@@ -12,7 +12,7 @@ import type { Typed } from './options.ts';
 export function heading({ design, solids, result, findings }: Checked): string {
   const { name, side } = design.corner;
   const pairs = countsInWords(treatmentCounts(result.pairs, findings.unchecked));
-  return printable(`${name}, front ${side} corner: ${counted(solids.length, 'body', 'bodies')}\n${pairs}`);
+  return `${visible(name)}, front ${side} corner: ${counted(solids.length, 'body', 'bodies')}\n${pairs}`;
 }
 
 /** The pairs by margin, and with `--all` every pair by how it is treated. */
@@ -29,7 +29,7 @@ export function summary(checked: Checked, figures: Figures): string {
   const { verdict } = checked.findings;
   const state = verdict === 'incomplete' ? 'unknown' : verdict;
   return [
-    printable(`${verdictWords(state, checked.design)}: ${verdictSentence(checked, figures)}`),
+    visible(`${verdictWords(state, checked.design)}: ${verdictSentence(checked, figures)}`),
     'Geometry only: mock the assembly up and take it through its travel by hand before it runs.',
   ].join('\n');
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { Quantities } from './quantities.ts';
+import { line, type Quantities } from './quantities.ts';
 
 /** What a set of bolts holds together; where its holes are stands with the parts that it holds. */
 export const BOLT_JOINS = ['hubMount', 'caliperMount', 'rotor', 'wheel'] as const;
@@ -28,7 +28,7 @@ export function boltsSchema<C extends z.core.$ZodShape>(
       .describe(
         "Bearing housing to upright, caliper ears to bracket or upright, the rotor's hat to the hub, or the wheel's nuts on the hub's studs. The holes are those of that part.",
       ),
-    size: z.string().describe('"M12", "1/2 in" or "7/16-20".'),
+    size: line().describe('"M12", "1/2 in" or "7/16-20".'),
     head: z.enum(['hex', 'socketHead']).default('hex').describe('Form of the head; nuts on studs have none.'),
     headSide: z.enum(['inboard', 'outboard']).default('inboard').describe('Where the heads are.'),
     length: size(

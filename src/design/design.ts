@@ -6,7 +6,7 @@ export interface InputRecord {
   path: string;
   /** As it stands in the file; undefined where the value is a default. */
   typed: string | number | boolean | undefined;
-  /** The value in use: mm for a length, degrees for an angle, as written otherwise. */
+  /** The value in use: mm for a length (Z of a point from the ground), degrees for an angle, as written otherwise. */
   value: string | number | boolean;
   quantity: 'length' | 'angle' | 'other';
   /** The ± typed with a length; undefined where none was. */

@@ -2,8 +2,8 @@ import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { Corner } from './schema.ts';
 
-/** Fields that change no number: what things are called, what was measured, and how lengths that are mm by now were typed. */
-const NO_NUMBER = new Set(['$schema', 'name', 'note', 'label', 'unit', 'assumed']);
+/** Fields that change no number: what things are called, what was measured, and how what is mm from the ground by now was typed. */
+const NO_NUMBER = new Set(['$schema', 'name', 'note', 'label', 'unit', 'originHeight', 'assumed']);
 
 /**
  * SHA-256 in hex of a corner's canonical JSON: fields sorted by name, defaults filled in, lengths in mm, without the

@@ -5,7 +5,9 @@ import { cornerHash } from './hash.ts';
 import { inputsOf } from './inputs.ts';
 import { problemsOf } from './issues.ts';
 import { readJson } from './jsonText.ts';
+import { type DeclaredUnit, originHeightMm } from './origin.ts';
 import { snippet, valueAt } from './path.ts';
+import { visible } from './plainText.ts';
 import type { Problem } from './problem.ts';
 import { readable } from './readable.ts';
 import { cornerSchema, FORMAT, VERSION } from './schema.ts';
@@ -15,21 +17,21 @@ export type ParseResult = { kind: 'ok'; design: Design } | { kind: 'bad'; proble
 /** Reads the text of a corner file. Never throws: whatever is wrong comes back, all of it, each with its path. */
 export function parseDesign(text: string): ParseResult {
   const read = readJson(text);
-  if (read.kind === 'unreadable') return { kind: 'bad', problems: read.problems };
+  if (read.kind === 'unreadable') return bad(read.problems);
   const source = read.value;
   const foreign = notOurs(source);
-  if (foreign !== undefined) return { kind: 'bad', problems: [...read.problems, foreign] };
+  if (foreign !== undefined) return bad([...read.problems, foreign]);
 
   const declared = valueAt(source, ['unit']);
   const unit = declared === 'mm' || declared === 'in' ? declared : undefined;
-  const schema = schemaFor(unit);
+  const schema = schemaFor(unit, originHeightMm(source, unit));
   const result = schema.safeParse(source);
   const problems = [
     ...read.problems,
     ...problemsOf(schema, source, result.error?.issues ?? []),
     ...crossChecks(readable(schema, source, result.data)),
   ];
-  if (problems.length > 0 || !result.success) return { kind: 'bad', problems };
+  if (problems.length > 0 || !result.success) return bad(problems);
   const corner = result.data;
   return {
     kind: 'ok',
@@ -37,10 +39,21 @@ export function parseDesign(text: string): ParseResult {
   };
 }
 
-/** Building a schema takes several times as long as reading a file with it: one for each declared unit is kept. */
-const schemas = new Map<'mm' | 'in' | undefined, ReturnType<typeof cornerSchema>>();
+/** Problems quote the file: each text comes out on one line, with nothing in it that does not print. */
+const bad = (problems: readonly Problem[]): ParseResult => ({
+  kind: 'bad',
+  problems: problems.map(({ path, found, message }) => ({
+    path: visible(path),
+    found: visible(found),
+    message: visible(message),
+  })),
+});
 
-function schemaFor(unit: 'mm' | 'in' | undefined): ReturnType<typeof cornerSchema> {
+/** Building a schema takes several times as long as reading a file with it: one for each declared unit is kept. */
+const schemas = new Map<DeclaredUnit, ReturnType<typeof cornerSchema>>();
+
+function schemaFor(unit: DeclaredUnit, heightMm: number): ReturnType<typeof cornerSchema> {
+  if (heightMm !== 0) return cornerSchema((typed) => parseLength(typed, { unit }).mm, heightMm);
   const schema = schemas.get(unit) ?? cornerSchema((typed) => parseLength(typed, { unit }).mm);
   schemas.set(unit, schema);
   return schema;

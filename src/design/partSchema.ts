@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { boltsSchema } from './boltsSchema.ts';
 import { jointSchema } from './jointSchema.ts';
-import type { Quantities } from './quantities.ts';
+import { line, type Quantities } from './quantities.ts';
+import { tyreSchema, wheelSchema } from './wheelSchema.ts';
 
 export const CARRIERS = [
   'chassis',
@@ -18,7 +19,7 @@ export const CARRIERS = [
 /** Values that stand in the file though nobody measured them: see assumed.ts. */
 export const assumedList = (owner: string) =>
   z
-    .array(z.string())
+    .array(line())
     .optional()
     .describe(
       `Values of ${owner} that stand in the file though nobody measured them, by their paths from here: "hubMount" for all of a group, "hubMount.bore" for one.`,
@@ -28,7 +29,7 @@ export const assumedList = (owner: string) =>
 export function partSchema({ coordinate, size, extent, point, direction, degrees, count }: Quantities) {
   const common = {
     id: z.string().regex(/^[a-zA-Z][\w-]*$/, 'letters, digits, - and _, beginning with a letter'),
-    label: z.string().min(1).optional().describe('What people call it; the id where absent.'),
+    label: line().min(1).optional().describe('What people call it; the id where absent.'),
     allowance: extent('Taken off every margin of this part: flex, play, measuring error.').default(0),
     assumed: assumedList('this part'),
   };
@@ -41,70 +42,8 @@ export function partSchema({ coordinate, size, extent, point, direction, degrees
     ).optional(),
   };
 
-  const wheel = z.strictObject({
-    ...onItsOwn,
-    kind: z.literal('wheel'),
-    diameterCode: z
-      .number()
-      .min(8)
-      .max(30)
-      .describe('Diameter code of the rim, inches as a plain number: 17 for a 17-inch rim.'),
-    width: size('Between the bead seats, as sold: "9 in".'),
-    offset: coordinate(
-      'Hub mounting face to rim centre plane, positive with the face outboard. Give this or backspacing.',
-    ).optional(),
-    backspacing: coordinate(
-      'Hub mounting face to the inboard edge of the inboard flange. Give this or offset.',
-    ).optional(),
-    lip: size(
-      'Thickness of each rim flange beyond the bead seat: half an inch where nobody says otherwise.',
-    ).default(12.7),
-    flangeHeight: size('Of each rim flange above the bead seat, on the radius.').default(17.5),
-    wall: size('Wall thickness of the barrel.').default(4),
-    dropDepth: size('Depth of the drop centre below the bead seat, on the tyre side.').default(17.3),
-    dropPlace: coordinate(
-      "Middle of the drop centre, from the rim's centre plane, positive outboard.",
-    ).default(0),
-    dropWidth: size('Width of the drop centre at its floor.').default(60),
-    innerBarrel: z
-      .array(
-        z.strictObject({
-          depth: coordinate('From the hub mounting face, inboard negative.'),
-          radius: size('Inside of the barrel.'),
-        }),
-      )
-      .min(2)
-      .optional()
-      .describe(
-        'Inside of the barrel as measured, inboard edge first. Replaces the standard contour on the inside.',
-      ),
-    padThickness: size(
-      'Thickness of the centre pad at the bolt circle, from the mounting face outboard.',
-    ).default(12),
-    padDiameter: size('Diameter of the centre pad.').default(170),
-    spokeDepth: coordinate(
-      'Inboard surface of the spokes at the rim, from the mounting face, positive outboard.',
-    ).default(25),
-    spokeThickness: size('Along the wheel axis.').default(14),
-    spokes: count(0, 40, 'Number of spokes; 0 for a solid disc.').default(0),
-    spokeWidth: size('Width of one spoke; the disc is solid where spokes is 0.').default(45),
-    boltCount: count(3, 12, 'Number of bolt holes.').default(5),
-    boltCircle: size('Diameter of the circle through the bolt holes.').default(114.3),
-    boltHole: size('Diameter of each bolt hole.').default(14),
-    centreBore: size('Diameter of the hole for the hub pilot.').default(70),
-  });
-
-  const tyre = z.strictObject({
-    ...common,
-    kind: z.literal('tyre'),
-    designation: z.string().describe('"205/55R16", "LT265/70R17" or "37x12.5R17LT".'),
-    overallDiameter: size('As measured, mounted and inflated; overrides the designation.').optional(),
-    sectionWidth: size('As measured, mounted and inflated; overrides the designation.').optional(),
-    treadWidth: size('Across the tread; from the section width where absent.').optional(),
-    growth: extent(
-      'Growth in service of the radius and of each side, added all round to the checked solid.',
-    ).default(0),
-  });
+  const wheel = wheelSchema({ coordinate, size, count }, onItsOwn);
+  const tyre = tyreSchema({ size, extent }, common);
 
   const hub = z.strictObject({
     ...onItsOwn,

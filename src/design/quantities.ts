@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { lineComplaint, linesComplaint } from './plainText.ts';
 
 // Checks that are compiled need the right to make code out of text, which the page's policy gives to nobody.
 z.config({ jitless: true });
@@ -14,10 +15,11 @@ export type Measure = 'length' | 'angle';
 
 /**
  * Schemas of the quantities of which a corner file is made. A length is a number of mm, or text that `readLengthMm`
- * reads, and comes out in mm. Each takes the description that people see in their editors.
+ * reads, and comes out in mm. Each takes the description that people see in their editors. `originHeightMm`, the height of
+ * the file's origin above the ground, is added to Z of every point.
  */
-export function quantities(readLengthMm: ReadLengthMm) {
-  const length = (check: (mm: number) => string | undefined, description: string | undefined) =>
+export function quantities(readLengthMm: ReadLengthMm, originHeightMm = 0) {
+  const length = (check: (mm: number) => string | undefined, description: string | undefined, addedMm = 0) =>
     z
       .union([z.number(), z.string()])
       .transform((typed, ctx) => {
@@ -29,17 +31,18 @@ export function quantities(readLengthMm: ReadLengthMm) {
           return z.NEVER;
         }
         const complaint = check(mm);
-        if (complaint === undefined) return mm;
+        if (complaint === undefined) return mm + addedMm;
         ctx.issues.push({ code: 'custom', message: complaint, input: typed });
         return z.NEVER;
       })
       .meta({ quantity: 'length' satisfies Measure, description });
 
   /** A length of either sign. */
-  const coordinate = (description?: string) =>
+  const coordinate = (description?: string, addedMm = 0) =>
     length(
       (mm) => (Math.abs(mm) < LONGEST_MM ? undefined : 'must be less than 100 m either way'),
       description,
+      addedMm,
     );
   /** A length above zero. */
   const size = (description?: string) =>
@@ -53,9 +56,10 @@ export function quantities(readLengthMm: ReadLengthMm) {
       (mm) => (mm >= 0 && mm < LONGEST_MM ? undefined : 'must be 0 or more and less than 100 m'),
       description,
     );
+  /** A point in vehicle axes; comes out with Z from the ground. */
   const point = (description?: string) =>
     z
-      .tuple([coordinate('X, forward.'), coordinate('Y, to the left.'), coordinate('Z, up.')])
+      .tuple([coordinate('X, forward.'), coordinate('Y, to the left.'), coordinate('Z, up.', originHeightMm)])
       .meta({ description });
   /** A direction: three plain numbers, any length above zero. */
   const direction = (description?: string) =>
@@ -76,3 +80,16 @@ export function quantities(readLengthMm: ReadLengthMm) {
 }
 
 export type Quantities = ReturnType<typeof quantities>;
+
+/** Text on one line in which every character prints: names, labels, designations. */
+export const line = () => z.string().check(refusing(lineComplaint));
+
+/** Text of any number of lines, without control characters. */
+export const lines = () => z.string().check(refusing(linesComplaint));
+
+const refusing =
+  (complaintOf: (text: string) => string | undefined): z.core.CheckFn<string> =>
+  ({ value, issues }) => {
+    const message = complaintOf(value);
+    if (message !== undefined) issues.push({ code: 'custom', message, input: value });
+  };

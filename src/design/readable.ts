@@ -1,3 +1,4 @@
+import { lengthText } from '../units/formatLength.ts';
 import { valueAt } from './path.ts';
 import type { Corner, cornerSchema, PairEntry, PartEntry, Suspension } from './schema.ts';
 
@@ -8,6 +9,8 @@ import type { Corner, cornerSchema, PairEntry, PartEntry, Suspension } from './s
 export interface Readable {
   /** The JSON as it stands in the file. */
   source: unknown;
+  /** A length as a problem shows it, in the file's unit; a limit rounded to the side that keeps it. */
+  lengthText(mm: number, rounding?: 'up' | 'down'): string;
   suspension: Suspension | undefined;
   parts: readonly {
     id: string | undefined;
@@ -27,8 +30,11 @@ export function readable(
   const { suspension, parts, pairs } = schema.shape;
   const [kinds, pair] = [parts.element.def.options, pairs.def.innerType.element];
   const known = new Set<unknown>(kinds.map((option) => option.shape.kind.value));
+  const declared = valueAt(source, ['unit']);
+  const unit = declared === 'in' ? declared : 'mm';
   return {
     source,
+    lengthText: (mm, rounding) => lengthText(mm, unit, rounding),
     suspension: corner?.suspension ?? suspension.safeParse(valueAt(source, ['suspension'])).data,
     parts: listAt(source, 'parts').map((typed, index) => {
       const [id, kind] = [valueAt(typed, ['id']), valueAt(typed, ['kind'])];

@@ -11,7 +11,7 @@
 import { z } from 'zod';
 import { JOINT_PLACES } from './jointSchema.ts';
 import { assumedList, CARRIERS, partSchema } from './partSchema.ts';
-import { quantities, type ReadLengthMm } from './quantities.ts';
+import { line, lines, quantities, type ReadLengthMm } from './quantities.ts';
 
 export { CARRIERS, JOINT_PLACES, type ReadLengthMm };
 export type Carrier = (typeof CARRIERS)[number];
@@ -20,9 +20,12 @@ export type JointPlace = (typeof JOINT_PLACES)[number];
 export const FORMAT = 'daylight.corner';
 export const VERSION = 1;
 
-/** Builds the schema of a corner file whose text lengths are read by `readLengthMm`. Input lengths are mm or text. */
-export function cornerSchema(readLengthMm: ReadLengthMm) {
-  const quantity = quantities(readLengthMm);
+/**
+ * Builds the schema of a corner file whose text lengths are read by `readLengthMm`. Input lengths are mm or text.
+ * `originHeightMm`: the file's own `originHeight`; points come out with Z from the ground.
+ */
+export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
+  const quantity = quantities(readLengthMm, originHeightMm);
   const { coordinate, size, extent, point, direction, degrees } = quantity;
 
   const suspension = z.strictObject({
@@ -83,10 +86,10 @@ export function cornerSchema(readLengthMm: ReadLengthMm) {
   ]);
 
   const pair = z.strictObject({
-    between: z.tuple([z.string(), z.string()]).describe('Ids of two parts, in either order.'),
+    between: z.tuple([line(), line()]).describe('Ids of two parts, in either order.'),
     target: extent('Least clearance wanted, in place of the default for the two kinds.').optional(),
     check: z.boolean().default(true).describe('Whether the pair is checked; false needs why.'),
-    why: z.string().min(1).optional().describe('Why the pair is not checked; stands in the report.'),
+    why: line().min(1).optional().describe('Why the pair is not checked; stands in the report.'),
     zone: zone
       .optional()
       .describe(
@@ -95,11 +98,11 @@ export function cornerSchema(readLengthMm: ReadLengthMm) {
   });
 
   return z.strictObject({
-    $schema: z.string().optional(),
+    $schema: line().optional(),
     format: z.literal(FORMAT),
     version: z.literal(VERSION),
-    name: z.string().min(1),
-    note: z.string().optional(),
+    name: line().min(1),
+    note: lines().optional(),
     side: z
       .enum(['left', 'right'])
       .default('left')
@@ -108,6 +111,9 @@ export function cornerSchema(readLengthMm: ReadLengthMm) {
       .enum(['mm', 'in'])
       .optional()
       .describe('Unit of a length typed as text without one. A plain number is mm either way.'),
+    originHeight: extent(
+      "Height above the ground, at ride height, of the level from which the file measures Z of every point: the height of the hub's centre for points that were measured from there. Where absent, Z is measured from the ground.",
+    ).optional(),
     suspension,
     parts: z.array(partSchema(quantity)).min(1),
     pairs: z.array(pair).default([]),

@@ -20,6 +20,8 @@ export function decimal(value: number, decimals: number, plus = false): string {
 
 export interface Figures {
   unit: LengthUnit;
+  /** As a sentence names it. */
+  unitName: 'mm' | 'inches';
   /** A clearance or a margin, rounded down: never more daylight than was computed. */
   least(mm: number): string;
   /** A clearance with its error bar, which is widened by what the rounding took. */
@@ -65,6 +67,7 @@ export function figuresIn(choice: UnitChoice): Figures {
   const given = (mm: number) => decimal(mm / per, FINE[unit] + 1).replace(/0$/, '');
   return {
     unit,
+    unitName: unit === 'mm' ? 'mm' : 'inches',
     least: (mm) => fine(down(mm)),
     withError,
     signedWithError: (mm, errorMm) => `${Number(fine(down(mm))) > 0 ? '+' : ''}${withError(mm, errorMm)}`,

@@ -123,6 +123,12 @@ export function assumedSection(design: Design, figures: Figures): Section {
   };
 }
 
+/** What Z was measured from, where that is not the ground. */
+function originInWords({ corner: { originHeight } }: Design, figures: Figures): string {
+  if (originHeight === undefined) return '';
+  return ` Z of a point is typed from ${figures.dimension(originHeight)} above the ground, and in use from the ground.`;
+}
+
 /** Every input as typed, and the value it stands for; what is assumed is marked. */
 export function inputSection(design: Design, figures: Figures): Section {
   return {
@@ -130,7 +136,7 @@ export function inputSection(design: Design, figures: Figures): Section {
     blocks: [
       {
         kind: 'text',
-        text: 'A number without a unit is in millimetres; three values are X, Y and Z.',
+        text: `A number without a unit is in millimetres; three values are X, Y and Z.${originInWords(design, figures)}`,
       },
       {
         kind: 'table',

@@ -1,5 +1,5 @@
+import { visible } from '../design/plainText.ts';
 import { stateInWords } from './content.ts';
-import { printable } from './escape.ts';
 import type { Figures } from './figures.ts';
 import { type LimitRow, limitRows } from './limitRows.ts';
 import type { Checked } from './reportInput.ts';
@@ -13,7 +13,7 @@ const column = (title: string, of: Column['of'], right = true): Column => ({ tit
 
 const columnsOf = (proven: boolean): Column[] => [
   column('State', (row) => stateInWords(row.finding.state), false),
-  column('Joint or damper', (row) => printable(row.name), false),
+  column('Joint or damper', (row) => visible(row.name), false),
   column('Used', (row) => row.used),
   ...(proven ? [column('Proven', (row) => row.proven)] : []),
   column('Allowed', (row) => row.allowed),

@@ -33,7 +33,7 @@ export function mapSection(checked: Checked, figures: Figures): Section {
     blocks: [
       {
         kind: 'text',
-        text: `Margin in ${figures.unit}, the error not taken off. Travel runs up, rack displacement across. ${fitInWords(checked)}`,
+        text: `Margin in ${figures.unitName}, the error not taken off. Travel runs up, rack displacement across. ${fitInWords(checked)}`,
       },
       { kind: 'map' },
       {

@@ -1,20 +1,30 @@
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { CARRIERS } from '../design/schema.ts';
 import { shownPoint, shownRigid, shownSteer } from '../design/side.ts';
-import { toMatrix4 } from '../math/rigid.ts';
+import { type Rigid, toMatrix4 } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
 import { POSE_STATES } from '../sweep/result.ts';
 import { jsonHead } from './jsonHead.ts';
 import { carrierAt } from './placeInWords.ts';
 import { shownRackMm } from './pose.ts';
 import type { Checked } from './reportInput.ts';
-import { rounded } from './rounded.ts';
+import { rounded, roundedTo } from './rounded.ts';
 import { treatmentObject, uncheckedObject } from './zoneJson.ts';
 
 export const RESULTS_FORMAT = 'daylight.results';
 export const RESULTS_VERSION = 2;
 
 const allRounded = (values: ArrayLike<number>) => Array.from(values, rounded);
+
+/** Decimals of a matrix: with them the place of a point within 1 m of the origin is right to 1e-9 mm. */
+const ROTATION_DECIMALS = 12;
+const TRANSLATION_MM_DECIMALS = 10;
+
+/** Sixteen numbers of a 4x4 matrix by rows. */
+const matrixNumbers = (t: Rigid) =>
+  toMatrix4(t).map((value, at) =>
+    roundedTo(value, at % 4 === 3 ? TRANSLATION_MM_DECIMALS : ROTATION_DECIMALS),
+  );
 
 /**
  * The whole sweep as JSON text, one line a list: poses of every carrier and every pair's clearance at every step, of
@@ -27,7 +37,7 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
   const solved = (step: number) => POSE_STATES[result.poseState[step]] === 'solved';
   const poses = stepNumbers.map((step) =>
     solved(step)
-      ? CARRIERS.map((carrier) => allRounded(toMatrix4(shownRigid(side, carrierAt(result, step, carrier)))))
+      ? CARRIERS.map((carrier) => matrixNumbers(shownRigid(side, carrierAt(result, step, carrier))))
       : null,
   );
   const pairs = result.pairs.map((pair, index) => {
@@ -65,7 +75,7 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
     rackMm: Array.from(result.steer, (steer) => rounded(shownRackMm(design.corner, steer))),
     poseState: stepNumbers.map((step) => POSE_STATES[result.poseState[step]][0]).join(''),
     roadWheelAngleDeg: Array.from(result.roadWheelAngleDeg, (value) => rounded(shownSteer(side, value))),
-    residualMm: allRounded(result.residualMm),
+    residualMm: Array.from(result.residualMm, (mm) => (Number.isFinite(mm) ? mm : null)),
     carriers: CARRIERS,
   };
   return objectOfLines(fields, {

@@ -1,6 +1,6 @@
+import { visible } from '../design/plainText.ts';
 import type { PairFinding } from '../findings/findings.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
-import { printable } from './escape.ts';
 import { counted, type Figures, figuresIn } from './figures.ts';
 import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
 import { farProvenInWords } from './proven.ts';
@@ -16,7 +16,7 @@ const NOWHERE_BELOW: TextColumn = { title: 'Nowhere below', right: true, of: (ro
 
 const columnsOf = (proven: boolean): TextColumn[] => [
   { title: 'State', right: false, of: (row) => row.state },
-  { title: 'Pair', right: false, of: (row) => printable(row.name) },
+  { title: 'Pair', right: false, of: (row) => visible(row.name) },
   { title: 'Clearance', right: true, of: (row) => row.clearance },
   ...(proven ? [NOWHERE_BELOW] : []),
   { title: 'Target', right: true, of: (row) => row.target },
@@ -83,8 +83,8 @@ function beneath(row: PairRow, { findings }: Checked, { unit }: Figures): string
   const untold = unknownInWords(row.finding, findings.solvedSteps);
   if (untold !== '') lines.push(untold);
   if (row.placeA !== '')
-    lines.push(`on ${printable(row.labelA)}: ${row.placeA}`, `on ${printable(row.labelB)}: ${row.placeB}`);
+    lines.push(`on ${visible(row.labelA)}: ${row.placeA}`, `on ${visible(row.labelB)}: ${row.placeB}`);
   if (row.finding.state === 'touches' || row.finding.state === 'tight')
-    lines.push(`target ${row.target} ${unit}: ${printable(row.pair.targetOrigin)}`);
+    lines.push(`target ${row.target} ${unit}: ${visible(row.pair.targetOrigin)}`);
   return lines;
 }

@@ -1,5 +1,5 @@
+import { visible } from '../design/plainText.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
-import { printable } from './escape.ts';
 import { counted, figuresIn } from './figures.ts';
 import { pairName } from './pairRow.ts';
 import type { Checked } from './reportInput.ts';
@@ -33,6 +33,6 @@ export function treatmentText({ design, solids, result, findings }: Checked, uni
     `Measured everywhere, ${pairs(everywhere.length)}:`,
     ...everywhere.map((pair) => `  ${pairName(solids, pair)}`),
   ]
-    .map(printable)
+    .map(visible)
     .join('\n');
 }

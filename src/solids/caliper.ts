@@ -3,9 +3,9 @@ import { compose } from '../math/rigid.ts';
 import { cos, sin } from '../math/sine.ts';
 import { addScaled, type Vec3 } from '../math/vec.ts';
 import { degToRad } from '../units/angle.ts';
-import { formatMm } from '../units/formatLength.ts';
 import type { BuildContext, Builder } from './build.ts';
 import { bodyFootMm, caliperMountStack, caliperSeats } from './caliperMount.ts';
+import { DimensionError } from './dimensionError.ts';
 import { type Manifold, rod, segmentsFor } from './modeller.ts';
 import { placed } from './place.ts';
 import { revolve, ringProfile } from './revolved.ts';
@@ -150,8 +150,9 @@ function bleedScrewRod(
   { modeller, chordToleranceMm }: BuildContext,
 ): Manifold {
   if (Math.abs(screw.along) >= screw.radius)
-    throw new Error(
-      `bleedScrew.along ${formatMm(screw.along)} must be less than bleedScrew.radius ${formatMm(screw.radius)}, ` +
+    throw new DimensionError(
+      (shown) =>
+        `bleedScrew.along ${shown(screw.along)} must be less than bleedScrew.radius ${shown(screw.radius)}, ` +
         'which is measured from the wheel axis',
     );
   const direction = degToRad(screw.directionDeg);
@@ -168,28 +169,32 @@ function checkBody({ body }: Entry<'caliper'>, rotorRadius: number): void {
   const { innerRadius, outerRadius, outboardDepth, inboardDepth, length, rotorGap, faceGap } = body;
   const edge = rotorRadius + rotorGap;
   if (outerRadius <= edge)
-    throw new Error(
-      `body.outerRadius ${formatMm(outerRadius)} leaves no bridge over the rotor: it must be more than the rotor's ` +
-        `radius and body.rotorGap together, ${formatMm(edge)}`,
+    throw new DimensionError(
+      (shown) =>
+        `body.outerRadius ${shown(outerRadius)} leaves no bridge over the rotor: it must be more than the rotor's ` +
+        `radius and body.rotorGap together, ${shown(edge)}`,
     );
   if (innerRadius >= edge)
-    throw new Error(
-      `body.innerRadius ${formatMm(innerRadius)} leaves nothing of the body beside the rotor: it must be less than ` +
-        formatMm(edge),
+    throw new DimensionError(
+      (shown) =>
+        `body.innerRadius ${shown(innerRadius)} leaves nothing of the body beside the rotor: it must be less than ` +
+        shown(edge),
     );
   for (const [name, depth] of [
     ['outboardDepth', outboardDepth],
     ['inboardDepth', inboardDepth],
   ] as const)
     if (depth <= faceGap)
-      throw new Error(
-        `body.${name} ${formatMm(depth)}, measured from the rotor's friction face, must be more than body.faceGap ` +
-          formatMm(faceGap),
+      throw new DimensionError(
+        (shown) =>
+          `body.${name} ${shown(depth)}, measured from the rotor's friction face, must be more than body.faceGap ` +
+          shown(faceGap),
       );
   // Beyond this the ends would come down to the wheel axis.
   if (length >= 1.9 * outerRadius)
-    throw new Error(
-      `body.length ${formatMm(length)} does not fit inside body.outerRadius ${formatMm(outerRadius)}: it must be less ` +
-        `than ${formatMm(1.9 * outerRadius)}`,
+    throw new DimensionError(
+      (shown) =>
+        `body.length ${shown(length)} does not fit inside body.outerRadius ${shown(outerRadius)}: it must be less ` +
+        `than ${shown(1.9 * outerRadius)}`,
     );
 }

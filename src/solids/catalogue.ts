@@ -7,6 +7,7 @@ import type { BuildContext, Builder, Builders, BuiltSolid } from './build.ts';
 import { buildCaliper } from './caliper.ts';
 import { buildControlArm } from './controlArm.ts';
 import { buildDamper } from './damper.ts';
+import { DimensionError } from './dimensionError.ts';
 import { buildHub } from './hub.ts';
 import { buildJoint } from './joint.ts';
 import { loadModeller } from './modeller.ts';
@@ -104,7 +105,8 @@ export class SolidMaker {
         } catch (error) {
           if (error instanceof DesignProblems) problems.push(...error.problems);
           else if (error instanceof Error) {
-            problems.push({ path: `parts[${partIndex}]`, found: entry.id, message: error.message });
+            const message = error instanceof DimensionError ? error.inUnit(corner.unit) : error.message;
+            problems.push({ path: `parts[${partIndex}]`, found: entry.id, message });
           } else throw error;
           return [];
         }

@@ -5,6 +5,7 @@ import { cos, sin } from '../math/sine.ts';
 import { degToRad } from '../units/angle.ts';
 import { boltsCarrier, type RoundPiece, roundFasteners, seatedPieces } from './bolts.ts';
 import type { BuildContext } from './build.ts';
+import { DimensionError } from './dimensionError.ts';
 import { endFrame } from './fastenerFrame.ts';
 import { seatsOf, seatsOfOne } from './fastenerSeats.ts';
 import { type FastenerEnd, type FastenerStack, fastenerStack } from './fastenerStack.ts';
@@ -134,6 +135,7 @@ function stackOf(bolts: Entry<'bolts'>, { corner }: BuildContext): FastenerStack
   try {
     return fastenerStack(corner, bolts);
   } catch (error) {
+    if (error instanceof DimensionError) throw new Error(`${bolts.id}: ${error.inUnit(corner.unit)}`);
     if (error instanceof Error) throw new Error(`${bolts.id}: ${error.message}`);
     throw error;
   }

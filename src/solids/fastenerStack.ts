@@ -1,9 +1,9 @@
 import { boltDimensions, type TurnedPiece, type WasherPiece } from '../design/boltDimensions.ts';
 import { DRIVE_DEPTH_MM } from '../design/boltTool.ts';
 import type { Corner, Entry } from '../design/schema.ts';
-import { formatMm } from '../units/formatLength.ts';
 import { circlePlaces, clockedPlace, type HolePlace, hubMountPlaces } from './boltHoles.ts';
 import { caliperMountStack } from './caliperMount.ts';
+import { DimensionError } from './dimensionError.ts';
 import { axialStack, entries } from './wheelFrame.ts';
 
 /** Full threads that stand out of a nut. Common practice, and a rule of student racing. */
@@ -143,8 +143,9 @@ export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerSt
     const studMm = entries(corner, 'hub')[0]?.studLength ?? 0;
     const least = held.outboard + thinMm;
     if (studMm <= least)
-      throw new Error(
-        `the hub's studLength ${formatMm(studMm)} does not reach the nut: it must be more than ${formatMm(least)}`,
+      throw new DimensionError(
+        (shown) =>
+          `the hub's studLength ${shown(studMm)} does not reach the nut: it must be more than ${shown(least)}`,
       );
     const piece = nut as TurnedPiece;
     const end = { kind: 'nut', faceDepth: held.outboard, away: 1, washerMm, piece } as const;
@@ -163,9 +164,10 @@ export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerSt
   const toLast = outboardHead ? held.outboard - held.lastFromOutboard : held.lastFromInboard - held.inboard;
   const least = nut === undefined ? thinMm + toLast : thinMm + grip + thinMm;
   if (lengthMm <= least)
-    throw new Error(
-      `length ${formatMm(lengthMm)} does not reach ${nut === undefined ? 'into the last part that the bolts hold' : 'the nut'}: ` +
-        `it must be more than ${formatMm(least)}`,
+    throw new DimensionError(
+      (shown) =>
+        `length ${shown(lengthMm)} does not reach ${nut === undefined ? 'into the last part that the bolts hold' : 'the nut'}: ` +
+        `it must be more than ${shown(least)}`,
     );
   const reachMm = lengthMm - (bolts.length === undefined ? washerMm : thinMm);
   const [outboard, inboard] = [
@@ -198,9 +200,10 @@ export function fastenerStack(corner: Corner, bolts: Entry<'bolts'>): FastenerSt
 function takesThread({ tool, toolLength }: Entry<'bolts'>, end: FastenerEnd): FastenerEnd {
   const least = end.wayMm + DRIVE_DEPTH_MM;
   if (tool === 'socket' && toolLength !== undefined && toolLength < least)
-    throw new Error(
-      `toolLength ${formatMm(toolLength)} is too short for a socket over the thread, which ends ${formatMm(end.wayMm)} from the nut's ` +
-        `seat, and under its drive of ${formatMm(DRIVE_DEPTH_MM)}: it must be ${formatMm(least)} or more`,
+    throw new DimensionError(
+      (shown) =>
+        `toolLength ${shown(toolLength)} is too short for a socket over the thread, which ends ${shown(end.wayMm)} from the nut's ` +
+        `seat, and under its drive of ${shown(DRIVE_DEPTH_MM)}: it must be ${shown(least)} or more`,
     );
   return end;
 }

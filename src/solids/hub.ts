@@ -1,10 +1,10 @@
 import { hubMountCircleMm } from '../design/hubMountCircle.ts';
 import type { Entry } from '../design/schema.ts';
 import { sin } from '../math/sine.ts';
-import { formatMm } from '../units/formatLength.ts';
 import { circlePlaces, hubMountPlaces } from './boltHoles.ts';
 import { boltPattern, THROUGH_MM, withBoltsErrorMm } from './boltPattern.ts';
 import type { BuildContext, Builder, BuiltSolid } from './build.ts';
+import { DimensionError } from './dimensionError.ts';
 import { hubMountSeats } from './hubMount.ts';
 import { takeMesh } from './modeller.ts';
 import { outline, ringProfile, turned } from './revolved.ts';
@@ -105,35 +105,40 @@ function checkFlange({
   studCount,
 }: Entry<'hub'>): void {
   if (boltCircle + studDiameter > flangeDiameter)
-    throw new Error(
-      `the studs (studDiameter ${formatMm(studDiameter)} on boltCircle ${formatMm(boltCircle)}) stand past the edge ` +
-        `of the flange: flangeDiameter ${formatMm(flangeDiameter)} must be at least ${formatMm(boltCircle + studDiameter)}`,
+    throw new DimensionError(
+      (shown) =>
+        `the studs (studDiameter ${shown(studDiameter)} on boltCircle ${shown(boltCircle)}) stand past the edge ` +
+        `of the flange: flangeDiameter ${shown(flangeDiameter)} must be at least ${shown(boltCircle + studDiameter)}`,
     );
   if (boltCircle - studDiameter <= pilotDiameter)
-    throw new Error(
-      `the studs (studDiameter ${formatMm(studDiameter)} on boltCircle ${formatMm(boltCircle)}) run into the pilot: ` +
-        `pilotDiameter ${formatMm(pilotDiameter)} must be less than ${formatMm(boltCircle - studDiameter)}`,
+    throw new DimensionError(
+      (shown) =>
+        `the studs (studDiameter ${shown(studDiameter)} on boltCircle ${shown(boltCircle)}) run into the pilot: ` +
+        `pilotDiameter ${shown(pilotDiameter)} must be less than ${shown(boltCircle - studDiameter)}`,
     );
   if (boltCircle * sin(Math.PI / studCount) <= studDiameter)
-    throw new Error(
-      `${studCount} studs of ${formatMm(studDiameter)} on a boltCircle of ${formatMm(boltCircle)} run into each other`,
+    throw new DimensionError(
+      (shown) =>
+        `${studCount} studs of ${shown(studDiameter)} on a boltCircle of ${shown(boltCircle)} run into each other`,
     );
 }
 
 function checkHousing(hub: Entry<'hub'>): void {
   const { mountDepth, flangeThickness, mountFlangeThickness, mountFlangeDiameter } = hub;
   if (mountDepth < flangeThickness + mountFlangeThickness)
-    throw new Error(
-      `mountDepth ${formatMm(mountDepth)} leaves no room behind the wheel-mounting face for flangeThickness ` +
-        `${formatMm(flangeThickness)} and mountFlangeThickness ${formatMm(mountFlangeThickness)}`,
+    throw new DimensionError(
+      (shown) =>
+        `mountDepth ${shown(mountDepth)} leaves no room behind the wheel-mounting face for flangeThickness ` +
+        `${shown(flangeThickness)} and mountFlangeThickness ${shown(mountFlangeThickness)}`,
     );
   const circle = hubMountCircleMm(hub);
   const pattern =
     hub.mountRectangle === undefined ? 'on mountBoltCircle' : 'in mountRectangle, on a circle of';
   if (circle + hub.mountBoltDiameter > mountFlangeDiameter)
-    throw new Error(
-      `the mounting bolts (mountBoltDiameter ${formatMm(hub.mountBoltDiameter)} ${pattern} ` +
-        `${formatMm(circle)}) reach past the edge of the flange: mountFlangeDiameter ` +
-        `${formatMm(mountFlangeDiameter)} must be at least ${formatMm(circle + hub.mountBoltDiameter)}`,
+    throw new DimensionError(
+      (shown) =>
+        `the mounting bolts (mountBoltDiameter ${shown(hub.mountBoltDiameter)} ${pattern} ` +
+        `${shown(circle)}) reach past the edge of the flange: mountFlangeDiameter ` +
+        `${shown(mountFlangeDiameter)} must be at least ${shown(circle + hub.mountBoltDiameter)}`,
     );
 }

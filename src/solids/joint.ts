@@ -2,9 +2,9 @@ import type { Corner, Entry } from '../design/schema.ts';
 import { translation } from '../math/rigid.ts';
 import { dot, normalize, scale, sub, type Vec3 } from '../math/vec.ts';
 import { radToDeg } from '../units/angle.ts';
-import { formatMm } from '../units/formatLength.ts';
 import type { Builder } from './build.ts';
 import { coaxial, halfDisc } from './coaxial.ts';
+import { DimensionError } from './dimensionError.ts';
 import { jointBolt } from './jointBolt.ts';
 import { housingAxis, JOINT_CARRIER, memberEnd } from './jointPlace.ts';
 import { type Manifold, rod } from './modeller.ts';
@@ -70,13 +70,15 @@ function checkJoint(entry: Entry<'joint'>, { suspension: { hardpoints } }: Corne
   for (const name of ['boltDiameter', 'housingWidth', 'ballWidth'] as const) {
     const mm = entry[name];
     if (mm !== undefined && mm >= ballDiameter)
-      throw new Error(
-        `${name} ${formatMm(mm)} does not fit a ball of ballDiameter ${formatMm(ballDiameter)}: it must be less`,
+      throw new DimensionError(
+        (shown) =>
+          `${name} ${shown(mm)} does not fit a ball of ballDiameter ${shown(ballDiameter)}: it must be less`,
       );
   }
   if (entry.housingDiameter <= ballDiameter)
-    throw new Error(
-      `housingDiameter ${formatMm(entry.housingDiameter)} must be more than ballDiameter ${formatMm(ballDiameter)}`,
+    throw new DimensionError(
+      (shown) =>
+        `housingDiameter ${shown(entry.housingDiameter)} must be more than ballDiameter ${shown(ballDiameter)}`,
     );
   if (entry.form !== 'rodEnd') return undefined;
   if (entry.shankDiameter === undefined || entry.shankLength === undefined)

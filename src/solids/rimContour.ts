@@ -1,6 +1,6 @@
 import { rimDiameterMm } from '../design/rimSize.ts';
 import type { Entry } from '../design/schema.ts';
-import { formatMm } from '../units/formatLength.ts';
+import { DimensionError } from './dimensionError.ts';
 import type { CrossSection, Modeller } from './modeller.ts';
 import { outline, type ProfilePoint, ringProfile } from './revolved.ts';
 import { halfOverallWidthMm } from './wheelFrame.ts';
@@ -32,18 +32,20 @@ export function tyreSideContour(wheel: Entry<'wheel'>): ProfilePoint[] {
   const seatFoot = heel - seat * SEAT_TAPER;
   const well = heel - wheel.dropDepth;
   if (!(well < seatFoot))
-    throw new Error(
-      `dropDepth ${formatMm(wheel.dropDepth)} does not reach below the bead seats, which themselves fall by ` +
-        `${formatMm(heel - seatFoot)}: measure it from the seat at the flange`,
+    throw new DimensionError(
+      (shown) =>
+        `dropDepth ${shown(wheel.dropDepth)} does not reach below the bead seats, which themselves fall by ` +
+        `${shown(heel - seatFoot)}: measure it from the seat at the flange`,
     );
   const flank = (seatFoot - well) * FLANK_SLOPE;
   const from = wheel.dropPlace - wheel.dropWidth / 2;
   const to = wheel.dropPlace + wheel.dropWidth / 2;
   const room = half - seat - flank;
   if (from < -room || to > room)
-    throw new Error(
-      `the drop centre (dropWidth ${formatMm(wheel.dropWidth)} at dropPlace ${formatMm(wheel.dropPlace)}) does not fit ` +
-        `between the bead seats of a rim of width ${formatMm(wheel.width)}: it may reach ${formatMm(Math.max(0, room))} to ` +
+    throw new DimensionError(
+      (shown) =>
+        `the drop centre (dropWidth ${shown(wheel.dropWidth)} at dropPlace ${shown(wheel.dropPlace)}) does not fit ` +
+        `between the bead seats of a rim of width ${shown(wheel.width)}: it may reach ${shown(Math.max(0, room))} to ` +
         `each side of the centre plane`,
     );
   return [
@@ -98,23 +100,28 @@ export function barrelProfile(
   const stations = wheel.innerBarrel.map(({ depth, radius }, index): ProfilePoint => {
     const y = faceFromCentreMm + depth;
     if (Math.abs(y) > edge + STATION_SLACK_MM)
-      throw new Error(
-        `innerBarrel[${index}].depth ${formatMm(depth)} is ${formatMm(Math.abs(y) - edge)} beyond the edge of the flange: ` +
+      throw new DimensionError(
+        (shown) =>
+          `innerBarrel[${index}].depth ${shown(depth)} is ${shown(Math.abs(y) - edge)} beyond the edge of the flange: ` +
           'measure it from the mounting face, inboard negative, and check width and offset or backspacing',
       );
     if (radius >= heel)
-      throw new Error(
-        `innerBarrel[${index}].radius ${formatMm(radius)} is not inside the bead seat, whose radius is ${formatMm(heel)} ` +
+      throw new DimensionError(
+        (shown) =>
+          `innerBarrel[${index}].radius ${shown(radius)} is not inside the bead seat, whose radius is ${shown(heel)} ` +
           `for diameterCode ${wheel.diameterCode}: give the radius, not the diameter`,
       );
     return [radius, y];
   });
   const disorder = stations.findIndex((point, index) => index > 0 && point[1] <= stations[index - 1][1]);
-  if (disorder > 0)
-    throw new Error(
-      `innerBarrel[${disorder}].depth ${formatMm(wheel.innerBarrel[disorder].depth)} is not outboard of the station ` +
+  if (disorder > 0) {
+    const { depth } = wheel.innerBarrel[disorder];
+    throw new DimensionError(
+      (shown) =>
+        `innerBarrel[${disorder}].depth ${shown(depth)} is not outboard of the station ` +
         'before it: give the stations from the inboard edge outboard',
     );
+  }
   return measuredBarrel(modeller, wheel, stations, { standard, side, band });
 }
 

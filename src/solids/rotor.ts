@@ -1,6 +1,6 @@
 import type { Entry } from '../design/schema.ts';
-import { formatMm } from '../units/formatLength.ts';
 import type { BuildContext, Builder } from './build.ts';
+import { DimensionError } from './dimensionError.ts';
 import { ringProfile, turned } from './revolved.ts';
 import { clampedFaces, depthAxis } from './seatZones.ts';
 import type { Seat } from './solid.ts';
@@ -67,18 +67,21 @@ function checkRotor({
   centreBore,
 }: Entry<'rotor'>) {
   if (hatDiameter >= diameter)
-    throw new Error(`hatDiameter ${formatMm(hatDiameter)} must be less than diameter ${formatMm(diameter)}`);
+    throw new DimensionError(
+      (shown) => `hatDiameter ${shown(hatDiameter)} must be less than diameter ${shown(diameter)}`,
+    );
   if (innerDiameter !== undefined && innerDiameter >= diameter)
-    throw new Error(
-      `innerDiameter ${formatMm(innerDiameter)} must be less than diameter ${formatMm(diameter)}`,
+    throw new DimensionError(
+      (shown) => `innerDiameter ${shown(innerDiameter)} must be less than diameter ${shown(diameter)}`,
     );
   if (centreBore >= hatDiameter)
-    throw new Error(
-      `centreBore ${formatMm(centreBore)} must be less than hatDiameter ${formatMm(hatDiameter)}`,
+    throw new DimensionError(
+      (shown) => `centreBore ${shown(centreBore)} must be less than hatDiameter ${shown(hatDiameter)}`,
     );
   if (height < Math.max(thickness, hatThickness))
-    throw new Error(
-      `height ${formatMm(height)}, from the hat's outer face to the inboard friction face, cannot be less than ` +
-        `thickness ${formatMm(thickness)} or hatThickness ${formatMm(hatThickness)}`,
+    throw new DimensionError(
+      (shown) =>
+        `height ${shown(height)}, from the hat's outer face to the inboard friction face, cannot be less than ` +
+        `thickness ${shown(thickness)} or hatThickness ${shown(hatThickness)}`,
     );
 }

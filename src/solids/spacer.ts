@@ -1,6 +1,6 @@
 import type { Entry } from '../design/schema.ts';
-import { formatMm } from '../units/formatLength.ts';
 import type { Builder } from './build.ts';
+import { DimensionError } from './dimensionError.ts';
 import { hubMountSeats } from './hubMount.ts';
 import { ringProfile, turned } from './revolved.ts';
 import { axialStack } from './wheelFrame.ts';
@@ -9,8 +9,9 @@ import { axialStack } from './wheelFrame.ts';
 export const buildSpacer: Builder<Entry<'spacer'>> = (spacer, context) => {
   const { innerDiameter, outerDiameter, place } = spacer;
   if (innerDiameter >= outerDiameter)
-    throw new Error(
-      `innerDiameter ${formatMm(innerDiameter)} must be less than outerDiameter ${formatMm(outerDiameter)}`,
+    throw new DimensionError(
+      (shown) =>
+        `innerDiameter ${shown(innerDiameter)} must be less than outerDiameter ${shown(outerDiameter)}`,
     );
   const { corner, modeller, chordToleranceMm } = context;
   const stack = axialStack(corner);

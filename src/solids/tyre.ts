@@ -1,7 +1,7 @@
 import type { Entry } from '../design/schema.ts';
-import { readTyreSize, type TyreSize } from '../design/tyreSize.ts';
-import { formatMm } from '../units/formatLength.ts';
+import { type TyreDimensions, tyreDimensions } from '../design/tyreSize.ts';
 import type { Builder } from './build.ts';
+import { DimensionError } from './dimensionError.ts';
 import { outline, turned } from './revolved.ts';
 import { leastTreadMm, type TyreShape, tyreOutline, tyreShape } from './tyreProfile.ts';
 import { axialStack, entries } from './wheelFrame.ts';
@@ -21,7 +21,7 @@ export const buildTyre: Builder<Entry<'tyre'>> = (tyre, context) => {
   const { corner, modeller, chordToleranceMm } = context;
   const wheel = entries(corner, 'wheel')[0];
   if (wheel === undefined) throw new Error('a tyre is placed on its wheel: add a part of kind "wheel"');
-  const size = readSize(tyre.designation);
+  const size = sizeOf(tyre);
   if (size.rimCode !== wheel.diameterCode)
     throw new Error(
       `designation "${tyre.designation}" is for a rim of ${size.rimCode} in, but the wheel's diameterCode is ` +
@@ -44,29 +44,32 @@ export const buildTyre: Builder<Entry<'tyre'>> = (tyre, context) => {
   ];
 };
 
-function readSize(designation: string): TyreSize {
+function sizeOf(tyre: Entry<'tyre'>): TyreDimensions {
   try {
-    return readTyreSize(designation);
+    return tyreDimensions(tyre);
   } catch (error) {
-    throw new Error(`designation "${designation}" ${(error as Error).message}`);
+    throw new Error(`designation "${tyre.designation}" ${(error as Error).message}`);
   }
 }
 
 function checkShape(shape: TyreShape): void {
   const { outerRadiusMm, heelRadiusMm, flangeHeightMm, treadWidthMm, sectionWidthMm, rimWidthMm } = shape;
   if ((outerRadiusMm - heelRadiusMm) / 2 <= flangeHeightMm)
-    throw new Error(
-      `an overall diameter of ${formatMm(2 * outerRadiusMm)} leaves no sidewall above the rim's flangeHeight ` +
-        `${formatMm(flangeHeightMm)}: on a rim of diameter ${formatMm(2 * heelRadiusMm)} it must be more than ` +
-        formatMm(2 * heelRadiusMm + 4 * flangeHeightMm),
+    throw new DimensionError(
+      (shown) =>
+        `an overall diameter of ${shown(2 * outerRadiusMm)} leaves no sidewall above the rim's flangeHeight ` +
+        `${shown(flangeHeightMm)}: on a rim of diameter ${shown(2 * heelRadiusMm)} it must be more than ` +
+        shown(2 * heelRadiusMm + 4 * flangeHeightMm),
     );
   if (treadWidthMm > sectionWidthMm)
-    throw new Error(
-      `treadWidth ${formatMm(treadWidthMm)} cannot be more than the section width ${formatMm(sectionWidthMm)}`,
+    throw new DimensionError(
+      (shown) =>
+        `treadWidth ${shown(treadWidthMm)} cannot be more than the section width ${shown(sectionWidthMm)}`,
     );
   const least = leastTreadMm(outerRadiusMm, heelRadiusMm, Math.max(sectionWidthMm, rimWidthMm));
   if (treadWidthMm < least)
-    throw new Error(
-      `treadWidth ${formatMm(treadWidthMm)} is too narrow for a sidewall this low: it must be at least ${formatMm(least)}`,
+    throw new DimensionError(
+      (shown) =>
+        `treadWidth ${shown(treadWidthMm)} is too narrow for a sidewall this low: it must be at least ${shown(least)}`,
     );
 }

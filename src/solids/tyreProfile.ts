@@ -1,6 +1,6 @@
 import { rimDiameterMm } from '../design/rimSize.ts';
 import type { Entry } from '../design/schema.ts';
-import type { TyreSize } from '../design/tyreSize.ts';
+import type { TyreDimensions } from '../design/tyreSize.ts';
 import { cos, sin } from '../math/sine.ts';
 import type { ProfilePoint } from './revolved.ts';
 
@@ -20,10 +20,10 @@ export interface TyreShape {
   growthMm: number;
 }
 
-/** The dimensions a tyre is drawn to on a wheel: as measured, or by its designation. */
-export function tyreShape(tyre: Entry<'tyre'>, size: TyreSize, wheel: Entry<'wheel'>): TyreShape {
-  const outerRadiusMm = (tyre.overallDiameter ?? size.overallDiameterMm) / 2;
-  const sectionWidthMm = tyre.sectionWidth ?? size.sectionWidthMm;
+/** The shape a tyre of a size is drawn to on a wheel. */
+export function tyreShape(tyre: Entry<'tyre'>, size: TyreDimensions, wheel: Entry<'wheel'>): TyreShape {
+  const { sectionWidthMm } = size;
+  const outerRadiusMm = size.overallDiameterMm / 2;
   const heelRadiusMm = rimDiameterMm(wheel.diameterCode) / 2;
   const least = leastTreadMm(outerRadiusMm, heelRadiusMm, Math.max(sectionWidthMm, wheel.width));
   return {

@@ -1,10 +1,10 @@
 import { rimDiameterMm } from '../design/rimSize.ts';
 import type { Entry } from '../design/schema.ts';
 import { sin } from '../math/sine.ts';
-import { formatMm } from '../units/formatLength.ts';
 import { circlePlaces } from './boltHoles.ts';
 import { boltPattern, THROUGH_MM, withBoltsErrorMm } from './boltPattern.ts';
 import type { BuildContext, Builder } from './build.ts';
+import { DimensionError } from './dimensionError.ts';
 import { type CrossSection, type Manifold, matrix16, takeMesh } from './modeller.ts';
 import { outline, revolve, ringProfile, turned } from './revolved.ts';
 import { barrelProfile, tyreSide } from './rimContour.ts';
@@ -25,18 +25,20 @@ export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
   const bore = wheel.centreBore / 2;
   const pad = ringProfile(modeller, bore, wheel.padDiameter / 2, faceY, faceY + wheel.padThickness);
   if (pad.intersect(barrel).area() > 0)
-    throw new Error(
-      `padDiameter ${formatMm(wheel.padDiameter)} reaches into the barrel (drop centre at dropPlace ` +
-        `${formatMm(wheel.dropPlace)}, dropDepth ${formatMm(wheel.dropDepth)}, wall ${formatMm(wheel.wall)}): ` +
+    throw new DimensionError(
+      (shown) =>
+        `padDiameter ${shown(wheel.padDiameter)} reaches into the barrel (drop centre at dropPlace ` +
+        `${shown(wheel.dropPlace)}, dropDepth ${shown(wheel.dropDepth)}, wall ${shown(wheel.wall)}): ` +
         'make the pad smaller, or measure innerBarrel',
     );
   const disc = discProfile(wheel, faceY, context).subtract(tyreSide(modeller, wheel).translate([0, centreY]));
   const profile = modeller.CrossSection.union([barrel, pad, disc]).simplify();
   if (profile.decompose().length > 1)
-    throw new Error(
-      `the disc does not meet the barrel: spokeDepth ${formatMm(wheel.spokeDepth)} with spokeThickness ` +
-        `${formatMm(wheel.spokeThickness)} lies beside a rim of width ${formatMm(wheel.width)} whose centre plane is at ` +
-        `depth ${formatMm(centreY - faceY)} from the mounting face; an innerBarrel must also join the flanges`,
+    throw new DimensionError(
+      (shown) =>
+        `the disc does not meet the barrel: spokeDepth ${shown(wheel.spokeDepth)} with spokeThickness ` +
+        `${shown(wheel.spokeThickness)} lies beside a rim of width ${shown(wheel.width)} whose centre plane is at ` +
+        `depth ${shown(centreY - faceY)} from the mounting face; an innerBarrel must also join the flanges`,
     );
   const { body, segments, placed } = turned(profile, context);
 
@@ -67,23 +69,27 @@ export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
 function checkPad(wheel: Entry<'wheel'>): void {
   const { boltCircle, boltHole, boltCount, padDiameter, centreBore } = wheel;
   if (centreBore >= padDiameter)
-    throw new Error(
-      `centreBore ${formatMm(centreBore)} leaves nothing of the pad: it must be less than padDiameter ` +
-        formatMm(padDiameter),
+    throw new DimensionError(
+      (shown) =>
+        `centreBore ${shown(centreBore)} leaves nothing of the pad: it must be less than padDiameter ` +
+        shown(padDiameter),
     );
   if (boltCircle + boltHole >= padDiameter)
-    throw new Error(
-      `the bolt holes (boltHole ${formatMm(boltHole)} on boltCircle ${formatMm(boltCircle)}) reach the edge of the ` +
-        `pad: padDiameter ${formatMm(padDiameter)} must be more than ${formatMm(boltCircle + boltHole)}`,
+    throw new DimensionError(
+      (shown) =>
+        `the bolt holes (boltHole ${shown(boltHole)} on boltCircle ${shown(boltCircle)}) reach the edge of the ` +
+        `pad: padDiameter ${shown(padDiameter)} must be more than ${shown(boltCircle + boltHole)}`,
     );
   if (boltCircle - boltHole <= centreBore)
-    throw new Error(
-      `the bolt holes (boltHole ${formatMm(boltHole)} on boltCircle ${formatMm(boltCircle)}) reach the centre bore: ` +
-        `centreBore ${formatMm(centreBore)} must be less than ${formatMm(boltCircle - boltHole)}`,
+    throw new DimensionError(
+      (shown) =>
+        `the bolt holes (boltHole ${shown(boltHole)} on boltCircle ${shown(boltCircle)}) reach the centre bore: ` +
+        `centreBore ${shown(centreBore)} must be less than ${shown(boltCircle - boltHole)}`,
     );
   if (boltCircle * sin(Math.PI / boltCount) <= boltHole)
-    throw new Error(
-      `${boltCount} bolt holes of ${formatMm(boltHole)} on a boltCircle of ${formatMm(boltCircle)} run into each other`,
+    throw new DimensionError(
+      (shown) =>
+        `${boltCount} bolt holes of ${shown(boltHole)} on a boltCircle of ${shown(boltCircle)} run into each other`,
     );
 }
 

@@ -3,7 +3,7 @@ import { prepareBody } from '../clearance/body.ts';
 import type { Design } from '../design/design.ts';
 import { DesignProblems } from '../design/problem.ts';
 import type { Corner } from '../design/schema.ts';
-import { readTyreSize } from '../design/tyreSize.ts';
+import { tyreDimensions } from '../design/tyreSize.ts';
 import type { TyreCircle } from '../mechanism/alignment.ts';
 import { type Mechanism, prepareMechanism } from '../mechanism/mechanism.ts';
 import { SolidMaker } from '../solids/catalogue.ts';
@@ -43,7 +43,7 @@ export function tyreCircle(corner: Corner): TyreCircle {
     radiusMm:
       tyre === undefined
         ? corner.suspension.hardpoints.wheelCentre[2]
-        : (tyre.overallDiameter ?? readTyreSize(tyre.designation).overallDiameterMm) / 2,
+        : tyreDimensions(tyre).overallDiameterMm / 2,
     planeMm: wheel === undefined ? 0 : axialStack(corner).rimCentreY(wheel),
   };
 }

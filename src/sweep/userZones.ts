@@ -2,7 +2,7 @@ import type { Problem } from '../design/problem.ts';
 import type { Corner, ZoneEntry } from '../design/schema.ts';
 import { cross, distance, length, normalize, sub } from '../math/vec.ts';
 import type { Solid, Zone } from '../solids/solid.ts';
-import { formatMm } from '../units/formatLength.ts';
+import { builtLengthText } from '../units/formatLength.ts';
 import { pivotBetween, rigidGroup } from './pivot.ts';
 
 /** How far a zone's centre may be from the pivot, mm: far below any measurement, above rounding of typed coordinates. */
@@ -45,9 +45,9 @@ export function zoneProblems(
   if (acrossMm > leastMm)
     problems.push({
       path: `${path}.radius`,
-      found: formatMm(zone.radius),
+      found: builtLengthText(zone.radius, corner.unit),
       message:
-        `a zone ${formatMm(acrossMm)} across is larger than the smaller of ${names}, which is ${formatMm(leastMm)} long, ` +
+        `a zone ${builtLengthText(acrossMm, corner.unit)} across is larger than the smaller of ${names}, which is ${builtLengthText(leastMm, corner.unit)} long, ` +
         'and would hide all of it; make the zone no larger than what is meant to touch',
     });
   return problems;
@@ -67,7 +67,7 @@ function whyMisplaced(zone: ZoneEntry, one: Solid, other: Solid, corner: Corner)
     pivot.axis === undefined ? distance(zone.centre, pivot.at) : length(cross(toCentre, pivot.axis));
   if (offMm > ON_PIVOT_MM)
     return (
-      `the centre is ${formatMm(offMm)} from ${pivot.name}, about which ${names} turn; a zone rides with both, so that ` +
+      `the centre is ${builtLengthText(offMm, corner.unit)} from ${pivot.name}, about which ${names} turn; a zone rides with both, so that ` +
       'its centre must be there'
     );
   if (zone.shape === 'sphere') return undefined;

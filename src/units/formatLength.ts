@@ -28,6 +28,35 @@ export function formatMm(mm: number, decimals = 2): string {
   return `${fixed(mm, decimals)} mm`;
 }
 
+/** Decimals of a length in a problem: finer than anyone measures. */
+const PROBLEM_DECIMALS = { mm: 3, in: 4 };
+/** A limit this near a decimal is that decimal, in its unit. */
+const NOISE = 1e-9;
+
+/**
+ * A length as problems of a file show it, in the file's unit: `38.1 mm`, `1.5 in`. A limit is rounded `up` or `down`, so
+ * that what is shown keeps it; else to the nearest. `unit` undefined: mm.
+ */
+export function lengthText(
+  mm: number,
+  unit: 'mm' | 'in' | undefined,
+  rounding: 'nearest' | 'up' | 'down' = 'nearest',
+): string {
+  const name = unit ?? 'mm';
+  const value = name === 'in' ? mm / 25.4 : mm;
+  const scale = 10 ** PROBLEM_DECIMALS[name];
+  const round = {
+    nearest: Math.round,
+    up: (scaled: number) => Math.ceil(scaled - NOISE * scale),
+    down: (scaled: number) => Math.floor(scaled + NOISE * scale),
+  }[rounding];
+  return `${Number((round(value * scale) / scale).toFixed(PROBLEM_DECIMALS[name]))} ${name}`;
+}
+
+/** A length as problems of a built corner show it, in the file's unit: `38.10 mm`, `1.5 in`. `unit` undefined: mm. */
+export const builtLengthText = (mm: number, unit: 'mm' | 'in' | undefined): string =>
+  unit === 'in' ? lengthText(mm, unit) : formatMm(mm);
+
 /** A length in the chosen unit, as the screen, the command line and the reports write it; mm to 2 places. */
 export function formatLength(mm: number, choice: UnitChoice): string {
   switch (choice) {

@@ -1,8 +1,8 @@
-/** Units of length that a file may declare, and that text may name. */
-export type LengthUnit = 'mm' | 'cm' | 'm' | 'in' | 'ft';
+/** Units of length that a text may name; a file declares mm or in. */
+export type LengthUnit = 'mm' | 'cm' | 'm' | 'in' | 'ft' | 'thou';
 
 /** For messages: the units that text may name. */
-export const UNIT_LIST = 'mm, cm, m, in (or ") or ft (or \')';
+export const UNIT_LIST = 'mm, cm, m, in (or "), thou or ft (or \')';
 
 /** Millimetres in one unit as numerator and denominator: the inch is 25.4 mm exactly (ISO 31-1, 1959 agreement). */
 const RATIOS: Readonly<Record<LengthUnit, readonly [number, number]>> = {
@@ -11,12 +11,14 @@ const RATIOS: Readonly<Record<LengthUnit, readonly [number, number]>> = {
   m: [1000, 1],
   in: [127, 5],
   ft: [1524, 5],
+  thou: [127, 5000],
 };
 
 const NAMES = new Map<string, LengthUnit>([
   ['mm', 'mm'],
   ['cm', 'cm'],
   ['m', 'm'],
+  ['thou', 'thou'],
   ...['in', 'in.', 'inch', 'inches', '"', '″', '”', "''"].map((name): [string, LengthUnit] => [name, 'in']),
   ...['ft', 'ft.', 'foot', 'feet', "'", '′', '’'].map((name): [string, LengthUnit] => [name, 'ft']),
 ]);

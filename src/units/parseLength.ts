@@ -1,10 +1,11 @@
 /**
  * Lengths as a builder types them: `1/4`, `3 7/16"`, `3-7/16 in ±1/32`, `5' 2 1/2"`, `139,7 mm`, `.090 in`,
- * `139.7 mm ±0.5`, `−12 mm`.
+ * `139.7 mm ±0.5`, `−12 mm`, `12"3/8`, `90 thou`.
  *
  * - A sign belongs to the whole number that follows, fraction included.
  * - A point and a comma are both decimal marks and never separate thousands. `1,234` could be either, so it is refused.
  * - A fraction is less than one: `37/16` is more often `3 7/16` with its space lost than 2 5/16, so it is refused.
+ * - A fraction may follow the mark of its whole inches: `12"3/8` is 12 3/8 in.
  * - A tolerance without a unit takes the unit written last; a value without one takes the declared unit.
  * - `3 7/16 in +` is how an inexact value is shown (see formatLength.ts): it is read as the fraction, true to ±1/32 in,
  *   half the coarsest step that is shown.
@@ -27,7 +28,7 @@ export class LengthError extends Error {
 }
 
 /** A rational number, neither part negative. */
-type Ratio = readonly [numerator: number, denominator: number];
+type Ratio = readonly [numerator: bigint, denominator: bigint];
 
 interface Quantity {
   /** Millimetres. */
@@ -38,9 +39,14 @@ interface Quantity {
 }
 
 const LONGEST = 80;
+/** As many as tell any two doubles apart. */
+const MOST_DIGITS = 17;
 const PLUS_MINUS = /\s*(?:±|\+\/-|\+-)\s*/;
 /** Feet followed by inches: the foot mark, an optional hyphen, then a digit. */
 const FEET_THEN = /^(ft\.?|foot|feet|'|′|’)\s*-?\s*(?=[\d.,])/i;
+/** Whole inches followed by their fraction: the inch mark, then a fraction and nothing but its unit. */
+const INCHES_THEN =
+  /^(?:in\.?|inch|inches|"|″|”|'')(?: |-)?(\d+ ?\/ ?\d+)(?: ?(?:in\.?|inch|inches|"|″|”|''))?$/i;
 const VULGAR: Readonly<Record<string, string>> = {
   '¼': '1/4',
   '½': '1/2',
@@ -59,7 +65,7 @@ const VULGAR: Readonly<Record<string, string>> = {
   '⅞': '7/8',
 };
 /** Half the coarsest fraction step that is shown, in mm: what a trailing + or − leaves open. */
-const MARK_MM: Ratio = [127, 160];
+const MARK_MM: Ratio = [127n, 160n];
 
 /**
  * Reads a length as typed. `unit` is the file's declared unit, taken where the text names none.
@@ -77,7 +83,7 @@ export function parseLength(typed: string, options: { unit?: LengthUnit } = {}):
 
   const sign = /^[+-] ?/.exec(valueText)?.[0] ?? '';
   const value = readQuantity(valueText.slice(sign.length), options.unit, fail);
-  const mm = toNumber(value.mm, fail);
+  const mm = toNumber(value.mm);
   const result: ParsedLength = { mm: sign.startsWith('-') && mm !== 0 ? -mm : mm, plusMinusMm: undefined };
   if (toleranceText !== undefined) {
     if (/^[+-]/.test(toleranceText)) fail('the tolerance after ± has a sign; write it without one');
@@ -90,9 +96,9 @@ export function parseLength(typed: string, options: { unit?: LengthUnit } = {}):
       fail('the tolerance names a unit and the value does not; write the unit of both');
     }
     if (tolerance.marked) fail('a tolerance cannot end in + or −');
-    result.plusMinusMm = toNumber(tolerance.mm, fail);
+    result.plusMinusMm = toNumber(tolerance.mm);
   } else if (value.marked) {
-    result.plusMinusMm = toNumber(MARK_MM, fail);
+    result.plusMinusMm = toNumber(MARK_MM);
   }
   return result;
 }
@@ -116,14 +122,20 @@ function readQuantity(text: string, unit: LengthUnit | undefined, fail: Fail): Q
   const number = readNumber(numberText.trim(), text, fail);
   const feet = FEET_THEN.exec(rest);
   if (feet !== null) {
-    if (number[1] !== 1) fail('feet that inches follow must be a whole number');
+    if (number[1] !== 1n) fail('feet that inches follow must be a whole number');
     const inches = readQuantity(rest.slice(feet[0].length), 'in', fail);
     if (inches.written !== 'in') fail('after feet come inches, such as 5\' 2 1/2"');
     const [n, d] = inches.mm;
-    if (n * 5 >= 12 * 127 * d) fail('inches after feet must be less than 12');
-    const [feetN, feetD] = unitRatio('ft');
-    // Denominators of inches are multiples of 5, which feetD is.
-    return { ...inches, mm: [number[0] * feetN * (d / feetD) + n, d] };
+    const [footN, footD] = bigRatio('ft');
+    if (n * footD >= footN * d) fail('inches after feet must be less than 12');
+    return { ...inches, mm: [number[0] * footN * d + n * footD, d * footD] };
+  }
+  const fraction = INCHES_THEN.exec(rest)?.[1];
+  if (fraction !== undefined) {
+    if (number[1] !== 1n) fail('inches that a fraction follows must be a whole number');
+    const [n, d] = readNumber(fraction, fraction, fail);
+    const [inchN, inchD] = bigRatio('in');
+    return { mm: [(number[0] * d + n) * inchN, d * inchD], written: 'in', marked: false };
   }
   const mark = /\s*[+-]$/.exec(rest)?.[0];
   const name = rest.slice(0, rest.length - (mark?.length ?? 0));
@@ -134,7 +146,7 @@ function readQuantity(text: string, unit: LengthUnit | undefined, fail: Fail): Q
   if (inUse === undefined) {
     return fail(`it has no unit; write ${UNIT_LIST}, or declare the file's unit`);
   }
-  const [n, d] = unitRatio(inUse);
+  const [n, d] = bigRatio(inUse);
   return { mm: [number[0] * n, number[1] * d], written, marked: mark !== undefined };
 }
 
@@ -150,18 +162,38 @@ function readNumber(text: string, whole: string, fail: Fail): Ratio {
       fail(`${text} can be read in two ways; write ${text.replace(',', '')} or ${text.replace(',', '.')}`);
     }
     const fraction = decimal[2] ?? '';
-    return [Number(decimal[1] + fraction), 10 ** fraction.length];
+    return [wholeNumber(decimal[1] + fraction, fail), 10n ** BigInt(fraction.length)];
   }
   const mixed = /^(?:(\d+)[ -])?(\d+) ?\/ ?(\d+)$/.exec(text);
   if (mixed === null) return fail(`${text} is not a number such as 139.7, 7/16 or 3 7/16`);
-  const [wholes, n, d] = [Number(mixed[1] ?? 0), Number(mixed[2]), Number(mixed[3])];
-  if (d === 0) fail(`the fraction ${mixed[2]}/${mixed[3]} has 0 below its line`);
+  const [wholes, n, d] = [mixed[1] ?? '0', mixed[2], mixed[3]].map((digits) => wholeNumber(digits, fail));
+  if (d === 0n) fail(`the fraction ${mixed[2]}/${mixed[3]} has 0 below its line`);
   if (n >= d) fail(`the fraction ${n}/${d} is not less than one; write it as a whole number and a fraction`);
   return [wholes * d + n, d];
 }
 
-/** Both parts are whole; while they are exact in a double, so is their quotient to the last bit. */
-function toNumber([n, d]: Ratio, fail: Fail): number {
-  if (!Number.isSafeInteger(n) || !Number.isSafeInteger(d)) fail('it has more digits than a length can use');
-  return n / d;
+/** A whole number of so many digits that a length can use them. */
+function wholeNumber(digits: string, fail: Fail): bigint {
+  if (digits.replace(/^0+/, '').length > MOST_DIGITS)
+    fail(`it has more than ${MOST_DIGITS} digits in one number; write fewer`);
+  return BigInt(digits);
+}
+
+/** Millimetres in one unit. */
+function bigRatio(unit: LengthUnit): Ratio {
+  const [n, d] = unitRatio(unit);
+  return [BigInt(n), BigInt(d)];
+}
+
+/** Bits of a quotient beyond the 53 of a double, so that one rounding of them is that of the true quotient. */
+const SPARE_BITS = 64;
+
+/** The double nearest to a rational number. */
+function toNumber([n, d]: Ratio): number {
+  const shift = Math.max(0, SPARE_BITS + 53 - (n.toString(2).length - d.toString(2).length));
+  const scaled = n << BigInt(shift);
+  const quotient = scaled / d;
+  // A remainder counts as less than the last bit, so that no tie is seen where there is none.
+  const sticky = quotient * d === scaled ? quotient : quotient | 1n;
+  return Number(sticky) / 2 ** shift;
 }

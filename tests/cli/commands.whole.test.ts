@@ -96,10 +96,26 @@ describe('exit codes', () => {
   it('of a check: clear at ride height, though a sweep finds contact', async () => {
     const ran = await daylight(['check', cornerFile(touching()), '--unit', 'in']);
     expect([ran.code, ran.stderr]).toEqual([0, '']);
-    expect(ran.stdout).toContain('At ride height, straight ahead, in in:');
+    expect(ran.stdout).toContain('At ride height, straight ahead, in inches:');
     expect(ran.stdout).toMatch(/parts\[2\]\.endGap: 1\.772 in/);
     expect(ran.stdout).toMatch(/reaches the ends of its travel/);
     expect(ran.stdout).not.toMatch(/proven|Nowhere below/);
+  });
+
+  it('of commands on a file in inches: figures are in inches where no unit is asked for', async () => {
+    const file = cornerFile({ ...touching(), unit: 'in' });
+    const out = newFolder();
+    const [checked, swept, asked, reported] = await Promise.all([
+      daylight(['check', file]),
+      daylight(['sweep', file, ...STEPS]),
+      daylight(['sweep', file, ...STEPS, '--unit', 'mm']),
+      daylight(['report', file, ...STEPS, '--out', out]),
+    ]);
+    expect(checked.stdout).toContain('At ride height, straight ahead, in inches:');
+    expect(swept.stdout).toContain('Worst case of each pair, in inches:');
+    expect(asked.stdout).toContain('Worst case of each pair, in mm:');
+    expect(reported.stdout).toMatch(/ in\b/);
+    expect(readFileSync(join(out, 'report.md'), 'utf8')).toContain('Margin in inches,');
   });
 
   it('of a check whose suspension does not reach its ends: 2, with the reason', async () => {

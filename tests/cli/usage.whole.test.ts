@@ -1,4 +1,5 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { cornerFile, daylight, newFolder, textFile } from './run.ts';
 
@@ -127,6 +128,18 @@ describe('a file that cannot be used', () => {
     });
     const { stderr } = await daylight(['check', file]);
     expect(stderr).not.toContain('\u001b');
+  });
+
+  it('quotes the name of a file on one line', async () => {
+    const file = join(newFolder(), 'x.json\nclear Forged A ↔ Forged B 50.00\u202e.corner.json');
+    const missing = await daylight(['check', file]);
+    writeFileSync(file, '{}');
+    const unsound = await daylight(['check', file]);
+    for (const { stdout, stderr } of [missing, unsound]) {
+      expect(stdout).toBe('');
+      expect(stderr).toContain('x.json\\nclear Forged');
+      expect(stderr).not.toMatch(/^clear|\u202e/m);
+    }
   });
 });
 

@@ -47,7 +47,7 @@ const CASES: readonly Case[] = [
   [
     'a wrench that is no wider than its opening',
     (c) => add(c, { ...HUB_BOLTS, tool: 'openWrench', toolDiameter: 18 }),
-    /^parts\[14\]\.toolDiameter: is 18 mm, .* it must be more than 18\.115 mm/,
+    /^parts\[14\]\.toolDiameter: is 18 mm, .* it must be more than 18\.116 mm/,
   ],
   [
     'two sets of bolts of one joint',
@@ -271,6 +271,11 @@ const CASES: readonly Case[] = [
     /^parts\[1\]\.designation: is not a tyre size/,
   ],
   [
+    'a numeric size of no table',
+    (c) => Object.assign(part(c, 'tyre'), { designation: '6.50-17' }),
+    /^parts\[1\]\.designation: gives neither overall diameter nor section width/,
+  ],
+  [
     'a tyre for another rim',
     (c) => Object.assign(part(c, 'tyre'), { designation: '245/70R16' }),
     /^parts\[1\]\.designation: is for a 16-inch rim and the wheel's diameterCode is 17/,
@@ -333,7 +338,7 @@ const CASES: readonly Case[] = [
   [
     'a wheel centre under the ground',
     (c) => (c.suspension.hardpoints.wheelCentre = [0, 800, -30]),
-    /^suspension\.hardpoints\.wheelCentre\[2\]: must be more than 0/,
+    /^suspension\.hardpoints\.wheelCentre\[2\]: is -30 mm above the ground, and must be more than 0: .*originHeight$/,
   ],
   [
     'a damper of no length',

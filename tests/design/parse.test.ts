@@ -28,6 +28,15 @@ describe('parseDesign', () => {
     expect(corner.parts[3]).toMatchObject({ kind: 'rotor', height: 47.625, mount: 'overStuds' });
   });
 
+  it('refuses rims of half codes, of which no dimensions are known', () => {
+    for (const diameterCode of [16.5, 17.5, 19.5, 22.5])
+      expect(said((corner) => Object.assign(corner.parts[0], { diameterCode }))).toEqual([
+        expect.stringMatching(
+          /^parts\[0\]\.diameterCode: is not a whole number: .* write a whole code from 8 to 30, or/,
+        ),
+      ]);
+  });
+
   it('reads a length without a unit in the declared one, and refuses it where none is declared', () => {
     const typed = { ...minimalCorner(), unit: 'in', name: 'x' };
     Object.assign(typed.parts[0], { width: '8 1/2' });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readTyreSize } from '../../src/design/tyreSize.ts';
+import { readTyreSize, tyreDimensions } from '../../src/design/tyreSize.ts';
 
 /**
  * Overall heights in inches, rounded to 0.1, as the page "P-metric tire sizes: P-metric to inches conversion chart"
@@ -97,6 +97,11 @@ describe('tyre sizes', () => {
     ['37x12.5R17', '37×12.5 R17 LT 124Q'],
     ['37x12.5R17', '37x12.5R17LT'],
     ['225/70-15', '225/70D15'],
+    ['225/70R16', 'P225/70R16'],
+    ['31x10.5R15', '31x10.50R15LT'],
+    ['31x10.5R15', 'LT31X10.50R15/C 109Q'],
+    ['7.00R16', '7.00R16LT 118/114L'],
+    ['7.00R16', '7.00 R16C'],
   ])('reads %s and %s alike', (plain, full) => {
     expect(readTyreSize(full)).toEqual(readTyreSize(plain));
   });
@@ -106,6 +111,9 @@ describe('tyre sizes', () => {
     ['205/55', /not a tyre size/],
     ['185R14', /not a tyre size/],
     ['205/55R16x', /not a tyre size/],
+    ['7.00-16', /gives neither overall diameter nor section width, .* give overallDiameter and sectionWidth/],
+    ['6.50R16', /gives neither/],
+    ['7.00R99', /rim diameter of 99/],
     ['205-55-16', /not a tyre size/],
     ['wide', /not a tyre size/],
     ['205/55R1', /rim diameter of 1/],
@@ -116,5 +124,50 @@ describe('tyre sizes', () => {
     ['37x26R17', /section width of 26/],
   ])('refuses %j', (designation, message) => {
     expect(() => readTyreSize(designation)).toThrow(message);
+  });
+
+  it('reads a flotation size of light trucks', () => {
+    // tirecrawler.com, "Deciphering Your Tire. The Tire Size": 31X10.50R15LT is 31 in tall, 10.50 in wide, on a 15 in wheel.
+    expect(readTyreSize('31x10.50R15LT')).toMatchObject({
+      kind: 'flotation',
+      overallDiameterMm: 787.4,
+      sectionWidthMm: 266.7,
+      rimCode: 15,
+    });
+  });
+
+  it('reads a P-metric size as its numbers say', () => {
+    // maderr.com, "How to tell tire size": the section height of P225/70R16 is 6.20 in.
+    const size = readTyreSize('P225/70R16');
+    expect(size).toMatchObject({ kind: 'metric', sectionWidthMm: 225, rimCode: 16 });
+    expect(size.sectionHeightMm / 25.4).toBeCloseTo(6.2, 2);
+  });
+
+  it.each([
+    // A maker's table of light truck tyres, and forums.lr4x4.com "Closest metric to 7.00?": 784 x 198 mm on 406 mm.
+    ['7.00R16', 784, 200],
+    ['7.50R16LT', 805, 215],
+    ['8.25R16LT', 855, 235],
+  ])(
+    'gives the numeric size %s its published dimensions, not its nominal width',
+    (designation, mm, width) => {
+      expect(readTyreSize(designation)).toMatchObject({
+        kind: 'numeric',
+        overallDiameterMm: mm,
+        sectionWidthMm: width,
+        rimCode: 16,
+      });
+    },
+  );
+
+  it('takes a numeric size of no table with the dimensions that were measured', () => {
+    const measured = { designation: '6.50-16', overallDiameter: 745, sectionWidth: 180 };
+    expect(tyreDimensions(measured)).toEqual({ overallDiameterMm: 745, sectionWidthMm: 180, rimCode: 16 });
+    expect(() => tyreDimensions({ ...measured, sectionWidth: undefined })).toThrow(/gives neither/);
+    expect(tyreDimensions({ designation: '205/55R16', sectionWidth: 210 })).toEqual({
+      overallDiameterMm: 631.9,
+      sectionWidthMm: 210,
+      rimCode: 16,
+    });
   });
 });

@@ -5,6 +5,7 @@ export interface CornerSource {
   name: string;
   note?: string;
   side: 'left' | 'right';
+  unit?: 'mm' | 'in';
   suspension: Record<string, unknown>;
   parts: Record<string, unknown>[];
   pairs: Record<string, unknown>[];

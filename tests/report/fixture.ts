@@ -117,7 +117,7 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
     steer,
     poseState: new Uint8Array(steps),
     carriers: new Float64Array(steps * CARRIERS.length * 12),
-    residualMm: new Float64Array(steps),
+    residualMm: new Float64Array(steps).fill(Number.NaN),
     roadWheelAngleDeg: new Float64Array(steps).fill(Number.NaN),
     pairs: PAIRS.map((pair, index) => ({
       ...pair,

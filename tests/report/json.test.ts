@@ -1,9 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { CLEARANCE_KINDS } from '../../src/clearance/clearance.ts';
 import { CARRIERS } from '../../src/design/schema.ts';
+import { shownRigid } from '../../src/design/side.ts';
+import { applyPoint } from '../../src/math/rigid.ts';
+import { normalize, scale } from '../../src/math/vec.ts';
 import { findingsJson } from '../../src/report/findingsJson.ts';
+import { carrierAt } from '../../src/report/placeInWords.ts';
 import { resultsJson } from '../../src/report/resultsJson.ts';
 import { atPose, proofOf } from '../oracles/inventedProof.ts';
+import { mulberry32 } from '../oracles/random.ts';
 import { cornerSource } from './cornerSource.ts';
 import { type FixtureOptions, reportInput } from './fixture.ts';
 
@@ -81,7 +86,7 @@ describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) 
           m[0] * (m[5] * m[10] - m[6] * m[9]) -
           m[1] * (m[4] * m[10] - m[6] * m[8]) +
           m[2] * (m[4] * m[9] - m[5] * m[8]);
-        expect(det).toBeCloseTo(1, 4);
+        expect(Math.abs(det - 1)).toBeLessThan(1e-11);
       }
     }
     // The tie rod's measured place (110.5, 310, 255) at ride height, of the side shown.
@@ -91,10 +96,30 @@ describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) 
       const p = [110.5, mirror * 310, 255];
       const moved = [0, 4, 8].map((r) => m[r] * p[0] + m[r + 1] * p[1] + m[r + 2] * p[2] + m[r + 3]);
       moved.forEach((value, k) => {
-        // Nine entries rounded to a millionth, times coordinates of a few hundred.
-        expect(Math.abs(value - read.pairs[0].pointsMm[step][k])).toBeLessThan(1e-3);
+        // The points are rounded to a millionth.
+        expect(Math.abs(value - read.pairs[0].pointsMm[step][k])).toBeLessThan(1e-6);
       });
     }
+  });
+
+  it('places a point at 1 m to 1e-9 mm, and gives residuals as they are', () => {
+    const seed = 20260711;
+    const random = mulberry32(seed);
+    for (let step = 0; step < 20; step++) {
+      CARRIERS.forEach((carrier, c) => {
+        const direction = normalize([random() - 0.5, random() - 0.5, random() - 0.5]);
+        const p = scale(direction, 1000);
+        const exact = applyPoint(shownRigid(side, carrierAt(result, step, carrier)), p);
+        const m: number[] = read.poses[step][c];
+        [0, 4, 8].forEach((r, k) => {
+          const value = m[r] * p[0] + m[r + 1] * p[1] + m[r + 2] * p[2] + m[r + 3];
+          expect(Math.abs(value - exact[k]), `seed ${seed}`).toBeLessThan(1e-9);
+        });
+      });
+      expect(read.residualMm[step]).toBe(result.residualMm[step]);
+    }
+    expect(Math.max(...read.residualMm.slice(0, 20))).toBeGreaterThan(0);
+    expect(read.residualMm.slice(20)).toEqual([null, null, null, null, null]);
   });
 
   function kindAt(at: number): string {

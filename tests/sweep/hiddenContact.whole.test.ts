@@ -117,7 +117,7 @@ describe('the chord tolerance', () => {
 
   it('is refused where it is too coarse for a bolt, with the part, its value and the most that will do', async () => {
     await expect(withChord(2)).rejects.toThrow(
-      /^parts\[10\]\.boltDiameter: is too small for a chord tolerance of 2\.00 mm; set the chord tolerance to 1\.98 mm or less/,
+      /^parts\[10\]\.boltDiameter: is too small for a chord tolerance of 0\.0787 in; set the chord tolerance to 0\.0781 in or less/,
     );
   });
 

@@ -10,6 +10,7 @@ const MM_IN: Readonly<Record<string, Rational>> = {
   m: [1000n, 1n],
   in: [254n, 10n],
   '"': [254n, 10n],
+  thou: [254n, 10000n],
   ft: [3048n, 10n],
   "'": [3048n, 10n],
 };
@@ -49,6 +50,18 @@ describe('lengths as typed', () => {
     ['1/3 in', 25.4 / 3, undefined],
     ['  7   3/8   in  ', 187.325, undefined],
     ['1234567890123456 mm', 1234567890123456, undefined],
+    ['3.93700787401575 in', 100.00000000000006, undefined],
+    ['3.937007874015748 in', 100, undefined],
+    ['90 thou', 2.286, undefined],
+    ['62.5 thou ±1', 1.5875, 0.0254],
+    ['1/2 in ±5 thou', 12.7, 0.127],
+    ['12"3/8', 314.325, undefined],
+    ['12" 3/8', 314.325, undefined],
+    ['12"-3/8 in', 314.325, undefined],
+    ['12″3⁄8″ ±1/32', 314.325, 0.79375],
+    ['12"⅜', 314.325, undefined],
+    ['−12 in 3/8', -314.325, undefined],
+    ['5\' 2"1/2', 1587.5, undefined],
   ])('%s', (typed, mm, plusMinusMm) => {
     const read = parseLength(typed);
     expect(read.mm).toBe(mm);
@@ -103,7 +116,15 @@ describe('lengths as typed', () => {
     ['5 ±1 mm', /has no unit/],
     ['5 mm +', /belongs after inches/],
     ['5 in ±1/8 in +', /cannot end in/],
-    ['12345678901234567 mm', /more digits/],
+    ['123456789012345678 mm', /more than 17 digits in one number; write fewer/],
+    ['0.123456789012345678 in', /more than 17 digits/],
+    ['5.5"3/8', /must be a whole number/],
+    ['1/2"3/8', /must be a whole number/],
+    ['12"3', /is not a unit/],
+    ['12" 16/8', /not less than one/],
+    ['12 mm 3/8', /is not a unit/],
+    ['12" 3/8 mm', /is not a unit/],
+    ['90 mil', /"mil" is not a unit; write mm, cm, m, in \(or "\), thou or ft/],
     ['1'.repeat(200), /longer than 80/],
   ])('refuses %j', (typed, message) => {
     expect(() => parseLength(typed)).toThrow(LengthError);
@@ -121,6 +142,10 @@ describe('lengths as typed', () => {
         const n = f.n % f.d;
         const text = f.whole === 0 ? `${n}/${f.d}` : `${f.whole} ${n}/${f.d}`;
         return { text, value: [BigInt(f.whole * f.d + n), BigInt(f.d)] as Rational };
+      }),
+      fc.tuple(digits(9999), fc.stringMatching(/^\d{1,13}$/)).map(([whole, part]) => {
+        const text = `${whole}.${part}`;
+        return { text, value: ofDecimal(text) };
       }),
       fc.tuple(digits(99999), digits(99999)).map(([whole, part]) => {
         const text = `${whole}.${String(part).padStart(5, '0')}`;

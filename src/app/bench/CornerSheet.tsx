@@ -15,9 +15,9 @@ import { SheetFrame } from './SheetFrame.tsx';
 import { SheetContext } from './sheetContext.ts';
 import { useFileUnit } from './useFileUnit.ts';
 
-const OWN = new Set<string | number>(['name', 'note', 'side']);
+const OWN = new Set<string | number>(['name', 'note', 'side', 'originHeight']);
 
-/** Name, note, side and unit of the corner, and its rules for single pairs. */
+/** Name, note, side, origin and unit of the corner, and its rules for single pairs. */
 export function CornerSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
   const session = useSession();
   const source = useDocument(sourceInHand);

@@ -3,6 +3,7 @@ import type { OpenCorner } from '../engine.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
+import { problemInWords } from './fieldText.ts';
 import { entriesOf, idOf, nameOf } from './partOf.ts';
 
 /** What no sheet has an input for is told here. */
@@ -30,7 +31,7 @@ export function FileProblems({ corner, onSuspension, onCorner }: FileProblemsPro
       if (part >= 0 && part !== inHand) places.set(nameOf(entry), () => useView.setState({ part }));
     } else if (path.startsWith('suspension') && valueAt(source, ['suspension']) !== undefined)
       places.set('points and suspension', onSuspension);
-    else if (/^(pairs|name|note|side|unit)\b/.test(path))
+    else if (/^(pairs|name|note|side|unit|originHeight)\b/.test(path))
       places.set('the corner and its pair rules', onCorner);
   }
   return (
@@ -44,9 +45,10 @@ export function FileProblems({ corner, onSuspension, onCorner }: FileProblemsPro
         .map(({ path, message }) => {
           const at = /^parts\[(\d+)\]/.exec(path)?.[1];
           const name = at === undefined ? path : nameOf(entriesOf(source)[Number(at)]);
+          const words = problemInWords(message, source);
           return (
             <p key={`${path} ${message}`} className="bench-problem">
-              {name === '' ? message : `${name}: ${message}`}
+              {name === '' ? words : `${name}: ${words}`}
             </p>
           );
         })}

@@ -3,6 +3,7 @@ import type { Field, ValueField } from '../../design/fields.ts';
 import type { LengthUnit } from '../../report/figures.ts';
 import { inWords } from '../panels/inputText.ts';
 import { capital, trimmed } from '../words.ts';
+import { entriesOf, idOf, nameOf } from './partOf.ts';
 
 /** Decimals to which a default is told in each unit. */
 const DECIMALS: Record<LengthUnit, number> = { mm: 3, in: 4 };
@@ -70,6 +71,18 @@ export const assumedIn = (
 export function fieldName(key: string | number): string {
   if (typeof key === 'number') return String(key + 1);
   return capital(inWords(key));
+}
+
+/** A field as a file names it, unquoted: `boltCircle`, `hatBolts.circle`. */
+const FIELD_IN_FILE =
+  /(?<!["\w.])(?:[a-z]+[A-Z][a-zA-Z]*(?:\.[a-z][a-zA-Z]*)*|[a-z]+(?:\.[a-z][a-zA-Z]*)+)(?!["\w])/g;
+
+/** A problem as the bench shows it: fields and parts by their names on the bench, not by those in the file. */
+export function problemInWords(message: string, source: unknown): string {
+  const named = new Map(entriesOf(source).map((entry) => [idOf(entry), nameOf(entry)]));
+  return message
+    .replace(/"([\w-]+)"/g, (quoted, id: string) => (named.has(id) ? `"${named.get(id)}"` : quoted))
+    .replace(FIELD_IN_FILE, (field) => field.split('.').map(inWords).join(', '));
 }
 
 /** A sentence about a field: problems speak without naming it. */

@@ -4,6 +4,7 @@ import { type ListField, partKinds, type ValueField } from '../../design/fields.
 import { parseDesign } from '../../design/parse.ts';
 import { valueAt } from '../../design/path.ts';
 import type { Corner, PartKind } from '../../design/schema.ts';
+import { problemInWords } from './fieldText.ts';
 import { entriesOf } from './partOf.ts';
 import { KIND_NAMES, startingPart } from './startingParts.ts';
 
@@ -21,7 +22,7 @@ export function objection(source: unknown, changed: unknown): string | undefined
   if (first === undefined) return undefined;
   const part = /^parts\[(\d+)\]/.exec(first.path)?.[1];
   const id = part === undefined ? undefined : valueAt(changed, ['parts', Number(part), 'id']);
-  return `${typeof id === 'string' ? id : first.path}: ${first.message}`;
+  return `${typeof id === 'string' ? id : first.path}: ${problemInWords(first.message, changed)}`;
 }
 
 /** A part that may be added: the file with it, or why a corner cannot have it now. */

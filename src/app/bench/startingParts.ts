@@ -1,8 +1,9 @@
 import { BOLT_JOINS } from '../../design/boltsSchema.ts';
 import { usualBoltHead } from '../../design/jointBoltHead.ts';
+import { pointInFile } from '../../design/origin.ts';
 import type { Corner, JointPlace, PartKind, Suspension } from '../../design/schema.ts';
 import { JOINT_PLACES } from '../../design/schema.ts';
-import { readTyreSize } from '../../design/tyreSize.ts';
+import { tyreDimensions } from '../../design/tyreSize.ts';
 import { add, distance, midpoint, type Vec3 } from '../../math/vec.ts';
 import { BOLT_CARRIER } from '../../solids/jointPlace.ts';
 import { ballForTilt, damperLengths, HOUSING_WALLS_MM, neededTiltDeg } from './usualLimits.ts';
@@ -41,7 +42,9 @@ export function startingPart(kind: PartKind, corner: Corner): { kind: PartKind }
 function dimensionsOf(kind: PartKind, corner: Corner): Dimensions {
   const { hardpoints } = corner.suspension;
   // Beside the lower arm's front pivot, inboard of it, where the chassis is.
-  const beside = add(hardpoints.lowerArmFront, [0, -60, 0]).map(Math.round) as unknown as Vec3;
+  const beside = pointInFile(corner, add(hardpoints.lowerArmFront, [0, -60, 0])).map(
+    Math.round,
+  ) as unknown as Vec3;
   switch (kind) {
     case 'wheel':
       return { diameterCode: rimCodeOf(corner), width: '8 in', offset: 25, ...holesOver(corner) };
@@ -239,11 +242,20 @@ export function startingGroup(key: string, corner: Corner, part: number | undefi
   const { lowerArmFront, lowerArmRear, lowerJoint, upperJoint } = corner.suspension.hardpoints;
   if (key === 'damper') {
     const pivots = midpoint(lowerArmFront, lowerArmRear);
-    const chassisMount = add(pivots, [0, 80, upperJoint[2] - pivots[2] + 120]).map(Math.round);
-    return { chassisMount, armMount: midpoint(pivots, lowerJoint).map(Math.round), on: 'lowerArm' };
+    const chassisMount = add(pivots, [0, 80, upperJoint[2] - pivots[2] + 120]);
+    const rounded = (point: Vec3) => pointInFile(corner, point).map(Math.round);
+    return {
+      chassisMount: rounded(chassisMount),
+      armMount: rounded(midpoint(pivots, lowerJoint)),
+      on: 'lowerArm',
+    };
   }
   if (key === 'zone')
-    return { shape: 'sphere', centre: corner.suspension.hardpoints.wheelCentre, radius: 20 };
+    return {
+      shape: 'sphere',
+      centre: pointInFile(corner, corner.suspension.hardpoints.wheelCentre),
+      radius: 20,
+    };
   switch (entry?.kind) {
     case 'caliper': {
       const { boltRadius, boltSpacing } = entry.mount;
@@ -319,7 +331,7 @@ const entryOf = <K extends PartKind>(corner: Corner, kind: K) =>
 
 function rimCodeOf(corner: Corner): number {
   const tyre = entryOf(corner, 'tyre');
-  return tyre === undefined ? 17 : readTyreSize(tyre.designation).rimCode;
+  return tyre === undefined ? 17 : tyreDimensions(tyre).rimCode;
 }
 
 /** What no bolts hold together yet, of what has the parts for it; the first where there is none. */

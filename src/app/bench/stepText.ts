@@ -3,10 +3,12 @@ import { formatInches } from '../../units/formatLength.ts';
 import { type LengthUnit, unitNamed, unitRatio } from '../../units/lengthUnits.ts';
 import { parseLength } from '../../units/parseLength.ts';
 
-/** One step of a length: the finest graduation of a tape in its unit. */
-const STEP_MM = { inch: 25.4 / 16, metric: 0.5 };
+/** One step of a length: the finest graduation of a tape in its unit, of a micrometer in thousandths of an inch. */
+const STEP_MM = { inch: 25.4 / 16, metric: 0.5, thou: 0.0254 };
 /** Decimals that one step needs in each unit. */
-const STEP_DECIMALS: Record<LengthUnit, number> = { mm: 1, cm: 2, m: 4, in: 4, ft: 6 };
+const STEP_DECIMALS: Record<LengthUnit, number> = { mm: 1, cm: 2, m: 4, in: 4, ft: 6, thou: 0 };
+/** The mark of whole inches that a fraction follows: `12"3/8`. */
+const INCHES_THEN = /^\s*(?:in\.?|inch|inches|"|″|”|'')[ -]?\d/i;
 const VALUE_AND_TOLERANCE = /^(.*?)(\s*(?:±|\+\/-|\+-).*)?$/s;
 /** Sign and number, fractions and their one-character forms included, before the unit. */
 const NUMBER = /^[\s+\-‐-–−]*[\d.,/\s\-‐-–⁄¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]*/u;
@@ -33,8 +35,10 @@ function steppedLength(text: string, steps: number, fileUnit: LengthUnit | undef
   const [, value, tolerance = ''] = VALUE_AND_TOLERANCE.exec(text.trim()) as RegExpExecArray;
   const number = NUMBER.exec(value)?.[0] ?? '';
   const suffix = value.slice(number.length);
-  const feetAndInches = /\d/.test(suffix);
-  const unit = feetAndInches ? 'in' : (unitNamed(suffix.replace(/\s*[+\-−]$/, '')) ?? fileUnit);
+  const inchesFirst = INCHES_THEN.test(suffix);
+  const feetAndInches = /\d/.test(suffix) && !inchesFirst;
+  const unit =
+    feetAndInches || inchesFirst ? 'in' : (unitNamed(suffix.replace(/\s*[+\-−]$/, '')) ?? fileUnit);
   if (unit === undefined) return undefined;
   let mm: number;
   try {
@@ -42,11 +46,16 @@ function steppedLength(text: string, steps: number, fileUnit: LengthUnit | undef
   } catch {
     return undefined;
   }
-  const imperial = unit === 'in' || unit === 'ft';
-  const next = mm + steps * (imperial ? STEP_MM.inch : STEP_MM.metric);
+  const next = mm + steps * stepMm(unit);
+  if (inchesFirst) return `${numberLike('', next, 'in')}"${tolerance}`;
   if (feetAndInches) return `${feetAndInchesOf(next)}${tolerance}`;
   const gap = /\s*$/.exec(number)?.[0] ?? '';
   return `${numberLike(number, next, unit)}${gap}${suffix}${tolerance}`;
+}
+
+function stepMm(unit: LengthUnit): number {
+  if (unit === 'thou') return STEP_MM.thou;
+  return unit === 'in' || unit === 'ft' ? STEP_MM.inch : STEP_MM.metric;
 }
 
 /** A length in mm as a number of its unit: a fraction where `like` is one or is whole and inches are meant. */

@@ -1,3 +1,4 @@
+import { originHeightMm } from '../../design/origin.ts';
 import { type Path, pathText, valueAt } from '../../design/path.ts';
 import type { Carrier, Hardpoints, Suspension } from '../../design/schema.ts';
 import type { Vec3 } from '../../math/vec.ts';
@@ -38,9 +39,14 @@ export function pointsOf(
   { hardpoints, damper }: Suspension,
   unit: LengthUnit | undefined,
 ): ShownPoint[] {
+  const heightMm = originHeightMm(source, unit);
   const point = (path: Path, carrier: Carrier, sound: Vec3): ShownPoint => {
     const typed = [0, 1, 2].map((axis) => valueAt(source, [...path, axis]));
-    const place = typed.map((value, axis) => lengthMm(value, unit) ?? sound[axis]);
+    const place = typed.map((value, axis) => {
+      const mm = lengthMm(value, unit);
+      if (mm === undefined) return sound[axis];
+      return axis === 2 ? mm + heightMm : mm;
+    });
     return {
       key: pathText(path),
       path,

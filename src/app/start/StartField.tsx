@@ -1,6 +1,6 @@
 import { type KeyboardEvent, useId } from 'react';
 import type { LengthUnit } from '../../report/figures.ts';
-import { problemSentence } from '../bench/fieldText.ts';
+import { problemInWords, problemSentence } from '../bench/fieldText.ts';
 import { keySteps } from '../bench/keySteps.ts';
 import { stepped } from '../bench/stepText.ts';
 import type { Question } from './questions.ts';
@@ -61,7 +61,7 @@ export function StartField({
       </span>
       {problem !== undefined && (
         <p id={`${id}-problem`} className="bench-problem" role="alert">
-          {problemSentence(label, problem)}
+          {problemSentence(label, problemInWords(problem, undefined))}
         </p>
       )}
     </div>

@@ -1,6 +1,6 @@
 import { useMemo, useRef, useState } from 'react';
 import type { Problem } from '../../design/problem.ts';
-import { unitInWords } from '../bench/fieldText.ts';
+import { problemInWords, unitInWords } from '../bench/fieldText.ts';
 import { PartSketch } from '../bench/sketch/PartSketch.tsx';
 import { mayLeave } from '../keep/leaving.ts';
 import { Dialog } from '../panels/Dialog.tsx';
@@ -143,7 +143,7 @@ export function StartSheet() {
             <div role="alert">
               {others.map(({ path, message }) => (
                 <p key={`${path} ${message}`} className="bench-problem">
-                  {path === '' ? message : `${path}: ${message}`}
+                  {path === '' ? message : `${path}: ${problemInWords(message, undefined)}`}
                 </p>
               ))}
             </div>

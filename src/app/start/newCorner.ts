@@ -6,6 +6,7 @@ import type { Problem } from '../../design/problem.ts';
 import { FORMAT, VERSION } from '../../design/schema.ts';
 import { readTyreSize } from '../../design/tyreSize.ts';
 import { HUB_FACE, withHubFace } from '../../solids/heldHub.ts';
+import { lengthText } from '../../units/formatLength.ts';
 import { parseLength } from '../../units/parseLength.ts';
 import { inWords } from '../panels/inputText.ts';
 import type { Answers } from './answers.ts';
@@ -44,7 +45,8 @@ export function newCorner(answers: Answers): NewCorner {
     try {
       const { mm } = parseLength(text, { unit: answers.unit });
       if (question.path === undefined && mm < SHORTEST_MEMBER_MM) {
-        wrong[key] = `must be at least ${SHORTEST_MEMBER_MM} mm, and is ${Number(mm.toFixed(2))} mm`;
+        const least = lengthText(SHORTEST_MEMBER_MM, answers.unit, 'up');
+        wrong[key] = `must be at least ${least}, and is ${lengthText(mm, answers.unit)}`;
         return undefined;
       }
       return mm > 0 || key === 'offset' ? mm : undefined;

@@ -2,7 +2,7 @@ import { boltDimensions, type TurnedPiece } from '../boltDimensions.ts';
 import { OF_BOLT, OF_NUT, OF_SOCKET, OF_WASHER, OF_WRENCH } from '../boltsSchema.ts';
 import { readFastenerSize, wrenchOpeningMm } from '../fastenerSizes.ts';
 import type { Entry, PartEntry } from '../schema.ts';
-import { type Check, mmText } from './report.ts';
+import type { Check } from './report.ts';
 
 type Kind = PartEntry['kind'];
 
@@ -68,7 +68,7 @@ export const boltsKnown: Check = ({ parts }, report) => {
 };
 
 /** A tool goes round what it turns: a socket about its corners, a wrench about the opening for its flats. */
-export const toolsGoRound: Check = ({ parts }, report) => {
+export const toolsGoRound: Check = ({ parts, lengthText }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry?.kind !== 'bolts' || entry.toolDiameter === undefined) return;
     const { tool, toolDiameter, toolOn } = entry;
@@ -80,7 +80,7 @@ export const toolsGoRound: Check = ({ parts }, report) => {
     if (toolDiameter <= widest)
       report(
         ['parts', index, 'toolDiameter'],
-        `is ${mmText(toolDiameter)}, and does not go round the ${toolOn === 'nut' ? 'nut' : 'head or nut'}: it must be more than ${mmText(widest)}`,
+        `is ${lengthText(toolDiameter)}, and does not go round the ${toolOn === 'nut' ? 'nut' : 'head or nut'}: it must be more than ${lengthText(widest, 'up')}`,
       );
   });
 };

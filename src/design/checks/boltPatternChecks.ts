@@ -13,7 +13,7 @@ import {
   ROUNDING_MM,
   requireLimit,
 } from './clampedStack.ts';
-import { type Check, mmText, type Report } from './report.ts';
+import type { Check, Report } from './report.ts';
 
 /** Whether studs, or the wheel's bolts where the hub has no studs, go past a depth outboard of the hub's face. */
 const studsReach = ({ hub }: HubStack, depthMm: number): boolean =>
@@ -33,7 +33,7 @@ export const studsInWheel: Check = hubStackCheck((stack, report) => {
   const playMm = Math.max(0, boltHole - studDiameter);
   const circle = dimensionOf(wheel, 'boltCircle');
   const why =
-    `${dimensionText(stack, dimensionOf(hub, 'boltCircle'))}, and the holes are ${mmText(playMm)} wider ` +
+    `${dimensionText(stack, dimensionOf(hub, 'boltCircle'))}, and the holes are ${stack.lengthText(playMm)} wider ` +
     'than the studs';
   requireLimit(stack, report, circle, 'at least', boltCircle - playMm, why);
   requireLimit(stack, report, circle, 'at most', boltCircle + playMm, why);
@@ -52,7 +52,7 @@ function ringHolds(
   bolts: { circle: Dimension; diameterMm: number; what: string },
 ): void {
   const { circle, diameterMm, what } = bolts;
-  const why = `${what} of ${mmText(diameterMm)} go through the ring on a circle of ${stack.valueText(circle)}`;
+  const why = `${what} of ${stack.lengthText(diameterMm)} go through the ring on a circle of ${stack.valueText(circle)}`;
   requireLimit(stack, report, dimensionOf(ring, 'innerDiameter'), 'less than', circle.mm - diameterMm, why);
   requireLimit(stack, report, dimensionOf(ring, 'outerDiameter'), 'more than', circle.mm + diameterMm, why);
 }
@@ -84,7 +84,7 @@ export const mountBoltsClearSpigot: Check = hubStackCheck((stack, report) => {
   if (stack.hub.entry.spigotLength === 0) return;
   const spigot = dimensionOf(stack.hub, 'spigotDiameter');
   const [circle, boltMm] = [mountCircle(stack), mountBoltMm(stack)];
-  const why = `bolts of ${mmText(boltMm)} pass beside it on a circle of ${stack.valueText(circle)}`;
+  const why = `bolts of ${stack.lengthText(boltMm)} pass beside it on a circle of ${stack.valueText(circle)}`;
   requireLimit(stack, report, spigot, 'at most', circle.mm - boltMm, why);
 });
 
@@ -96,7 +96,7 @@ export const mountBoltsClearSpigot: Check = hubStackCheck((stack, report) => {
 export const hatBoltsInFlange: Check = hubStackCheck((stack, report) => {
   const { hub, rotors } = stack;
   const boltMm = boltDiameterMm(stack.bolts('rotor'));
-  const bolts = boltMm === 0 ? 'the bolts' : `bolts of ${mmText(boltMm)}`;
+  const bolts = boltMm === 0 ? 'the bolts' : `bolts of ${stack.lengthText(boltMm)}`;
   const { flangeDiameter, pilotDiameter, pilotLength, boltCircle, studCount, studDiameter } = hub.entry;
   const ofHub = (field: 'flangeDiameter' | 'pilotDiameter' | 'boltCircle') =>
     dimensionText(stack, dimensionOf(hub, field));
@@ -115,8 +115,8 @@ export const hatBoltsInFlange: Check = hubStackCheck((stack, report) => {
     if (apart >= least - ROUNDING_MM) continue;
     report(
       [...part.path, 'hatBolts', 'circle'],
-      `is ${mmText(hatBolts.circle)}, and puts a bolt within ${mmText(apart)} of a stud, however the hat is turned: their ` +
-        `centres must be at least ${mmText(least)} apart. Change the circle or the count (${ofHub('boltCircle')}, with ` +
+      `is ${stack.lengthText(hatBolts.circle)}, and puts a bolt within ${stack.lengthText(apart)} of a stud, however the hat is turned: their ` +
+        `centres must be at least ${stack.lengthText(least, 'up')} apart. Change the circle or the count (${ofHub('boltCircle')}, with ` +
         `${studCount} studs)`,
     );
   }
@@ -155,6 +155,6 @@ export const nutsClearPilot: Check = hubStackCheck((stack, report) => {
     dimensionOf(hub, 'pilotDiameter'),
     'at most',
     boltCircle - nutMm,
-    `it stands out of the wheel beside the nuts, ${mmText(nutMm)} wide with their washers (${circle})`,
+    `it stands out of the wheel beside the nuts, ${stack.lengthText(nutMm)} wide with their washers (${circle})`,
   );
 });

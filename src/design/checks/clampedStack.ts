@@ -2,8 +2,9 @@ import { type AxialDepths, axialDepths, entriesOf } from '../axialDepths.ts';
 import { boltDimensions } from '../boltDimensions.ts';
 import { readFastenerSize } from '../fastenerSizes.ts';
 import type { Path } from '../path.ts';
+import type { Readable } from '../readable.ts';
 import type { Entry, PartKind } from '../schema.ts';
-import { assumedNote, type Check, mmText, type Report } from './report.ts';
+import { assumedNote, type Check, type Report } from './report.ts';
 
 /** Sums of lengths, and inches turned into mm, are off by less than this; no part is made so exactly. mm. */
 export const ROUNDING_MM = 1e-9;
@@ -26,6 +27,7 @@ export interface ClampedStack {
   uprightSpacers: readonly Placed<'spacer'>[];
   /** What joins them, by `joins`. */
   bolts(joins: Entry<'bolts'>['joins']): Entry<'bolts'> | undefined;
+  lengthText: Readable['lengthText'];
   /** `36 mm`, and `36 mm, as assumed` where nobody gave the value. */
   valueText(dimension: Dimension): string;
 }
@@ -43,7 +45,7 @@ const MEMBERS: readonly PartKind[] = ['hub', 'wheel', 'upright', 'rotor', 'space
  */
 export const stackCheck =
   (check: (stack: ClampedStack, report: Report) => void): Check =>
-  ({ parts, source }, report) => {
+  ({ parts, source, lengthText }, report) => {
     const concerned = parts.filter(({ kind }) => kind === undefined || MEMBERS.includes(kind));
     if (concerned.some(({ entry }) => entry === undefined)) return;
     const entries = parts.flatMap(({ entry }) => (entry === undefined ? [] : [entry]));
@@ -61,7 +63,8 @@ export const stackCheck =
       wheelSpacers: spacers.filter(({ entry }) => entry.place === 'wheel'),
       uprightSpacers: spacers.filter(({ entry }) => entry.place === 'upright'),
       bolts: (joins) => entriesOf(entries, 'bolts').find((bolts) => bolts.joins === joins),
-      valueText: (dimension) => `${mmText(dimension.mm)}${assumedNote(source, pathOf(dimension))}`,
+      lengthText,
+      valueText: (dimension) => `${lengthText(dimension.mm)}${assumedNote(source, pathOf(dimension))}`,
     };
     check(stack, report);
   };
@@ -97,6 +100,14 @@ const HOLDS: Readonly<Record<Relation, (mm: number, limitMm: number) => boolean>
   'more than': (mm, limitMm) => mm > limitMm + ROUNDING_MM,
 };
 
+/** To which side a limit is rounded so that what is shown keeps it. */
+const KEPT_BY: Readonly<Record<Relation, 'up' | 'down'>> = {
+  'less than': 'down',
+  'at most': 'down',
+  'at least': 'up',
+  'more than': 'up',
+};
+
 /** Reports a dimension that is beyond its limit, with the reason for the limit. */
 export function requireLimit(
   stack: ClampedStack,
@@ -109,7 +120,7 @@ export function requireLimit(
   if (HOLDS[relation](dimension.mm, limitMm)) return;
   report(
     pathOf(dimension),
-    `is ${stack.valueText(dimension)}, and must be ${relation} ${mmText(limitMm)}: ${why}`,
+    `is ${stack.valueText(dimension)}, and must be ${relation} ${stack.lengthText(limitMm, KEPT_BY[relation])}: ${why}`,
   );
 }
 

@@ -1,7 +1,7 @@
 import { cross, distance, length, sub, type Vec3 } from '../../math/vec.ts';
 import { type Path, valueAt } from '../path.ts';
 import type { Entry, PartEntry } from '../schema.ts';
-import { assumedNote, type Check, mmText } from './report.ts';
+import { assumedNote, type Check } from './report.ts';
 
 type Kind = PartEntry['kind'];
 type Rule = readonly [smaller: string, relation: '<' | '<=', larger: string];
@@ -54,7 +54,7 @@ export const ORDER_RULES: Readonly<Partial<Record<Kind, readonly Rule[]>>> = {
   ],
 };
 
-export const dimensionOrder: Check = ({ parts, source }, report) => {
+export const dimensionOrder: Check = ({ parts, source, lengthText }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry === undefined) return;
     for (const [smaller, relation, larger] of ORDER_RULES[entry.kind] ?? []) {
@@ -65,14 +65,14 @@ export const dimensionOrder: Check = ({ parts, source }, report) => {
       const must = relation === '<' ? 'must be less than' : 'must not be more than';
       report(
         [...here, ...smaller.split('.')],
-        `is ${mmText(a)}${assumed(smaller)}, and ${must} ${larger} (${mmText(b)}${assumed(larger)})`,
+        `is ${lengthText(a)}${assumed(smaller)}, and ${must} ${larger} (${lengthText(b)}${assumed(larger)})`,
       );
     }
   });
 };
 
 /** A wheel is placed by its offset or by its backspacing, and its measured inside runs outboard. */
-export const wheelPlaced: Check = ({ parts, source }, report) => {
+export const wheelPlaced: Check = ({ parts, source, lengthText }, report) => {
   parts.forEach(({ kind, entry }, index) => {
     if (kind !== 'wheel') return;
     const here: Path = ['parts', index];
@@ -92,7 +92,7 @@ export const wheelPlaced: Check = ({ parts, source }, report) => {
         const path = [...here, 'innerBarrel', station, 'depth'];
         report(
           path,
-          `must be more than that of the station before it (${mmText(stations[station - 1].depth)})`,
+          `must be more than that of the station before it (${lengthText(stations[station - 1].depth)})`,
         );
       }
     });
@@ -100,34 +100,34 @@ export const wheelPlaced: Check = ({ parts, source }, report) => {
 };
 
 /** The bearing housing's flange lies behind the hub's own. */
-export const hubFlangesApart: Check = ({ parts }, report) => {
+export const hubFlangesApart: Check = ({ parts, lengthText }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry?.kind !== 'hub') return;
     const least = entry.flangeThickness + entry.mountFlangeThickness;
     if (entry.mountDepth >= least) return;
-    const message = `must be at least flangeThickness + mountFlangeThickness (${mmText(least)}): both flanges lie within it`;
+    const message = `must be at least flangeThickness + mountFlangeThickness (${lengthText(least, 'up')}): both flanges lie within it`;
     report(['parts', index, 'mountDepth'], message);
   });
 };
 
 /** A caliper reaches over the edge of the first rotor, which is the one it is placed from. */
-export const caliperSpansRotor: Check = ({ parts }, report) => {
+export const caliperSpansRotor: Check = ({ parts, lengthText }, report) => {
   const rotor = parts.find(({ kind }) => kind === 'rotor')?.entry;
   parts.forEach(({ entry: caliper }, index) => {
     if (caliper?.kind !== 'caliper') return;
     const { boltRadius, boltSpacing } = caliper.mount;
     if (boltSpacing >= 2 * boltRadius) {
-      const message = `must be less than twice boltRadius (${mmText(2 * boltRadius)})`;
+      const message = `must be less than twice boltRadius (${lengthText(2 * boltRadius, 'down')})`;
       report(['parts', index, 'mount', 'boltSpacing'], message);
     }
     if (rotor?.kind !== 'rotor') return;
     const [radius, body] = [rotor.diameter / 2, caliper.body];
     if (body.innerRadius >= radius) {
-      const message = `must be less than the rotor's radius (${mmText(radius)}), or the pads miss it`;
+      const message = `must be less than the rotor's radius (${lengthText(radius, 'down')}), or the pads miss it`;
       report(['parts', index, 'body', 'innerRadius'], message);
     }
     if (body.outerRadius <= radius + body.rotorGap) {
-      const message = `must be more than the rotor's radius and rotorGap (${mmText(radius + body.rotorGap)}), or no bridge is left`;
+      const message = `must be more than the rotor's radius and rotorGap (${lengthText(radius + body.rotorGap, 'up')}), or no bridge is left`;
       report(['parts', index, 'body', 'outerRadius'], message);
     }
   });

@@ -1,12 +1,12 @@
 import { cross, distance, length, sub, type Vec3 } from '../../math/vec.ts';
+import type { Readable } from '../readable.ts';
 import type { Check, Report } from './report.ts';
-import { mmText } from './report.ts';
 
 /** Points nearer than this are one point as far as a mechanism is concerned: no joint is so small. */
 const DEGENERATE_MM = 1;
 
 /** Hardpoints from which no mechanism follows, and the marks of a corner written on the wrong side or datum. */
-export const hardpointChecks: Check = ({ suspension }, report) => {
+export const hardpointChecks: Check = ({ suspension, lengthText }, report) => {
   if (suspension === undefined) return;
   const at = ['suspension', 'hardpoints'];
   const points = suspension.hardpoints;
@@ -32,7 +32,7 @@ export const hardpointChecks: Check = ({ suspension }, report) => {
   } else if (distanceFromLine(points.tieRodOuter, points.lowerJoint, points.upperJoint) < DEGENERATE_MM) {
     report([...at, 'tieRodOuter'], 'lies on the steering axis, so the tie rod could not steer the upright');
   }
-  checkDatum(points.wheelCentre, report);
+  checkDatum(points.wheelCentre, lengthText, report);
   if (suspension.hubFollowsWheel === true && suspension.hubFace !== undefined)
     report(['suspension', 'hubFace'], 'must be absent if hubFollowsWheel is true; remove one of the two');
 
@@ -48,7 +48,7 @@ export const hardpointChecks: Check = ({ suspension }, report) => {
   }
 };
 
-function checkDatum(wheelCentre: Vec3, report: Report): void {
+function checkDatum(wheelCentre: Vec3, lengthText: Readable['lengthText'], report: Report): void {
   const path = ['suspension', 'hardpoints', 'wheelCentre'];
   if (wheelCentre[1] <= 0) {
     const right = 'for a right one write the same coordinates with Y positive and "side": "right"';
@@ -57,7 +57,12 @@ function checkDatum(wheelCentre: Vec3, report: Report): void {
       `must be more than 0: a corner is written as a left one with Y to the left; ${right}`,
     );
   }
-  if (wheelCentre[2] <= 0) report([...path, 2], 'must be more than 0: Z is measured up from the ground');
+  if (wheelCentre[2] <= 0)
+    report(
+      [...path, 2],
+      `is ${lengthText(wheelCentre[2])} above the ground, and must be more than 0: Z is measured up from the ` +
+        "ground. For points measured from the hub's centre or another level, give its height above the ground as originHeight",
+    );
 }
 
 /** From a point to the endless line through `a` and `b`. */
@@ -67,12 +72,12 @@ function distanceFromLine(p: Vec3, a: Vec3, b: Vec3): number {
 }
 
 /** The damper's body must fit between its mounts as they stand at ride height. */
-export const damperLengthCheck: Check = ({ suspension, parts }, report) => {
+export const damperLengthCheck: Check = ({ suspension, parts, lengthText }, report) => {
   if (suspension?.damper === undefined) return;
   const between = distance(suspension.damper.chassisMount, suspension.damper.armMount);
   parts.forEach(({ entry }, index) => {
     if (entry?.kind === 'damper' && entry.bodyLength >= between) {
-      const message = `must be less than the ${mmText(between)} between the damper's mounts at ride height`;
+      const message = `must be less than the ${lengthText(between, 'down')} between the damper's mounts at ride height`;
       report(['parts', index, 'bodyLength'], message);
     }
   });

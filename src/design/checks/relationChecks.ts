@@ -1,6 +1,6 @@
 import type { PartEntry } from '../schema.ts';
 import { suggest } from '../suggest.ts';
-import { readTyreSize } from '../tyreSize.ts';
+import { tyreDimensions } from '../tyreSize.ts';
 import type { Check } from './report.ts';
 
 type Kind = PartEntry['kind'];
@@ -80,7 +80,7 @@ export const tyreFitsWheel: Check = ({ parts }, report) => {
     if (tyre?.kind !== 'tyre') return;
     const path = ['parts', index, 'designation'];
     try {
-      const { rimCode } = readTyreSize(tyre.designation);
+      const { rimCode } = tyreDimensions(tyre);
       if (wheel?.kind === 'wheel' && wheel.diameterCode !== rimCode) {
         report(path, `is for a ${rimCode}-inch rim and the wheel's diameterCode is ${wheel.diameterCode}`);
       }

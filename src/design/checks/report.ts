@@ -18,9 +18,6 @@ export function runChecks(file: Readable, checks: readonly Check[]): Problem[] {
   return problems;
 }
 
-/** `38.1 mm`, to a thousandth. */
-export const mmText = (mm: number): string => `${Number(mm.toFixed(3))} mm`;
-
 /** `, as assumed` where the file leaves a value out or lists it as assumed; empty where somebody gave it. */
 export const assumedNote = (source: unknown, path: Path): string =>
   valueAt(source, path) === undefined || isListedAssumed(source, path) ? ', as assumed' : '';

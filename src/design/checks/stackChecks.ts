@@ -9,7 +9,7 @@ import {
   requireLimit,
   stackCheck,
 } from './clampedStack.ts';
-import { type Check, mmText } from './report.ts';
+import type { Check } from './report.ts';
 
 /**
  * The hub's pilot goes through the bores of rotor, wheel spacers and wheel as far as `pilotLength` reaches. A bore that the
@@ -110,7 +110,7 @@ export const stackInsideBarrel: Check = stackCheck((stack, report) => {
   for (const disc of discsUnderWheel(stack)) {
     // A hat behind the flange is measured against the barrel.
     if (disc.faceDepthMm < 0) continue;
-    const why = `it is inside the barrel of "${stack.wheel.entry.id}", ${mmText(insideMm)} at the narrowest`;
+    const why = `it is inside the barrel of "${stack.wheel.entry.id}", ${stack.lengthText(insideMm)} at the narrowest`;
     requireLimit(stack, report, disc, 'less than', insideMm, why);
   }
 });

@@ -1,4 +1,5 @@
 import type { ClearanceKind } from '../../clearance/clearance.ts';
+import { visible } from '../../design/plainText.ts';
 import type { Corner } from '../../design/schema.ts';
 import { shownPoint } from '../../design/side.ts';
 import type { Solid } from '../../solids/solid.ts';
@@ -9,7 +10,6 @@ import {
   type Placement,
   type Unexplained,
 } from '../../studies/audit/audit.ts';
-import { printable } from '../escape.ts';
 import { counted, decimal, type Figures, signedAngle } from '../figures.ts';
 import { rackInWords, travelInWords } from '../pose.ts';
 
@@ -36,7 +36,7 @@ export function auditLines(report: AuditReport, figures: Figures): string[] {
   const rows = sharing.map((pair) => ({
     pair,
     cells: [
-      printable(`${solids[pair.a].label} ↔ ${solids[pair.b].label}`),
+      visible(`${solids[pair.a].label} ↔ ${solids[pair.b].label}`),
       volume(pair.sharedMm3),
       pair.unexplained === undefined ? 'none' : volume(pair.unexplained.volumeMm3),
       pair.unexplained === undefined ? '' : placementInWords(pair.unexplained.at, corner, figures),
@@ -60,7 +60,7 @@ export function auditLines(report: AuditReport, figures: Figures): string[] {
     line(titles),
     ...rows.flatMap(({ pair, cells }) => [
       line(cells),
-      ...beneath(pair, corner, figures).map((text) => `    ${printable(text)}`),
+      ...beneath(pair, corner, figures).map((text) => `    ${visible(text)}`),
     ]),
     ...(apart === 0 ? [] : [`And ${counted(apart, 'pair')} with less than ${LEAST_SHOWN_MM3} mm³.`]),
     '',

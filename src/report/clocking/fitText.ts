@@ -1,3 +1,4 @@
+import { visible } from '../../design/plainText.ts';
 import type { LimitFinding } from '../../findings/limitFindings.ts';
 import type { AssemblyStudy } from '../../studies/assembly/assembly.ts';
 import { type DistinctRegion, distinctRegions } from '../../studies/clocking/distinctRegions.ts';
@@ -17,7 +18,6 @@ import {
 import type { Clockings } from '../../studies/clocking/studyPairs.ts';
 import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
-import { printable } from '../escape.ts';
 import { angle, type Figures, signedAngle } from '../figures.ts';
 import {
   aheadInWords,
@@ -85,7 +85,7 @@ export function fitLines(told: FitTold, figures: Figures): string[] {
     ...candidateLines(told, figures),
     ...(unchanging === undefined ? [] : ['', unchanging]),
     ...boltLines(told),
-  ].map(printable);
+  ].map(visible);
 }
 
 /** A study of one mounting; without the wants that no other mounting meets either. */
@@ -226,5 +226,5 @@ function candidateLines({ mounted, candidates, swept, reach }: FitTold, figures:
       .join('  ')
       .trimEnd();
   const titles = columns.map(({ title }) => title);
-  return [`Candidates, best first, lengths in ${figures.unit}:`, line(titles), ...rows.map(line)];
+  return [`Candidates, best first, lengths in ${figures.unitName}:`, line(titles), ...rows.map(line)];
 }

@@ -1,7 +1,7 @@
+import { visible } from '../../design/plainText.ts';
 import type { Corner } from '../../design/schema.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
-import { printable } from '../escape.ts';
 import type { Figures } from '../figures.ts';
 import { obstacleLeft, obstacleName, obstaclesOf, reasonInWords } from './obstacles.ts';
 import { resultInWords, textTable } from './variedTable.ts';
@@ -36,15 +36,15 @@ export function variedGrid({ axes, cells }: Study, corner: Corner, figures: Figu
       ? 'fits'
       : `${resultInWords(cell)} ${letter(names.indexOf(reasonOf(cell, corner, figures)))}`;
   const rows = down.values.map(({ label }, r) => [
-    printable(label),
+    visible(label),
     ...cells.slice(r * across.values.length, (r + 1) * across.values.length).map(text),
   ]);
-  const titles = ['', ...across.values.map(({ label }) => printable(label))];
+  const titles = ['', ...across.values.map(({ label }) => visible(label))];
   return [
     `${down.title} down, ${across.title} across:`,
     ...textTable(titles, rows, new Set()),
     ...names.map(
-      (name, n) => `${letter(n)}: ${printable(legend(name, reasons.get(name) ?? [], corner, figures))}`,
+      (name, n) => `${letter(n)}: ${visible(legend(name, reasons.get(name) ?? [], corner, figures))}`,
     ),
   ].join('\n');
 }

@@ -1,9 +1,9 @@
+import { visible } from '../../design/plainText.ts';
 import type { Corner } from '../../design/schema.ts';
 import type { PairTrial } from '../../studies/vary/pairTrial.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
 import { stateInWords } from '../content.ts';
-import { printable } from '../escape.ts';
 import type { Figures } from '../figures.ts';
 import { limitLeft, limitName } from '../limitRows.ts';
 import {
@@ -40,7 +40,7 @@ export function resultInWords({ tried }: VariedCell): string {
  */
 export function variedTable({ axes, cells }: Study, corner: Corner, figures: Figures): string {
   const rows = cells.map((cell) => [
-    printable(cell.values[0].label),
+    visible(cell.values[0].label),
     resultInWords(cell),
     ...worstCells(cell, figures),
   ]);
@@ -51,7 +51,7 @@ export function variedTable({ axes, cells }: Study, corner: Corner, figures: Fig
     head,
     ...lines.flatMap((line, c) => [
       line,
-      ...beneath(cells[c], corner, figures).map((text) => indent + printable(text)),
+      ...beneath(cells[c], corner, figures).map((text) => indent + visible(text)),
     ]),
   ].join('\n');
 }
@@ -66,7 +66,7 @@ function worstCells({ tried }: VariedCell, figures: Figures): string[] {
   const shown = obstacle?.limit ?? limit;
   return shown === undefined
     ? ['', '', '', '']
-    : [printable(limitName(shown)), '', '', limitLeft(shown, figures) || '–'];
+    : [visible(limitName(shown)), '', '', limitLeft(shown, figures) || '–'];
 }
 
 function pairCells(pair: PairTrial, figures: Figures): string[] {
@@ -74,7 +74,7 @@ function pairCells(pair: PairTrial, figures: Figures): string[] {
   const left =
     state === 'far' ? 'far' : state === 'touches' || state === 'unknown' ? '–' : figures.least(leastMarginMm);
   return [
-    printable(trialName(pair)),
+    visible(trialName(pair)),
     worst === undefined ? '' : figures.withError(worst.clearanceMm, worst.errorMm),
     figures.given(targetMm + allowanceMm),
     left,

@@ -54,9 +54,9 @@ function readWheel(text: string, line: number) {
   };
   const parts = text.split(/\s*[x×]\s*/i);
   if (parts.length !== 3) wrong(`has ${parts.length} of 3 dimensions`);
-  const diameterCode = /^\d{1,2}(\.5)?$/.test(parts[0])
+  const diameterCode = /^\d{1,2}$/.test(parts[0])
     ? Number(parts[0])
-    : wrong(`"${parts[0]}" is no rim diameter`);
+    : wrong(`"${parts[0]}" is no rim diameter, which is a whole number of inches`);
   const inches = (typed: string): number => {
     try {
       return parseLength(typed, { unit: 'in' }).mm;

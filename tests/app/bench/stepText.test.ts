@@ -15,6 +15,7 @@ describe('a step of a typed length', () => {
     expect(step('7/64 in')).toBe('11/64 in');
     expect(step('5.5 in')).toBe('5.5625 in');
     expect(step(`5' 11 15/16" ±1/16`)).toBe(`6' 0" ±1/16`);
+    expect(step('12"3/8 ±1/32')).toBe('12 7/16" ±1/32');
     expect(step('−1/16 in')).toBe('0 in');
     expect(step('0 in', -1)).toBe('−1/16 in');
   });
@@ -26,6 +27,11 @@ describe('a step of a typed length', () => {
     expect(step('13.95 cm')).toBe('14 cm');
     expect(step('310 mm', -10)).toBe('305 mm');
     expect(step('0.5 mm', -2)).toBe('−0.5 mm');
+  });
+
+  it('is a thousandth of an inch where those were typed', () => {
+    expect(step('90 thou ±1')).toBe('91 thou ±1');
+    expect(step('62.5 thou', -3)).toBe('59.5 thou');
   });
 
   it('takes the unit of the file where none was typed', () => {

@@ -42,7 +42,7 @@ describe('a list of wheels', () => {
     const measured = structuredClone(source);
     const innerBarrel = [-100, 0].map((depth) => ({ depth, radius: 195 }));
     Object.assign(measured.parts[0], { label: 'Steel', innerBarrel, wall: 5 });
-    const axis = wheelAxis(measured, '17x9x5 1/2\n17 X 8.5 × 140 mm\n16.5x8x4-3/8');
+    const axis = wheelAxis(measured, '17x9x5 1/2\n17 X 8.5 × 140 mm\n16x8x4-3/8');
     const parts = axis.values.map(({ change }) => valueAt(change(measured), ['parts', 0]));
     expect(parts[0]).toEqual({
       id: 'wheel',
@@ -54,13 +54,14 @@ describe('a list of wheels', () => {
       boltCircle: '4 1/2 in',
     });
     expect(parts[1]).toMatchObject({ diameterCode: 17, width: 215.9, backspacing: 140 });
-    expect(parts[2]).toMatchObject({ diameterCode: 16.5, width: 203.2, backspacing: 4.375 * 25.4 });
+    expect(parts[2]).toMatchObject({ diameterCode: 16, width: 203.2, backspacing: 4.375 * 25.4 });
   });
 
   it.each([
     ['17x9', /line 1, "17x9": has 2 of 3 dimensions; write diameter x width x backspacing/],
     ['\n17x9x5x1', /line 2, .* has 4 of 3/],
     ['17 in x9x5', /"17 in" is no rim diameter/],
+    ['16.5x8x4', /"16.5" is no rim diameter/],
     ['17x9x5 1/0', /line 1, .*"5 1\/0" is not a length/],
     ['17xx5', /line 1, .*is not a length: it is empty/],
   ])('with a line that is no wheel is told which and why: %j', (list, message) => {

@@ -1,6 +1,6 @@
 import { hubMountCircleMm } from '../../../design/hubMountCircle.ts';
 import type { Corner, Entry } from '../../../design/schema.ts';
-import { readTyreSize } from '../../../design/tyreSize.ts';
+import { tyreDimensions } from '../../../design/tyreSize.ts';
 import { compose } from '../../../math/rigid.ts';
 import { hubMountPlaces } from '../../../solids/boltHoles.ts';
 import { tyreOutline, tyreShape } from '../../../solids/tyreProfile.ts';
@@ -112,7 +112,7 @@ export function hubSketch(hub: Entry<'hub'>, corner: Corner): Sketch {
 
 /** Section of a tyre through its axis, outboard up, its centre plane at y = 0. */
 export function tyreSketch(tyre: Entry<'tyre'>, wheel: Entry<'wheel'>, corner: Corner): Sketch {
-  const shape = tyreShape(tyre, readTyreSize(tyre.designation), wheel);
+  const shape = tyreShape(tyre, tyreDimensions(tyre), wheel);
   const { outerRadiusMm: outer, sectionWidthMm: width, treadWidthMm: tread, growthMm } = shape;
   const section = tyreOutline({ ...shape, growthMm: 0 }, CHORD_MM).map(([x, y]): Point => [x, y]);
   const stack = axialStack(corner);

@@ -1,0 +1,26 @@
+import type { Vec3 } from '../math/vec.ts';
+import { parseLength } from '../units/parseLength.ts';
+import { valueAt } from './path.ts';
+import type { Corner } from './schema.ts';
+
+/** Unit that a file declares for lengths typed without one. */
+export type DeclaredUnit = Corner['unit'];
+
+/** Height of a file's origin above the ground, mm; 0 where the file gives none that can be read. */
+export function originHeightMm(source: unknown, unit: DeclaredUnit): number {
+  const typed = valueAt(source, ['originHeight']);
+  if (typeof typed === 'number') return typed;
+  if (typeof typed !== 'string') return 0;
+  try {
+    return parseLength(typed, { unit }).mm;
+  } catch {
+    return 0;
+  }
+}
+
+/** A point of a corner as read, Z from the ground, as its file measures it: Z from the file's origin. */
+export const pointInFile = ({ originHeight = 0 }: Pick<Corner, 'originHeight'>, [x, y, z]: Vec3): Vec3 => [
+  x,
+  y,
+  z - originHeight,
+];
