@@ -12,7 +12,7 @@ import { ROUNDING } from './triangleDistance.ts';
 import type { Trim } from './trim.ts';
 
 /** Points and planes that a search looks at, unless told; after that the bound says how much is left open. */
-const MOST_LOOKS = 8000;
+const MOST_LOOKS = 10_000;
 /** A depth is first found to this, or to this share of itself, whichever is more. */
 const COARSE_MM = 0.1;
 const COARSE_SHARE = 0.04;

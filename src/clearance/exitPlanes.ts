@@ -64,7 +64,7 @@ export class ExitPlanes {
     }
     const exitMm = one[3];
     one[3] = leastMm + doneMm;
-    if (one[3] >= exitMm + marginMm / 2 && mostMm - one[3] <= doneMm)
+    if (one[3] >= exitMm + marginMm / 8 && mostMm - one[3] <= doneMm)
       return this.isOutside(one, hull, count) ? doneMm : Number.POSITIVE_INFINITY;
     one[3] = exitMm;
     const [px, py, pz] = [hull[deepest], hull[deepest + 1], hull[deepest + 2]];
