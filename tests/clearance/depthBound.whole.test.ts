@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Body, prepareBody } from '../../src/clearance/body.ts';
 import { PairQuery } from '../../src/clearance/query.ts';
+import { reportedClearance } from '../../src/clearance/reportedClearance.ts';
 import {
   applyPoint,
   compose,
@@ -12,8 +13,7 @@ import {
 } from '../../src/math/rigid.ts';
 import { cross, distance, dot, midpoint, normalize, sub, type Vec3 } from '../../src/math/vec.ts';
 import type { Mesh } from '../../src/solids/solid.ts';
-import { randomRigid } from '../oracles/bruteForce.ts';
-import { between, mulberry32 } from '../oracles/random.ts';
+import { HALF_MM, randomBars, sidesFor } from '../oracles/randomBars.ts';
 import { box, moved, ring, rod, sphere } from '../oracles/shapes.ts';
 
 /** What a depth is to be known to, mm. */
@@ -28,9 +28,6 @@ function depthOf(a: Body, b: Body, aFromB: Rigid): { depthMm: number; openMm: nu
   const where = [query.pointA, query.pointB].map(([x, y, z]): Vec3 => [x, y, z]);
   return { depthMm: -query.distanceMm, openMm: query.errorMm, where };
 }
-
-/** Sides of a round shape that stay within a chord tolerance. */
-const sidesFor = (radius: number, chordMm: number) => Math.ceil(Math.PI / Math.acos(1 - chordMm / radius));
 
 /** Where a bar's mesh stands: its own axis is z. */
 function barFrame(from: Vec3, to: Vec3): Rigid {
@@ -156,32 +153,23 @@ describe('the depth is known to 5 % or 0.2 mm', () => {
 });
 
 describe('random bars that overlap', () => {
-  const HALF_MM = 600;
   /** How deep a point is in the round bar, its own axis z; the mesh is within `chordMm` of it. */
   const inBar = (r: number, [x, y, z]: Vec3) => Math.min(r - Math.hypot(x, y), HALF_MM - Math.abs(z));
 
   it('each is known to 5 % or 0.2 mm, and no point of a dense grid on either is deeper than the bound', () => {
     let overlaps = 0;
     for (let seed = 1; seed <= 60; seed++) {
-      const random = mulberry32(seed);
-      const radii = [between(random, 8, 45), between(random, 8, 45)];
-      const chordMm = [0.02, 0.05, 0.2][seed % 3];
-      const own = radii.map(() => randomRigid(random, 100));
-      const bodies = radii.map((r, k) =>
-        ready(moved(rod(r, -HALF_MM, HALF_MM, sidesFor(r, chordMm)), own[k])),
-      );
-      const aFromB = compose(compose(own[0], randomRigid(random, 40)), invert(own[1]));
-      const query = new PairQuery(bodies[0], bodies[1]);
+      const { radii, chordMm, bodies, aFromB, firstFromSecond } = randomBars(seed);
+      const query = new PairQuery(...bodies);
       query.run(aFromB, 60);
       if (query.kind !== 'overlapping' || query.distanceMm > -0.5) continue;
       overlaps++;
       const [depthMm, openMm] = [-query.distanceMm, query.errorMm];
       expect(openMm, `seed ${seed}`).toBeLessThanOrEqual(openAtMost(depthMm));
-      const fromOwn = compose(invert(own[0]), compose(aFromB, own[1]));
       let deepest = 0;
       for (const [k, otherFromThis] of [
-        [0, invert(fromOwn)],
-        [1, fromOwn],
+        [0, invert(firstFromSecond)],
+        [1, firstFromSecond],
       ] as const) {
         for (let step = 0; step <= 1200; step++) {
           for (let turn = 0; turn < 90; turn++) {
@@ -197,5 +185,42 @@ describe('random bars that overlap', () => {
       expect(depthMm, `seed ${seed}`).toBeLessThanOrEqual(deepest + 2 * chordMm + 2);
     }
     expect(overlaps).toBeGreaterThan(30);
+  });
+
+  it('a hollow one is known so well, or its depth is reported without an upper bound', () => {
+    const counts = { known: 0, open: 0 };
+    for (let seed = 1; seed <= 12; seed++) {
+      const { bodies, aFromB } = randomBars(seed, true);
+      const query = new PairQuery(...bodies);
+      query.run(aFromB, 60);
+      if (query.kind !== 'overlapping') continue;
+      const { clearanceMm, errorMm } = reportedClearance(query, 0);
+      if (errorMm === Number.POSITIVE_INFINITY) {
+        counts.open++;
+        expect(clearanceMm, `seed ${seed}`).toBeCloseTo(query.distanceMm + query.surfaceErrorMm, 12);
+      } else {
+        counts.known++;
+        expect(errorMm, `seed ${seed}`).toBeLessThanOrEqual(openAtMost(-clearanceMm) + query.surfaceErrorMm);
+      }
+    }
+    expect(counts.known).toBeGreaterThan(0);
+    expect(counts.open).toBeGreaterThan(0);
+  });
+
+  it('a depth is the same to the last bit whatever was measured before', () => {
+    for (let seed = 1; seed <= 8; seed++) {
+      const { bodies, aFromB } = randomBars(seed, seed % 2 === 0);
+      const other = compose(aFromB, rotationAbout([0, 0, 0], [1, 0, 0], 0.2));
+      const carried = new PairQuery(...bodies);
+      const answer = (query: PairQuery) => {
+        query.run(aFromB, 60);
+        return [query.kind, query.distanceMm, query.errorMm, ...query.pointA, ...query.pointB];
+      };
+      carried.run(other, 60);
+      expect(answer(carried), `seed ${seed}`).toEqual(answer(new PairQuery(...bodies)));
+      expect(answer(new PairQuery(...randomBars(seed, seed % 2 === 0).bodies)), `seed ${seed}`).toEqual(
+        answer(carried),
+      );
+    }
   });
 });
