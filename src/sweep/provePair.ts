@@ -48,7 +48,10 @@ export interface PairAtPose {
   /** Of that pose, as of a step of SweepResult. */
   carriers: Float64Array;
   clearanceMm: number;
-  /** The clearance is right to within this: both chord errors, the solver's residual, the query's own bound. Infinity: see `reportedClearance`. */
+  /**
+   * The clearance is right to within this: both chord errors, the solver's residual, the query's own bound. Infinity: see
+   * `reportedClearance`.
+   */
   errorMm: number;
   /** Vehicle axes at the pose, left corner. */
   pointA: Vec3;
