@@ -110,6 +110,20 @@ export function signedLeast(mm: number, figures: Figures): string {
   return text.startsWith('−') || Number(text) === 0 ? text : `+${text}`;
 }
 
+/** The same; "at most −24.30" with the infinite error of a depth without an upper bound. */
+export const signedMargin = (mm: number, errorMm: number, figures: Figures): string =>
+  errorMm === Number.POSITIVE_INFINITY ? figures.margin(mm, errorMm) : signedLeast(mm, figures);
+
+/** A clearance without its error bar, rounded down; "at least 19.20 deep" of a depth without an upper bound. */
+export const gapText = (mm: number, errorMm: number, figures: Figures): string =>
+  errorMm === Number.POSITIVE_INFINITY ? figures.withError(mm, errorMm) : figures.least(mm);
+
+/** The same with the unit. */
+export const gapTextWithUnit = (mm: number, errorMm: number, figures: Figures): string =>
+  errorMm === Number.POSITIVE_INFINITY
+    ? figures.withErrorAndUnit(mm, errorMm)
+    : `${figures.least(mm)} ${figures.unit}`;
+
 const MM_PER: Record<LengthUnit, number> = { mm: 1, in: 25.4 };
 
 /** A length to `decimals` places at most, idle zeros left off, without a unit. */

@@ -1,30 +1,33 @@
-/** Corners of the last polygon, x y z each: a triangle and six cuts make nine at most. */
-export const polygon = new Float64Array(27);
-const before = new Float64Array(27);
+/** x y z of each corner of the polygon that is clipped: a triangle and six cuts by each of two boxes make 15 at most. */
+export const polygon = new Float64Array(45);
+const before = new Float64Array(45);
 
 /**
- * The part of a triangle (nine coordinates) that lies in the box of centre and half extents `box[i..i+5]`: how many
- * corners it has, which are left in `polygon`; 0 where no part of it does.
+ * Clips the convex polygon of the first `count` corners in `polygon` to the oriented box at `box[0]` (centre, three unit
+ * axes, half extents), in place. Returns how many corners are left; 0 where no part of it lies in the box.
  */
-export function clipToBox(triangle: Float64Array, box: Float64Array, i: number): number {
-  let count = 3;
-  for (let k = 0; k < 9; k++) polygon[k] = triangle[k];
-  for (let axis = 0; axis < 3 && count > 0; axis++) {
-    count = clip(count, axis, 1, box[i + axis] + box[i + 3 + axis]);
-    count = clip(count, axis, -1, box[i + 3 + axis] - box[i + axis]);
+export function clipToBox(count: number, box: Float64Array, slackMm: number): number {
+  let left = count;
+  for (let axis = 0; axis < 3 && left > 0; axis++) {
+    const a = 3 + 3 * axis;
+    const [x, y, z] = [box[a], box[a + 1], box[a + 2]];
+    const centre = x * box[0] + y * box[1] + z * box[2];
+    const half = box[12 + axis] + slackMm;
+    left = clip(left, x, y, z, centre + half);
+    left = clip(left, -x, -y, -z, half - centre);
   }
-  return count;
+  return left;
 }
 
-/** Keeps what has `sign * coordinate <= limit`. */
-function clip(count: number, axis: number, sign: number, limit: number): number {
+/** Keeps what is no further than `limit` along (x, y, z). */
+function clip(count: number, x: number, y: number, z: number, limit: number): number {
   before.set(polygon);
   let kept = 0;
   for (let c = 0; c < count; c++) {
     const from = 3 * c;
     const to = 3 * ((c + 1) % count);
-    const over = sign * before[from + axis] - limit;
-    const next = sign * before[to + axis] - limit;
+    const over = x * before[from] + y * before[from + 1] + z * before[from + 2] - limit;
+    const next = x * before[to] + y * before[to + 1] + z * before[to + 2] - limit;
     if (over <= 0) {
       for (let k = 0; k < 3; k++) polygon[3 * kept + k] = before[from + k];
       kept++;

@@ -1,3 +1,4 @@
+import { BOX } from './orientedBoxes.ts';
 import type { Tree } from './tree.ts';
 
 /** What the last call of `pointTriangleDistanceSq` or `closestOnTree` found. */
@@ -90,8 +91,29 @@ const kept = new Float64Array(3);
  * Squared distance of a point from the nearest triangle of a tree, if that is below `limitSq`; otherwise `limitSq`.
  * `near` holds the nearest point and its triangle.
  */
-export function closestOnTree(tree: Tree, x: number, y: number, z: number, limitSq: number): number {
-  const { boxes, right, first, count, corners } = tree;
+export const closestOnTree = (tree: Tree, x: number, y: number, z: number, limitSq: number): number =>
+  closest(tree, tree.boxes, 6, boxDistanceSq, x, y, z, limitSq);
+
+/**
+ * The same, found with the oriented boxes, which the tree must have (`withOrientedBoxes`): about ten times faster for long
+ * triangles that lie across the axes of the mesh. If several triangles are equally near, it may return another one.
+ */
+export const closestByOriented = (tree: Tree, x: number, y: number, z: number, limitSq: number): number =>
+  closest(tree, tree.oriented, BOX, orientedDistanceSq, x, y, z, limitSq);
+
+type BoxDistanceSq = (boxes: Float64Array, i: number, x: number, y: number, z: number) => number;
+
+/** `size`: numbers of each box in `boxes`. */
+function closest(
+  { right, first, count, corners }: Tree,
+  boxes: Float64Array,
+  size: number,
+  distanceSq: BoxDistanceSq,
+  x: number,
+  y: number,
+  z: number,
+  limitSq: number,
+): number {
   let best = limitSq;
   let triangle = -1;
   let top = 0;
@@ -107,8 +129,8 @@ export function closestOnTree(tree: Tree, x: number, y: number, z: number, limit
     while (right[node] !== 0) {
       const left = node + 1;
       const other = right[node];
-      const leftSq = boxDistanceSq(boxes, 6 * left, x, y, z);
-      const otherSq = boxDistanceSq(boxes, 6 * other, x, y, z);
+      const leftSq = distanceSq(boxes, size * left, x, y, z);
+      const otherSq = distanceSq(boxes, size * other, x, y, z);
       const leftFirst = leftSq <= otherSq;
       const far = leftFirst ? otherSq : leftSq;
       if (far < best) {
@@ -142,4 +164,23 @@ function boxDistanceSq(boxes: Float64Array, i: number, x: number, y: number, z: 
   const dy = Math.max(0, Math.abs(y - boxes[i + 1]) - boxes[i + 4]);
   const dz = Math.max(0, Math.abs(z - boxes[i + 2]) - boxes[i + 5]);
   return dx * dx + dy * dy + dz * dz;
+}
+
+/** Rounding of a place in a box, over all coordinates: 8 units in the last place. */
+const BOX_ROUNDING = 8 * 2 ** -52;
+
+/** Never above the true distance: rounding is taken off. */
+function orientedDistanceSq(boxes: Float64Array, i: number, x: number, y: number, z: number): number {
+  const dx = x - boxes[i];
+  const dy = y - boxes[i + 1];
+  const dz = z - boxes[i + 2];
+  const sum = Math.abs(x) + Math.abs(y) + Math.abs(z) + Math.abs(dx) + Math.abs(dy) + Math.abs(dz);
+  const slack = BOX_ROUNDING * sum;
+  const alongU = Math.abs(dx * boxes[i + 3] + dy * boxes[i + 4] + dz * boxes[i + 5]);
+  const alongV = Math.abs(dx * boxes[i + 6] + dy * boxes[i + 7] + dz * boxes[i + 8]);
+  const alongW = Math.abs(dx * boxes[i + 9] + dy * boxes[i + 10] + dz * boxes[i + 11]);
+  const u = Math.max(0, alongU - boxes[i + 12] - slack);
+  const v = Math.max(0, alongV - boxes[i + 13] - slack);
+  const w = Math.max(0, alongW - boxes[i + 14] - slack);
+  return u * u + v * v + w * w;
 }

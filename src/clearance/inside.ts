@@ -1,3 +1,4 @@
+import { BOX } from './orientedBoxes.ts';
 import type { Tree } from './tree.ts';
 import { ROUNDING } from './triangleDistance.ts';
 
@@ -24,7 +25,25 @@ const stack = new Int32Array(256);
  * with its sign; a ray that passes an edge within rounding is cast again another way; if none will do, from solid
  * angles (van Oosterom and Strackee 1983), which need no ray. A point on the surface may come out either way.
  */
-export function insideTree(tree: Tree, x: number, y: number, z: number): boolean {
+export const insideTree = (tree: Tree, x: number, y: number, z: number): boolean =>
+  isInside(tree, passesUpright, x, y, z);
+
+/** The same, found with the oriented boxes, which the tree must have. A point on the surface may come out differently. */
+export const insideByOriented = (tree: Tree, x: number, y: number, z: number): boolean =>
+  isInside(tree, passesOriented, x, y, z);
+
+type RayPasses = (
+  tree: Tree,
+  node: number,
+  x: number,
+  y: number,
+  z: number,
+  ux: number,
+  uy: number,
+  uz: number,
+) => boolean;
+
+function isInside(tree: Tree, passes: RayPasses, x: number, y: number, z: number): boolean {
   const { boxes, right } = tree;
   if (
     right.length === 0 ||
@@ -34,7 +53,7 @@ export function insideTree(tree: Tree, x: number, y: number, z: number): boolean
   )
     return false;
   for (const [ux, uy, uz] of DIRECTIONS) {
-    const winding = windingOfRay(tree, x, y, z, ux, uy, uz);
+    const winding = windingOfRay(tree, passes, x, y, z, ux, uy, uz);
     if (!Number.isNaN(winding)) return winding !== 0;
   }
   return Math.abs(windingOfAngles(tree, x, y, z)) > 0.5;
@@ -43,6 +62,7 @@ export function insideTree(tree: Tree, x: number, y: number, z: number): boolean
 /** Signed crossings of a ray with the surface, or NaN where it passes too near to an edge. */
 function windingOfRay(
   tree: Tree,
+  passes: RayPasses,
   x: number,
   y: number,
   z: number,
@@ -50,30 +70,13 @@ function windingOfRay(
   uy: number,
   uz: number,
 ): number {
-  const { boxes, right, first, count, corners } = tree;
-  const mx = Math.abs(ux);
-  const my = Math.abs(uy);
-  const mz = Math.abs(uz);
-  const slack = ROUNDING * tree.reachMm;
+  const { right, first, count, corners } = tree;
   let winding = 0;
   let top = 1;
   stack[0] = 0;
   while (top > 0) {
     const node = stack[--top];
-    const b = 6 * node;
-    const cx = boxes[b] - x;
-    const cy = boxes[b + 1] - y;
-    const cz = boxes[b + 2] - z;
-    const hx = boxes[b + 3] * WIDER + slack;
-    const hy = boxes[b + 4] * WIDER + slack;
-    const hz = boxes[b + 5] * WIDER + slack;
-    if (
-      Math.abs(cx * uy - cy * ux) > hx * my + hy * mx ||
-      Math.abs(cy * uz - cz * uy) > hy * mz + hz * my ||
-      Math.abs(cz * ux - cx * uz) > hz * mx + hx * mz ||
-      cx * ux + cy * uy + cz * uz < -(hx * mx + hy * my + hz * mz)
-    )
-      continue;
+    if (!passes(tree, node, x, y, z, ux, uy, uz)) continue;
     if (right[node] !== 0) {
       stack[top++] = node + 1;
       stack[top++] = right[node];
@@ -87,6 +90,76 @@ function windingOfRay(
     }
   }
   return winding;
+}
+
+/** Whether the ray passes through the box of a node, or so near that rounding cannot exclude it. */
+function passesUpright(
+  { boxes, reachMm }: Tree,
+  node: number,
+  x: number,
+  y: number,
+  z: number,
+  ux: number,
+  uy: number,
+  uz: number,
+): boolean {
+  const b = 6 * node;
+  const slack = ROUNDING * reachMm;
+  const hx = boxes[b + 3] * WIDER + slack;
+  const hy = boxes[b + 4] * WIDER + slack;
+  const hz = boxes[b + 5] * WIDER + slack;
+  return passesBox(boxes[b] - x, boxes[b + 1] - y, boxes[b + 2] - z, ux, uy, uz, hx, hy, hz);
+}
+
+function passesOriented(
+  { oriented, reachMm }: Tree,
+  node: number,
+  x: number,
+  y: number,
+  z: number,
+  ux: number,
+  uy: number,
+  uz: number,
+): boolean {
+  const b = BOX * node;
+  const dx = oriented[b] - x;
+  const dy = oriented[b + 1] - y;
+  const dz = oriented[b + 2] - z;
+  const slack = 4 * ROUNDING * (reachMm + Math.abs(x) + Math.abs(y) + Math.abs(z));
+  return passesBox(
+    dx * oriented[b + 3] + dy * oriented[b + 4] + dz * oriented[b + 5],
+    dx * oriented[b + 6] + dy * oriented[b + 7] + dz * oriented[b + 8],
+    dx * oriented[b + 9] + dy * oriented[b + 10] + dz * oriented[b + 11],
+    ux * oriented[b + 3] + uy * oriented[b + 4] + uz * oriented[b + 5],
+    ux * oriented[b + 6] + uy * oriented[b + 7] + uz * oriented[b + 8],
+    ux * oriented[b + 9] + uy * oriented[b + 10] + uz * oriented[b + 11],
+    oriented[b + 12] * WIDER + slack,
+    oriented[b + 13] * WIDER + slack,
+    oriented[b + 14] * WIDER + slack,
+  );
+}
+
+/** Whether a ray from the origin along u passes through a box about c with half extents h, along the axes. */
+function passesBox(
+  cx: number,
+  cy: number,
+  cz: number,
+  ux: number,
+  uy: number,
+  uz: number,
+  hx: number,
+  hy: number,
+  hz: number,
+): boolean {
+  const mx = Math.abs(ux);
+  const my = Math.abs(uy);
+  const mz = Math.abs(uz);
+  return !(
+    Math.abs(cx * uy - cy * ux) > hx * my + hy * mx ||
+    Math.abs(cy * uz - cz * uy) > hy * mz + hz * my ||
+    Math.abs(cz * ux - cx * uz) > hz * mx + hx * mz ||
+    cx * ux + cy * uy + cz * uz < -(hx * mx + hy * my + hz * mz)
+  );
 }
 
 /** +1 where the ray leaves through the triangle, -1 where it enters, 0 where it misses, NaN where that is unsure. */

@@ -12,7 +12,7 @@ import type { Trim } from './trim.ts';
 export interface QueryOptions {
   /** How closely the depth of an overlap is found, mm; 0.05 unless told. */
   depthToleranceMm?: number;
-  /** Points that a depth is looked for at most, on either surface; 8000 unless told. What is left open is in the error. */
+  /** Points and planes that a search for a depth looks at, on either surface; 10,000 unless told. The rest is in the error. */
   mostLooks?: number;
   /** Of either surface what zones leave of it at the pose alone, besides those that were cut away: see `Trim.place`. */
   trimA?: Trim;

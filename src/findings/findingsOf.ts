@@ -1,4 +1,5 @@
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
+import { lowerEndMm } from '../clearance/reportedClearance.ts';
 import type { Vec3 } from '../math/vec.ts';
 import type { MeasuredLimit } from '../sweep/limit.ts';
 import type { PairAtPose, Proof, ProvedPair } from '../sweep/prove.ts';
@@ -54,8 +55,9 @@ function worstOfSteps(result: SweepResult, pair: number) {
     if (result.state[at] === UNKNOWN || result.state[at] === PENDING) continue;
     measured += 1;
     // The lower end of the error bar decides, so that a coarse number cannot hide behind a fine one.
+    const clearanceMm = result.clearanceMm[at];
     const lowest =
-      result.clearanceMm[at] - (result.clearanceMm[at] === Number.POSITIVE_INFINITY ? 0 : result.errorMm[at]);
+      clearanceMm === Number.POSITIVE_INFINITY ? clearanceMm : lowerEndMm(clearanceMm, result.errorMm[at]);
     if (lowest < worstMm) {
       worstMm = lowest;
       worstStep = step;

@@ -24,9 +24,16 @@ export interface Figures {
   unitName: 'mm' | 'inches';
   /** A clearance or a margin, rounded down: never more daylight than was computed. */
   least(mm: number): string;
-  /** A clearance with its error bar, which is widened by what the rounding took. */
+  /**
+   * A clearance with its error bar, which is widened by what the rounding took. With an infinite error, which a depth
+   * without an upper bound has: "at least 19.20 deep", the depth rounded down.
+   */
   withError(mm: number, errorMm: number): string;
-  /** The same of what has a direction, with a plus where positive. */
+  /** The same with the unit. */
+  withErrorAndUnit(mm: number, errorMm: number): string;
+  /** A margin, rounded down; "at most −24.30", rounded up, with the infinite error of a depth without an upper bound. */
+  margin(mm: number, errorMm: number): string;
+  /** A margin with its error bar, or a difference, with a plus where positive; "at most −24.30" as `margin`. */
   signedWithError(mm: number, errorMm: number): string;
   /** An error bound, rounded up. */
   bound(mm: number): string;
@@ -61,16 +68,24 @@ export function figuresIn(choice: UnitChoice): Figures {
   const fine = (value: number) => decimal(value, FINE[unit]);
   const place = (mm: number, plus = false) => decimal(mm / per, COARSE[unit], plus);
   const bound = (mm: number) => fine(up(mm));
-  const withError = (mm: number, errorMm: number) =>
+  const isOpen = (errorMm: number) => errorMm === Number.POSITIVE_INFINITY;
+  const bar = (mm: number, errorMm: number) =>
     `${fine(down(mm))} ± ${fine(up(errorMm + (mm - down(mm) * per)))}`;
+  const atLeastDeep = (mm: number, withUnit: string) =>
+    down(-mm) > 0 ? `at least ${fine(down(-mm))}${withUnit} deep` : 'depth not known';
+  const atMost = (mm: number) => `at most ${fine(0 - down(-mm))}`;
   // One figure more where the value has it: 3.175 mm is 1/8 in, and 3.17 is not.
   const given = (mm: number) => decimal(mm / per, FINE[unit] + 1).replace(/0$/, '');
   return {
     unit,
     unitName: unit === 'mm' ? 'mm' : 'inches',
     least: (mm) => fine(down(mm)),
-    withError,
-    signedWithError: (mm, errorMm) => `${Number(fine(down(mm))) > 0 ? '+' : ''}${withError(mm, errorMm)}`,
+    withError: (mm, errorMm) => (isOpen(errorMm) ? atLeastDeep(mm, '') : bar(mm, errorMm)),
+    withErrorAndUnit: (mm, errorMm) =>
+      isOpen(errorMm) ? atLeastDeep(mm, ` ${unit}`) : `${bar(mm, errorMm)} ${unit}`,
+    margin: (mm, errorMm) => (isOpen(errorMm) ? atMost(mm) : fine(down(mm))),
+    signedWithError: (mm, errorMm) =>
+      isOpen(errorMm) ? atMost(mm) : `${Number(fine(down(mm))) > 0 ? '+' : ''}${bar(mm, errorMm)}`,
     bound,
     given,
     place: (mm) => place(mm),

@@ -24,6 +24,7 @@ export function methodSection(checked: Checked, figures: Figures): Section {
           `Whatever turns with the wheel is checked as the body it sweeps in a full turn.`,
           `Clearances up to ${figures.givenWithUnit(settings.limitMm)} are measured; pairs that stay further apart at every step are listed as far, or as joined where they meet in a zone.`,
           `The ± after a clearance is a bound, not a likelihood: it adds the chord errors of both meshes, the error left in the solved pose (at most ${figures.boundWithUnit(largest(result.residualMm))} here), and that of the distance search. Clearances and margins are rounded down, bounds up.`,
+          'A depth that could not be found to 0.2 mm or 5 % has no ±: "at least 3.20 deep" is proven, all errors taken off, and the true depth may be larger by any amount.',
           'The ± does not hold what you typed as ± with a dimension, play in joints, flex, or tyre growth beyond what was entered. Those belong in the allowances of the parts.',
           'A pair touches where the error bound cannot exclude contact; its clearance is then zero, negative (how deep the deepest point of one part lies inside the other) or smaller than its ±. A pair is tight where the margin less the error is below zero.',
           'Where two parts are joined or bolted together, contact is intended in zones, which are listed under How each pair is treated; all of both parts outside the zones is checked.',

@@ -89,7 +89,7 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
   return {
     ...row,
     clearance: figures.withError(worst.clearanceMm, worst.errorMm),
-    margin: figures.least(worst.marginMm),
+    margin: figures.margin(worst.marginMm, worst.errorMm),
     travel: figures.signedPlace(worst.travelMm),
     rack: figures.signedPlace(shownRackMm(corner, worst.steer)),
     wheelAngle: signedAngle(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),

@@ -50,7 +50,7 @@ export function verdictSentence(checked: Checked, figures: Figures): string {
     const proven = leastMm === undefined ? '' : `, nowhere below ${figures.least(leastMm)} ${figures.unit},`;
     const pose = pair.moves ? `at ${poseInWords(design.corner, worst, figures)}` : 'at every pose alike';
     said.push(
-      `Least margin: ${pairName(solids, pair)}, clearance ${figures.withError(worst.clearanceMm, worst.errorMm)} ${figures.unit}${proven} against a target of ${figures.givenWithUnit(pair.targetMm)}, ${pose}.`,
+      `Least margin: ${pairName(solids, pair)}, clearance ${figures.withErrorAndUnit(worst.clearanceMm, worst.errorMm)}${proven} against a target of ${figures.givenWithUnit(pair.targetMm)}, ${pose}.`,
     );
   }
   if (unreachableSteps.length > 0)

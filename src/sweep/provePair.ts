@@ -1,6 +1,7 @@
 import { isCovered } from '../clearance/body.ts';
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { PairQuery } from '../clearance/query.ts';
+import { reportedClearance } from '../clearance/reportedClearance.ts';
 import { CARRIERS } from '../design/schema.ts';
 import { applyPoint, compose, invert } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
@@ -47,7 +48,10 @@ export interface PairAtPose {
   /** Of that pose, as of a step of SweepResult. */
   carriers: Float64Array;
   clearanceMm: number;
-  /** The clearance is right to within this: both chord errors, the solver's residual, the query's own bound. */
+  /**
+   * The clearance is right to within this: both chord errors, the solver's residual, the query's own bound. Infinity: see
+   * `reportedClearance`.
+   */
   errorMm: number;
   /** Vehicle axes at the pose, left corner. */
   pointA: Vec3;
@@ -156,8 +160,7 @@ export class PairProver {
       steer,
       roadWheelAngleDeg: alignmentAt(mechanism, pose, tyre).roadWheelAngleDeg,
       carriers: Float64Array.from(CARRIERS.flatMap((carrier) => [...pose.carriers[carrier]])),
-      clearanceMm: query.distanceMm,
-      errorMm: query.errorMm + 2 * pose.residualMm,
+      ...reportedClearance(query, 2 * pose.residualMm),
       pointA: placed(query.pointA),
       pointB: placed(query.pointB),
     };

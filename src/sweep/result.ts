@@ -43,6 +43,7 @@ export interface SweepResult {
   state: Uint8Array;
   /** Signed clearance; +Infinity where beyond, NaN where pending, unknown or unreachable. */
   clearanceMm: Float64Array;
+  /** +Infinity where a depth has no upper bound: the clearance is then at most `clearanceMm`, errors included. */
   errorMm: Float64Array;
   /** Of each pair and step: x y z on part a, x y z on part b. */
   points: Float64Array;

@@ -1,5 +1,6 @@
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { PairQuery } from '../clearance/query.ts';
+import { reportedClearance } from '../clearance/reportedClearance.ts';
 import { CARRIERS } from '../design/schema.ts';
 import { compose, invert, type Rigid } from '../math/rigid.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
@@ -150,8 +151,9 @@ function write(query: PairQuery, row: Row, at: number, vehicleFromA: Rigid, pose
     row.clearanceMm[at] = Number.POSITIVE_INFINITY;
     return;
   }
-  row.clearanceMm[at] = query.distanceMm;
-  row.errorMm[at] = query.errorMm + poseErrorMm;
+  const { clearanceMm, errorMm } = reportedClearance(query, poseErrorMm);
+  row.clearanceMm[at] = clearanceMm;
+  row.errorMm[at] = errorMm;
   const t = vehicleFromA;
   for (const [point, first] of [
     [query.pointA, 0],

@@ -6,8 +6,8 @@ import { insideTree, windingOfAngles } from '../../src/clearance/inside.ts';
 import { BOX } from '../../src/clearance/orientedBoxes.ts';
 import { buildTree, withOrientedBoxes } from '../../src/clearance/tree.ts';
 import { isClosed, weld } from '../../src/clearance/weld.ts';
-import { translation } from '../../src/math/rigid.ts';
-import type { Vec3 } from '../../src/math/vec.ts';
+import { applyPoint, rotationAbout, translation } from '../../src/math/rigid.ts';
+import { normalize, type Vec3 } from '../../src/math/vec.ts';
 import type { Mesh } from '../../src/solids/solid.ts';
 import { bruteForcePointDistance, randomRigid } from '../oracles/bruteForce.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
@@ -198,11 +198,15 @@ describe('closed', () => {
 });
 
 it('a triangle clipped to a box keeps what is in it: area of the part by counting', () => {
-  const bounds = Float64Array.of(0, 0, 0, 1, 1, 1);
+  const turn = rotationAbout([0, 0, 0], normalize([1, 2, 3]), 0.7);
+  const axes = [0, 1, 2].flatMap((k) => [turn[k], turn[4 + k], turn[8 + k]]);
+  const bounds = Float64Array.of(0, 0, 0, ...axes, 1, 1, 1, Math.sqrt(3));
   for (let seed = 1; seed <= 60; seed++) {
     const random = mulberry32(seed);
     const t = Float64Array.from([...somewhere(random, 2), ...somewhere(random, 2), ...somewhere(random, 2)]);
-    const count = clipToBox(t, bounds, 0);
+    const turned = [0, 3, 6].flatMap((i) => applyPoint(turn, [t[i], t[i + 1], t[i + 2]]));
+    polygon.set(turned);
+    const count = clipToBox(3, bounds, 0);
     const area = (p: ArrayLike<number>, i: number, j: number, k: number): number => {
       const u = [0, 1, 2].map((n) => p[j + n] - p[i + n]);
       const v = [0, 1, 2].map((n) => p[k + n] - p[i + n]);

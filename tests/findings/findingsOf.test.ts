@@ -108,6 +108,17 @@ describe('findings', () => {
     expect(findingsOf(resultOf([[9, -1, 'unknown', 9]]), []).pairs[0].state).toBe('touches');
   });
 
+  it('ranks a depth without an upper bound by what is proven of it', () => {
+    const open = resultOf([[9, -4, -7, 9]]);
+    open.errorMm[1] = Number.POSITIVE_INFINITY;
+    expect(findingsOf(open, []).pairs[0]).toMatchObject({ state: 'touches', worst: { clearanceMm: -7 } });
+    open.errorMm[2] = Number.POSITIVE_INFINITY;
+    expect(findingsOf(open, []).pairs[0]).toMatchObject({
+      state: 'touches',
+      worst: { clearanceMm: -7, errorMm: Number.POSITIVE_INFINITY },
+    });
+  });
+
   it('maps the worst margin of each step', () => {
     expect([...worstMargins(result, [0, 1, 3])]).toEqual([-2, -3, -6.5, -1]);
     expect([...worstMargins(result, [2])]).toEqual(Array(4).fill(Number.POSITIVE_INFINITY));

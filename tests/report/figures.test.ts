@@ -30,6 +30,26 @@ describe.each([
   });
 });
 
+describe('figures of a depth without an upper bound', () => {
+  const open = Number.POSITIVE_INFINITY;
+  it('say how deep it is at least, rounded down, with no error bar', () => {
+    const { withError, withErrorAndUnit } = figuresIn('mm');
+    expect(withError(-19.2749, open)).toBe('at least 19.27 deep');
+    expect(withErrorAndUnit(-19.2749, open)).toBe('at least 19.27 mm deep');
+    expect(figuresIn('in').withErrorAndUnit(-25.4, open)).toBe('at least 1.000 in deep');
+    expect(withErrorAndUnit(-3, 0.1)).toBe('−3.00 ± 0.10 mm');
+  });
+  it('say that it is not known where nothing is proven', () => {
+    for (const mm of [0, -0.004]) expect(figuresIn('mm').withErrorAndUnit(mm, open)).toBe('depth not known');
+  });
+  it('say what a margin is at most, rounded up', () => {
+    const { margin, signedWithError } = figuresIn('mm');
+    expect(margin(-24.309, open)).toBe('at most −24.30');
+    expect(signedWithError(-24.309, open)).toBe('at most −24.30');
+    expect(margin(-24.301, 0.1)).toBe('−24.31');
+  });
+});
+
 describe('figures', () => {
   it('are exact where the value is', () => {
     const { least, withError, signedPlace, givenWithUnit } = figuresIn('mm');

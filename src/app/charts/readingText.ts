@@ -1,11 +1,10 @@
 import type { Figures } from '../../report/figures.ts';
 import { farInWords } from '../../report/treatment.ts';
 import type { Pair } from '../../sweep/pair.ts';
-import { clearanceText } from '../hold/clearanceText.ts';
 import type { MeasuredPair } from '../stores/measuredPair.ts';
 
 /**
- * "12.70 ± 0.15 mm" of a pair as measured at a pose; "far", or of joined parts "joined; nothing else within 60 mm"; "?"
+ * "12.70 ± 0.15 mm" or "at least 19.20 mm deep" of a pair as measured at a pose; "far", or of joined parts "joined; nothing else within 60 mm"; "?"
  * where it cannot be told.
  */
 export function readingText(
@@ -15,6 +14,6 @@ export function readingText(
   figures: Figures,
 ): string {
   if (found?.state === 'far') return farInWords([pair], limitMm, figures);
-  const text = clearanceText(found, figures);
-  return text === undefined ? '?' : `${text} ${figures.unit}`;
+  if (found === undefined || !Number.isFinite(found.clearanceMm)) return '?';
+  return figures.withErrorAndUnit(found.clearanceMm, found.errorMm);
 }

@@ -102,6 +102,7 @@ export function bandPath(
       const [from, to] = [clearanceMm[k], clearanceMm[k + 1]];
       if (Number.isNaN(from) || Number.isNaN(to) || !Number.isFinite(lower)) return '';
       const error = Math.max(errorMm[k] || 0, errorMm[k + 1] || 0);
+      if (error === Number.POSITIVE_INFINITY) return '';
       const [left, right] = [x(k).toFixed(1), x(k + 1).toFixed(1)];
       return `M${left} ${y(from).toFixed(1)}L${right} ${y(to).toFixed(1)}V${y(lower - error).toFixed(1)}H${left}Z`;
     })

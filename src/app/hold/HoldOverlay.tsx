@@ -9,6 +9,7 @@ import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import type { OverlayHandle } from '../viewer/DimensionOverlay.tsx';
 import type { Place } from '../viewer/dimensionDrawing.ts';
+import { gapTextWithUnit } from '../words.ts';
 import { type HeldPose, knownOf, LETTERS, useHold } from './holdStore.ts';
 
 /** From the lower end of a gap to its tag. */
@@ -69,7 +70,7 @@ export function HoldOverlay({
     }
     const [a, b] = [placeOf(found.pointA), placeOf(found.pointB)];
     const at = { x: (a.x + b.x) / 2, y: Math.max(a.y, b.y) + TAG_BELOW_PX };
-    const text = `${letter} ${figuresIn(unit).least(found.clearanceMm)} ${unit}`;
+    const text = `${letter} ${gapTextWithUnit(found.clearanceMm, found.errorMm, figuresIn(unit))}`;
     return { at, text, path: `M${a.x} ${a.y}L${b.x} ${b.y}` };
   };
 

@@ -9,7 +9,7 @@ export const clearanceText = (found: MeasuredPair | undefined, figures: Figures)
 
 /**
  * How much more clearance there is at one pose than at another, with its sign; the errors of both add up. Undefined where
- * either has no number.
+ * either has no number, or is a depth without an upper bound.
  */
 export function differenceText(
   now: MeasuredPair | undefined,
@@ -18,6 +18,7 @@ export function differenceText(
 ): string | undefined {
   if (now === undefined || held === undefined) return undefined;
   const more = now.clearanceMm - held.clearanceMm;
-  if (!Number.isFinite(more)) return undefined;
-  return figures.signedWithError(more, now.errorMm + held.errorMm);
+  const errorMm = now.errorMm + held.errorMm;
+  if (!Number.isFinite(more) || !Number.isFinite(errorMm)) return undefined;
+  return figures.signedWithError(more, errorMm);
 }

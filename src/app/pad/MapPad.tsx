@@ -10,7 +10,7 @@ import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useTokens } from '../tokens.ts';
 import { useSize } from '../useSize.ts';
-import { poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
+import { poseBrief, STATE_WORDS, signedMargin } from '../words.ts';
 import { type Axis, fractionOf, nearestIndex, stepped, valueAt } from './axis.ts';
 import { drawMap } from './drawMap.ts';
 import type { StepPicture } from './stepPicture.ts';
@@ -73,7 +73,8 @@ export function MapPad({ corner, picture, pairs, worst }: MapPadProps) {
     if (state === 'pending') return `${where}: not swept yet`;
     if (state === 'unreachable') return `${where}: out of reach`;
     const margin = picture.marginMm[step];
-    const left = Number.isFinite(margin) ? `, margin ${signedLeast(margin, figures)} ${unit}` : '';
+    const openMm = picture.isOpen[step] === 1 ? Number.POSITIVE_INFINITY : 0;
+    const left = Number.isFinite(margin) ? `, margin ${signedMargin(margin, openMm, figures)} ${unit}` : '';
     const far = () =>
       farInWords(
         pairs.map((pair) => corner.pairs[pair]),

@@ -1,3 +1,4 @@
+import { lowerEndMm } from '../../clearance/reportedClearance.ts';
 import type { PairState } from '../../findings/findings.ts';
 import { stateOf, worstMargins } from '../../findings/findingsOf.ts';
 import { POSE_STATES, type SweepResult } from '../../sweep/result.ts';
@@ -11,6 +12,8 @@ export interface StepPicture {
   marginMm: Float64Array;
   /** Least clearance less its error: contact where not above zero. NaN and +Infinity as of the margin. */
   leastMm: Float64Array;
+  /** 1 where a depth has no upper bound: `marginMm` is at most what it says. */
+  isOpen: Uint8Array;
 }
 
 /** The graver of two states of one step stands for both. */
@@ -28,6 +31,7 @@ export function stepPicture(
 ): StepPicture {
   const steps = result.poseState.length;
   const gravest = new Uint8Array(steps);
+  const isOpen = new Uint8Array(steps);
   const leastMm = Float64Array.from(result.poseState, (pose) =>
     pose === SOLVED ? Number.POSITIVE_INFINITY : Number.NaN,
   );
@@ -39,8 +43,9 @@ export function stepPicture(
       const clearanceMm = result.clearanceMm[at];
       const state = stateOf(clearanceMm, result.errorMm[at], clearanceMm - targetMm - allowanceMm);
       // Math.min hands NaN on: what cannot be told of one pair cannot be told of all.
-      leastMm[step] = Math.min(leastMm[step], clearanceMm - (result.errorMm[at] || 0));
+      leastMm[step] = Math.min(leastMm[step], lowerEndMm(clearanceMm, result.errorMm[at] || 0));
       gravest[step] = Math.max(gravest[step], GRAVITY[state]);
+      if (result.errorMm[at] === Number.POSITIVE_INFINITY) isOpen[step] = 1;
     }
   }
   bindingSteps?.forEach((binds, step) => {
@@ -50,5 +55,5 @@ export function stepPicture(
     if (result.poseState[step] === PENDING) return 'pending';
     return result.poseState[step] === SOLVED ? BY_GRAVITY[gravity] : 'unreachable';
   });
-  return { states, marginMm: worstMargins(result, pairs), leastMm };
+  return { states, marginMm: worstMargins(result, pairs), leastMm, isOpen };
 }

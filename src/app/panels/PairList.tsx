@@ -7,7 +7,7 @@ import type { OpenCorner } from '../engine.ts';
 import { useSession } from '../session.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
-import { pairLabel, poseBrief, STATE_WORDS, signedLeast } from '../words.ts';
+import { gapText, pairLabel, poseBrief, STATE_WORDS, signedMargin } from '../words.ts';
 import { PairZones } from '../zones/PairZones.tsx';
 import { nextInList } from './nextInList.ts';
 import { PairsAside } from './PairsAside.tsx';
@@ -95,7 +95,7 @@ function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairR
   const { unit } = figures;
   const told = [`Target ${figures.givenWithUnit(targetMm)} (${targetOrigin})`];
   if (worst !== undefined)
-    told.push(`Least found ${figures.withError(worst.clearanceMm, worst.errorMm)} ${unit}`);
+    told.push(`Least found ${figures.withErrorAndUnit(worst.clearanceMm, worst.errorMm)}`);
   if (provenMm !== undefined)
     told.push(`Proven nowhere below ${figures.least(provenMm)} ${unit}, errors included`);
   return (
@@ -120,9 +120,11 @@ function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairR
         {zones.length > 0 && `; ${treatmentInWords({ zones })}`}
       </span>
       <MarginBar clearanceMm={worst?.clearanceMm} targetMm={targetMm} />
-      <span className="pair-gap">{worst === undefined ? '' : figures.least(worst.clearanceMm)}</span>
+      <span className="pair-gap">
+        {worst === undefined ? '' : gapText(worst.clearanceMm, worst.errorMm, figures)}
+      </span>
       <span className="pair-margin">
-        {worst === undefined ? '' : `margin ${signedLeast(worst.marginMm, figures)}`}
+        {worst === undefined ? '' : `margin ${signedMargin(worst.marginMm, worst.errorMm, figures)}`}
       </span>
     </div>
   );

@@ -1,11 +1,11 @@
-import { figuresIn, type LengthUnit } from '../../report/figures.ts';
+import { type Figures, figuresIn, type LengthUnit } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { tintStrength } from '../pad/tint.ts';
 import { StateMark } from '../panels/StateMark.tsx';
 import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { pairLabel, trimmed } from '../words.ts';
-import { NEAR_MM, SHADED_TO_MM } from './shadeCorner.ts';
+import { type LeastFound, NEAR_MM, SHADED_TO_MM } from './shadeCorner.ts';
 import { type ShadedSurface, useShading } from './shadingStore.ts';
 import { useShadingOf } from './useShadingOf.ts';
 
@@ -70,14 +70,12 @@ export default function ShadeLegend({ corner }: { corner: OpenCorner }) {
           {state === 'done' && least !== undefined && (
             <>
               <b>
-                {Number.isFinite(least.errorMm) && least.clearanceMm <= least.errorMm && (
+                {!Number.isNaN(least.surfaceErrorMm) && least.clearanceMm <= least.errorMm && (
                   <>
                     <StateMark state="touches" /> touches,{' '}
                   </>
                 )}
-                {Number.isFinite(least.errorMm)
-                  ? `${figures.withError(least.clearanceMm, least.errorMm)} ${unit}`
-                  : '?'}
+                {leastText(least, figures)}
               </b>{' '}
               least, {pairLabel(corner.solids, corner.pairs[least.pair])}
             </>
@@ -95,6 +93,13 @@ export default function ShadeLegend({ corner }: { corner: OpenCorner }) {
       )}
     </section>
   );
+}
+
+/** With its error bar; of a depth without an upper bound what is proven of it; "?" where it is unknown. */
+function leastText({ clearanceMm, errorMm, surfaceErrorMm }: LeastFound, figures: Figures): string {
+  if (Number.isNaN(surfaceErrorMm)) return '?';
+  const isOpen = errorMm === Number.POSITIVE_INFINITY;
+  return figures.withErrorAndUnit(isOpen ? clearanceMm + surfaceErrorMm : clearanceMm, errorMm);
 }
 
 function leastOf(surfaces: readonly ShadedSurface[]): ShadedSurface['least'] {

@@ -1,5 +1,6 @@
 import { atPoint, clearanceAt, type Neighbour, outsideCutZones } from '../../clearance/pointClearance.ts';
-import { measure } from '../../clearance/query.ts';
+import { PairQuery } from '../../clearance/query.ts';
+import { reportedClearance } from '../../clearance/reportedClearance.ts';
 import { compose, invert } from '../../math/rigid.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
 import type { Zone } from '../../solids/solid.ts';
@@ -16,18 +17,29 @@ const REFINE = { leastMm: 1.5, growth: 0.6, mostPoints: 80_000 };
 /** Where this much or less is left, it is told how far what lies between samples may be off, mm. */
 export const NEAR_MM = 5;
 
+/** The least clearance of all samples, and the errors of its pair at this pose. */
+export interface LeastFound {
+  clearanceMm: number;
+  /** Infinity where the pair is unknown, or overlaps and its depth has no upper bound. */
+  errorMm: number;
+  /** Without what a depth is left open by; NaN where the pair is unknown. */
+  surfaceErrorMm: number;
+  /** Index of the pair. */
+  pair: number;
+}
+
 /** A surface as it is tinted. */
 export interface Shade {
   /** Index of the solid. */
   solid: number;
   /** Undefined for a part with nothing near it. */
   sampled: Sampled | undefined;
-  /** Least clearance of all samples, with the error of its pair at this pose; undefined where nothing is near. */
-  least: { clearanceMm: number; errorMm: number; pair: number } | undefined;
+  /** Undefined where nothing is near. */
+  least: LeastFound | undefined;
 }
 
 /** A neighbour by a pair, with the error of the pair's clearance at this pose. */
-type MeasuredNeighbour = Neighbour & { pair: number; errorMm: number };
+type MeasuredNeighbour = Neighbour & Omit<LeastFound, 'clearanceMm'>;
 
 /** How far clearances are measured at samples, mm: a target may be larger than what is tinted. */
 const shadeLimitMm = ({ pairs }: Pick<Setup, 'pairs'>): number =>
@@ -65,13 +77,21 @@ export function* shadeCorner(
   for (const [index, pair] of pairs.entries()) {
     const { a, b, zones, targetMm, allowanceMm } = pair;
     const aFromB = compose(invert(carriers[solids[a].carrier]), carriers[solids[b].carrier]);
-    const found = measure(bodies[index].a, bodies[index].b, aFromB, { limitMm });
+    const query = new PairQuery(bodies[index].a, bodies[index].b);
+    query.run(aFromB, limitMm);
     yield undefined;
-    if (found.kind === 'beyond') continue;
-    const [nearMm, errorMm] =
-      found.kind === 'unknown' ? [0, Number.POSITIVE_INFINITY] : [found.distanceMm, found.errorMm];
-    const mayOverlap = found.kind !== 'separated';
-    const common = { wantedMm: targetMm + allowanceMm, mayOverlap, errorMm, pair: index };
+    const { kind, distanceMm, surfaceErrorMm } = query;
+    if (kind === 'beyond') continue;
+    const isUnknown = kind === 'unknown';
+    const nearMm = isUnknown ? 0 : distanceMm;
+    const { errorMm } = isUnknown ? { errorMm: Number.POSITIVE_INFINITY } : reportedClearance(query, 0);
+    const common = {
+      wantedMm: targetMm + allowanceMm,
+      mayOverlap: kind !== 'separated',
+      errorMm,
+      surfaceErrorMm: isUnknown ? Number.NaN : surfaceErrorMm,
+      pair: index,
+    };
     for (const [own, other, body, neighbourFromThis] of [
       [a, b, bodies[index].b, invert(aFromB)],
       [b, a, bodies[index].a, aFromB],
@@ -96,8 +116,8 @@ export function* shadeCorner(
         clearanceAt(neighbours, x, y, z, limitMm);
         const { clearanceMm, nearest } = atPoint;
         if (nearest >= 0 && clearanceMm < (least?.clearanceMm ?? Number.POSITIVE_INFINITY)) {
-          const { errorMm, pair } = neighbours[nearest];
-          least = { clearanceMm, errorMm, pair };
+          const { errorMm, surfaceErrorMm, pair } = neighbours[nearest];
+          least = { clearanceMm, errorMm, surfaceErrorMm, pair };
         }
         return atPoint;
       },

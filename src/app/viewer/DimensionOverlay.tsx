@@ -1,7 +1,7 @@
 import { type RefObject, useEffect, useImperativeHandle, useRef } from 'react';
 import { shownPoint } from '../../design/side.ts';
 import type { Vec3 } from '../../math/vec.ts';
-import { figuresIn } from '../../report/figures.ts';
+import { type Figures, figuresIn } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { StateMark } from '../panels/StateMark.tsx';
 import { measuredPair, touchingPairs } from '../stores/measuredPair.ts';
@@ -53,9 +53,7 @@ export function DimensionOverlay({
       const text =
         found.state !== 'touches'
           ? `${figures.least(found.clearanceMm)} ${unit}`
-          : found.clearanceMm < 0
-            ? `touches, ${figures.bound(-found.clearanceMm)} ${unit} deep`
-            : 'touches';
+          : touchText(found.clearanceMm, found.errorMm, figures);
       show(dimensionDrawing(placeOf(found.pointA), placeOf(found.pointB)), text, found.state);
       // A number of a pose just left is dimmed until that of this pose comes.
       label.current?.toggleAttribute('data-stale', measuredNow(pose) === undefined);
@@ -106,4 +104,11 @@ function drawCrosses(group: SVGGElement | null, places: readonly Place[]): void 
   places.forEach(({ x, y }, i) => {
     group.children[i].setAttribute('transform', `translate(${x} ${y})`);
   });
+}
+
+/** "touches, 19.30 mm deep", the depth rounded up; "touches, at least 19.20 mm deep" where it has no upper bound. */
+function touchText(clearanceMm: number, errorMm: number, figures: Figures): string {
+  if (errorMm === Number.POSITIVE_INFINITY)
+    return `touches, ${figures.withErrorAndUnit(clearanceMm, errorMm)}`;
+  return clearanceMm < 0 ? `touches, ${figures.bound(-clearanceMm)} ${figures.unit} deep` : 'touches';
 }

@@ -4,7 +4,7 @@ import { StateMark } from '../panels/StateMark.tsx';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
 import { useView } from '../stores/viewStore.ts';
-import { pairLabel, poseBrief, signedLeast, stateText, stopsText } from '../words.ts';
+import { pairLabel, poseBrief, signedMargin, stateText, stopsText } from '../words.ts';
 
 /** What is said of the pose as it stands: that it is out of reach, or how the pair in hand fares there. */
 export function PoseNotice({ corner }: { corner: OpenCorner }) {
@@ -43,8 +43,8 @@ export function PoseNotice({ corner }: { corner: OpenCorner }) {
           <b>{stateText(found.state, corner.pairs[pair], corner.settings.limitMm, figures)}</b>
           {Number.isFinite(found.clearanceMm) && (
             <>
-              , {figures.withError(found.clearanceMm, found.errorMm)} {unit}, margin{' '}
-              {signedLeast(found.marginMm, figures)} {unit}
+              , {figures.withErrorAndUnit(found.clearanceMm, found.errorMm)}, margin{' '}
+              {signedMargin(found.marginMm, found.errorMm, figures)} {unit}
             </>
           )}
         </>

@@ -44,7 +44,7 @@ export function viewSummary(
     const gap =
       state === 'touches' || !Number.isFinite(clearanceMm)
         ? ''
-        : `, ${figures.withError(clearanceMm, errorMm)} ${figures.unit}`;
+        : `, ${figures.withErrorAndUnit(clearanceMm, errorMm)}`;
     return `${pairLabel(corner.solids, corner.pairs[pair])}, ${textOf(state, pair)}${gap}`;
   };
   const touching = found.filter(({ state }) => state === 'touches');

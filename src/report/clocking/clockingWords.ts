@@ -91,7 +91,7 @@ export const bleedAndArmLines = (
       ]),
   ...(arm === undefined
     ? []
-    : [`caliper to lower arm: ${figures.withError(arm.clearanceMm, arm.errorMm)} ${figures.unit}`]),
+    : [`caliper to lower arm: ${figures.withErrorAndUnit(arm.clearanceMm, arm.errorMm)}`]),
 ];
 
 /** What cannot be had, and with what least is missing, indented. `mounted`: the mounting of which that is, where none has it. */

@@ -1,3 +1,4 @@
+import { lowerEndMm } from '../../clearance/reportedClearance.ts';
 import type { Design } from '../../design/design.ts';
 import type { Findings, PairFinding } from '../../findings/findings.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
@@ -95,7 +96,10 @@ function worstOf(setup: Setup, { pairs }: Findings): WorstOver | undefined {
       names: [setup.solids[a].label, setup.solids[b].label] as const,
       marginMm,
       errorMm,
-      leastMm: provenMm === undefined ? undefined : marginMm - errorMm - Math.max(0, clearanceMm - provenMm),
+      leastMm:
+        provenMm === undefined
+          ? undefined
+          : lowerEndMm(marginMm, errorMm) - Math.max(0, clearanceMm - provenMm),
     };
     if (worst === undefined || knownMm(one) < knownMm(worst)) worst = one;
   }
@@ -103,7 +107,8 @@ function worstOf(setup: Setup, { pairs }: Findings): WorstOver | undefined {
 }
 
 /** What the margin comes down to as far as it is known. */
-export const knownMm = ({ leastMm, marginMm, errorMm }: WorstOver): number => leastMm ?? marginMm - errorMm;
+export const knownMm = ({ leastMm, marginMm, errorMm }: WorstOver): number =>
+  leastMm ?? lowerEndMm(marginMm, errorMm);
 
 const isProved = ({ counts, pairs }: Findings): boolean =>
   counts.unknown === 0 &&

@@ -1,3 +1,4 @@
+import { lowerEndMm } from '../../clearance/reportedClearance.ts';
 import type { Findings, PairFinding, PairState } from '../../findings/findings.ts';
 import type { Vec3 } from '../../math/vec.ts';
 import type { Setup } from '../../sweep/setUp.ts';
@@ -78,8 +79,7 @@ function trialOf({ pairs, solids }: Setup, { pair, state, worst, provenMm }: Pai
         ? state === 'far'
           ? Number.POSITIVE_INFINITY
           : Number.NaN
-        : Math.min(worst.clearanceMm, provenMm ?? Number.POSITIVE_INFINITY) -
-          worst.errorMm -
+        : lowerEndMm(Math.min(worst.clearanceMm, provenMm ?? Number.POSITIVE_INFINITY), worst.errorMm) -
           targetMm -
           allowanceMm,
   };

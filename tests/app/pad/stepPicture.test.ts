@@ -42,6 +42,19 @@ describe('the picture of a sweep', () => {
     expect(states).toEqual(['touches', 'binds', 'far', 'binds', 'pending', 'unreachable']);
   });
 
+  it('marks the steps at which a depth has no upper bound', () => {
+    const open = {
+      ...result,
+      clearanceMm: result.clearanceMm.map((mm, at) => (at === 1 ? -3 : mm)),
+      errorMm: result.errorMm.map((mm, at) => (at === 1 ? Number.POSITIVE_INFINITY : mm)),
+    };
+    const picture = stepPicture(open, [0, 1]);
+    expect(picture.states[1]).toBe('touches');
+    expect([...picture.isOpen]).toEqual([0, 1, 0, 0, 0, 0]);
+    expect(picture.leastMm[1]).toBe(-3);
+    expect(picture.marginMm[1]).toBe(-9);
+  });
+
   it('of one pair shows that pair alone', () => {
     expect(stepPicture(result, [1]).states.slice(0, 2)).toEqual(['clear', 'tight']);
     expect(stepPicture(result, [0]).states.slice(0, 2)).toEqual(['touches', 'clear']);
@@ -54,6 +67,7 @@ describe('rows that are not swept yet', () => {
     states: [...text].flatMap((row) => (row === 'x' ? ['far', 'unreachable'] : ['pending', 'pending'])),
     marginMm: new Float64Array(2 * text.length),
     leastMm: new Float64Array(2 * text.length),
+    isOpen: new Uint8Array(2 * text.length),
   });
 
   it.each([

@@ -54,7 +54,12 @@ describe('surfaces of two blocks', () => {
     expect(faced).toBeGreaterThan(100);
     const { a, b } = setup.bodies[0];
     const errorMm = expect.closeTo(a.chordErrorMm + b.chordErrorMm, 6);
-    expect(least).toEqual({ clearanceMm: expect.closeTo(gapMm, 9), errorMm, pair: 0 });
+    expect(least).toEqual({
+      clearanceMm: expect.closeTo(gapMm, 9),
+      errorMm,
+      surfaceErrorMm: errorMm,
+      pair: 0,
+    });
   });
 
   it('have the contour of the target where the sides have come as far from the other block', () => {
