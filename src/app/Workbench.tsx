@@ -1,4 +1,5 @@
 import { Fragment, lazy, Suspense, startTransition, useEffect, useState } from 'react';
+import { RepairPanel } from './bench/RepairPanel.tsx';
 import { Charts } from './charts/Charts.tsx';
 import { type Demo, DemosContext } from './demos.ts';
 import { KeepingNotice } from './keep/KeepingNotice.tsx';
@@ -16,6 +17,7 @@ import { ProblemsDialog } from './panels/ProblemsDialog.tsx';
 import { type Session, SessionContext } from './session.ts';
 import { useStart } from './start/startStore.ts';
 import { useCorner } from './stores/cornerStore.ts';
+import { useDocument } from './stores/documentStore.ts';
 import { TokensContext, useTheme } from './tokens.ts';
 import { panelsMade } from './viewer/moments.ts';
 import { Viewer } from './viewer/Viewer.tsx';
@@ -36,6 +38,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   const opened = useCorner((state) => state.opened);
   const waiting = useCorner((state) => state.opening !== undefined);
   const starting = useStart((state) => state.open);
+  const inRepair = useDocument((state) => state.changes.length > 0);
   const turns = useTurns(corner === undefined ? 0 : opened);
 
   if (tokens === undefined) return null;
@@ -49,8 +52,13 @@ export function Workbench({ session, demos }: WorkbenchProps) {
             <main className="bench-grid">
               <Viewer corner={corner} />
               {corner === undefined && !waiting && (
-                <p className="empty">Open a corner file, or drop one here.</p>
+                <p className="empty">
+                  {inRepair
+                    ? 'Nothing can be drawn until the wrong values are corrected.'
+                    : 'Open a corner file, or drop one here.'}
+                </p>
               )}
+              {corner === undefined && inRepair && <RepairPanel key={opened} />}
               {corner !== undefined && turns > 0 && (
                 <Fragment key={opened}>
                   {turns > 2 && <PartsPanel corner={corner} />}

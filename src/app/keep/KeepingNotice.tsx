@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import { useSession } from '../session.ts';
+import { useDocument } from '../stores/documentStore.ts';
 import { type Draft, forgetDraft, leftDrafts } from './drafts.ts';
 import { useKeeping } from './keepingStore.ts';
 import { mayLeave } from './leaving.ts';
@@ -46,8 +47,9 @@ export function KeepingNotice() {
             type="button"
             onClick={async () => {
               if (!mayLeave()) return;
-              // One that cannot be opened is not lost for that.
-              if (await openDraft(session, first.draft)) without(first.tab);
+              await openDraft(session, first.draft);
+              // Superseded by another file, it is still wanted.
+              if (useDocument.getState().changes === first.draft.changes) without(first.tab);
             }}
           >
             Open them
