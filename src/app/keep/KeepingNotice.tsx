@@ -36,7 +36,10 @@ export function KeepingNotice() {
       )}
       {failure !== undefined && (
         <p className="warning">
-          This browser keeps no drafts ({failure}): save often, a crash would lose changes.
+          No drafts are kept: {failure}. Save often. A crash or a reload loses changes that are not saved.
+          <button type="button" className="quiet" onClick={() => useKeeping.setState({ failure: undefined })}>
+            Close
+          </button>
         </p>
       )}
       {first !== undefined && (

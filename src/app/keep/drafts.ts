@@ -38,7 +38,7 @@ export function keepDrafts(onFailure: (why: string) => void): void {
     try {
       await set(await ownTab(), draft, drafts);
     } catch (error) {
-      if (!failed) onFailure((error as Error).message);
+      if (!failed) onFailure(whyNotKept(error));
       failed = true;
     }
   };
@@ -48,6 +48,14 @@ export function keepDrafts(onFailure: (why: string) => void): void {
     if (!waiting) setTimeout(() => void keep(), KEEP_MS);
     waiting = true;
   });
+}
+
+/** Why the browser kept nothing, as the end of a sentence. */
+export function whyNotKept(error: unknown): string {
+  const { name, message } = error as Error;
+  // A TypeError: the storage is not there at all.
+  if (name === 'TypeError' || name === 'SecurityError') return 'the browser gives this page no storage';
+  return name === 'QuotaExceededError' ? "the browser's storage is full" : message;
 }
 
 /** What this tab had in hand before it was reloaded or died. */
