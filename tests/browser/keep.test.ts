@@ -204,6 +204,36 @@ it('asks before a change would be lost, and saves as a download where there is n
   await page.close();
 });
 
+it('asks before it saves wrong values, goes to them, and saves them as a marked copy', async () => {
+  const page = await openPage(() => {
+    for (const name of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, name);
+  });
+  await openCorner(page, 'Marked');
+  await changeWheel(page, 'abc');
+  const dialog = page.getByRole('dialog', { name: 'Marked.corner.json has wrong values' });
+  await page.keyboard.press('Control+s');
+  await dialog.waitFor();
+  expect(await dialog.textContent()).toContain('"abc" is not a length');
+  await page.getByRole('button', { name: 'Close the sheet', includeHidden: true }).evaluate((button) => {
+    (button as HTMLButtonElement).click();
+  });
+  await dialog.getByRole('button', { name: 'Go to the problem' }).click();
+  const width = page.getByLabel('Width', { exact: true });
+  await expect.poll(() => width.evaluate((input) => input === document.activeElement)).toBe(true);
+  await page.keyboard.press('Control+s');
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    dialog.getByRole('button', { name: 'Save anyway' }).click(),
+  ]);
+  expect(download.suggestedFilename()).toBe('Marked.has-problems.corner.json');
+  const written = await (await download.createReadStream()).toArray();
+  expect(JSON.parse(Buffer.concat(written).toString()).parts[0].width).toBe('abc');
+  await page.getByText('Saved with its problems as Marked.has-problems.corner.json.').waitFor();
+  // The file itself is still not saved.
+  await page.getByRole('button', { name: 'Save • changes' }).waitFor();
+  await page.close();
+});
+
 it('does not write over what another tab has saved to the same file in silence', async () => {
   // The browser's own folder stands for the disk, and its file for the one that a person chooses.
   const chosen = () => {

@@ -9,7 +9,8 @@ import { openDraft } from './openFirst.ts';
 /** Tells of changes that a closed tab left unsaved, and of what could not be kept or saved. */
 export function KeepingNotice() {
   const session = useSession();
-  const { failure, notSaved } = useKeeping();
+  const { failure, notSaved, copySaved } = useKeeping();
+  const fileName = useDocument((state) => state.fileName);
   const [left, setLeft] = useState<readonly { tab: string; draft: Draft }[]>([]);
   useEffect(() => {
     leftDrafts().then(setLeft, () => {});
@@ -19,7 +20,7 @@ export function KeepingNotice() {
     void forgetDraft(tab);
   };
   const [first] = left;
-  if (first === undefined && failure === undefined && notSaved === undefined) return null;
+  if ([first, failure, notSaved, copySaved].every((one) => one === undefined)) return null;
   return (
     <section className="keeping" aria-label="Kept changes" role="status">
       {notSaved !== undefined && (
@@ -29,6 +30,18 @@ export function KeepingNotice() {
             type="button"
             className="quiet"
             onClick={() => useKeeping.setState({ notSaved: undefined })}
+          >
+            Close
+          </button>
+        </p>
+      )}
+      {copySaved !== undefined && (
+        <p>
+          Saved with its problems as {copySaved}. {fileName} is as it was.
+          <button
+            type="button"
+            className="quiet"
+            onClick={() => useKeeping.setState({ copySaved: undefined })}
           >
             Close
           </button>

@@ -1,6 +1,7 @@
 import { useSession } from '../session.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { Dialog } from './Dialog.tsx';
+import { ProblemList } from './ProblemList.tsx';
 
 /** The problems of a file that was not opened; the corner that was open still is. */
 export function ProblemsDialog() {
@@ -27,19 +28,7 @@ export function ProblemsDialog() {
         {repairable && ' Open it for repair to correct the values here.'}
         {corner !== undefined && ` ${repairable ? 'Otherwise ' : ''}${corner.design.corner.name} stays open.`}
       </p>
-      <ul className="problems">
-        {problems.map((problem) => (
-          <li key={`${problem.path} ${problem.message}`}>
-            {problem.path !== '' && <code className="problem-path">{problem.path}</code>}
-            {problem.found !== '' && (
-              <span className="problem-found">
-                found <code>{problem.found}</code>
-              </span>
-            )}
-            <span className="problem-message">{problem.message}</span>
-          </li>
-        ))}
-      </ul>
+      <ProblemList problems={problems} />
     </Dialog>
   );
 }
