@@ -14,10 +14,11 @@ import { PairList } from './panels/PairList.tsx';
 import { PartsPanel } from './panels/PartsPanel.tsx';
 import { PoseReadout } from './panels/PoseReadout.tsx';
 import { ProblemsDialog } from './panels/ProblemsDialog.tsx';
+import { StaleNote } from './panels/StaleNote.tsx';
 import { type Session, SessionContext } from './session.ts';
 import { useStart } from './start/startStore.ts';
 import { useCorner } from './stores/cornerStore.ts';
-import { useDocument } from './stores/documentStore.ts';
+import { standingOf, useDocument } from './stores/documentStore.ts';
 import { TokensContext, useTheme } from './tokens.ts';
 import { panelsMade } from './viewer/moments.ts';
 import { Viewer } from './viewer/Viewer.tsx';
@@ -38,6 +39,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   const opened = useCorner((state) => state.opened);
   const waiting = useCorner((state) => state.opening !== undefined);
   const starting = useStart((state) => state.open);
+  const standing = useDocument(standingOf);
   const inRepair = useDocument((state) => state.changes.length > 0);
   const turns = useTurns(corner === undefined ? 0 : opened);
 
@@ -46,7 +48,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
     <SessionContext value={session}>
       <DemosContext value={demos}>
         <TokensContext value={tokens}>
-          <div className="workbench">
+          <div className="workbench" data-standing={standing}>
             <Header />
             <KeepingNotice />
             <main className="bench-grid">
@@ -75,6 +77,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
                     {turns > 1 && <PairList corner={corner} />}
                   </aside>
                   <div className="strip">
+                    <StaleNote />
                     {turns > 3 && <Charts corner={corner} />}
                     {turns > 1 && <PoseReadout corner={corner} />}
                   </div>

@@ -8,10 +8,18 @@ import { earlierStates, repairableSource } from './openForRepair.ts';
 import { samePair, samePart } from './sameInBoth.ts';
 import { endSection } from './section/sectionStore.ts';
 import { useCorner } from './stores/cornerStore.ts';
-import { type Change, type History, type OnDisk, useDocument, withChange } from './stores/documentStore.ts';
+import {
+  type Change,
+  type History,
+  type OnDisk,
+  standingOf,
+  useDocument,
+  withChange,
+} from './stores/documentStore.ts';
 import { usePose } from './stores/poseStore.ts';
 import { limitKey, useView } from './stores/viewStore.ts';
 import { Sweeping } from './sweeping.ts';
+import { whyNoReport } from './whyNoReport.ts';
 
 /** Far above any corner file: a mesh or a film dropped by mistake is not read as text. */
 const LARGEST_FILE_BYTES = 5_000_000;
@@ -341,18 +349,24 @@ export class Session {
     if (limit.worst !== undefined) this.moveTo(limit.worst.travelMm, limit.worst.steer);
   }
 
-  /** The report of a finished sweep as an HTML page; undefined before there is one. */
-  async report(): Promise<{ fileName: string; html: string } | undefined> {
+  /** The report of the state in hand as an HTML page; refused before it is swept and where it has wrong values. */
+  async report(): Promise<Report> {
     const { corner, swept } = useCorner.getState();
-    if (corner === undefined || swept === undefined) return undefined;
-    if (swept.findings.verdict === 'incomplete') return undefined;
+    const isWhole = swept !== undefined && swept.findings.verdict !== 'incomplete';
+    const why = whyNoReport(standingOf(useDocument.getState()), isWhole);
+    if (why !== undefined) return { kind: 'refused', why };
+    if (corner === undefined || swept === undefined) return { kind: 'refused', why: 'no corner is open' };
     const name = corner.design.corner.name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
-    return {
-      fileName: `${name || 'corner'}-clearance.html`,
-      html: await corner.report(swept.result, swept.findings, useView.getState().unit),
-    };
+    const html = await corner.report(swept.result, swept.findings, useView.getState().unit);
+    const isCurrent =
+      useCorner.getState().corner === corner && standingOf(useDocument.getState()) === 'current';
+    if (!isCurrent) return { kind: 'refused', why: 'the corner was changed while it was made' };
+    return { kind: 'report', fileName: `${name || 'corner'}-clearance.html`, html };
   }
 }
+
+/** A report, or why there is none. */
+export type Report = { kind: 'report'; fileName: string; html: string } | { kind: 'refused'; why: string };
 
 /** Whether a file with wrong values is opened all the same. */
 const opensAnyway = ({ from, text }: Wanted & { kind: 'file' }): boolean =>

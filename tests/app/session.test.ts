@@ -216,8 +216,42 @@ describe('a report', () => {
 
   it('is not made while joints and dampers are not computed, though every pose is measured', async () => {
     sweptWith('incomplete');
-    expect(await session.report()).toBeUndefined();
+    expect(await session.report()).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
     sweptWith('clear');
-    expect(await session.report()).toEqual({ fileName: 'A-corner-clearance.html', html: '<html>' });
+    expect(await session.report()).toEqual({
+      kind: 'report',
+      fileName: 'A-corner-clearance.html',
+      html: '<html>',
+    });
+  });
+
+  it('is refused, with the reason, while a change is being built and while a value is wrong', async () => {
+    sweptWith('clear');
+    void session.change('width abc', { bad: true });
+    expect(await session.report()).toEqual({ kind: 'refused', why: 'the last change is still being built' });
+    await engine.settle();
+    expect(await session.report()).toEqual({
+      kind: 'refused',
+      why: 'the file has wrong values, correct them first',
+    });
+    void session.undo();
+    await engine.settle();
+    // Built again, and not swept yet.
+    expect(await session.report()).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
+  });
+
+  it('is refused where the corner is changed while it is made', async () => {
+    sweptWith('clear');
+    let finish = (_: string) => {};
+    const slowly = () =>
+      new Promise<string>((resolve) => {
+        finish = resolve;
+      });
+    Object.assign(useCorner.getState().corner ?? {}, { report: slowly });
+    const made = session.report();
+    void session.change('width 9', { name: 'nine' });
+    finish('<html>');
+    expect(await made).toEqual({ kind: 'refused', why: 'the corner was changed while it was made' });
+    await engine.settle();
   });
 });
