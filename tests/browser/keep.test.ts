@@ -163,6 +163,11 @@ it('offers in a new tab what a killed tab left, and loses no more than the last 
   await page.getByLabel('Width', { exact: true }).fill('eight');
   await page.getByLabel('Width', { exact: true }).press('Enter');
   await page.waitForTimeout(1000);
+  // A reload changes nothing of what the offer says.
+  page.on('dialog', (dialog) => void dialog.accept());
+  await page.reload();
+  await page.getByRole('button', { name: 'Undo wheel, width: eight' }).waitFor({ timeout: 60_000 });
+  await page.waitForTimeout(1000);
   const cdp = await context.newCDPSession(page);
   void cdp.send('Page.crash').catch(() => {});
   await page.waitForEvent('crash');
@@ -170,6 +175,7 @@ it('offers in a new tab what a killed tab left, and loses no more than the last 
   const notice = next.getByRole('status', { name: 'Kept changes' });
   await notice.waitFor({ timeout: 30_000 });
   expect(await notice.textContent()).toContain('Killed.corner.json');
+  expect(await notice.textContent()).toContain(': wheel, width: eight.');
   await notice.getByRole('button', { name: 'Open them' }).click();
   await next.getByRole('heading', { level: 1, name: 'Killed, left side' }).waitFor({ timeout: 60_000 });
   await next
