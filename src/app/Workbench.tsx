@@ -39,7 +39,6 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   const opened = useCorner((state) => state.opened);
   const waiting = useCorner((state) => state.opening !== undefined);
   const starting = useStart((state) => state.open);
-  const standing = useDocument(standingOf);
   const inRepair = useDocument((state) => state.changes.length > 0);
   const turns = useTurns(corner === undefined ? 0 : opened);
 
@@ -48,7 +47,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
     <SessionContext value={session}>
       <DemosContext value={demos}>
         <TokensContext value={tokens}>
-          <div className="workbench" data-standing={standing}>
+          <div className="workbench" ref={markStanding}>
             <Header />
             <KeepingNotice />
             <main className="bench-grid">
@@ -97,6 +96,16 @@ export function Workbench({ session, demos }: WorkbenchProps) {
       </DemosContext>
     </SessionContext>
   );
+}
+
+/** Marks the workbench with how its figures stand to the file, for the style sheet. A render of it all would take long. */
+function markStanding(workbench: HTMLElement | null): (() => void) | undefined {
+  if (workbench === null) return undefined;
+  const mark = () => {
+    workbench.dataset.standing = standingOf(useDocument.getState());
+  };
+  mark();
+  return useDocument.subscribe(mark);
 }
 
 const LAST_TURN = 4;
