@@ -1,4 +1,5 @@
 import { Fragment, lazy, Suspense, startTransition, useEffect, useState } from 'react';
+import { RepairPanel } from './bench/RepairPanel.tsx';
 import { Charts } from './charts/Charts.tsx';
 import { type Demo, DemosContext } from './demos.ts';
 import { KeepingNotice } from './keep/KeepingNotice.tsx';
@@ -13,9 +14,11 @@ import { PairList } from './panels/PairList.tsx';
 import { PartsPanel } from './panels/PartsPanel.tsx';
 import { PoseReadout } from './panels/PoseReadout.tsx';
 import { ProblemsDialog } from './panels/ProblemsDialog.tsx';
+import { StaleNote } from './panels/StaleNote.tsx';
 import { type Session, SessionContext } from './session.ts';
 import { useStart } from './start/startStore.ts';
 import { useCorner } from './stores/cornerStore.ts';
+import { standingOf, useDocument } from './stores/documentStore.ts';
 import { TokensContext, useTheme } from './tokens.ts';
 import { panelsMade } from './viewer/moments.ts';
 import { Viewer } from './viewer/Viewer.tsx';
@@ -36,6 +39,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   const opened = useCorner((state) => state.opened);
   const waiting = useCorner((state) => state.opening !== undefined);
   const starting = useStart((state) => state.open);
+  const inRepair = useDocument((state) => state.changes.length > 0);
   const turns = useTurns(corner === undefined ? 0 : opened);
 
   if (tokens === undefined) return null;
@@ -43,14 +47,19 @@ export function Workbench({ session, demos }: WorkbenchProps) {
     <SessionContext value={session}>
       <DemosContext value={demos}>
         <TokensContext value={tokens}>
-          <div className="workbench">
+          <div className="workbench" ref={markStanding}>
             <Header />
             <KeepingNotice />
             <main className="bench-grid">
               <Viewer corner={corner} />
               {corner === undefined && !waiting && (
-                <p className="empty">Open a corner file, or drop one here.</p>
+                <p className="empty">
+                  {inRepair
+                    ? 'Nothing can be drawn until the wrong values are corrected.'
+                    : 'Open a corner file, or drop one here.'}
+                </p>
               )}
+              {corner === undefined && inRepair && <RepairPanel key={opened} />}
               {corner !== undefined && turns > 0 && (
                 <Fragment key={opened}>
                   {turns > 2 && <PartsPanel corner={corner} />}
@@ -67,6 +76,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
                     {turns > 1 && <PairList corner={corner} />}
                   </aside>
                   <div className="strip">
+                    <StaleNote />
                     {turns > 3 && <Charts corner={corner} />}
                     {turns > 1 && <PoseReadout corner={corner} />}
                   </div>
@@ -86,6 +96,16 @@ export function Workbench({ session, demos }: WorkbenchProps) {
       </DemosContext>
     </SessionContext>
   );
+}
+
+/** Marks the workbench with how its figures stand to the file, for the style sheet. A render of it all would take long. */
+function markStanding(workbench: HTMLElement | null): (() => void) | undefined {
+  if (workbench === null) return undefined;
+  const mark = () => {
+    workbench.dataset.standing = standingOf(useDocument.getState());
+  };
+  mark();
+  return useDocument.subscribe(mark);
 }
 
 const LAST_TURN = 4;

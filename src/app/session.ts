@@ -3,29 +3,38 @@ import type { Problem } from '../design/problem.ts';
 import type { LimitFinding } from '../findings/limitFindings.ts';
 import { isJoined } from '../report/treatment.ts';
 import { withHubKept } from '../solids/heldHub.ts';
-import { pairId } from '../sweep/pair.ts';
-import type { SweepResult } from '../sweep/result.ts';
 import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
 import type { Look } from './keep/look.ts';
-import { pause } from './pause.ts';
+import { earlierStates, repairableSource } from './openForRepair.ts';
+import { samePair, samePart } from './sameInBoth.ts';
 import { endSection } from './section/sectionStore.ts';
-import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
-import { type OnDisk, sourceInHand, useDocument, withChange } from './stores/documentStore.ts';
+import { useCorner } from './stores/cornerStore.ts';
+import {
+  type Change,
+  type History,
+  type OnDisk,
+  standingOf,
+  useDocument,
+  withChange,
+} from './stores/documentStore.ts';
 import { usePose } from './stores/poseStore.ts';
 import { limitKey, useView } from './stores/viewStore.ts';
-
-/** Findings are told anew this often while a sweep goes on: each time takes the screen some 25 ms of its core. */
-const PARTIAL_INTERVAL_MS = 500;
+import { Sweeping } from './sweeping.ts';
+import { whyNoReport } from './whyNoReport.ts';
 
 /** Far above any corner file: a mesh or a film dropped by mistake is not read as text. */
 const LARGEST_FILE_BYTES = 5_000_000;
 
-/** A file to be opened, or the file in hand as it stands now. */
-interface Wanted {
-  kind: 'file' | 'edit';
-  fileName: string;
-  text: string;
-  from?: OpenedFrom;
+/** A file to be opened, or a state of the file in hand to be built. */
+type Wanted =
+  | { kind: 'file'; fileName: string; text: string; from: OpenedFrom }
+  | { kind: 'edit'; change: Change };
+
+/** A corner to show, with the state of its file where that is an earlier one; or none; and what is wrong. */
+interface Found {
+  problems: readonly Problem[];
+  corner: OpenCorner | undefined;
+  earlier?: Change;
 }
 
 /** Where a file comes from; an example or a dropped text where nothing is said. */
@@ -37,6 +46,10 @@ export interface OpenedFrom {
   look?: Look;
   /** Names the first of its changes, in place of "Opened". */
   label?: string;
+  /** Its states where they were kept; `text` is the one in hand. It is then opened with wrong values too. */
+  history?: History;
+  /** Opens it although values are wrong, to correct them. */
+  repair?: boolean;
   /** Told what is wrong with it, in place of everybody. */
   onProblems?(problems: readonly Problem[]): void;
 }
@@ -46,9 +59,11 @@ export class Session {
   private readonly engine: Engine;
   private probe: Probe | undefined;
   private probed: OpenCorner | undefined;
-  private sweeping: AbortController | undefined;
+  private readonly sweeping = new Sweeping();
   private wanted: Wanted | undefined;
   private opening: Promise<void> | undefined;
+  /** The file of which the problems are shown, to be opened for repair. */
+  private refused: (Wanted & { kind: 'file' }) | undefined;
 
   constructor(engine: Engine) {
     this.engine = engine;
@@ -64,12 +79,23 @@ export class Session {
   async openFile(file: File, handle?: FileSystemFileHandle): Promise<void> {
     if (file.size > LARGEST_FILE_BYTES) {
       const message = `the file holds ${file.size} bytes; a corner file is a few thousand: choose a .corner.json`;
-      useCorner.setState({ rejected: { fileName: file.name, problems: [{ path: '', found: '', message }] } });
+      const problems = [{ path: '', found: '', message }];
+      useCorner.setState({ rejected: { fileName: file.name, problems, repairable: false } });
       return;
     }
     const onDisk = handle && { handle, lastModified: file.lastModified };
     await this.open(file.name, await file.text(), { onDisk });
   }
+
+  /** Opens the file that was rejected for its wrong values, so that they can be corrected. */
+  async openForRepair(): Promise<void> {
+    const { refused } = this;
+    if (refused === undefined) return;
+    await this.open(refused.fileName, refused.text, { ...refused.from, repair: true });
+  }
+
+  /** Resolves when the newest state of the file in hand is built, or found wrong. */
+  settled = async (): Promise<void> => this.opening;
 
   /**
    * Changes the file in hand to `source`, to be undone by the name of `label`. Changes with the same `merge` that follow
@@ -98,9 +124,8 @@ export class Session {
   redo = (): Promise<void> => this.goTo(useDocument.getState().now + 1);
 
   private async wantEdit(): Promise<void> {
-    const document = useDocument.getState();
-    const text = JSON.stringify(sourceInHand(document));
-    await this.want({ kind: 'edit', fileName: document.fileName, text });
+    const { changes, now } = useDocument.getState();
+    await this.want({ kind: 'edit', change: changes[now] });
   }
 
   /** Opens the newest of what is wanted, one after the other; resolves when nothing is wanted any more. */
@@ -118,22 +143,37 @@ export class Session {
       while (this.wanted !== undefined) {
         const wanted = this.wanted;
         this.wanted = undefined;
-        const opened = await this.openText(wanted.text);
+        const found = await this.find(wanted);
         // While a value is dragged every state on the way is shown; of files only the last.
         const newer = this.wanted as Wanted | undefined;
         if (newer?.kind === 'file' || (newer !== undefined && wanted.kind === 'file')) {
-          skipped ||= opened.kind === 'open';
+          skipped ||= found.corner !== undefined;
           continue;
         }
-        if (opened.kind === 'bad' && skipped) await this.showAgain();
+        const isRejected = wanted.kind === 'file' && found.corner === undefined && !opensAnyway(wanted);
+        if (skipped && found.corner === undefined) await this.buildAgain();
         skipped = false;
-        if (wanted.kind === 'file') this.showFile(wanted, opened);
-        else this.showEdit(opened);
+        if (wanted.kind === 'edit') this.showEdit(wanted.change, found);
+        else if (isRejected) this.reject(wanted, found.problems);
+        else this.showFile(wanted, found);
       }
     } finally {
       // At once, not when the promise is looked at: what is wanted meanwhile would wait for nobody.
       this.opening = undefined;
     }
+  }
+
+  private async find(wanted: Wanted): Promise<Found> {
+    const text = wanted.kind === 'file' ? wanted.text : JSON.stringify(wanted.change.source);
+    const opened = await this.openText(text);
+    if (opened.kind === 'open') return { problems: [], corner: opened.corner };
+    const { problems } = opened;
+    if (wanted.kind === 'edit' || wanted.from.history === undefined) return { problems, corner: undefined };
+    for (const earlier of earlierStates(wanted.from.history)) {
+      const other = await this.openText(JSON.stringify(earlier.source));
+      if (other.kind === 'open') return { problems, corner: other.corner, earlier };
+    }
+    return { problems, corner: undefined };
   }
 
   private openText(text: string): Promise<Opened> {
@@ -143,43 +183,41 @@ export class Session {
     }));
   }
 
-  /** Has the engine hold the corner that is shown again, and measure that. */
-  private async showAgain(): Promise<void> {
+  /** Has the engine hold the corner that is on screen again, and measure that. */
+  private async buildAgain(): Promise<void> {
     const { corner } = useCorner.getState();
     if (corner === undefined) return;
     const again = await this.openText(JSON.stringify(corner.design.source));
-    if (again.kind === 'open') this.showEdit(again);
+    if (again.kind === 'open') this.showChanged(again.corner);
   }
 
-  private showFile({ fileName, from = {} }: Wanted, opened: Opened): void {
-    if (opened.kind === 'bad') {
-      const { problems } = opened;
-      useCorner.setState(
-        from.onProblems === undefined
-          ? { opening: undefined, rejected: { fileName, problems } }
-          : { opening: undefined },
-      );
-      from.onProblems?.(problems);
-      return;
-    }
-    const { corner } = opened;
-    const { source } = corner.design;
-    const first = { label: from.label ?? `Opened ${fileName}`, source, at: new Date(), merge: undefined };
-    useDocument.setState({
-      fileName,
-      onDisk: from.onDisk,
-      changes: [first],
-      now: 0,
-      saved: from.unsaved ? undefined : source,
-      problems: [],
-    });
+  private reject(wanted: Wanted & { kind: 'file' }, problems: readonly Problem[]): void {
+    const { fileName, text, from } = wanted;
+    this.refused = wanted;
+    const repairable = repairableSource(text) !== undefined;
+    useCorner.setState(
+      from.onProblems === undefined
+        ? { opening: undefined, rejected: { fileName, problems, repairable } }
+        : { opening: undefined },
+    );
+    from.onProblems?.(problems);
+  }
+
+  private showFile({ fileName, text, from }: Wanted & { kind: 'file' }, found: Found): void {
+    const { corner, problems, earlier } = found;
+    const { changes, now, saved } = from.history ?? startOf(fileName, text, from, corner);
+    const inHand = changes[now];
+    const shown = corner === undefined ? undefined : (earlier ?? inHand);
+    const { onDisk } = from;
+    useDocument.setState({ fileName, onDisk, changes, now, saved, problems, checked: inHand.source, shown });
     useView.setState(({ unit }) => ({
       pair: undefined,
       limit: undefined,
       charted: [],
       part: undefined,
+      sheet: undefined,
       hidden: new Set(),
-      unit: from.look?.unit ?? corner.design.corner.unit ?? unit,
+      unit: from.look?.unit ?? corner?.design.corner.unit ?? unit,
       camera: from.look?.camera,
     }));
     endSection();
@@ -189,19 +227,34 @@ export class Session {
       opening: undefined,
       rejected: undefined,
     }));
-    this.show(corner, from.look?.travelMm ?? 0, from.look?.steer ?? 0);
-    useView.getState().lookFrom(from.look?.camera === undefined ? 'threeQuarter' : 'kept');
+    if (corner === undefined) this.showNothing();
+    else this.showFirst(corner, from.look);
+  }
+
+  /** Shows the first corner of a file, from where it was looked at before. */
+  private showFirst(corner: OpenCorner, look?: Look): void {
+    this.show(corner, look?.travelMm ?? 0, look?.steer ?? 0);
+    useView.getState().lookFrom(look?.camera === undefined ? 'threeQuarter' : 'kept');
+  }
+
+  /** Shows no corner: no state of the file can be built. */
+  private showNothing(): void {
+    this.leave();
+    usePose.setState({ view: undefined, measured: undefined, probeFailure: undefined });
+    useCorner.setState({ corner: undefined, swept: undefined, progress: undefined });
   }
 
   /** Shows the file in hand as it was changed, at the pose and in the view that were in hand. */
-  private showEdit(opened: Opened): void {
-    if (opened.kind === 'bad') {
-      useDocument.setState({ problems: opened.problems });
-      return;
-    }
-    const { corner } = opened;
+  private showEdit(change: Change, { problems, corner }: Found): void {
+    useDocument.setState({ problems, checked: change.source });
+    if (corner === undefined) return;
+    useDocument.setState({ shown: change });
+    if (useCorner.getState().corner === undefined) this.showFirst(corner);
+    else this.showChanged(corner);
+  }
+
+  private showChanged(corner: OpenCorner): void {
     const before = useCorner.getState().corner;
-    useDocument.setState({ problems: [] });
     useView.setState(({ pair, charted, part }) => ({
       charted: charted.flatMap((one) => (before && samePair(before, one, corner)) ?? []),
       pair: before === undefined || pair === undefined ? undefined : samePair(before, pair, corner),
@@ -242,7 +295,7 @@ export class Session {
 
   /** Ends what runs for the corner in hand. */
   private leave(): void {
-    this.sweeping?.abort();
+    this.sweeping.cancel();
     this.probe?.end();
     this.probe = undefined;
     this.probed = undefined;
@@ -267,80 +320,12 @@ export class Session {
   }
 
   /** Sweeps the corner in hand from the start, and proves what lies between the steps. */
-  async sweep(): Promise<void> {
-    const done = await this.work('sweep', async (corner, signal, onProgress) => {
-      let telling = false;
-      let whole = false;
-      const tell = async (partial: SweepResult) => {
-        if (telling) return;
-        telling = true;
-        // Finding and showing are a task each, so that a press of a key can come between.
-        await pause(0);
-        const findings = corner.findings(partial);
-        await pause(0);
-        if (signal.aborted || whole) return;
-        useCorner.setState({ swept: { result: partial, findings } });
-        await pause(PARTIAL_INTERVAL_MS);
-        telling = false;
-      };
-      // The corner is shown first: room for all that the sweep finds takes a task of its own.
-      await pause(0);
-      const result = await corner.sweep({ signal, onProgress, onPartial: (partial) => void tell(partial) });
-      whole = true;
-      return { result, findings: corner.findings(result) };
-    });
-    if (done) await this.prove();
-  }
+  sweep = (): Promise<void> => this.sweeping.sweep();
 
   /** Proves what lies between the steps of the sweep in hand. */
-  async prove(): Promise<void> {
-    const result = useCorner.getState().swept?.result;
-    if (result === undefined) return;
-    const proved = await this.work('proof', async (corner, signal, onProgress) => {
-      const proof = await corner.prove(result, { signal, onProgress });
-      return { result, findings: corner.findings(result, proof) };
-    });
-    if (proved) useCorner.setState({ progress: { kind: 'done' } });
-  }
+  prove = (): Promise<void> => this.sweeping.prove();
 
-  /** Does work for the corner in hand, and nothing else beside it; shows what came out, and whether it did. */
-  private async work(
-    work: Work,
-    does: (
-      corner: OpenCorner,
-      signal: AbortSignal,
-      onProgress: (done: number, total: number) => void,
-    ) => Promise<Swept>,
-  ): Promise<boolean> {
-    const { corner } = useCorner.getState();
-    if (corner === undefined) return false;
-    this.sweeping?.abort();
-    const control = new AbortController();
-    this.sweeping = control;
-    const { signal } = control;
-    const onProgress = (done: number, total: number) => {
-      if (!signal.aborted) useCorner.setState({ progress: { kind: 'running', work, done, total } });
-    };
-    onProgress(0, work === 'sweep' ? corner.travelMm.length : corner.pairs.length);
-    try {
-      const swept = await does(corner, signal, onProgress);
-      if (signal.aborted) return false;
-      useCorner.setState({ swept });
-      return true;
-    } catch (error) {
-      if (useCorner.getState().corner !== corner || this.sweeping !== control) return false;
-      useCorner.setState({
-        progress: signal.aborted
-          ? { kind: 'cancelled', work }
-          : { kind: 'failed', work, why: error instanceof Error ? error.message : String(error) },
-      });
-      return false;
-    }
-  }
-
-  cancelSweep(): void {
-    this.sweeping?.abort();
-  }
+  cancelSweep = (): void => this.sweeping.cancel();
 
   /** Chooses a pair: poses the corner at its tight spot and looks at it square-on. */
   showPair(pair: number): void {
@@ -368,32 +353,39 @@ export class Session {
     if (limit.worst !== undefined) this.moveTo(limit.worst.travelMm, limit.worst.steer);
   }
 
-  /** The report of a finished sweep as an HTML page; undefined before there is one. */
-  async report(): Promise<{ fileName: string; html: string } | undefined> {
+  /** The report of the state in hand as an HTML page; refused before it is swept and where it has wrong values. */
+  async report(): Promise<Report> {
     const { corner, swept } = useCorner.getState();
-    if (corner === undefined || swept === undefined) return undefined;
-    if (swept.findings.verdict === 'incomplete') return undefined;
+    const isWhole = swept !== undefined && swept.findings.verdict !== 'incomplete';
+    const why = whyNoReport(standingOf(useDocument.getState()), isWhole);
+    if (why !== undefined) return { kind: 'refused', why };
+    if (corner === undefined || swept === undefined) return { kind: 'refused', why: 'no corner is open' };
     const name = corner.design.corner.name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
-    return {
-      fileName: `${name || 'corner'}-clearance.html`,
-      html: await corner.report(swept.result, swept.findings, useView.getState().unit),
-    };
+    const html = await corner.report(swept.result, swept.findings, useView.getState().unit);
+    const isCurrent =
+      useCorner.getState().corner === corner && standingOf(useDocument.getState()) === 'current';
+    if (!isCurrent) return { kind: 'refused', why: 'the corner was changed while it was made' };
+    return { kind: 'report', fileName: `${name || 'corner'}-clearance.html`, html };
   }
 }
 
-/** Index of the pair of the same two parts in a changed corner; undefined where there is none any more. */
-function samePair(before: OpenCorner, pair: number, after: OpenCorner): number | undefined {
-  const id = pairId(before.solids, before.pairs[pair]);
-  const index = after.pairs.findIndex((one) => pairId(after.solids, one) === id);
-  return index < 0 ? undefined : index;
-}
+/** A report, or why there is none. */
+export type Report = { kind: 'report'; fileName: string; html: string } | { kind: 'refused'; why: string };
 
-function samePart(before: OpenCorner, part: number, after: OpenCorner): number | undefined {
-  const [was, are] = [before.design.corner.parts, after.design.corner.parts];
-  const index = are.findIndex((entry) => entry.id === was[part].id);
-  if (index >= 0) return index;
-  // A part of the same kind in its place is the same one by another name.
-  return was.length === are.length && was[part].kind === are[part].kind ? part : undefined;
+/** Whether a file with wrong values is opened all the same. */
+const opensAnyway = ({ from, text }: Wanted & { kind: 'file' }): boolean =>
+  from.history !== undefined || (from.repair === true && repairableSource(text) !== undefined);
+
+/** The history of a file that is opened: one state. */
+function startOf(
+  fileName: string,
+  text: string,
+  from: OpenedFrom,
+  corner: OpenCorner | undefined,
+): Omit<History, 'shown'> {
+  const source = corner?.design.source ?? repairableSource(text);
+  const first = { label: from.label ?? `Opened ${fileName}`, source, at: new Date(), merge: undefined };
+  return { changes: [first], now: 0, saved: from.unsaved ? undefined : source };
 }
 
 export const SessionContext = createContext<Session | undefined>(undefined);

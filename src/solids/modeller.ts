@@ -1,8 +1,8 @@
 import Module, { type CrossSection, type Manifold, type ManifoldToplevel } from 'manifold-3d';
-import { cleanup, garbageCollectManifold } from 'manifold-3d/lib/garbage-collector.js';
 import { applyPoint, fromAxes, type Rigid } from '../math/rigid.ts';
 import { cos } from '../math/sine.ts';
 import { cross, perpendicular, type Vec3 } from '../math/vec.ts';
+import { trackHandles } from './modellerHandles.ts';
 import type { Mesh } from './solid.ts';
 
 export type { CrossSection, Manifold };
@@ -24,9 +24,10 @@ let loading: Promise<Modeller> | undefined;
 /** Loads the modeller once. */
 export function loadModeller(): Promise<Modeller> {
   loading ??= Module().then((wasm) => {
+    // Before the module's own set-up, which keeps the constructors that it finds.
+    const release = trackHandles(wasm);
     wasm.setup();
-    garbageCollectManifold(wasm);
-    return { Manifold: wasm.Manifold, CrossSection: wasm.CrossSection, Mesh: wasm.Mesh, release: cleanup };
+    return { Manifold: wasm.Manifold, CrossSection: wasm.CrossSection, Mesh: wasm.Mesh, release };
   });
   return loading;
 }

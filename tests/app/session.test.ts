@@ -1,11 +1,19 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Engine, OpenCorner, Opened } from '../../src/app/engine.ts';
+import { withHistory } from '../../src/app/keep/drafts.ts';
 import { Session } from '../../src/app/session.ts';
 import { type Swept, useCorner } from '../../src/app/stores/cornerStore.ts';
-import { sourceInHand, useDocument } from '../../src/app/stores/documentStore.ts';
+import {
+  type Change,
+  isUnsaved,
+  sourceInHand,
+  standingOf,
+  useDocument,
+} from '../../src/app/stores/documentStore.ts';
 import { withValue } from '../../src/design/edit.ts';
 import { parseDesign } from '../../src/design/parse.ts';
 import { valueAt } from '../../src/design/path.ts';
+import { FORMAT, VERSION } from '../../src/design/schema.ts';
 import type { Findings } from '../../src/findings/findings.ts';
 import { HUB_FACE } from '../../src/solids/heldHub.ts';
 import { axialStack } from '../../src/solids/wheelFrame.ts';
@@ -103,6 +111,105 @@ describe('what is wanted while something else is being opened', () => {
   });
 });
 
+const change = (label: string, source: unknown): Change => ({
+  label,
+  source,
+  at: new Date(0),
+  merge: undefined,
+});
+const inHand = () => sourceInHand(useDocument.getState());
+
+describe('a state with wrong values', () => {
+  it('leaves on screen, and names, the last valid state, also before the engine has answered', async () => {
+    void session.change('width 8', { name: 'eight' });
+    await engine.settle();
+    void session.change('width abc', { bad: true });
+    expect(standingOf(useDocument.getState())).toBe('building');
+    expect(useDocument.getState().shown?.label).toBe('width 8');
+    await engine.settle();
+    expect(standingOf(useDocument.getState())).toBe('wrong');
+    expect(useDocument.getState().shown?.source).toEqual({ name: 'eight' });
+    void session.undo();
+    await engine.settle();
+    expect(standingOf(useDocument.getState())).toBe('current');
+  });
+
+  it('is opened from a draft with its history, beside the last state that can be shown', async () => {
+    const [opened, eight, wrong] = [
+      change('Opened first', { name: 'first' }),
+      change('width 8', { name: 'eight' }),
+      change('width abc', { bad: true }),
+    ];
+    // A draft kept before the engine had answered names no valid state.
+    for (const last of [eight, undefined, wrong]) {
+      const history = { changes: [opened, eight, wrong], now: 2, saved: opened.source, shown: last };
+      void session.open('kept.corner.json', '{"bad":true}', { history });
+      await engine.settle();
+      const document = useDocument.getState();
+      expect(shown()).toEqual({ name: 'eight' });
+      expect(inHand()).toEqual({ bad: true });
+      expect(document.problems).toHaveLength(1);
+      expect(document.shown?.label).toBe('width 8');
+      expect(document.changes.map(({ label }) => label)).toEqual(['Opened first', 'width 8', 'width abc']);
+      expect(isUnsaved(document)).toBe(true);
+      expect(useCorner.getState().rejected).toBeUndefined();
+    }
+    void session.undo();
+    await engine.settle();
+    expect(inHand()).toEqual({ name: 'eight' });
+    expect(standingOf(useDocument.getState())).toBe('current');
+  });
+
+  it('is opened from a draft with no corner shown where no state is valid, and drawn once it is', async () => {
+    const wrong = change('Opened wrong', { bad: true });
+    const history = { changes: [wrong], now: 0, saved: undefined, shown: undefined };
+    void session.open('kept.corner.json', '{"bad":true}', { history });
+    await engine.settle();
+    expect(useCorner.getState().corner).toBeUndefined();
+    expect(inHand()).toEqual({ bad: true });
+    void session.change('corrected', { name: 'corrected' });
+    await engine.settle();
+    expect(shown()).toEqual({ name: 'corrected' });
+  });
+
+  it('of a file is offered for repair, and replaces nothing until it is chosen', async () => {
+    const text = JSON.stringify({ format: FORMAT, version: VERSION, bad: true });
+    void session.open('wrong.corner.json', text);
+    await engine.settle();
+    expect(useCorner.getState().rejected).toMatchObject({ fileName: 'wrong.corner.json', repairable: true });
+    expect(inHand()).toEqual({ name: 'first' });
+    void session.openForRepair();
+    await engine.settle();
+    expect(useCorner.getState().rejected).toBeUndefined();
+    expect(useCorner.getState().corner).toBeUndefined();
+    expect(inHand()).toEqual(JSON.parse(text));
+    expect(useDocument.getState().problems).toHaveLength(1);
+  });
+
+  it('is not offered for repair in a file that is no corner file', async () => {
+    void session.open('other.json', '{"bad":true}');
+    await engine.settle();
+    expect(useCorner.getState().rejected).toMatchObject({ repairable: false });
+    expect(shown()).toEqual({ name: 'first' });
+  });
+});
+
+describe('a draft kept without a history', () => {
+  it('is given one: the last valid state, then the one in hand', () => {
+    const kept = { fileName: 'a', label: 'abc', at: new Date(0), unsaved: true };
+    const two = withHistory({ ...kept, source: { bad: true }, sound: { name: 'a' } });
+    expect(two.changes.map(({ label }) => label)).toEqual(['Opened a', 'abc']);
+    expect([two.now, two.shown?.source, isUnsaved({ ...useDocument.getState(), ...two })]).toEqual([
+      1,
+      { name: 'a' },
+      true,
+    ]);
+    const one = withHistory({ ...kept, unsaved: false, source: { name: 'a' }, sound: { name: 'a' } });
+    expect(one.changes).toHaveLength(1);
+    expect(isUnsaved({ ...useDocument.getState(), ...one })).toBe(false);
+  });
+});
+
 describe('a report', () => {
   const result = { poseState: Uint8Array.of(POSE_STATES.indexOf('solved')) };
   const sweptWith = (verdict: Findings['verdict']) => {
@@ -115,9 +222,43 @@ describe('a report', () => {
 
   it('is not made while joints and dampers are not computed, though every pose is measured', async () => {
     sweptWith('incomplete');
-    expect(await session.report()).toBeUndefined();
+    expect(await session.report()).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
     sweptWith('clear');
-    expect(await session.report()).toEqual({ fileName: 'A-corner-clearance.html', html: '<html>' });
+    expect(await session.report()).toEqual({
+      kind: 'report',
+      fileName: 'A-corner-clearance.html',
+      html: '<html>',
+    });
+  });
+
+  it('is refused, with the reason, while a change is being built and while a value is wrong', async () => {
+    sweptWith('clear');
+    void session.change('width abc', { bad: true });
+    expect(await session.report()).toEqual({ kind: 'refused', why: 'the last change is still being built' });
+    await engine.settle();
+    expect(await session.report()).toEqual({
+      kind: 'refused',
+      why: 'the file has wrong values, correct them first',
+    });
+    void session.undo();
+    await engine.settle();
+    // Built again, and not swept yet.
+    expect(await session.report()).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
+  });
+
+  it('is refused where the corner is changed while it is made', async () => {
+    sweptWith('clear');
+    let finish = (_: string) => {};
+    const slowly = () =>
+      new Promise<string>((resolve) => {
+        finish = resolve;
+      });
+    Object.assign(useCorner.getState().corner ?? {}, { report: slowly });
+    const made = session.report();
+    void session.change('width 9', { name: 'nine' });
+    finish('<html>');
+    expect(await made).toEqual({ kind: 'refused', why: 'the corner was changed while it was made' });
+    await engine.settle();
   });
 });
 

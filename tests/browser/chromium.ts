@@ -115,13 +115,16 @@ async function findBrowser(): Promise<Launch> {
   return packagedBrowser();
 }
 
-/** A headless Chromium that draws WebGL 2 in software: named by variable, installed, or the packaged one. */
-export async function launchChromium(): Promise<Browser> {
+/**
+ * A headless Chromium that draws WebGL 2 in software: named by variable, installed, or the packaged one. `more` are further
+ * arguments of its command line.
+ */
+export async function launchChromium(more: readonly string[] = []): Promise<Browser> {
   const { executablePath, env } = await findBrowser();
   return chromium.launch({
     executablePath,
     headless: true,
-    args: ARGS,
+    args: [...ARGS, ...more],
     env: { ...(process.env as Record<string, string>), ...env },
   });
 }

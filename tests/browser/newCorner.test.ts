@@ -132,4 +132,38 @@ describe('a new corner', () => {
     await sheet().getByRole('button', { name: 'Make it' }).click();
     await heading('New corner, front left').waitFor({ timeout: 60_000 });
   });
+
+  it('keeps its history, with the names of its changes, over a reload', async () => {
+    const { page } = bench;
+    await page.getByRole('button', { name: 'New corner' }).click();
+    await field('Name').fill('Kept special');
+    await sheet().getByLabel('Unit of the file').selectOption('in');
+    await field('Kingpin length').fill('11');
+    await sheet().getByLabel('Unit of the file').selectOption('mm');
+    expect(await field('Kingpin length').inputValue()).toBe('11 in');
+    await field('Rim width').fill('9 in');
+    await sheet().getByRole('button', { name: 'Make it' }).click();
+    await heading('Kept special, left side').waitFor({ timeout: 60_000 });
+    await page
+      .locator('.parts-list')
+      .getByRole('button', { name: /^Wheel/ })
+      .first()
+      .click();
+    const width = page.getByLabel('Width', { exact: true });
+    for (const text of ['9 1/4 in', '9 1/2 in']) {
+      await width.fill(text);
+      await width.press('Enter');
+    }
+    await page.getByRole('button', { name: 'Undo Wheel, width: 9 1/2 in' }).waitFor();
+    await page.waitForTimeout(1000);
+    await page.reload();
+    await heading('Kept special, left side').waitFor({ timeout: 60_000 });
+    await page.getByRole('button', { name: 'Undo Wheel, width: 9 1/2 in' }).click();
+    await page.getByRole('button', { name: 'Undo Wheel, width: 9 1/4 in' }).click();
+    await page.getByRole('button', { name: 'Redo Wheel, width: 9 1/4 in' }).waitFor();
+    await page.getByRole('button', { name: 'Changes', exact: true }).click();
+    const list = page.getByRole('list', { name: 'Changes, the newest first' });
+    expect(await list.getByRole('button').last().textContent()).toContain('Started Kept special');
+    await page.getByRole('button', { name: 'Save • changes' }).waitFor();
+  });
 });

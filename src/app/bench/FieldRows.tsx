@@ -38,7 +38,7 @@ export function FieldRow({ field, within }: { field: Field; within: string }) {
 function AbsentRow({ field, name }: { field: Field; name: string }) {
   const session = useSession();
   const { corner, part, owner } = useSheet();
-  const start = startingGroup(String(field.key), corner.design.corner, part);
+  const start = corner && startingGroup(String(field.key), corner.design.corner, part);
   return (
     <div className="bench-row bench-absent" title={field.description}>
       <span>

@@ -1,39 +1,25 @@
-import { valueAt } from '../../design/path.ts';
 import type { OpenCorner } from '../engine.ts';
 import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { problemInWords } from './fieldText.ts';
-import { entriesOf, idOf, nameOf } from './partOf.ts';
+import { entriesOf, nameOf } from './partOf.ts';
+import { goToPlace, partShown, problemPlaces } from './problemPlaces.ts';
 
 /** What no sheet has an input for is told here. */
 const HAS_NO_FIELD = /^(parts\[\d+\](\.(id|kind|assumed.*))?|suspension\.assumed.*|)$/;
 
-interface FileProblemsProps {
-  corner: OpenCorner;
-  onSuspension(): void;
-  onCorner(): void;
-}
-
 /** Says that what is shown is not what was typed last, and where that must be mended. Empty while the file is sound. */
-export function FileProblems({ corner, onSuspension, onCorner }: FileProblemsProps) {
+export function FileProblems({ corner }: { corner: OpenCorner }) {
   const session = useSession();
   const problems = useDocument((state) => state.problems);
   const source = useDocument(sourceInHand);
   const inHand = useView((view) => view.part);
   if (problems.length === 0) return <div role="status" />;
-  const places = new Map<string, () => void>();
-  for (const { path } of problems) {
-    const at = /^parts\[(\d+)\]/.exec(path)?.[1];
-    if (at !== undefined) {
-      const entry = entriesOf(source)[Number(at)];
-      const part = corner.design.corner.parts.findIndex(({ id }) => id === idOf(entry));
-      if (part >= 0 && part !== inHand) places.set(nameOf(entry), () => useView.setState({ part }));
-    } else if (path.startsWith('suspension') && valueAt(source, ['suspension']) !== undefined)
-      places.set('points and suspension', onSuspension);
-    else if (/^(pairs|name|note|side|unit|originHeight)\b/.test(path))
-      places.set('the corner and its pair rules', onCorner);
-  }
+  const places = problemPlaces(source, problems).filter((place) => {
+    const part = partShown(source, place, corner);
+    return place.path[0] === 'parts' ? part !== undefined && part !== inHand : hasSheet(place.problems);
+  });
   return (
     <div className="bench-unsound" role="status">
       <p>
@@ -53,9 +39,9 @@ export function FileProblems({ corner, onSuspension, onCorner }: FileProblemsPro
           );
         })}
       <p>
-        {[...places].map(([name, go]) => (
-          <button key={name} type="button" onClick={go}>
-            Go to {name}
+        {places.map((place) => (
+          <button key={place.path.join('.')} type="button" onClick={() => goToPlace(source, place, corner)}>
+            Go to {place.path[0] === 'parts' ? place.name : place.name.toLowerCase()}
           </button>
         ))}
         <button type="button" onClick={() => void session.undo()}>
@@ -65,3 +51,7 @@ export function FileProblems({ corner, onSuspension, onCorner }: FileProblemsPro
     </div>
   );
 }
+
+/** Whether a sheet of the whole corner has a field for one of the problems. */
+const hasSheet = (problems: readonly { path: string }[]): boolean =>
+  problems.some(({ path }) => /^(suspension|pairs|name|note|side|unit|originHeight)\b/.test(path));

@@ -96,7 +96,7 @@ function GrowingRows({ field, name, spoken }: ListRowsProps) {
   const itemName = ITEM_NAMES[field.key] ?? name;
   const grow = () => {
     // The sound corner has every length in mm, whatever was typed.
-    const sound = valueAt(corner.design.corner, ['parts', part ?? -1, field.key]);
+    const sound = valueAt(corner?.design.corner, ['parts', part ?? -1, field.key]);
     const next = nextItem(Array.isArray(sound) ? sound : []);
     const source = sourceInHand(useDocument.getState());
     const path = [...field.path, field.items.length];

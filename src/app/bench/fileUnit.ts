@@ -4,13 +4,22 @@ import { pathFrom } from '../../design/path.ts';
 import type { LengthUnit } from '../../report/figures.ts';
 import { parseLength } from '../../units/parseLength.ts';
 
-/** Whether a text is a length only with the unit that its file declares. */
-function leansOnFile(text: string): boolean {
+/**
+ * A length as typed with its unit written out, where it leans on the unit of its file; any other text as it stands. A text
+ * that is no length in that unit stays as it is.
+ */
+export function withOwnUnit(text: string, before: LengthUnit): string {
+  if (isLength(text, undefined) || !isLength(text, before)) return text;
+  // A tolerance without a unit takes the one written last.
+  return text.replace(/\s*(?=±|\+\/-|\+-|$)/, ` ${before} `).trim();
+}
+
+function isLength(text: string, unit: LengthUnit | undefined): boolean {
   try {
-    parseLength(text, { unit: undefined });
-    return false;
-  } catch {
+    parseLength(text, { unit });
     return true;
+  } catch {
+    return false;
   }
 }
 
@@ -26,11 +35,10 @@ export function withFileUnit(
 ): unknown {
   const spelt = inputs.reduce((file, { path, typed, quantity }) => {
     const steps = pathFrom(path);
-    if (quantity !== 'length' || typeof typed !== 'string' || steps === undefined || !leansOnFile(typed))
+    if (quantity !== 'length' || typeof typed !== 'string' || steps === undefined || before === undefined)
       return file;
-    // A tolerance without a unit takes the one written last.
-    const text = typed.replace(/\s*(?=±|\+\/-|\+-|$)/, ` ${before} `).trim();
-    return withValue(file, steps, text);
+    const text = withOwnUnit(typed, before);
+    return text === typed ? file : withValue(file, steps, text);
   }, source);
   return withValue(spelt, ['unit'], unit);
 }

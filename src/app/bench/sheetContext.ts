@@ -4,8 +4,8 @@ import type { OpenCorner } from '../engine.ts';
 
 /** What the rows of a sheet belong to. */
 export interface Sheet {
-  /** What is shown: the last sound corner. */
-  corner: OpenCorner;
+  /** What is shown: the last sound corner; undefined where no state of the file is one. */
+  corner: OpenCorner | undefined;
   /** Index into the corner's parts; undefined for what is no part. */
   part: number | undefined;
   /** Name of the part, for the list of changes. */

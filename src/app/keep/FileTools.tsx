@@ -2,24 +2,11 @@ import { useEffect, useRef } from 'react';
 import { useSession } from '../session.ts';
 import { useStart } from '../start/startStore.ts';
 import { isUnsaved, useDocument } from '../stores/documentStore.ts';
-import { chooseFile, isCalledOff, save } from './files.ts';
+import { chooseFile, isCalledOff } from './files.ts';
 import { useKeeping } from './keepingStore.ts';
 import { mayLeave } from './leaving.ts';
-
-/** Saves the file in hand; says in `useKeeping` why it could not. */
-async function saveInHand(options?: { elsewhere?: boolean }): Promise<void> {
-  useKeeping.setState({ notSaved: undefined });
-  try {
-    if ((await save(options)) === 'saved') return;
-    const { fileName } = useDocument.getState();
-    const overwrite = window.confirm(
-      `${fileName} was changed on the disk since it was opened here, perhaps in another tab. Write over that?`,
-    );
-    if (overwrite) await save({ overwrite });
-  } catch (error) {
-    if (!isCalledOff(error)) useKeeping.setState({ notSaved: (error as Error).message });
-  }
-}
+import { SaveDialog } from './SaveDialog.tsx';
+import { saveInHand } from './saving.ts';
 
 /** Opens and saves corner files. Ctrl+S saves, Ctrl+O opens. */
 export function FileTools() {
@@ -48,12 +35,12 @@ export function FileTools() {
       const key = event.key.toLowerCase();
       if (key !== 's' && key !== 'o') return;
       event.preventDefault();
-      if (key === 's') void saveInHand({ elsewhere: event.shiftKey });
+      if (key === 's') void saveInHand(session, { elsewhere: event.shiftKey });
       else void opening.current();
     };
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
-  }, []);
+  }, [session]);
 
   return (
     <>
@@ -85,11 +72,12 @@ export function FileTools() {
         type="button"
         disabled={fileName === ''}
         title={`${unsaved ? 'Not saved: ' : ''}${fileName} (Ctrl+S; with Shift to another place)`}
-        onClick={() => void saveInHand()}
+        onClick={() => void saveInHand(session)}
       >
         {unsaved ? 'Save •' : 'Save'}
         {unsaved && <span className="unseen"> changes</span>}
       </button>
+      <SaveDialog />
     </>
   );
 }

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import { useSession } from '../session.ts';
+import { useDocument } from '../stores/documentStore.ts';
 import { type Draft, forgetDraft, leftDrafts } from './drafts.ts';
 import { useKeeping } from './keepingStore.ts';
 import { mayLeave } from './leaving.ts';
@@ -8,7 +9,8 @@ import { openDraft } from './openFirst.ts';
 /** Tells of changes that a closed tab left unsaved, and of what could not be kept or saved. */
 export function KeepingNotice() {
   const session = useSession();
-  const { failure, notSaved } = useKeeping();
+  const { failure, notSaved, copySaved } = useKeeping();
+  const fileName = useDocument((state) => state.fileName);
   const [left, setLeft] = useState<readonly { tab: string; draft: Draft }[]>([]);
   useEffect(() => {
     leftDrafts().then(setLeft, () => {});
@@ -18,7 +20,7 @@ export function KeepingNotice() {
     void forgetDraft(tab);
   };
   const [first] = left;
-  if (first === undefined && failure === undefined && notSaved === undefined) return null;
+  if ([first, failure, notSaved, copySaved].every((one) => one === undefined)) return null;
   return (
     <section className="keeping" aria-label="Kept changes" role="status">
       {notSaved !== undefined && (
@@ -33,9 +35,24 @@ export function KeepingNotice() {
           </button>
         </p>
       )}
+      {copySaved !== undefined && (
+        <p>
+          Saved with its problems as {copySaved}. {fileName} is as it was.
+          <button
+            type="button"
+            className="quiet"
+            onClick={() => useKeeping.setState({ copySaved: undefined })}
+          >
+            Close
+          </button>
+        </p>
+      )}
       {failure !== undefined && (
         <p className="warning">
-          This browser keeps no drafts ({failure}): save often, a crash would lose changes.
+          No drafts are kept: {failure}. Save often. A crash or a reload loses changes that are not saved.
+          <button type="button" className="quiet" onClick={() => useKeeping.setState({ failure: undefined })}>
+            Close
+          </button>
         </p>
       )}
       {first !== undefined && (
@@ -46,8 +63,9 @@ export function KeepingNotice() {
             type="button"
             onClick={async () => {
               if (!mayLeave()) return;
-              // One that cannot be opened is not lost for that.
-              if (await openDraft(session, first.draft)) without(first.tab);
+              await openDraft(session, first.draft);
+              // Superseded by another file, it is still wanted.
+              if (useDocument.getState().changes === first.draft.changes) without(first.tab);
             }}
           >
             Open them

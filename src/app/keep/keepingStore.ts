@@ -1,7 +1,20 @@
 import { create } from 'zustand';
 
-/** What is to be told of keeping: why the browser keeps no drafts, or why the file could not be saved. */
-export const useKeeping = create<{ failure: string | undefined; notSaved: string | undefined }>(() => ({
+interface Keeping {
+  /** Why the browser keeps no drafts. */
+  failure: string | undefined;
+  /** Why the file could not be saved. */
+  notSaved: string | undefined;
+  /** Whether the person is asked what to do with a state that has wrong values and is to be saved. */
+  asksToSave: boolean;
+  /** Name of the copy with wrong values that was saved last. */
+  copySaved: string | undefined;
+}
+
+/** What the screens say of keeping and saving. */
+export const useKeeping = create<Keeping>(() => ({
   failure: undefined,
   notSaved: undefined,
+  asksToSave: false,
+  copySaved: undefined,
 }));

@@ -1,7 +1,6 @@
 import { valueAt } from '../../design/path.ts';
 import type { Demo } from '../demos.ts';
 import type { Session } from '../session.ts';
-import { useCorner } from '../stores/cornerStore.ts';
 import { type Draft, keepDrafts, ownDraft } from './drafts.ts';
 import { useKeeping } from './keepingStore.ts';
 import { askBeforeClosing } from './leaving.ts';
@@ -11,17 +10,12 @@ import { noteRecent } from './recent.ts';
 import { wasHereBefore } from './tab.ts';
 
 /**
- * Opens a draft, and tells whether it could be opened; its changes are not saved yet if they were not when it was left.
- * One that was left unsound stands as it was left beside its last sound state.
+ * Opens a draft with its history. Where the state in hand has wrong values, it is open for repair beside the last state
+ * that can be shown. Its changes are not saved yet if they were not when it was left.
  */
-export async function openDraft(session: Session, draft: Draft, look?: Look): Promise<boolean> {
-  const { fileName, source, sound = source, unsaved, label } = draft;
-  const { opened } = useCorner.getState();
-  await session.open(fileName, JSON.stringify(sound), { unsaved, look });
-  if (useCorner.getState().opened === opened) return false;
-  if (sound !== source && JSON.stringify(sound) !== JSON.stringify(source))
-    await session.change(label, source);
-  return true;
+export async function openDraft(session: Session, draft: Draft, look?: Look): Promise<void> {
+  const { fileName, changes, now } = draft;
+  await session.open(fileName, JSON.stringify(changes[now].source), { history: draft, look });
 }
 
 /**

@@ -28,7 +28,8 @@ export function noteRecent(nameOf: (source: unknown) => string): void {
     };
     const withOne = (all: readonly Recent[] = []) =>
       [one, ...all.filter(({ fileName }) => fileName !== one.fileName)].slice(0, MOST);
-    // A list for convenience: where the browser keeps nothing there is none.
-    update<readonly Recent[]>(KEY, withOne, recent).catch(() => {});
+    // A list for convenience: where the browser keeps nothing there is none. It may throw as well as reject.
+    const note = async () => update<readonly Recent[]>(KEY, withOne, recent);
+    note().catch(() => {});
   });
 }

@@ -19,10 +19,10 @@ export function ownTab(): Promise<string> {
 export const wasHereBefore = (): boolean => (orNothing(() => sessionStorage.getItem(NAME)) ?? null) !== null;
 
 async function nameTab(): Promise<string> {
-  const known = sessionStorage.getItem(NAME);
+  const known = orNothing(() => sessionStorage.getItem(NAME)) ?? null;
   if (known !== null && (await hold(known))) return known;
   const tab = crypto.randomUUID();
-  sessionStorage.setItem(NAME, tab);
+  orNothing(() => sessionStorage.setItem(NAME, tab));
   await hold(tab);
   return tab;
 }

@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import { counted } from '../../report/figures.ts';
 import { movingPairs, type OpenCorner } from '../engine.ts';
+import { StaleNote } from '../panels/StaleNote.tsx';
 import { StateMark } from '../panels/StateMark.tsx';
 import { useSweptLater } from '../stores/useSweptLater.ts';
 import { useView } from '../stores/viewStore.ts';
@@ -33,6 +34,7 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
 
   return (
     <section className="map-panel" aria-label="Sweep map">
+      <StaleNote />
       <header className="map-heading">
         <h2>{pair === undefined ? 'Worst margin over travel and steer' : 'Margin over travel and steer'}</h2>
         {pair !== undefined && (

@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { orNothing } from '../keep/orNothing.ts';
 import { useView } from '../stores/viewStore.ts';
 import { Dialog } from './Dialog.tsx';
 
@@ -8,11 +9,13 @@ const READ_KEY = 'daylight.cautions-read';
 export function CautionsDialog() {
   const open = useView((view) => view.cautionsOpen);
   useEffect(() => {
-    if (localStorage.getItem(READ_KEY) === null) useView.setState({ cautionsOpen: true });
+    // Where the browser keeps nothing, they are shown at each start.
+    const wasRead = orNothing(() => localStorage.getItem(READ_KEY)) === 'yes';
+    if (!wasRead) useView.setState({ cautionsOpen: true });
   }, []);
   if (!open) return null;
   const close = () => {
-    localStorage.setItem(READ_KEY, 'yes');
+    orNothing(() => localStorage.setItem(READ_KEY, 'yes'));
     useView.setState({ cautionsOpen: false });
   };
   return (

@@ -1,7 +1,9 @@
+import { valueAt } from '../../design/path.ts';
 import type { Corner } from '../../design/schema.ts';
 import { HistoryTools } from '../bench/HistoryTools.tsx';
 import { FileTools } from '../keep/FileTools.tsx';
 import { useCorner } from '../stores/cornerStore.ts';
+import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { DemoMenu } from './DemoMenu.tsx';
 import { ReportButton } from './ReportButton.tsx';
@@ -13,10 +15,11 @@ import { UnitSwitch } from './UnitSwitch.tsx';
 export function Header() {
   const corner = useCorner((state) => state.corner);
   const design = corner?.design.corner;
+  const inRepair = useDocument((state) => valueAt(sourceInHand(state), ['name'])?.toString());
   return (
     <header className="header">
       <title>{design === undefined ? 'Daylight' : `${design.name} – Daylight`}</title>
-      <h1 title={design?.note}>{design === undefined ? 'Daylight' : titleOf(design)}</h1>
+      <h1 title={design?.note}>{design === undefined ? (inRepair ?? 'Daylight') : titleOf(design)}</h1>
       <SweepStatus />
       <div className="header-tools">
         <HistoryTools />

@@ -11,6 +11,7 @@ import { gapText, pairLabel, poseBrief, STATE_WORDS, signedMargin } from '../wor
 import { PairZones } from '../zones/PairZones.tsx';
 import { nextInList } from './nextInList.ts';
 import { PairsAside } from './PairsAside.tsx';
+import { StaleNote } from './StaleNote.tsx';
 import { StateMark } from './StateMark.tsx';
 
 /** Every pair that is checked, least margin first; choosing one goes to its tight spot. */
@@ -40,6 +41,7 @@ export function PairList({ corner }: { corner: OpenCorner }) {
 
   return (
     <section className="pair-panel" aria-labelledby="pairs-heading">
+      <StaleNote />
       <header className="pair-heading">
         <h2 id="pairs-heading">Pairs by margin</h2>
         <span>least gap, {unit}</span>

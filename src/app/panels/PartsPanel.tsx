@@ -1,4 +1,4 @@
-import { lazy, Suspense, startTransition, useDeferredValue, useMemo, useState } from 'react';
+import { lazy, Suspense, useDeferredValue, useMemo } from 'react';
 import type { Solid } from '../../solids/solid.ts';
 import { AddPart } from '../bench/AddPart.tsx';
 import { AssumedSheet } from '../bench/AssumedSheet.tsx';
@@ -10,13 +10,10 @@ import { SuspensionSheet } from '../bench/SuspensionSheet.tsx';
 import type { OpenCorner } from '../engine.ts';
 import { readyFitWorker } from '../fit/fitStart.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
-import { useView } from '../stores/viewStore.ts';
+import { type OwnSheet, useView } from '../stores/viewStore.ts';
 import { PART_TONES } from '../tones.ts';
 import { keyDimension } from './inputText.ts';
 import { partGroups } from './partGroups.ts';
-
-/** Sheets of the whole corner. */
-type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'assumed';
 
 /** Their buttons as shown, and as spoken where that says more; the one that counts what is assumed stands beside them. */
 const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = [
@@ -30,7 +27,6 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
 const loadFitSheet = () => import('../fit/FitSheet.tsx');
 const FitSheet = lazy(loadFitSheet);
 const VarySheet = lazy(() => import('../vary/VarySheet.tsx'));
-const LOADED_LATER: ReadonlySet<OwnSheet> = new Set(['fit', 'vary']);
 
 /** Whoever points at a sheet is about to open it. */
 const READY: Partial<Record<OwnSheet, () => void>> = {
@@ -44,7 +40,8 @@ const READY: Partial<Record<OwnSheet, () => void>> = {
 /** The parts by what they move with, and the bench sheet of the one in hand. */
 export function PartsPanel({ corner }: { corner: OpenCorner }) {
   const part = useView((view) => view.part);
-  const [sheet, setSheet] = useState<OwnSheet>();
+  // Deferred, a sheet that is still loading leaves no gap: what stands there stays until it has loaded.
+  const sheet = useDeferredValue(useView((view) => view.sheet));
   const source = useDocument(sourceInHand);
   // Counted after the panel is there: the first count reads every field that the schema knows.
   const counted = useDeferredValue(source, undefined);
@@ -55,13 +52,9 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
   // A part that is taken into hand lies over the sheet of the whole corner.
   const inHand = part === undefined ? sheet : undefined;
   const toggle = (wanted: OwnSheet) => {
-    useView.setState({ part: undefined });
-    const show = () => setSheet(inHand === wanted ? undefined : wanted);
-    // Shown in a transition it comes as soon as it has loaded; after a gap left empty for it, a third of a second later.
-    if (LOADED_LATER.has(wanted)) startTransition(show);
-    else show();
+    useView.setState({ part: undefined, sheet: inHand === wanted ? undefined : wanted });
   };
-  const close = () => setSheet(undefined);
+  const close = () => useView.setState({ sheet: undefined });
   return (
     <aside className="parts-panel" aria-label="Parts">
       <div className="bench-tools">
@@ -100,17 +93,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
           </section>
         ))}
       </div>
-      <FileProblems
-        corner={corner}
-        onSuspension={() => {
-          useView.setState({ part: undefined });
-          setSheet('suspension');
-        }}
-        onCorner={() => {
-          useView.setState({ part: undefined });
-          setSheet('corner');
-        }}
-      />
+      <FileProblems corner={corner} />
       {part !== undefined && <PartSheet corner={corner} part={part} />}
       {inHand === 'corner' && <CornerSheet corner={corner} onClose={close} />}
       {inHand === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}

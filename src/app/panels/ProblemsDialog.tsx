@@ -1,35 +1,34 @@
+import { useSession } from '../session.ts';
 import { useCorner } from '../stores/cornerStore.ts';
 import { Dialog } from './Dialog.tsx';
+import { ProblemList } from './ProblemList.tsx';
 
-/** What is wrong with a file that could not be opened. Whatever was open before still is. */
+/** The problems of a file that was not opened; the corner that was open still is. */
 export function ProblemsDialog() {
+  const session = useSession();
   const rejected = useCorner((state) => state.rejected);
   const corner = useCorner((state) => state.corner);
   if (rejected === undefined) return null;
-  const { fileName, problems } = rejected;
+  const { fileName, problems, repairable } = rejected;
   return (
     <Dialog
-      title={`${fileName} cannot be opened`}
-      closeLabel="Close"
+      title={repairable ? `${fileName} has wrong values` : `${fileName} cannot be opened`}
+      closeLabel={repairable ? 'Do not open' : 'Close'}
+      actions={
+        repairable ? (
+          <button type="button" className="primary" onClick={() => void session.openForRepair()}>
+            Open for repair
+          </button>
+        ) : undefined
+      }
       onClose={() => useCorner.setState({ rejected: undefined })}
     >
       <p>
         {problems.length === 1 ? 'One thing is' : `${problems.length} things are`} wrong with it.
-        {corner !== undefined && ` ${corner.design.corner.name} stays open.`}
+        {repairable && ' Open it for repair to correct the values here.'}
+        {corner !== undefined && ` ${repairable ? 'Otherwise ' : ''}${corner.design.corner.name} stays open.`}
       </p>
-      <ul className="problems">
-        {problems.map((problem) => (
-          <li key={`${problem.path} ${problem.message}`}>
-            {problem.path !== '' && <code className="problem-path">{problem.path}</code>}
-            {problem.found !== '' && (
-              <span className="problem-found">
-                found <code>{problem.found}</code>
-              </span>
-            )}
-            <span className="problem-message">{problem.message}</span>
-          </li>
-        ))}
-      </ul>
+      <ProblemList problems={problems} />
     </Dialog>
   );
 }

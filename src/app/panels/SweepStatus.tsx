@@ -3,6 +3,7 @@ import { counted, figuresIn } from '../../report/figures.ts';
 import { isJoined, nothingElseInWords } from '../../report/treatment.ts';
 import { useSession } from '../session.ts';
 import { type Swept, useCorner } from '../stores/cornerStore.ts';
+import { standingOf, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { StateMark } from './StateMark.tsx';
 
@@ -19,6 +20,8 @@ const COUNTS: readonly (readonly [PairState, string, string])[] = [
 export function SweepStatus() {
   const session = useSession();
   const { corner, swept, progress, opening } = useCorner();
+  const standing = useDocument(standingOf);
+  const shown = useDocument((state) => state.shown?.label);
   const unit = useView((view) => view.unit);
   if (opening !== undefined)
     return (
@@ -32,6 +35,14 @@ export function SweepStatus() {
   const countOf = (state: PairState) => (swept?.findings.counts[state] ?? 0) - (state === 'far' ? joined : 0);
   const again = () =>
     void (progress?.kind !== 'done' && progress?.work === 'proof' ? session.prove() : session.sweep());
+  if (standing === 'wrong')
+    return (
+      <p className="status" role="status">
+        <span className="warning" title={shown}>
+          The file has wrong values. Figures are as after “{shown}”.
+        </span>
+      </p>
+    );
   return (
     <div className="status" role="status" data-testid="sweep-status" data-progress={progress?.kind}>
       {swept !== undefined && (
@@ -109,7 +120,8 @@ export function SweepStatus() {
           </button>
         </>
       )}
-      {progress?.kind === 'done' && swept !== undefined && (
+      {standing === 'building' && <span className="soft">building the change …</span>}
+      {standing === 'current' && progress?.kind === 'done' && swept !== undefined && (
         <span className="soft">
           {counted(swept.findings.solvedSteps, 'pose')} checked
           {swept.findings.lockedOut?.length === 0

@@ -1,7 +1,7 @@
 import { useId } from 'react';
 import type { Side } from '../../design/side.ts';
 import type { LengthUnit } from '../../report/figures.ts';
-import type { Answers } from './answers.ts';
+import { type Answers, withUnitOf } from './answers.ts';
 
 interface AboutProps {
   answers: Answers;
@@ -40,12 +40,15 @@ export function About({ answers, onChange }: AboutProps) {
           <option value="right">right</option>
         </select>
       </div>
-      <div className="bench-row" title="Of every length that is typed without one.">
+      <div
+        className="bench-row"
+        title="Of every length that is typed without one. Changing it writes the unit of before to what is typed already."
+      >
         <label htmlFor={`${id}-unit`}>Unit of the file</label>
         <select
           id={`${id}-unit`}
           value={answers.unit}
-          onChange={(event) => onChange({ unit: event.target.value as LengthUnit })}
+          onChange={(event) => onChange(withUnitOf(answers, event.target.value as LengthUnit))}
         >
           <option value="in">inches</option>
           <option value="mm">mm</option>

@@ -23,6 +23,14 @@ export interface Swept {
   findings: Findings;
 }
 
+/** A file that was not opened, and why. */
+export interface Rejected {
+  fileName: string;
+  problems: readonly Problem[];
+  /** Whether it is a corner file with wrong values, which can be opened to correct them. */
+  repairable: boolean;
+}
+
 interface CornerState {
   /** How many files have been opened: panels of one file keep nothing of the one before. */
   opened: number;
@@ -30,7 +38,7 @@ interface CornerState {
   /** Name of a file that is being read. */
   opening: string | undefined;
   /** Of the last file that could not be opened; what was open stays open. */
-  rejected: { fileName: string; problems: readonly Problem[] } | undefined;
+  rejected: Rejected | undefined;
   progress: SweepProgress | undefined;
   swept: Swept | undefined;
 }

@@ -28,9 +28,22 @@ interface DocumentState {
   now: number;
   /** The state that was last opened or saved. */
   saved: unknown;
-  /** What is wrong with the state in hand: what is shown is the last one that was sound. */
+  /** What is wrong with the state `checked`. */
   problems: readonly Problem[];
+  /** The state that was checked last; another than the one in hand while that is being built. */
+  checked: unknown;
+  /** The state whose corner is on screen; undefined while no state of this file is. */
+  shown: Change | undefined;
 }
+
+/** A file's states with the one in hand, the one last saved and the one on screen: all that a draft must keep. */
+export type History = Pick<DocumentState, 'changes' | 'now' | 'saved' | 'shown'>;
+
+/**
+ * How the corner on screen relates to the file: of the state in hand; of an earlier one while the state in hand is being
+ * built; of an earlier one because the state in hand has wrong values.
+ */
+export type Standing = 'current' | 'building' | 'wrong';
 
 /** Most states that can be undone: a corner file is some 10 kB. */
 const MOST_CHANGES = 500;
@@ -45,11 +58,20 @@ export const useDocument = create<DocumentState>(() => ({
   now: -1,
   saved: undefined,
   problems: [],
+  checked: undefined,
+  shown: undefined,
 }));
 
 /** The state of the file in hand; undefined while none is open. */
 export const sourceInHand = ({ changes, now }: Pick<DocumentState, 'changes' | 'now'>): unknown =>
   changes[now]?.source;
+
+/** See `Standing`. */
+export function standingOf(state: DocumentState): Standing {
+  const source = sourceInHand(state);
+  if (source === undefined || source === state.shown?.source) return 'current';
+  return state.checked === source && state.problems.length > 0 ? 'wrong' : 'building';
+}
 
 /** Whether something would be lost if the file were closed. */
 export const isUnsaved = (state: DocumentState): boolean => sourceInHand(state) !== state.saved;

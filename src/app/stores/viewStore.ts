@@ -35,6 +35,9 @@ export interface LitDimension {
   text: string;
 }
 
+/** Sheets of the whole corner. */
+export type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'assumed';
+
 interface ViewState {
   unit: LengthUnit;
   theme: Theme;
@@ -48,6 +51,8 @@ interface ViewState {
   hiding: readonly number[];
   /** Index into `corner.parts`. */
   part: number | undefined;
+  /** The sheet of the whole corner that is open; a part in hand lies over it. */
+  sheet: OwnSheet | undefined;
   lit: LitDimension | undefined;
   /** The suspension's points are shown, to be moved. */
   pointsShown: boolean;
@@ -80,6 +85,7 @@ export const useView = create<ViewState>((set) => ({
   charted: [],
   hiding: [],
   part: undefined,
+  sheet: undefined,
   lit: undefined,
   pointsShown: false,
   point: undefined,

@@ -1,0 +1,46 @@
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { minimalCorner } from '../design/fixtures.ts';
+import { onWorkbench } from './onWorkbench.ts';
+
+/** Counts the buffers that the page holds on the graphics card. */
+const countBuffers = (page: Page) =>
+  page.addInitScript(() => {
+    const { createBuffer, deleteBuffer } = WebGL2RenderingContext.prototype;
+    const held = new Set<WebGLBuffer>();
+    WebGL2RenderingContext.prototype.createBuffer = function () {
+      const made = createBuffer.apply(this);
+      held.add(made);
+      return made;
+    };
+    WebGL2RenderingContext.prototype.deleteBuffer = function (buffer) {
+      if (buffer !== null) held.delete(buffer);
+      deleteBuffer.apply(this, [buffer]);
+    };
+    Object.assign(window, { heldBuffers: () => held.size });
+  });
+
+const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), before: countBuffers, waitMs: 10_000 });
+
+it('holds as many buffers on the graphics card after many changes as after one', async () => {
+  const { page } = bench;
+  const held = () => page.evaluate<number>('heldBuffers()');
+  await page
+    .locator('.parts-list')
+    .getByRole('button', { name: /^wheel/ })
+    .first()
+    .click();
+  await page.getByLabel('Width', { exact: true }).focus();
+  const step = async (key: string) => {
+    await page.keyboard.press(key);
+    await page.locator('.workbench[data-standing=current]').waitFor();
+    // Drawn by then, and the geometries of before are disposed of.
+    await page.waitForTimeout(300);
+  };
+  await step('ArrowUp');
+  await expect.poll(held, { timeout: 30_000 }).toBeGreaterThan(10);
+  await page.waitForTimeout(2000);
+  const first = await held();
+  for (let k = 0; k < 15; k++) await step(k % 2 === 0 ? 'ArrowDown' : 'ArrowUp');
+  await expect.poll(held, { timeout: 20_000 }).toBe(first);
+});

@@ -1,0 +1,59 @@
+import { expect, it } from 'vitest';
+import { minimalCorner } from '../design/fixtures.ts';
+import { onWorkbench, swept } from './onWorkbench.ts';
+
+const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), waitMs: 10_000 });
+
+it('shows figures of an earlier state as such, and makes no report of them', async () => {
+  const { page } = bench;
+  const report = page.getByRole('button', { name: 'Clearance report' });
+  const status = page.locator('.header .status');
+  const opacity = (selector: string) =>
+    page
+      .locator(selector)
+      .first()
+      .evaluate((element) => Number(getComputedStyle(element).opacity));
+  expect(await report.isEnabled()).toBe(true);
+  expect(await page.locator('.stale-note').count()).toBe(0);
+  expect(await opacity('.pair-list')).toBe(1);
+  await page
+    .locator('.parts-list')
+    .getByRole('button', { name: /^wheel/ })
+    .first()
+    .click();
+  const width = page.getByLabel('Width', { exact: true });
+  await width.fill('8 1/4 in');
+  await width.press('Enter');
+  await page.waitForTimeout(2000);
+  await swept(page);
+  await width.fill('abc');
+  await width.press('Enter');
+  const note = 'Not current: as after “wheel, width: 8 1/4 in”';
+  for (const place of ['.map-panel', '.pair-panel', '.strip'])
+    await page.locator(place).getByText(note).waitFor();
+  await expect
+    .poll(() => status.textContent())
+    .toBe('The file has wrong values. Figures are as after “wheel, width: 8 1/4 in”.');
+  for (const place of ['.pair-list', '.map-pad', '.chart']) {
+    const dimmed = page.locator(place).first();
+    await expect
+      .poll(() =>
+        dimmed.evaluate((element) => {
+          let least = 1;
+          for (let at: Element | null = element; at !== null; at = at.parentElement)
+            least = Math.min(least, Number(getComputedStyle(at).opacity));
+          return least;
+        }),
+      )
+      .toBeLessThan(0.5);
+  }
+  expect(await report.isDisabled()).toBe(true);
+  expect(await report.getAttribute('title')).toBe(
+    'No report: the file has wrong values, correct them first.',
+  );
+  await page.keyboard.press('Control+z');
+  await page.locator('.stale-note').first().waitFor({ state: 'detached' });
+  await swept(page);
+  expect(await report.isEnabled()).toBe(true);
+  expect(await opacity('.pair-list')).toBe(1);
+});
