@@ -27,6 +27,7 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
 const loadFitSheet = () => import('../fit/FitSheet.tsx');
 const FitSheet = lazy(loadFitSheet);
 const VarySheet = lazy(() => import('../vary/VarySheet.tsx'));
+const LOADED_LATER: ReadonlySet<OwnSheet> = new Set(['fit', 'vary']);
 
 /** Whoever points at a sheet is about to open it. */
 const READY: Partial<Record<OwnSheet, () => void>> = {
@@ -40,8 +41,10 @@ const READY: Partial<Record<OwnSheet, () => void>> = {
 /** The parts by what they move with, and the bench sheet of the one in hand. */
 export function PartsPanel({ corner }: { corner: OpenCorner }) {
   const part = useView((view) => view.part);
-  // Deferred, a sheet that is still loading leaves no gap: what stands there stays until it has loaded.
-  const sheet = useDeferredValue(useView((view) => view.sheet));
+  const asked = useView((view) => view.sheet);
+  const deferred = useDeferredValue(asked);
+  // Deferred, a sheet that is still loading leaves no gap: the one before it stays until it has loaded.
+  const sheet = asked !== undefined && LOADED_LATER.has(asked) ? deferred : asked;
   const source = useDocument(sourceInHand);
   // Counted after the panel is there: the first count reads every field that the schema knows.
   const counted = useDeferredValue(source, undefined);
