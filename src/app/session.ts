@@ -5,7 +5,7 @@ import { isJoined } from '../report/treatment.ts';
 import { withHubKept } from '../solids/heldHub.ts';
 import { pairId } from '../sweep/pair.ts';
 import type { SweepResult } from '../sweep/result.ts';
-import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
+import type { Engine, OpenCorner, Opened, Probe, ProofCallbacks } from './engine.ts';
 import type { Look } from './keep/look.ts';
 import { pause } from './pause.ts';
 import { endSection } from './section/sectionStore.ts';
@@ -268,7 +268,7 @@ export class Session {
 
   /** Sweeps the corner in hand from the start, and proves what lies between the steps. */
   async sweep(): Promise<void> {
-    const done = await this.work('sweep', async (corner, signal, onProgress) => {
+    const done = await this.work('sweep', async (corner, callbacks) => {
       let telling = false;
       let whole = false;
       const tell = async (partial: SweepResult) => {
@@ -278,14 +278,14 @@ export class Session {
         await pause(0);
         const findings = corner.findings(partial);
         await pause(0);
-        if (signal.aborted || whole) return;
+        if (callbacks.signal.aborted || whole) return;
         useCorner.setState({ swept: { result: partial, findings } });
         await pause(PARTIAL_INTERVAL_MS);
         telling = false;
       };
       // The corner is shown first: room for all that the sweep finds takes a task of its own.
       await pause(0);
-      const result = await corner.sweep({ signal, onProgress, onPartial: (partial) => void tell(partial) });
+      const result = await corner.sweep({ ...callbacks, onPartial: (partial) => void tell(partial) });
       whole = true;
       return { result, findings: corner.findings(result) };
     });
@@ -296,8 +296,8 @@ export class Session {
   async prove(): Promise<void> {
     const result = useCorner.getState().swept?.result;
     if (result === undefined) return;
-    const proved = await this.work('proof', async (corner, signal, onProgress) => {
-      const proof = await corner.prove(result, { signal, onProgress });
+    const proved = await this.work('proof', async (corner, callbacks) => {
+      const proof = await corner.prove(result, callbacks);
       return { result, findings: corner.findings(result, proof) };
     });
     if (proved) useCorner.setState({ progress: { kind: 'done' } });
@@ -306,11 +306,7 @@ export class Session {
   /** Does work for the corner in hand, and nothing else beside it; shows what came out, and whether it did. */
   private async work(
     work: Work,
-    does: (
-      corner: OpenCorner,
-      signal: AbortSignal,
-      onProgress: (done: number, total: number) => void,
-    ) => Promise<Swept>,
+    does: (corner: OpenCorner, callbacks: ProofCallbacks) => Promise<Swept>,
   ): Promise<boolean> {
     const { corner } = useCorner.getState();
     if (corner === undefined) return false;
@@ -318,12 +314,16 @@ export class Session {
     const control = new AbortController();
     this.sweeping = control;
     const { signal } = control;
-    const onProgress = (done: number, total: number) => {
-      if (!signal.aborted) useCorner.setState({ progress: { kind: 'running', work, done, total } });
+    let running = { kind: 'running' as const, work, done: 0, total: 0, cells: 0 };
+    const show = (change: { done: number; total: number } | { cells: number }) => {
+      if (signal.aborted) return;
+      running = { ...running, ...change };
+      useCorner.setState({ progress: running });
     };
+    const onProgress = (done: number, total: number) => show({ done, total });
     onProgress(0, work === 'sweep' ? corner.travelMm.length : corner.pairs.length);
     try {
-      const swept = await does(corner, signal, onProgress);
+      const swept = await does(corner, { signal, onProgress, onCells: (cells) => show({ cells }) });
       if (signal.aborted) return false;
       useCorner.setState({ swept });
       return true;

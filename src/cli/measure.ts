@@ -99,13 +99,16 @@ export async function measureSweep(file: string, typed: Typed, context: Context)
   try {
     const setup = await openCorner(file, settings, context);
     crew.take(setup);
-    // While the threads take the corner in.
-    const limits = limitsOfSetup(setup);
     const shown = typed.values.has('progress');
     const sweeping = progressOn(context, 'Sweeping, steps of travel', shown);
-    const result = await crew.sweep({ signal, onProgress: sweeping.update }).finally(sweeping.end);
+    const [limits, result] = await Promise.all([
+      crew.limits(),
+      crew.sweep({ signal, onProgress: sweeping.update }),
+    ]).finally(sweeping.end);
     const proving = progressOn(context, 'Proving between the steps, pairs', shown);
-    const proof = await crew.prove(result, { signal, onProgress: proving.update }).finally(proving.end);
+    const proof = await crew
+      .prove(result, { signal, onProgress: proving.update, onCells: proving.cells })
+      .finally(proving.end);
     return await measured(setup, limits, result, proof);
   } finally {
     crew.end();

@@ -36,6 +36,15 @@ export type Request =
   /** Where the parts of a pair meet at a pose. */
   | { kind: 'contact'; pair: number; travelMm: number; steer: number };
 
+/** Sent before the answer to a `prove` request, a few times a second: cells looked at so far. */
+export interface Underway {
+  kind: 'underway';
+  cells: number;
+}
+
+/** Time between two `underway` messages, ms. */
+const UNDERWAY_MS = 200;
+
 /** The answer to a request is of the same kind, or says why there is none. */
 export type Reply =
   | { kind: 'open'; built: Built }
@@ -49,6 +58,7 @@ export type Reply =
   | { kind: 'prove'; proved: ProvedPair }
   | { kind: 'between'; lowerMm: readonly number[] }
   | { kind: 'contact'; contact: PairContact | undefined }
+  | Underway
   | { kind: 'problems'; problems: readonly Problem[] }
   | { kind: 'failed'; message: string };
 
@@ -123,7 +133,13 @@ class Desk {
         return this.reply({ kind: 'steps', lockedOut: this.prover.lockedOut }, []);
       case 'prove': {
         if (this.prover === undefined) throw new Error('a worker was asked to prove before it had a sweep');
-        return this.reply({ kind: 'prove', proved: this.prover.prove(request.pair) }, []);
+        let lastMs = performance.now();
+        const proved = this.prover.prove(request.pair, (cells) => {
+          if (performance.now() - lastMs < UNDERWAY_MS) return;
+          lastMs = performance.now();
+          this.reply({ kind: 'underway', cells }, []);
+        });
+        return this.reply({ kind: 'prove', proved }, []);
       }
       case 'between': {
         this.betweenProver ??= new BetweenProver(this.sweeper.setup);

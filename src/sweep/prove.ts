@@ -32,7 +32,7 @@ export const PROOF_TOLERANCE_MM = 0.1;
 /** Proves a sweep pair by pair, in any order; the same numbers come out whatever the order. */
 export class Prover {
   readonly lockedOut: readonly LockedOut[];
-  private readonly proveOne: (pair: number) => ProvedPair;
+  private readonly proverOf: (pair: number) => PairProver;
 
   /** Throws a RangeError for a tolerance that is not above 0. */
   constructor(setup: Setup, result: ProvedSteps, toleranceMm = PROOF_TOLERANCE_MM) {
@@ -40,10 +40,21 @@ export class Prover {
     const { cells, lockedOut } = cutOut(setup, result);
     const boxes = new MovedBoxes();
     this.lockedOut = lockedOut;
-    this.proveOne = (pair) => new PairProver(setup, result, cells, boxes, pair, { toleranceMm }).prove();
+    this.proverOf = (pair) => new PairProver(setup, result, cells, boxes, pair, { toleranceMm });
   }
 
-  prove(pair: number): ProvedPair {
-    return this.proveOne(pair);
+  /** Proves a pair to its end; calls `onCells` with the number of cells looked at so far, after each cell. */
+  prove(pair: number, onCells?: (cells: number) => void): ProvedPair {
+    const proof = this.stepThrough(pair);
+    for (;;) {
+      const step = proof.next();
+      if (step.done === true) return step.value;
+      onCells?.(step.value);
+    }
+  }
+
+  /** The proof of a pair, cell by cell: yields the number of cells looked at so far. Run one at a time to its end. */
+  stepThrough(pair: number): Generator<number, ProvedPair> {
+    return this.proverOf(pair).prove();
   }
 }
