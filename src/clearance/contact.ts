@@ -51,7 +51,11 @@ export function contactReach(
   const withinMm = errorMm + roundingAt(a, b, aFromB);
   const low = [0, 0, 0].fill(Number.POSITIVE_INFINITY);
   const high = [0, 0, 0].fill(Number.NEGATIVE_INFINITY);
+  const farther = (point: Vec3): boolean =>
+    applyPoint(frameFromA, point).some((x, k) => x - withinMm < low[k] || x + withinMm > high[k]);
   forEachNearPair(a, b, aFromB, withinMm, (i, moved) => {
+    // Where faces lie on each other every triangle is near many: most of these pairs reach no further than others.
+    if (!triangleAt(a.corners, i).some(farther)) return;
     for (const point of nearPart(triangleAt(a.corners, i), triangleAt(moved, 0), withinMm)) {
       applyPoint(frameFromA, point).forEach((x, k) => {
         low[k] = Math.min(low[k], x - withinMm);

@@ -49,6 +49,8 @@ export class Crew {
   private readonly members: Member[];
   private builder: Member | undefined;
   private held: Held | undefined;
+  /** How many contacts it was asked for. */
+  private contacts = 0;
 
   constructor(makeWorker: () => WorkerHandle, workers: number) {
     this.makeWorker = makeWorker;
@@ -185,9 +187,15 @@ export class Crew {
     return (await this.prober.ask({ kind: 'between', pair, places, leastMm })).lowerMm;
   }
 
-  /** Where the parts of a pair meet at a pose; undefined where they do not. */
+  /**
+   * Where the parts of a pair meet at a pose; undefined where they do not. The builder finds it, as it has the modeller; in
+   * a crew without one the members take turns.
+   */
   async contact(pair: number, travelMm: number, steer: number): Promise<PairContact | undefined> {
-    return (await this.prober.ask({ kind: 'contact', pair, travelMm, steer })).contact;
+    const m = this.contacts++ % this.members.length;
+    if (this.builder === undefined) await this.corner.ready[m];
+    const member = this.builder ?? this.members[m];
+    return (await member.ask({ kind: 'contact', pair, travelMm, steer })).contact;
   }
 
   end(): void {

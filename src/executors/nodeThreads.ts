@@ -6,12 +6,15 @@ import type { WorkerHandle } from './member.ts';
 /** A thread makes little garbage at a time; left to itself Node keeps tens of MB more of it for each. */
 const LIMITS = { maxYoungGenerationSizeMb: 6 };
 
-/** A thread that runs a module, TypeScript or not, which is told requests and answers them. */
+/** Whether this runs as it is written; else the build has put it and all modules of threads into one folder. */
+const IS_SOURCE = import.meta.url.endsWith('.ts');
+
+/** A thread that runs a TypeScript module, which is told requests and answers them. */
 export function startThread<Q, R>(module: URL): WorkerHandle<Q, R> {
-  const worker = new Worker(new URL('./nodeWorkerEntry.js', import.meta.url), {
-    resourceLimits: LIMITS,
-    workerData: module.href,
-  });
+  const start = IS_SOURCE
+    ? new URL('./nodeWorkerEntry.js', import.meta.url)
+    : new URL(module.href.replace(/\.ts$/, '.js'));
+  const worker = new Worker(start, { resourceLimits: LIMITS, workerData: module.href });
   return {
     // The ports of Node are those of the web, but for their types.
     post: (request, transfer) =>
