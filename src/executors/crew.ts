@@ -1,7 +1,7 @@
 import { pendingResult, placeRow } from '../sweep/assemble.ts';
 import type { MeasuredLimit } from '../sweep/limit.ts';
 import type { PairContact } from '../sweep/pairContact.ts';
-import type { LockedOut, Proof, ProvedPair } from '../sweep/prove.ts';
+import { type LockedOut, type Proof, type ProvedPair, stepsOfPair } from '../sweep/prove.ts';
 import type { Place } from '../sweep/proveBetween.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
 import type { Row } from '../sweep/row.ts';
@@ -46,14 +46,21 @@ const superseded = () => new Error('another corner has been opened');
  */
 export class Crew {
   private readonly makeWorker: () => WorkerHandle;
+  private readonly toHand: (setup: Setup) => Setup;
   private readonly members: Member[];
   private builder: Member | undefined;
   private held: Held | undefined;
   /** How many contacts it was asked for. */
   private contacts = 0;
 
-  constructor(makeWorker: () => WorkerHandle, workers: number) {
+  /** `toHand`: what the workers are handed of a corner that this thread has built; the corner itself unless given. */
+  constructor(
+    makeWorker: () => WorkerHandle,
+    workers: number,
+    toHand: (setup: Setup) => Setup = (setup) => setup,
+  ) {
     this.makeWorker = makeWorker;
+    this.toHand = toHand;
     this.members = Array.from({ length: Math.max(1, workers) }, () => new Member(makeWorker()));
   }
 
@@ -89,7 +96,8 @@ export class Crew {
 
   /** Gives the crew a corner that this thread has built. */
   take(setup: Setup): void {
-    this.hold(setup, (member) => member.ask({ kind: 'take', setup }));
+    const handed = this.toHand(setup);
+    this.hold(setup, (member) => member.ask({ kind: 'take', setup: handed }));
   }
 
   /** The worker that built the corner: measures poses beside what the others do. Throws an Error before `open`. */
@@ -103,7 +111,7 @@ export class Crew {
     const { onProgress, onPartial } = options;
     const { built, firstBand } = this.corner;
     const result = pendingResult(built);
-    const order = bandsCoarseToFine(result.travelMm.length);
+    const order = bandsCoarseToFine(result.travelMm.length, this.members.length);
     let next = firstBand === undefined ? 0 : 1;
     let done = 0;
     const place = (travelIndexes: readonly number[], rows: readonly Row[]) => {
@@ -117,8 +125,10 @@ export class Crew {
     await this.deal(
       options.signal,
       IN_HAND,
-      async (member, isOff) => {
-        while (next < order.length && !isOff()) {
+      async (member, isOff, turn) => {
+        // The last bands go one by one to whoever is free.
+        const kept = turn * this.members.length;
+        while (next < order.length - kept && !isOff()) {
           const travelIndexes = order[next++];
           const { rows } = await member.ask({ kind: 'band', travelIndexes });
           if (isOff()) return;
@@ -145,8 +155,8 @@ export class Crew {
   /** What lies between the steps of a whole sweep of the corner. */
   async prove(result: SweepResult, options: ProofOptions = {}): Promise<Proof> {
     const { toleranceMm, onProgress, onCells } = options;
-    const { travelMm, steer, poseState, state, clearanceMm } = result;
-    const steps = { travelMm, steer, poseState, state, clearanceMm };
+    const { travelMm, steer, poseState } = result;
+    const poses = { travelMm, steer, poseState };
     const order = provingOrder(this.corner.built, result);
     const pairs: ProvedPair[] = [];
     let lockedOut: readonly LockedOut[] = [];
@@ -156,10 +166,13 @@ export class Crew {
     let cells = 0;
     const inHand = new Map<number, number>();
     await this.deal(options.signal, 1, async (member, isOff) => {
-      ({ lockedOut } = await member.ask({ kind: 'steps', steps, toleranceMm }));
+      ({ lockedOut } = await member.ask({ kind: 'poses', poses, toleranceMm }));
       while (next < order.length && !isOff()) {
         const pair = order[next++];
-        const { proved } = await member.ask({ kind: 'prove', pair }, [], (soFar) => {
+        const { state, clearanceMm } = stepsOfPair(result, pair);
+        // Copies: a part of an array travels with the whole of its memory.
+        const steps = { state: state.slice(), clearanceMm: clearanceMm.slice() };
+        const { proved } = await member.ask({ kind: 'prove', pair, steps }, [], (soFar) => {
           if (isOff()) return;
           inHand.set(pair, soFar);
           onCells?.([...inHand.values()].reduce((sum, count) => sum + count, cells));
@@ -254,13 +267,13 @@ export class Crew {
   }
 
   /**
-   * Lets every member work, as many times at once as told, and does what is told `beside` that, until all have done or one
+   * Lets every member work, in as many turns at once as told, and does what is told `beside` that, until all have done or one
    * fails or it is called off.
    */
   private async deal(
     signal: AbortSignal | undefined,
     times: number,
-    work: (member: Member, isOff: () => boolean) => Promise<void>,
+    work: (member: Member, isOff: () => boolean, turn: number) => Promise<void>,
     beside?: (isOff: () => boolean) => Promise<void>,
   ): Promise<void> {
     signal?.throwIfAborted();
@@ -274,7 +287,7 @@ export class Crew {
       corner.onSuperseded.push(() => reject(superseded()));
     });
     const all = corner.ready.flatMap((ready, m) =>
-      Array.from({ length: times }, () => ready.then(() => work(this.members[m], isOff))),
+      Array.from({ length: times }, (_, turn) => ready.then(() => work(this.members[m], isOff, turn))),
     );
     let isDone = false;
     try {

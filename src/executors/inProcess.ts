@@ -1,5 +1,5 @@
 import { pendingResult, placeRow } from '../sweep/assemble.ts';
-import { type Proof, type ProvedPair, Prover } from '../sweep/prove.ts';
+import { type Proof, type ProvedPair, Prover, stepsOfPair } from '../sweep/prove.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import { RowSweeper } from '../sweep/row.ts';
 import type { Setup } from '../sweep/setUp.ts';
@@ -54,7 +54,7 @@ export async function proveInProcess(
     turnEnds = performance.now() + TURN_MS;
   };
   for (let pair = 0; pair < result.pairs.length; pair++) {
-    const proof = prover.stepThrough(pair);
+    const proof = prover.stepThrough(pair, stepsOfPair(result, pair));
     let step = proof.next();
     for (; step.done !== true; step = proof.next()) {
       if (performance.now() < turnEnds) continue;

@@ -56,8 +56,20 @@ export interface PairAtPose {
   pointB: Vec3;
 }
 
+/** What a proof reads of the poses of a sweep. */
+export type ProvedPoses = Pick<SweepResult, 'travelMm' | 'steer' | 'poseState'>;
+
+/** What it reads of one pair at these poses. */
+export type PairSteps = Pick<SweepResult, 'state' | 'clearanceMm'>;
+
 /** What a proof reads of a sweep. */
-export type ProvedSteps = Pick<SweepResult, 'travelMm' | 'steer' | 'poseState' | 'state' | 'clearanceMm'>;
+export type ProvedSteps = ProvedPoses & PairSteps;
+
+/** Of a sweep the steps of one pair, in the same memory. */
+export function stepsOfPair({ poseState, state, clearanceMm }: ProvedSteps, pair: number): PairSteps {
+  const [from, to] = [pair * poseState.length, (pair + 1) * poseState.length];
+  return { state: state.subarray(from, to), clearanceMm: clearanceMm.subarray(from, to) };
+}
 
 /** A pair this far above its target and allowances is not closed in on any further, mm. */
 export const FAR_MM = 20;
@@ -99,7 +111,8 @@ export interface ProofOptions {
 /** Proves the pairs of one sweep, one at a time. */
 export class PairProver {
   private readonly setup: Setup;
-  private readonly result: ProvedSteps;
+  private readonly poses: ProvedPoses;
+  private readonly steps: PairSteps;
   /** Cells that make up the reachable rectangle. */
   private readonly cells: readonly PoseCell[];
   private readonly boxes: MovedBoxes;
@@ -115,14 +128,16 @@ export class PairProver {
 
   constructor(
     setup: Setup,
-    result: ProvedSteps,
+    poses: ProvedPoses,
+    steps: PairSteps,
     cells: readonly PoseCell[],
     boxes: MovedBoxes,
     pair: number,
     { toleranceMm, budget = BUDGET }: ProofOptions,
   ) {
     this.setup = setup;
-    this.result = result;
+    this.poses = poses;
+    this.steps = steps;
     this.cells = cells;
     this.boxes = boxes;
     this.pair = pair;
@@ -184,16 +199,15 @@ export class PairProver {
 
   /** The least clearance of the steps; false where it is unknown at one. */
   private readSteps(): boolean {
-    const { travelMm, steer, poseState, clearanceMm, state } = this.result;
-    const steps = poseState.length;
-    for (let step = 0; step < steps; step++) {
+    const { travelMm, steer, poseState } = this.poses;
+    const { clearanceMm, state } = this.steps;
+    for (let step = 0; step < poseState.length; step++) {
       if (POSE_STATES[poseState[step]] === 'pending') return false;
       if (POSE_STATES[poseState[step]] !== 'solved') continue;
-      const at = this.pair * steps + step;
-      const kind = CLEARANCE_KINDS[state[at]];
+      const kind = CLEARANCE_KINDS[state[step]];
       if (kind === 'unknown' || kind === 'pending') return false;
-      if (clearanceMm[at] >= this.foundMm) continue;
-      this.foundMm = clearanceMm[at];
+      if (clearanceMm[step] >= this.foundMm) continue;
+      this.foundMm = clearanceMm[step];
       this.at = { travelMm: travelMm[Math.floor(step / steer.length)], steer: steer[step % steer.length] };
     }
     this.leastOfStepsMm = this.foundMm;

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { Prover } from '../../src/sweep/prove.ts';
+import { Prover, stepsOfPair } from '../../src/sweep/prove.ts';
 import { MovedBoxes } from '../../src/sweep/proveBoxes.ts';
 import { cutOut } from '../../src/sweep/proveLockedOut.ts';
 import { PairProver, type ProvedPair } from '../../src/sweep/provePair.ts';
@@ -19,7 +19,7 @@ function corner() {
   const result = sweepOf(setup);
   const { cells } = cutOut(setup, result);
   const prove = (pair: number, budget?: { cells: number; looks: number }): ProvedPair => {
-    const proof = new PairProver(setup, result, cells, new MovedBoxes(), pair, {
+    const proof = new PairProver(setup, result, stepsOfPair(result, pair), cells, new MovedBoxes(), pair, {
       toleranceMm: 0.1,
       budget,
     }).prove();
@@ -54,7 +54,7 @@ it('goes cell by cell to the same proof', () => {
   const prover = new Prover(setup, result);
   setup.pairs.forEach((_, pair) => {
     const seen: number[] = [];
-    const proved = prover.prove(pair, (cells) => seen.push(cells));
+    const proved = prover.prove(pair, stepsOfPair(result, pair), (cells) => seen.push(cells));
     expect(seen).toEqual(Array.from({ length: proved.cells }, (__, k) => k + 1));
   });
 });
