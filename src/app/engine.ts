@@ -45,6 +45,8 @@ export interface ProofCallbacks {
   signal: AbortSignal;
   /** Pairs done, of all pairs. */
   onProgress(done: number, total: number): void;
+  /** Cells looked at so far, of all pairs; a few times a second. */
+  onCells(cells: number): void;
 }
 
 /** Pairs whose parts move against each other; the others are the same at every pose. */

@@ -1,5 +1,5 @@
 import type { SweepResult } from '../sweep/result.ts';
-import type { OpenCorner } from './engine.ts';
+import type { OpenCorner, ProofCallbacks } from './engine.ts';
 import { pause } from './pause.ts';
 import { type Swept, useCorner, type Work } from './stores/cornerStore.ts';
 
@@ -12,7 +12,7 @@ export class Sweeping {
 
   /** Sweeps the corner in hand from the start, and proves what lies between the steps. */
   async sweep(): Promise<void> {
-    const done = await this.work('sweep', async (corner, signal, onProgress) => {
+    const done = await this.work('sweep', async (corner, callbacks) => {
       let telling = false;
       let whole = false;
       const tell = async (partial: SweepResult) => {
@@ -22,14 +22,14 @@ export class Sweeping {
         await pause(0);
         const findings = corner.findings(partial);
         await pause(0);
-        if (signal.aborted || whole) return;
+        if (callbacks.signal.aborted || whole) return;
         useCorner.setState({ swept: { result: partial, findings } });
         await pause(PARTIAL_INTERVAL_MS);
         telling = false;
       };
       // The corner is shown first: room for all that the sweep finds takes a task of its own.
       await pause(0);
-      const result = await corner.sweep({ signal, onProgress, onPartial: (partial) => void tell(partial) });
+      const result = await corner.sweep({ ...callbacks, onPartial: (partial) => void tell(partial) });
       whole = true;
       return { result, findings: corner.findings(result) };
     });
@@ -40,8 +40,8 @@ export class Sweeping {
   async prove(): Promise<void> {
     const result = useCorner.getState().swept?.result;
     if (result === undefined) return;
-    const proved = await this.work('proof', async (corner, signal, onProgress) => {
-      const proof = await corner.prove(result, { signal, onProgress });
+    const proved = await this.work('proof', async (corner, callbacks) => {
+      const proof = await corner.prove(result, callbacks);
       return { result, findings: corner.findings(result, proof) };
     });
     if (proved) useCorner.setState({ progress: { kind: 'done' } });
@@ -50,11 +50,7 @@ export class Sweeping {
   /** Does work for the corner in hand, and nothing else beside it; shows what came out, and whether it did. */
   private async work(
     work: Work,
-    does: (
-      corner: OpenCorner,
-      signal: AbortSignal,
-      onProgress: (done: number, total: number) => void,
-    ) => Promise<Swept>,
+    does: (corner: OpenCorner, callbacks: ProofCallbacks) => Promise<Swept>,
   ): Promise<boolean> {
     const { corner } = useCorner.getState();
     if (corner === undefined) return false;
@@ -62,12 +58,16 @@ export class Sweeping {
     const control = new AbortController();
     this.control = control;
     const { signal } = control;
-    const onProgress = (done: number, total: number) => {
-      if (!signal.aborted) useCorner.setState({ progress: { kind: 'running', work, done, total } });
+    let running = { kind: 'running' as const, work, done: 0, total: 0, cells: 0 };
+    const show = (change: { done: number; total: number } | { cells: number }) => {
+      if (signal.aborted) return;
+      running = { ...running, ...change };
+      useCorner.setState({ progress: running });
     };
+    const onProgress = (done: number, total: number) => show({ done, total });
     onProgress(0, work === 'sweep' ? corner.travelMm.length : corner.pairs.length);
     try {
-      const swept = await does(corner, signal, onProgress);
+      const swept = await does(corner, { signal, onProgress, onCells: (cells) => show({ cells }) });
       if (signal.aborted) return false;
       useCorner.setState({ swept });
       return true;

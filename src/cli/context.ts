@@ -5,7 +5,7 @@ export interface Context {
   signal: AbortSignal;
   /** A line, or several, on standard output. */
   print(text: string): void;
-  stderr: NodeJS.WriteStream;
+  stderr: { readonly isTTY: boolean; write(text: string): void };
 }
 
 /** Of the program, from its package. */

@@ -1,7 +1,5 @@
 #!/usr/bin/env node
-// The program is TypeScript, so the loader is registered before any of it is imported.
-import { register } from 'tsx/esm/api';
+import { builtProgram } from './build.js';
 
-register();
-const { run } = await import('./main.ts');
+const { run } = await import(await builtProgram());
 process.exitCode = await run(process.argv.slice(2));

@@ -9,7 +9,7 @@ import type { Alignment } from '../mechanism/pose.ts';
 import type { Checked } from '../report/reportInput.ts';
 import type { MeasuredLimit } from '../sweep/limit.ts';
 import { limitsOf } from '../sweep/limits.ts';
-import { pairContact } from '../sweep/pairContact.ts';
+import { type PairContact, pairContact } from '../sweep/pairContact.ts';
 import type { Proof } from '../sweep/prove.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
@@ -69,6 +69,8 @@ async function measured(
   limits: readonly MeasuredLimit[],
   result: SweepResult,
   proof?: Proof,
+  contactsIn: (findings: Findings) => Promise<ReadonlyMap<number, PairContact>> = (findings) =>
+    contactsOf(findings, (pair, worst) => pairContact(setup, pair, worst)),
 ): Promise<Measured> {
   const findings = findingsOf(result, limits, proof);
   const { design, solids } = setup;
@@ -77,7 +79,7 @@ async function measured(
     solids,
     result,
     findings,
-    contacts: await contactsOf(findings, (pair, worst) => pairContact(setup, pair, worst)),
+    contacts: await contactsIn(findings),
     setup,
   };
 }
@@ -99,14 +101,26 @@ export async function measureSweep(file: string, typed: Typed, context: Context)
   try {
     const setup = await openCorner(file, settings, context);
     crew.take(setup);
-    // While the threads take the corner in.
-    const limits = limitsOfSetup(setup);
     const shown = typed.values.has('progress');
     const sweeping = progressOn(context, 'Sweeping, steps of travel', shown);
-    const result = await crew.sweep({ signal, onProgress: sweeping.update }).finally(sweeping.end);
+    const [limits, result] = await Promise.all([
+      crew.limits(),
+      crew.sweep({ signal, onProgress: sweeping.update }),
+    ]).finally(sweeping.end);
     const proving = progressOn(context, 'Proving between the steps, pairs', shown);
-    const proof = await crew.prove(result, { signal, onProgress: proving.update }).finally(proving.end);
-    return await measured(setup, limits, result, proof);
+    const proof = await crew
+      .prove(result, { signal, onProgress: proving.update, onCells: proving.cells })
+      .finally(proving.end);
+    return await measured(setup, limits, result, proof, async (findings) => {
+      const meeting = progressOn(context, 'Measuring contact, pairs', shown);
+      const { touches } = findings.counts;
+      let done = 0;
+      return contactsOf(findings, async (pair, { travelMm, steer }) => {
+        const contact = await crew.contact(pair, travelMm, steer);
+        meeting.update(++done, touches);
+        return contact;
+      }).finally(meeting.end);
+    });
   } finally {
     crew.end();
   }

@@ -1,7 +1,7 @@
 import { pendingResult, placeRow } from '../sweep/assemble.ts';
 import type { MeasuredLimit } from '../sweep/limit.ts';
 import type { PairContact } from '../sweep/pairContact.ts';
-import type { LockedOut, Proof, ProvedPair } from '../sweep/prove.ts';
+import { type LockedOut, type Proof, type ProvedPair, stepsOfPair } from '../sweep/prove.ts';
 import type { Place } from '../sweep/proveBetween.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
 import type { Row } from '../sweep/row.ts';
@@ -11,17 +11,26 @@ import { Member, type WorkerHandle } from './member.ts';
 import type { ProofOptions, SweepOptions } from './options.ts';
 import { provingOrder } from './provingOrder.ts';
 
+/** A worker that is still busy with work that was cancelled is ended after this time, ms, and replaced. */
+const GRACE_MS = 800;
+
 /** Requests that a worker has in hand at once, so that it need not wait for a busy thread between two. */
 const IN_HAND = 2;
 
 /** What a crew works on. */
 interface Held {
   built: Built;
+  /** Gives a member the corner. */
+  give: (member: Member) => Promise<unknown>;
   /** Of each member, when it holds the corner. */
-  ready: readonly Promise<unknown>[];
+  ready: Promise<unknown>[];
   /** The rows to be swept first, where the builder sweeps them before it hands the corner on. */
   firstBand?: Promise<readonly Row[]>;
+  /** Called once the crew holds another corner. */
+  onSuperseded: (() => void)[];
 }
+
+const superseded = () => new Error('another corner has been opened');
 
 /**
  * Workers that hold one corner at a time, and sweep and prove it between them. Rows and pairs are dealt out as workers
@@ -29,20 +38,29 @@ interface Held {
  * built by one worker more, which keeps what it built for the next one, and stays free to measure single poses.
  *
  * A sweep or proof that is cancelled rejects with the signal's reason, one of a corner that the crew holds no more with
- * an Error, and answers still under way are dropped; one whose worker dies rejects with an Error, and the crew is not
- * `alive` any more. No partial result is ever returned.
+ * an Error, and answers still under way are dropped; a worker that does not come to an end with them soon is replaced. One
+ * whose worker dies rejects with an Error, and the crew is not `alive` any more. No partial result is ever returned.
  *
  * Tried first: workers that each build the corner from its file. On two cores both then spend as long on building as on
  * a third of their sweep, and the modeller is loaded twice; a copy of what one has built takes 40 ms.
  */
 export class Crew {
   private readonly makeWorker: () => WorkerHandle;
+  private readonly toHand: (setup: Setup) => Setup;
   private readonly members: Member[];
   private builder: Member | undefined;
   private held: Held | undefined;
+  /** How many contacts it was asked for. */
+  private contacts = 0;
 
-  constructor(makeWorker: () => WorkerHandle, workers: number) {
+  /** `toHand`: what the workers are handed of a corner that this thread has built; the corner itself unless given. */
+  constructor(
+    makeWorker: () => WorkerHandle,
+    workers: number,
+    toHand: (setup: Setup) => Setup = (setup) => setup,
+  ) {
     this.makeWorker = makeWorker;
+    this.toHand = toHand;
     this.members = Array.from({ length: Math.max(1, workers) }, () => new Member(makeWorker()));
   }
 
@@ -72,20 +90,14 @@ export class Crew {
         ? builder.ask({ kind: 'band', travelIndexes }).then(({ rows }) => rows)
         : undefined;
     const others = firstBand?.then(beforeOthers, () => {});
-    const ready = this.members.map(async (member) => {
-      await others;
-      await handOn(builder, member);
-    });
-    this.hold({ built, firstBand, ready });
+    this.hold(built, (member) => handOn(builder, member), firstBand, others);
     return built;
   }
 
   /** Gives the crew a corner that this thread has built. */
   take(setup: Setup): void {
-    this.hold({
-      built: setup,
-      ready: this.members.map((member) => member.ask({ kind: 'take', setup })),
-    });
+    const handed = this.toHand(setup);
+    this.hold(setup, (member) => member.ask({ kind: 'take', setup: handed }));
   }
 
   /** The worker that built the corner: measures poses beside what the others do. Throws an Error before `open`. */
@@ -99,7 +111,7 @@ export class Crew {
     const { onProgress, onPartial } = options;
     const { built, firstBand } = this.corner;
     const result = pendingResult(built);
-    const order = bandsCoarseToFine(result.travelMm.length);
+    const order = bandsCoarseToFine(result.travelMm.length, this.members.length);
     let next = firstBand === undefined ? 0 : 1;
     let done = 0;
     const place = (travelIndexes: readonly number[], rows: readonly Row[]) => {
@@ -113,8 +125,10 @@ export class Crew {
     await this.deal(
       options.signal,
       IN_HAND,
-      async (member, isOff) => {
-        while (next < order.length && !isOff()) {
+      async (member, isOff, turn) => {
+        // The last bands go one by one to whoever is free.
+        const kept = turn * this.members.length;
+        while (next < order.length - kept && !isOff()) {
           const travelIndexes = order[next++];
           const { rows } = await member.ask({ kind: 'band', travelIndexes });
           if (isOff()) return;
@@ -134,26 +148,39 @@ export class Crew {
     const { corner } = this;
     await corner.ready[0];
     const { limits } = await this.members[0].ask({ kind: 'limits' });
-    if (this.held !== corner) throw new Error('another corner has been opened');
+    if (this.held !== corner) throw superseded();
     return limits;
   }
 
   /** What lies between the steps of a whole sweep of the corner. */
   async prove(result: SweepResult, options: ProofOptions = {}): Promise<Proof> {
-    const { toleranceMm, onProgress } = options;
-    const { travelMm, steer, poseState, state, clearanceMm } = result;
-    const steps = { travelMm, steer, poseState, state, clearanceMm };
+    const { toleranceMm, onProgress, onCells } = options;
+    const { travelMm, steer, poseState } = result;
+    const poses = { travelMm, steer, poseState };
     const order = provingOrder(this.corner.built, result);
     const pairs: ProvedPair[] = [];
     let lockedOut: readonly LockedOut[] = [];
     let next = 0;
     let done = 0;
+    /** Cells of the pairs that are proved, and by pair of those in hand. */
+    let cells = 0;
+    const inHand = new Map<number, number>();
     await this.deal(options.signal, 1, async (member, isOff) => {
-      ({ lockedOut } = await member.ask({ kind: 'steps', steps, toleranceMm }));
+      ({ lockedOut } = await member.ask({ kind: 'poses', poses, toleranceMm }));
       while (next < order.length && !isOff()) {
-        const { proved } = await member.ask({ kind: 'prove', pair: order[next++] });
+        const pair = order[next++];
+        const { state, clearanceMm } = stepsOfPair(result, pair);
+        // Copies: a part of an array travels with the whole of its memory.
+        const steps = { state: state.slice(), clearanceMm: clearanceMm.slice() };
+        const { proved } = await member.ask({ kind: 'prove', pair, steps }, [], (soFar) => {
+          if (isOff()) return;
+          inHand.set(pair, soFar);
+          onCells?.([...inHand.values()].reduce((sum, count) => sum + count, cells));
+        });
         if (isOff()) return;
-        pairs[proved.pair] = proved;
+        inHand.delete(pair);
+        cells += proved.cells;
+        pairs[pair] = proved;
         done += 1;
         onProgress?.(done, order.length);
       }
@@ -173,9 +200,15 @@ export class Crew {
     return (await this.prober.ask({ kind: 'between', pair, places, leastMm })).lowerMm;
   }
 
-  /** Where the parts of a pair meet at a pose; undefined where they do not. */
+  /**
+   * Where the parts of a pair meet at a pose; undefined where they do not. The builder finds it, as it has the modeller; in
+   * a crew without one the members take turns.
+   */
   async contact(pair: number, travelMm: number, steer: number): Promise<PairContact | undefined> {
-    return (await this.prober.ask({ kind: 'contact', pair, travelMm, steer })).contact;
+    const m = this.contacts++ % this.members.length;
+    if (this.builder === undefined) await this.corner.ready[m];
+    const member = this.builder ?? this.members[m];
+    return (await member.ask({ kind: 'contact', pair, travelMm, steer })).contact;
   }
 
   end(): void {
@@ -188,21 +221,59 @@ export class Crew {
     return this.held;
   }
 
-  private hold(held: Held): void {
+  private hold(
+    built: Built,
+    give: Held['give'],
+    firstBand?: Held['firstBand'],
+    beforeOthers?: Promise<unknown>,
+  ): void {
+    const held: Held = { built, give, ready: [], firstBand, onSuperseded: [] };
+    const before = this.held;
     this.held = held;
+    for (const supersede of before?.onSuperseded ?? []) supersede();
+    this.members.forEach((_, m) => {
+      this.makeReady(held, m, async () => {
+        await beforeOthers;
+        await this.freed(m);
+        await give(this.members[m]);
+      });
+    });
+    firstBand?.catch(() => {});
+  }
+
+  private makeReady({ ready }: Held, m: number, make: () => Promise<unknown>): void {
+    ready[m] = make();
     // Whoever works next is told of a member that could not be made ready; until then nobody listens.
-    for (const member of held.ready) member.catch(() => {});
-    held.firstBand?.catch(() => {});
+    ready[m].catch(() => {});
+  }
+
+  /** Frees a member of work that was cancelled, and replaces it if that takes long; whether it was replaced. */
+  private async freed(m: number): Promise<boolean> {
+    const member = this.members[m];
+    if (!member.alive || (await member.answersWithin(GRACE_MS)) || !member.alive) return false;
+    member.end();
+    this.members[m] = new Member(this.makeWorker());
+    return true;
+  }
+
+  /** Frees all members of what they do; whoever works next waits for that. */
+  private freeAll(held: Held): void {
+    held.ready.forEach((before, m) => {
+      this.makeReady(held, m, async () => {
+        await before;
+        if (await this.freed(m)) await held.give(this.members[m]);
+      });
+    });
   }
 
   /**
-   * Lets every member work, as many times at once as told, and does what is told `beside` that, until all have done or one
+   * Lets every member work, in as many turns at once as told, and does what is told `beside` that, until all have done or one
    * fails or it is called off.
    */
   private async deal(
     signal: AbortSignal | undefined,
     times: number,
-    work: (member: Member, isOff: () => boolean) => Promise<void>,
+    work: (member: Member, isOff: () => boolean, turn: number) => Promise<void>,
     beside?: (isOff: () => boolean) => Promise<void>,
   ): Promise<void> {
     signal?.throwIfAborted();
@@ -213,15 +284,19 @@ export class Crew {
     const calledOff = new Promise<never>((_, reject) => {
       onAbort = () => reject(signal?.reason);
       signal?.addEventListener('abort', onAbort, { once: true });
+      corner.onSuperseded.push(() => reject(superseded()));
     });
-    const all = this.members.flatMap((member, m) =>
-      Array.from({ length: times }, () => corner.ready[m].then(() => work(member, isOff))),
+    const all = corner.ready.flatMap((ready, m) =>
+      Array.from({ length: times }, (_, turn) => ready.then(() => work(this.members[m], isOff, turn))),
     );
+    let isDone = false;
     try {
       await Promise.race([Promise.all([...all, beside?.(isOff)]), calledOff]);
-      if (this.held !== corner) throw new Error('another corner has been opened');
+      if (this.held !== corner) throw superseded();
+      isDone = true;
     } finally {
       off = true;
+      if (!isDone && this.held === corner && this.alive) this.freeAll(corner);
       // One signal may see many sweeps.
       signal?.removeEventListener('abort', onAbort);
     }

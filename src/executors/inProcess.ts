@@ -1,5 +1,5 @@
 import { pendingResult, placeRow } from '../sweep/assemble.ts';
-import { type Proof, type ProvedPair, Prover } from '../sweep/prove.ts';
+import { type Proof, type ProvedPair, Prover, stepsOfPair } from '../sweep/prove.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import { RowSweeper } from '../sweep/row.ts';
 import type { Setup } from '../sweep/setUp.ts';
@@ -8,6 +8,9 @@ import type { ProofOptions, SweepOptions } from './options.ts';
 
 /** Gives way to other work. */
 const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
+
+/** A proof gives way this often, ms. */
+const TURN_MS = 50;
 
 /** Sweeps in the calling thread, one band of rows after the other, giving way to other work between bands. */
 export async function sweepInProcess(setup: Setup, options: SweepOptions = {}): Promise<SweepResult> {
@@ -31,7 +34,7 @@ export async function sweepInProcess(setup: Setup, options: SweepOptions = {}): 
 }
 
 /**
- * Proves every pair of a whole sweep in the calling thread, giving way to other work between pairs. Rejects with the
+ * Proves every pair of a whole sweep in the calling thread, giving way to other work between cells. Rejects with the
  * signal's reason when cancelled and with a RangeError for a tolerance that is not above 0.
  */
 export async function proveInProcess(
@@ -39,15 +42,30 @@ export async function proveInProcess(
   result: SweepResult,
   options: ProofOptions = {},
 ): Promise<Proof> {
-  const { signal, onProgress, toleranceMm } = options;
+  const { signal, onProgress, onCells, toleranceMm } = options;
   signal?.throwIfAborted();
   const prover = new Prover(setup, result, toleranceMm);
   const pairs: ProvedPair[] = [];
-  for (let pair = 0; pair < result.pairs.length; pair++) {
-    pairs.push(prover.prove(pair));
-    onProgress?.(pair + 1, result.pairs.length);
+  let cells = 0;
+  let turnEnds = performance.now() + TURN_MS;
+  const giveWay = async () => {
     await breathe();
     signal?.throwIfAborted();
+    turnEnds = performance.now() + TURN_MS;
+  };
+  for (let pair = 0; pair < result.pairs.length; pair++) {
+    const proof = prover.stepThrough(pair, stepsOfPair(result, pair));
+    let step = proof.next();
+    for (; step.done !== true; step = proof.next()) {
+      if (performance.now() < turnEnds) continue;
+      onCells?.(cells + step.value);
+      await giveWay();
+    }
+    pairs.push(step.value);
+    cells += step.value.cells;
+    onProgress?.(pair + 1, result.pairs.length);
+    if (performance.now() >= turnEnds) await giveWay();
   }
+  signal?.throwIfAborted();
   return { pairs, lockedOut: prover.lockedOut };
 }

@@ -13,10 +13,18 @@ interface Told {
   kind: string;
 }
 
+/** A request that has no answer yet. */
+interface Waiting<R> {
+  answer: Promise<R>;
+  resolve: (reply: R) => void;
+  reject: (error: Error) => void;
+  onUnderway: ((cells: number) => void) | undefined;
+}
+
 /** A worker that is asked and answers, in order; by default one that sweeps. */
 export class Member<Q extends Told = Request, R extends Told = Reply> {
   private readonly handle: WorkerHandle<Q, R>;
-  private readonly waiting: { resolve: (reply: R) => void; reject: (error: Error) => void }[] = [];
+  private readonly waiting: Waiting<R>[] = [];
   private failure: Error | undefined;
 
   /** `name`: of the worker, in the words of an error. */
@@ -24,10 +32,11 @@ export class Member<Q extends Told = Request, R extends Told = Reply> {
     this.handle = handle;
     handle.listen(
       (told) => {
+        const reply = told as R | Extract<Reply, { kind: Message }>;
+        if (isMessage(reply, 'underway')) return this.waiting[0]?.onUnderway?.(reply.cells);
         const asked = this.waiting.shift();
-        const reply = told as R | Extract<Reply, { kind: 'problems' | 'failed' }>;
-        if (isTrouble(reply, 'problems')) asked?.reject(new DesignProblems(reply.problems));
-        else if (isTrouble(reply, 'failed')) asked?.reject(new Error(reply.message));
+        if (isMessage(reply, 'problems')) asked?.reject(new DesignProblems(reply.problems));
+        else if (isMessage(reply, 'failed')) asked?.reject(new Error(reply.message));
         else asked?.resolve(told);
       },
       (why) => this.fail(new Error(`${name} died: ${why}`)),
@@ -41,16 +50,35 @@ export class Member<Q extends Told = Request, R extends Told = Reply> {
 
   /**
    * The answer to a request. Rejects with DesignProblems for a corner that is bad, with an Error in the worker's words
-   * when it cannot answer, when it dies and when it was ended.
+   * when it cannot answer, when it dies and when it was ended. `onUnderway` gets the cells that a proof has looked at so
+   * far.
    */
   ask<K extends Q['kind'] & R['kind']>(
     request: Extract<Q, { kind: K }>,
     transfer: readonly MessagePort[] = [],
+    onUnderway?: (cells: number) => void,
   ): Promise<Extract<R, { kind: K }>> {
     if (this.failure !== undefined) return Promise.reject(this.failure);
-    return new Promise((resolve, reject) => {
-      this.waiting.push({ resolve: (reply) => resolve(reply as Extract<R, { kind: K }>), reject });
-      this.handle.post(request, transfer);
+    let [resolve, reject]: [(reply: R) => void, (error: Error) => void] = [() => {}, () => {}];
+    const answer = new Promise<R>((...settle) => {
+      [resolve, reject] = settle;
+    });
+    this.waiting.push({ answer, resolve, reject, onUnderway });
+    this.handle.post(request, transfer);
+    return answer as Promise<Extract<R, { kind: K }>>;
+  }
+
+  /** Whether it answers within a time, ms, all that it was asked before this call. */
+  answersWithin(ms: number): Promise<boolean> {
+    const last = this.waiting.at(-1);
+    if (last === undefined) return Promise.resolve(true);
+    return new Promise((resolve) => {
+      const timer = setTimeout(() => resolve(false), ms);
+      const answered = () => {
+        clearTimeout(timer);
+        resolve(true);
+      };
+      last.answer.then(answered, answered);
     });
   }
 
@@ -65,8 +93,8 @@ export class Member<Q extends Told = Request, R extends Told = Reply> {
   }
 }
 
-/** Whether a reply says why there is no answer. */
-const isTrouble = <K extends 'problems' | 'failed'>(
-  reply: Told,
-  kind: K,
-): reply is Extract<Reply, { kind: K }> => reply.kind === kind;
+/** What a worker may send in place of an answer, or before it. */
+type Message = 'problems' | 'failed' | 'underway';
+
+const isMessage = <K extends Message>(reply: Told, kind: K): reply is Extract<Reply, { kind: K }> =>
+  reply.kind === kind;

@@ -1,4 +1,5 @@
-// Node starts a thread from JavaScript; the engine is TypeScript, so the loader is registered first.
+// For tests and benches, which run the engine as it is written: Node starts a thread from JavaScript, so the loader is
+// registered first.
 import { workerData } from 'node:worker_threads';
 import { register } from 'tsx/esm/api';
 

@@ -16,4 +16,6 @@ export interface ProofOptions {
   signal?: AbortSignal;
   /** Pairs done, of all pairs. */
   onProgress?: (done: number, total: number) => void;
+  /** Cells looked at so far, of all pairs; a few times a second, also within one pair. */
+  onCells?: (cells: number) => void;
 }

@@ -3,7 +3,7 @@ import { DesignProblems, type Problem } from '../design/problem.ts';
 import type { MeasuredLimit } from '../sweep/limit.ts';
 import { limitsOf } from '../sweep/limits.ts';
 import { type PairContact, pairContact } from '../sweep/pairContact.ts';
-import { type LockedOut, type ProvedPair, type ProvedSteps, Prover } from '../sweep/prove.ts';
+import { type LockedOut, type PairSteps, type ProvedPair, type ProvedPoses, Prover } from '../sweep/prove.ts';
 import { BetweenProver, type Place } from '../sweep/proveBetween.ts';
 import type { SweepSettings } from '../sweep/result.ts';
 import { type Row, RowSweeper, rowBuffers } from '../sweep/row.ts';
@@ -25,9 +25,9 @@ export type Request =
   | { kind: 'pose'; travelMm: number; steer: number }
   /** The limits of its joints and dampers, at its steps and between them. */
   | { kind: 'limits' }
-  /** A whole sweep, of which pairs are then to be proved. */
-  | { kind: 'steps'; steps: ProvedSteps; toleranceMm: number | undefined }
-  | { kind: 'prove'; pair: number }
+  /** The poses of a whole sweep, of which pairs are then to be proved. */
+  | { kind: 'poses'; poses: ProvedPoses; toleranceMm: number | undefined }
+  | { kind: 'prove'; pair: number; steps: PairSteps }
   /**
    * What a pair keeps on the way from each place to the next; of each two the lesser clearance is `leastMm`, and no more
    * is proved.
@@ -35,6 +35,15 @@ export type Request =
   | { kind: 'between'; pair: number; places: readonly Place[]; leastMm: readonly number[] }
   /** Where the parts of a pair meet at a pose. */
   | { kind: 'contact'; pair: number; travelMm: number; steer: number };
+
+/** Sent before the answer to a `prove` request, a few times a second: cells looked at so far. */
+export interface Underway {
+  kind: 'underway';
+  cells: number;
+}
+
+/** Time between two `underway` messages, ms. */
+const UNDERWAY_MS = 200;
 
 /** The answer to a request is of the same kind, or says why there is none. */
 export type Reply =
@@ -45,10 +54,11 @@ export type Reply =
   | { kind: 'band'; rows: readonly Row[] }
   | { kind: 'pose'; row: Row }
   | { kind: 'limits'; limits: readonly MeasuredLimit[] }
-  | { kind: 'steps'; lockedOut: readonly LockedOut[] }
+  | { kind: 'poses'; lockedOut: readonly LockedOut[] }
   | { kind: 'prove'; proved: ProvedPair }
   | { kind: 'between'; lowerMm: readonly number[] }
   | { kind: 'contact'; contact: PairContact | undefined }
+  | Underway
   | { kind: 'problems'; problems: readonly Problem[] }
   | { kind: 'failed'; message: string };
 
@@ -118,12 +128,18 @@ class Desk {
           [],
         );
       }
-      case 'steps':
-        this.prover = new Prover(this.sweeper.setup, request.steps, request.toleranceMm);
-        return this.reply({ kind: 'steps', lockedOut: this.prover.lockedOut }, []);
+      case 'poses':
+        this.prover = new Prover(this.sweeper.setup, request.poses, request.toleranceMm);
+        return this.reply({ kind: 'poses', lockedOut: this.prover.lockedOut }, []);
       case 'prove': {
         if (this.prover === undefined) throw new Error('a worker was asked to prove before it had a sweep');
-        return this.reply({ kind: 'prove', proved: this.prover.prove(request.pair) }, []);
+        let lastMs = performance.now();
+        const proved = this.prover.prove(request.pair, request.steps, (cells) => {
+          if (performance.now() - lastMs < UNDERWAY_MS) return;
+          lastMs = performance.now();
+          this.reply({ kind: 'underway', cells }, []);
+        });
+        return this.reply({ kind: 'prove', proved }, []);
       }
       case 'between': {
         this.betweenProver ??= new BetweenProver(this.sweeper.setup);

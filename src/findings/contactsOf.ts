@@ -11,10 +11,11 @@ export async function contactsOf(
   findings: Findings,
   contactAt: (pair: number, worst: TightSpot) => Promise<PairContact | undefined>,
 ): Promise<ReadonlyMap<number, PairContact>> {
-  const contacts = new Map<number, PairContact>();
-  for (const { pair, state, worst } of findings.pairs) {
-    const contact = state === 'touches' && worst !== undefined ? await contactAt(pair, worst) : undefined;
-    if (contact !== undefined) contacts.set(pair, contact);
-  }
-  return contacts;
+  const asked = findings.pairs.flatMap(({ pair, state, worst }) =>
+    state === 'touches' && worst !== undefined
+      ? [contactAt(pair, worst).then((contact) => ({ pair, contact }))]
+      : [],
+  );
+  const found = await Promise.all(asked);
+  return new Map(found.flatMap(({ pair, contact }) => (contact === undefined ? [] : [[pair, contact]])));
 }

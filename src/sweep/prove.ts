@@ -14,11 +14,18 @@
 
 import { MovedBoxes } from './proveBoxes.ts';
 import { cutOut, type LockedOut } from './proveLockedOut.ts';
-import { PairProver, type ProvedPair, type ProvedSteps } from './provePair.ts';
+import { PairProver, type PairSteps, type ProvedPair, type ProvedPoses } from './provePair.ts';
 import type { Setup } from './setUp.ts';
 
 export type { LockedOut } from './proveLockedOut.ts';
-export { FAR_MM, type PairAtPose, type ProvedPair, type ProvedSteps } from './provePair.ts';
+export {
+  FAR_MM,
+  type PairAtPose,
+  type PairSteps,
+  type ProvedPair,
+  type ProvedPoses,
+  stepsOfPair,
+} from './provePair.ts';
 
 export interface Proof {
   pairs: ProvedPair[];
@@ -32,18 +39,29 @@ export const PROOF_TOLERANCE_MM = 0.1;
 /** Proves a sweep pair by pair, in any order; the same numbers come out whatever the order. */
 export class Prover {
   readonly lockedOut: readonly LockedOut[];
-  private readonly proveOne: (pair: number) => ProvedPair;
+  private readonly proverOf: (pair: number, steps: PairSteps) => PairProver;
 
   /** Throws a RangeError for a tolerance that is not above 0. */
-  constructor(setup: Setup, result: ProvedSteps, toleranceMm = PROOF_TOLERANCE_MM) {
+  constructor(setup: Setup, poses: ProvedPoses, toleranceMm = PROOF_TOLERANCE_MM) {
     if (!(toleranceMm > 0)) throw new RangeError(`a proof needs a tolerance above 0, not ${toleranceMm} mm`);
-    const { cells, lockedOut } = cutOut(setup, result);
+    const { cells, lockedOut } = cutOut(setup, poses);
     const boxes = new MovedBoxes();
     this.lockedOut = lockedOut;
-    this.proveOne = (pair) => new PairProver(setup, result, cells, boxes, pair, { toleranceMm }).prove();
+    this.proverOf = (pair, steps) => new PairProver(setup, poses, steps, cells, boxes, pair, { toleranceMm });
   }
 
-  prove(pair: number): ProvedPair {
-    return this.proveOne(pair);
+  /** Proves a pair, of which these are the steps, to its end; calls `onCells` with the number of cells looked at so far, after each cell. */
+  prove(pair: number, steps: PairSteps, onCells?: (cells: number) => void): ProvedPair {
+    const proof = this.stepThrough(pair, steps);
+    for (;;) {
+      const step = proof.next();
+      if (step.done === true) return step.value;
+      onCells?.(step.value);
+    }
+  }
+
+  /** The proof of a pair, cell by cell: yields the number of cells looked at so far. Run one at a time to its end. */
+  stepThrough(pair: number, steps: PairSteps): Generator<number, ProvedPair> {
+    return this.proverOf(pair, steps).prove();
   }
 }

@@ -10,6 +10,8 @@ const TRIED_MM = [0.1, 0.4, 1.6, 6.4];
 const MOST_HALVINGS = 4;
 /** Pairs of triangles measured in a part before it is halved. */
 const MOST_PAIRS = 2000;
+/** Pairs of boxes and triangles looked at in a part before it is halved: far more than a part of a usual corner takes. */
+const MOST_LOOKS = 2_000_000;
 /** As in the proof of a pair: parts over which the motion is less well known are halved before any search. */
 const REST_SHARE = 1 / 4;
 
@@ -65,7 +67,7 @@ export class BetweenProver {
       travelHalfMm: Math.abs(to.travelMm - from.travelMm) / 2,
       steerHalf: Math.abs(to.steer - from.steer) / 2,
     });
-    const asked = { leastMm, mostRestMm: REST_SHARE * leastMm, mostPairs: MOST_PAIRS };
+    const asked = { leastMm, mostRestMm: REST_SHARE * leastMm, mostPairs: MOST_PAIRS, mostLooks: MOST_LOOKS };
     const failed = span.carriers === undefined ? undefined : watched.find((one) => !one.keeps(span, asked));
     if (span.carriers !== undefined && failed === undefined) return true;
     // At the middle itself it is nearer: no halving helps.

@@ -19,6 +19,8 @@ export interface Asked {
   mostRestMm: number;
   /** Pairs of triangles that are measured before the cell is given up. */
   mostPairs: number;
+  /** Pairs of boxes and of triangles that are looked at before the cell is given up. */
+  mostLooks: number;
 }
 
 /**
@@ -47,6 +49,8 @@ export class CellSearch {
   byY = 0;
   /** What the model of the motion leaves out, and rounding. */
   restMm = 0;
+  /** Pairs of boxes and of triangles that the last cell took. */
+  looks = 0;
   private readonly fixed: Tree;
   private readonly mover: Tree;
   private readonly boxes: MovedBoxes;
@@ -68,6 +72,7 @@ export class CellSearch {
   /** What rounding can do to a coordinate. */
   private slackMm = 0;
   private pairsLeft = 0;
+  private mostLooks = 0;
   private readonly moved = new Float64Array(9);
   /** Halved triangles, nine coordinates for each halving. */
   private readonly halves = new Float64Array(9 * MOST_HALVINGS);
@@ -85,11 +90,17 @@ export class CellSearch {
    * frame. Where it is not, `left` holds those that failed or were not looked at; the others keep the distance over the
    * whole cell.
    */
-  keeps(motion: RelativeMotion, { leastMm, mostRestMm, mostPairs }: Asked, open: Int32Array = ALL): boolean {
+  keeps(
+    motion: RelativeMotion,
+    { leastMm, mostRestMm, mostPairs, mostLooks }: Asked,
+    open: Int32Array = ALL,
+  ): boolean {
     const { fixed, mover } = this;
     const { forward } = motion;
     this.middleMm = Number.POSITIVE_INFINITY;
     this.left = open;
+    this.looks = 0;
+    this.mostLooks = mostLooks;
     if (fixed.right.length === 0 || mover.right.length === 0) return true;
     const { terms } = forward;
     this.slackMm =
@@ -132,8 +143,10 @@ export class CellSearch {
       for (;;) {
         const leafF = fixed.right[nodeF] === 0;
         const leafM = mover.right[nodeM] === 0;
-        if (leafF && leafM) {
-          if (this.trianglesKeep(motion, 9 * fixed.first[nodeF], 9 * mover.first[nodeM])) break;
+        const isLeaf = leafF && leafM;
+        this.looks++;
+        if (isLeaf || this.looks > this.mostLooks) {
+          if (isLeaf && this.trianglesKeep(motion, 9 * fixed.first[nodeF], 9 * mover.first[nodeM])) break;
           stack[2 * top] = nodeF;
           stack[2 * top + 1] = nodeM;
           this.left = stack.slice(0, 2 * top + 2);
@@ -189,7 +202,7 @@ export class CellSearch {
     const width = leastMm + restMm;
     if (this.nearestMm < Number.POSITIVE_INFINITY && nearest.keeps(p, i, q, j, width)) return true;
     if (this.hasHinted && hinted.keeps(p, i, q, j, width)) return true;
-    if (this.pairsLeft-- <= 0) return false;
+    if (this.pairsLeft-- <= 0 || this.looks++ > this.mostLooks) return false;
     const d = this.measureAtMiddle(forward, p, i, q, j);
     if (!(d >= leastMm)) return this.fail(q, j);
     if (d < this.nearestMm) {

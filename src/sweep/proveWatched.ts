@@ -69,9 +69,13 @@ export class Watched {
   }
 
   keeps(poses: PoseSpan, asked: Asked, open?: Int32Array): boolean {
-    if (open === NONE) return true;
     const motion = poses.motion(this.fixed.carrier, this.mover.carrier);
     return this.search.keeps(motion, { ...asked, leastMm: this.ownLeastMm ?? asked.leastMm }, open);
+  }
+
+  /** Pairs of boxes and of triangles that the last cell took. */
+  get looks(): number {
+    return this.search.looks;
   }
 
   /** What is still to be shown, of a cell that failed. */

@@ -42,24 +42,31 @@ export function coarseToFine(count: number): number[] {
 /** Rows that are swept one by one: the ends, the middle and the quarters, the first picture. */
 const ALONE = 5;
 /**
- * Bands between two rows of the first picture. Where all rows of the desert demo went in bands of 2 / 3 / 4 / 5 they took
+ * Bands between two rows of the first picture, at least. Where all rows of the desert demo went in bands of 2 / 3 / 4 / 5 they took
  * 0.71 / 0.66 / 0.63 / 0.62 of the processor time of single rows, and bands of three times as many no less; with four
  * times the steps, bands of 3 / 5 / 11 / 21 / 41 took 5.0 / 4.7 / 4.5 / 4.8 / 5.3 s. The longer a band, the further apart
  * workers come to an end.
  */
 const BANDS_BETWEEN = 2;
+/** Rows of a band at most: more take no less time for each, and the corners with most steps keep many workers busy. */
+const MOST_ROWS = 7;
+/** Bands a worker, so that all come to an end at nearly the same time. */
+const BANDS_A_WORKER = 4;
 
 /**
  * Row numbers 0 to count - 1 in the bands of neighbours that are swept together, in the order of the sweep: a few rows
- * far apart, each alone, for a coarse picture; then bands in the middles of what lies between, then finer.
+ * far apart, each alone, for a coarse picture; then bands in the middles of what lies between, then finer. `workers`: how
+ * many share them.
  */
-export function bandsCoarseToFine(count: number): number[][] {
+export function bandsCoarseToFine(count: number, workers = 1): number[][] {
   const alone = coarseToFine(count).slice(0, ALONE);
   const placed = alone.toSorted((a, b) => a - b);
   const between = placed.slice(1).map((end, gap) => {
     const start = placed[gap] + 1;
-    const bands = Math.min(BANDS_BETWEEN, end - start);
-    const firstOf = (band: number) => start + Math.round(((end - start) * band) / bands);
+    const rows = end - start;
+    const ofEach = Math.ceil((BANDS_A_WORKER * workers) / (ALONE - 1));
+    const bands = Math.min(rows, Math.max(BANDS_BETWEEN, Math.ceil(rows / MOST_ROWS), ofEach));
+    const firstOf = (band: number) => start + Math.round((rows * band) / bands);
     return coarseToFine(bands + 2)
       .slice(2)
       .map((k) => Array.from({ length: firstOf(k) - firstOf(k - 1) }, (_, row) => firstOf(k - 1) + row));

@@ -2,6 +2,8 @@ import Module from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { prepareBody } from '../../src/clearance/body.ts';
 import { type Contact, contactOf, contactReach, type Extent } from '../../src/clearance/contact.ts';
+import { forEachNearPair, roundingAt } from '../../src/clearance/nearPairs.ts';
+import { nearPart, type Triangle } from '../../src/clearance/nearPart.ts';
 import { measure } from '../../src/clearance/query.ts';
 import {
   applyPoint,
@@ -278,6 +280,37 @@ describe('how far contact can reach', () => {
       if (found.kind !== 'separated') continue;
       const at = found.distanceMm;
       expect(contactReach(tree(a), tree(b), aFromB, at + 1e-5, identity()), `seed ${seed}`).toBeDefined();
+    }
+  });
+
+  it('is that of all pairs of triangles, though most are left out', () => {
+    for (let seed = 71; seed < 79; seed++) {
+      const random = mulberry32(seed);
+      const aFromB = randomRigid(random, 8);
+      const frameFromA = randomRigid(random, 100);
+      const [a, b] = [tree(torus(10, 3, 20, 12)), tree(box(8, 8, 8))];
+      const errorMm = 0.2;
+      const withinMm = errorMm + roundingAt(a, b, aFromB);
+      const low = [0, 0, 0].fill(Number.POSITIVE_INFINITY);
+      const high = [0, 0, 0].fill(Number.NEGATIVE_INFINITY);
+      forEachNearPair(a, b, aFromB, withinMm, (i, moved) => {
+        const [s, t] = [a.corners.slice(i, i + 9), moved].map(
+          (c): Triangle => [
+            [c[0], c[1], c[2]],
+            [c[3], c[4], c[5]],
+            [c[6], c[7], c[8]],
+          ],
+        );
+        for (const point of nearPart(s, t, withinMm)) {
+          applyPoint(frameFromA, point).forEach((x, k) => {
+            low[k] = Math.min(low[k], x - withinMm);
+            high[k] = Math.max(high[k], x + withinMm);
+          });
+        }
+      });
+      const reach = contactReach(a, b, aFromB, errorMm, frameFromA);
+      if (low[0] > high[0]) expect(reach, `seed ${seed}`).toBeUndefined();
+      else expect(reach, `seed ${seed}`).toEqual({ low, high });
     }
   });
 });

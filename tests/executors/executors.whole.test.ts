@@ -31,14 +31,15 @@ const bytes = (result: SweepResult): Record<string, Buffer> =>
   );
 
 /** A worker inside this thread that talks through the real protocol; `meddle` may change or swallow its replies. */
-function localWorker(meddle: (reply: Reply) => Reply | 'die' = (reply) => reply): WorkerHandle {
+function localWorker(meddle: (reply: Reply) => Reply | 'die' | 'hang' = (reply) => reply): WorkerHandle {
   let onReply: (reply: Reply) => void = () => {};
   let onDeath: (why: string) => void = () => {};
   let ended = false;
   const answer = serve((message) => {
     if (ended) return;
     const reply = meddle(structuredClone(message));
-    if (reply === 'die') onDeath('out of memory');
+    if (reply === 'hang') ended = true;
+    else if (reply === 'die') onDeath('out of memory');
     else onReply(reply);
   });
   return {
@@ -156,6 +157,56 @@ describe('executors', () => {
     // Of the sweep that was called off no more is computed than was in hand: two rows a worker.
     expect(rows.length).toBeLessThanOrEqual(4 + SETTINGS.travelSteps);
     expect(bytes(again)).toEqual(bytes(await sweepInProcess(setup)));
+    crew.end();
+  });
+
+  it.each(['cancelled', 'of an earlier corner'])(
+    'replace a worker that does not come to an end of work that is %s',
+    async (why) => {
+      const setup = await ready();
+      const result = await sweepInProcess(setup);
+      let started = 0;
+      const crew = new Crew(() => {
+        const isFirst = ++started === 1;
+        return localWorker((reply) => (isFirst && reply.kind === 'prove' ? 'hang' : reply));
+      }, 2);
+      crew.take(setup);
+      const controller = new AbortController();
+      const off = crew.prove(result, { signal: controller.signal });
+      // The other one has then proved all that was left for it.
+      await Promise.race([off, new Promise((resolve) => setTimeout(resolve, 100))]);
+      if (why === 'cancelled') controller.abort(new Error('enough'));
+      else crew.take(setup);
+      await expect(off).rejects.toThrow(why === 'cancelled' ? 'enough' : 'another corner');
+      expect(bytes(await crew.sweep())).toEqual(bytes(result));
+      expect(await crew.prove(result)).toEqual(await proveInProcess(setup, result));
+      expect(started).toBe(3);
+      crew.end();
+    },
+  );
+
+  it('report the cells that a proof has looked at within a pair', async () => {
+    const setup = await ready();
+    const result = await sweepInProcess(setup);
+    const crew = new Crew(() => {
+      let emit: (reply: Reply) => void = () => {};
+      const worker = localWorker((reply) => {
+        if (reply.kind === 'prove') emit({ kind: 'underway', cells: reply.proved.cells });
+        return reply;
+      });
+      return {
+        ...worker,
+        listen(onReply, onDeath) {
+          emit = onReply;
+          worker.listen(onReply, onDeath);
+        },
+      };
+    }, 1);
+    crew.take(setup);
+    const seen: number[] = [];
+    const { pairs } = await crew.prove(result, { onCells: (cells) => seen.push(cells) });
+    expect(seen.length).toBeGreaterThanOrEqual(pairs.length);
+    expect(seen.at(-1)).toBe(pairs.reduce((sum, { cells }) => sum + cells, 0));
     crew.end();
   });
 

@@ -8,6 +8,7 @@ const provedPair = (pair: number, changes: Partial<ProvedPair>): ProvedPair => (
   at: undefined,
   between: undefined,
   cells: 1,
+  looks: 1,
   complete: true,
   ...changes,
 });

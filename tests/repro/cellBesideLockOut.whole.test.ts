@@ -4,7 +4,7 @@ import type { Suspension } from '../../src/design/schema.ts';
 import { compose, invert, translation } from '../../src/math/rigid.ts';
 import type { Vec3 } from '../../src/math/vec.ts';
 import { solvePose } from '../../src/mechanism/solvePose.ts';
-import { Prover } from '../../src/sweep/prove.ts';
+import { Prover, stepsOfPair } from '../../src/sweep/prove.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
 import { moved, sphere } from '../oracles/shapes.ts';
 import { cornerSource } from '../report/cornerSource.ts';
@@ -35,8 +35,9 @@ describe('a cell beside a lock-out', () => {
       ],
       { travelSteps: 11, steerSteps: 21 },
     );
-    const prover = new Prover(setup, sweepOf(setup));
-    const { lowerMm, foundMm } = prover.prove(0);
+    const result = sweepOf(setup);
+    const prover = new Prover(setup, result);
+    const { lowerMm, foundMm } = prover.prove(0, stepsOfPair(result, 0));
     expect(prover.lockedOut.length).toBeGreaterThan(0);
     expect(lowerMm).toBeLessThan(foundMm);
     const random = mulberry32(1);

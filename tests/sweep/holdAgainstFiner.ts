@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import { FAR_MM, Prover } from '../../src/sweep/prove.ts';
+import { FAR_MM, Prover, stepsOfPair } from '../../src/sweep/prove.ts';
 import { mulberry32 } from '../oracles/random.ts';
 import { randomCorner } from '../oracles/randomCorner.ts';
 import { isIn, leastOfFiner, lowerStill } from './finerSweep.ts';
@@ -25,7 +25,8 @@ export function holdAgainstFiner(seed: number, toleranceMm: number): Held {
   const suspension = randomCorner(seed);
   const shapes = randomShapes(mulberry32(5000 + seed), suspension);
   const setup = shapeCorner(suspension, shapes, { travelSteps: 3, steerSteps: 3 });
-  const prover = new Prover(setup, sweepOf(setup), toleranceMm);
+  const result = sweepOf(setup);
+  const prover = new Prover(setup, result, toleranceMm);
   const { lockedOut } = prover;
   const { least, unreachable } = leastOfFiner(setup, 20, lockedOut);
   for (const { travelMm, steer } of unreachable)
@@ -35,7 +36,7 @@ export function holdAgainstFiner(seed: number, toleranceMm: number): Held {
     ).toBe(true);
   const held: Held = { pairs: setup.pairs.length, closedIn: 0, touching: 0, widestMm: 0, cells: 0 };
   setup.pairs.forEach((pair, p) => {
-    const proved = prover.prove(p);
+    const proved = prover.prove(p, stepsOfPair(result, p));
     const where = `seed ${seed}, pair ${p} of ${setup.solids[pair.a].carrier} and ${setup.solids[pair.b].carrier}: ${JSON.stringify(proved)}`;
     held.cells += proved.cells;
     // Where the mechanism locks out clearances change ever more steeply; there alone a proof may give up its tolerance.

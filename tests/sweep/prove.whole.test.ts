@@ -6,7 +6,7 @@ import { applyPoint, compose, invert, translation } from '../../src/math/rigid.t
 import { add, type Vec3 } from '../../src/math/vec.ts';
 import { prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
 import type { Zone } from '../../src/solids/solid.ts';
-import { PROOF_TOLERANCE_MM, type ProvedPair, Prover } from '../../src/sweep/prove.ts';
+import { PROOF_TOLERANCE_MM, type ProvedPair, Prover, stepsOfPair } from '../../src/sweep/prove.ts';
 import type { Setup } from '../../src/sweep/setUp.ts';
 import { PARALLEL, SHORT_UPPER_ARM } from '../mechanism/planarCorners.ts';
 import { solved } from '../mechanism/solved.ts';
@@ -32,8 +32,10 @@ function needle(suspension: Suspension, travelMm: number, steer: number, radius:
   ];
 }
 
-const only = (setup: Setup, toleranceMm = PROOF_TOLERANCE_MM): ProvedPair =>
-  new Prover(setup, sweepOf(setup), toleranceMm).prove(0);
+const only = (setup: Setup, toleranceMm = PROOF_TOLERANCE_MM): ProvedPair => {
+  const result = sweepOf(setup);
+  return new Prover(setup, result, toleranceMm).prove(0, stepsOfPair(result, 0));
+};
 
 describe('what lies between the steps', () => {
   it('is never below the bound: random corners, swept 20 times finer', () => {
@@ -62,7 +64,7 @@ describe('what lies between the steps', () => {
       for (const clearanceMm of result.clearanceMm) {
         if (!Number.isNaN(clearanceMm)) expect(clearanceMm, where).toBeGreaterThan(2);
       }
-      const { foundMm, at, complete, lowerMm } = new Prover(setup, result).prove(0);
+      const { foundMm, at, complete, lowerMm } = new Prover(setup, result).prove(0, stepsOfPair(result, 0));
       expect(foundMm, where).toBeLessThanOrEqual(0);
       expect(lowerMm, where).toBe(Number.NEGATIVE_INFINITY);
       expect(complete, where).toBe(true);
@@ -157,7 +159,7 @@ describe('what lies between the steps', () => {
     );
     const result = sweepOf(setup);
     expect(Math.min(...result.clearanceMm)).toBeGreaterThan(10);
-    const { foundMm, at, complete } = new Prover(setup, result).prove(0);
+    const { foundMm, at, complete } = new Prover(setup, result).prove(0, stepsOfPair(result, 0));
     expect(complete).toBe(true);
     expect(foundMm).toBeLessThan(0);
     expect(at?.travelMm).toBeGreaterThan(35);
@@ -174,7 +176,8 @@ describe('what lies between the steps', () => {
     const done: number[] = [];
     const { pairs } = await proveInProcess(setup, result, { onProgress: (d) => done.push(d) });
     const prover = new Prover(setup, result);
-    for (const proved of [...pairs].reverse()) expect(prover.prove(proved.pair)).toEqual(proved);
+    for (const proved of [...pairs].reverse())
+      expect(prover.prove(proved.pair, stepsOfPair(result, proved.pair))).toEqual(proved);
     expect(done).toEqual(pairs.map((_, k) => k + 1));
   });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { translation } from '../../src/math/rigid.ts';
 import type { Vec3 } from '../../src/math/vec.ts';
-import { Prover } from '../../src/sweep/prove.ts';
+import { Prover, stepsOfPair } from '../../src/sweep/prove.ts';
 import { BetweenProver } from '../../src/sweep/proveBetween.ts';
 import { randomCorner } from '../oracles/randomCorner.ts';
 import { box, moved } from '../oracles/shapes.ts';
@@ -21,7 +21,7 @@ describe('a pair of which the zone of intended contact covers one part', () => {
 
   it('is not proved', () => {
     const result = sweepOf(setup);
-    expect(new Prover(setup, result).prove(0)).toMatchObject({
+    expect(new Prover(setup, result).prove(0, stepsOfPair(result, 0))).toMatchObject({
       lowerMm: Number.NEGATIVE_INFINITY,
       at: undefined,
       complete: false,
@@ -32,7 +32,7 @@ describe('a pair of which the zone of intended contact covers one part', () => {
       state: result.state.map(() => 1),
       clearanceMm: result.clearanceMm.map(() => 30),
     };
-    expect(new Prover(setup, measured).prove(0)).toMatchObject({
+    expect(new Prover(setup, measured).prove(0, stepsOfPair(measured, 0))).toMatchObject({
       lowerMm: Number.NEGATIVE_INFINITY,
       complete: false,
     });

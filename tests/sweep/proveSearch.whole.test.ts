@@ -125,6 +125,7 @@ describe('search of a cell', () => {
             leastMm,
             mostRestMm: Number.POSITIVE_INFINITY,
             mostPairs: 1e6,
+            mostLooks: 1e9,
           });
         expect(keeps(least + 1e-7), where).toBe(false);
         // Twice, with a hint and without: asked again, it says the same.

@@ -57,6 +57,21 @@ describe('bands from coarse to fine', () => {
     }
   });
 
+  it('are enough for every worker, and none long', () => {
+    for (const [count, workers] of [
+      [41, 16],
+      [201, 1],
+      [201, 4],
+      [201, 16],
+      [2001, 64],
+    ]) {
+      const bands = bandsCoarseToFine(count, workers);
+      expect([...bands.flat()].sort((a, b) => a - b)).toEqual(Array.from({ length: count }, (_, i) => i));
+      expect(bands.length).toBeGreaterThanOrEqual(Math.min(count, 4 * workers));
+      expect(Math.max(...bands.map((band) => band.length))).toBeLessThanOrEqual(7);
+    }
+  });
+
   it('go on in every quarter', () => {
     expect(bandsCoarseToFine(41).slice(0, 9)).toEqual([
       [0],

@@ -92,6 +92,7 @@ export function SweepStatus() {
           />
           <span className="progress-words">
             {progress.done} of {progress.total} {progress.work === 'sweep' ? 'rows swept' : 'pairs proved'}
+            {progress.cells > 0 && `, ${progress.cells} cells`}
           </span>
           <button type="button" onClick={() => session.cancelSweep()}>
             Cancel

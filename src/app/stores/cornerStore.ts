@@ -8,7 +8,8 @@ import type { OpenCorner } from '../engine.ts';
 export type Work = 'sweep' | 'proof';
 
 export type SweepProgress =
-  | { kind: 'running'; work: Work; done: number; total: number }
+  /** `cells`: of a proof, looked at so far. */
+  | { kind: 'running'; work: Work; done: number; total: number; cells: number }
   | { kind: 'done' }
   | { kind: 'cancelled'; work: Work }
   | { kind: 'failed'; work: Work; why: string };

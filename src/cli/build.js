@@ -1,0 +1,117 @@
+// Node starts the command line from JavaScript, and the program is TypeScript: this bundles it when its sources changed.
+import { createHash } from 'node:crypto';
+import { chmod, mkdir, mkdtemp, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+
+const ROOT = fileURLToPath(new URL('../../', import.meta.url));
+const BUILT = join(ROOT, 'built');
+/** Names the newest build, and what it was made of. */
+const CURRENT = join(BUILT, 'current.json');
+/** The program, and what it starts threads with. */
+const ENTRIES = {
+  daylight: 'src/cli/main.ts',
+  commandThread: 'src/cli/commandThread.ts',
+  clockingThread: 'src/cli/clockingThread.ts',
+  nodeWorker: 'src/executors/nodeWorker.ts',
+};
+/** How each build is made; a change of this file makes a new build. */
+const OWN = 'src/cli/build.js';
+/** A build that is not the newest may still be in use, ms. */
+const KEPT_MS = 24 * 60 * 60 * 1000;
+
+const hashOf = (...data) => {
+  const hash = createHash('sha256');
+  for (const one of data) hash.update(one);
+  return hash.digest('hex').slice(0, 16);
+};
+
+/**
+ * The address of the built program, built anew if a source has changed since. Rejects with an Error if the folder of
+ * Daylight cannot be written to.
+ */
+export async function builtProgram() {
+  const current = await readCurrent();
+  const folder = current !== undefined && (await isFresh(current)) ? current.folder : await build();
+  return pathToFileURL(join(BUILT, folder, 'daylight.js')).href;
+}
+
+async function readCurrent() {
+  try {
+    return JSON.parse(await readFile(CURRENT, 'utf8'));
+  } catch {
+    return undefined;
+  }
+}
+
+/** A source is as it was if its time of change is, or else its content. */
+async function isFresh({ folder, inputs }) {
+  try {
+    const fresh = await Promise.all(
+      [stat(join(BUILT, folder))].concat(
+        Object.entries(inputs).map(async ([path, { mtimeMs, hash }]) => {
+          const at = join(ROOT, path);
+          return (await stat(at)).mtimeMs === mtimeMs || hashOf(await readFile(at)) === hash;
+        }),
+      ),
+    );
+    return fresh.every(Boolean);
+  } catch {
+    return false;
+  }
+}
+
+async function inputOf(path) {
+  const at = join(ROOT, path);
+  const { mtimeMs } = await stat(at);
+  return [path, { mtimeMs, hash: hashOf(await readFile(at)) }];
+}
+
+/** Builds into a folder named by its content, so that runs beside each other never see half a build. */
+async function build() {
+  const esbuild = await import('esbuild');
+  const { outputFiles, metafile } = await esbuild.build({
+    absWorkingDir: ROOT,
+    entryPoints: Object.entries(ENTRIES).map(([out, path]) => ({ in: path, out })),
+    bundle: true,
+    splitting: true,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20',
+    // It finds its WebAssembly beside its own module.
+    external: ['manifold-3d'],
+    outdir: BUILT,
+    write: false,
+    metafile: true,
+    logLevel: 'error',
+  });
+  const paths = [OWN, ...Object.keys(metafile.inputs)];
+  const inputs = Object.fromEntries(await Promise.all(paths.map(inputOf)));
+  const folder = hashOf(...outputFiles.flatMap(({ path, contents }) => [basename(path), contents]));
+  try {
+    await mkdir(BUILT, { recursive: true });
+    const draft = await mkdtemp(join(BUILT, '.draft-'));
+    await chmod(draft, 0o755);
+    for (const { path, contents } of outputFiles) await writeFile(join(draft, basename(path)), contents);
+    // Where the folder exists it has the same content.
+    await rename(draft, join(BUILT, folder)).catch(() => rm(draft, { recursive: true }));
+    const list = join(BUILT, `.current.${process.pid}`);
+    await writeFile(list, JSON.stringify({ folder, inputs }));
+    await rename(list, CURRENT);
+    await removeOld(folder);
+  } catch (error) {
+    throw new Error(
+      `Daylight cannot write its built program to ${BUILT}: ${error.message}. Run it once as a user who may write there.`,
+    );
+  }
+  return folder;
+}
+
+async function removeOld(current) {
+  for (const name of await readdir(BUILT)) {
+    const at = join(BUILT, name);
+    if (name === current || name === basename(CURRENT) || Date.now() - (await stat(at)).mtimeMs < KEPT_MS)
+      continue;
+    await rm(at, { recursive: true, force: true });
+  }
+}

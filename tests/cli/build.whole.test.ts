@@ -1,0 +1,61 @@
+import { execFileSync } from 'node:child_process';
+import {
+  appendFileSync,
+  cpSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  symlinkSync,
+  utimesSync,
+} from 'node:fs';
+import { join, resolve } from 'node:path';
+import { expect, it } from 'vitest';
+import { newFolder } from './run.ts';
+
+const ROOT = resolve(import.meta.dirname, '../..');
+
+/** A checkout after `npm ci`: nothing is built. */
+function freshCheckout(): string {
+  const root = newFolder();
+  for (const name of ['src', 'package.json']) cpSync(join(ROOT, name), join(root, name), { recursive: true });
+  symlinkSync(join(ROOT, 'node_modules'), join(root, 'node_modules'));
+  return root;
+}
+
+const version = (program: string): string =>
+  execFileSync(process.execPath, [program, '--version'], { encoding: 'utf8' });
+
+it('builds the program where nothing is built, and again only after a source changed', () => {
+  const root = freshCheckout();
+  const program = join(root, 'src/cli/daylight.js');
+  const builds = () => readdirSync(join(root, 'built')).filter((name) => name !== 'current.json');
+  const current = () => statSync(join(root, 'built/current.json')).mtimeMs;
+  const wanted = `${JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version}\n`;
+
+  expect(version(program)).toBe(wanted);
+  expect(builds()).toHaveLength(1);
+  const first = current();
+
+  // Touched, but the same: as after a checkout.
+  const source = join(root, 'src/cli/dispatch.ts');
+  utimesSync(source, new Date(), new Date());
+  expect(version(program)).toBe(wanted);
+  expect(current()).toBe(first);
+
+  appendFileSync(source, "\nprocess.stderr.write('');\n");
+  expect(version(program)).toBe(wanted);
+  expect(builds()).toHaveLength(2);
+  expect(current()).toBeGreaterThan(first);
+}, 120_000);
+
+it('runs through the link that npm makes for the command', () => {
+  const root = freshCheckout();
+  mkdirSync(join(root, 'bin'));
+  const { bin } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  symlinkSync(join(root, bin.daylight), join(root, 'bin/daylight'));
+  const stl = join(root, 'stl');
+  const args = ['export', join(ROOT, 'demo-data/larkrise.corner.json'), '--stl', stl];
+  execFileSync(process.execPath, [join(root, 'bin/daylight'), ...args]);
+  expect(readdirSync(stl)).toContain('wheel.stl');
+}, 120_000);
