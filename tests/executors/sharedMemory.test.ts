@@ -3,7 +3,13 @@ import { inSharedMemory } from '../../src/executors/sharedMemory.ts';
 
 it('copies plain data with its typed arrays in shared memory, each once', () => {
   const points = Float64Array.of(1, 2, Number.NaN, -0);
-  const data = { name: 'a', none: undefined, lists: [points, { again: points }], flags: Uint8Array.of(7), n: 3 };
+  const data = {
+    name: 'a',
+    none: undefined,
+    lists: [points, { again: points }],
+    flags: Uint8Array.of(7),
+    n: 3,
+  };
   const copy = inSharedMemory(data);
   expect(copy).toEqual(data);
   expect(copy.lists[0]).toBe((copy.lists[1] as { again: Float64Array }).again);
