@@ -9,7 +9,7 @@ const MOST_WRITTEN = 1e8;
 const THREE_DIGITS = Array.from({ length: 1000 }, (_, n) => String(n).padStart(3, '0'));
 const TRIMMED = THREE_DIGITS.map((digits) => digits.replace(/0+$/, ''));
 
-/** The JSON of a value to a millionth: that of `rounded`, in a third of the time, of which a large sweep has millions. */
+/** The JSON of a value to a millionth: that of `rounded`, sooner: a large sweep has millions. */
 export function roundedText(value: number): string {
   if (!(Math.abs(value) < MOST_WRITTEN)) return JSON.stringify(rounded(value));
   const signed = Math.round(value * MILLIONTHS);
