@@ -1,4 +1,4 @@
-import { applyPoint, type Rigid } from '../math/rigid.ts';
+import type { Rigid } from '../math/rigid.ts';
 import type { Tree } from './tree.ts';
 import { ROUNDING } from './triangleDistance.ts';
 
@@ -32,8 +32,14 @@ export function forEachNearPair(
       stack.push(nodeA, nodeB + 1, nodeA, rightB);
     } else {
       const j = 9 * b.first[nodeB];
-      for (let k = 0; k < 9; k += 3)
-        moved.set(applyPoint(aFromB, [b.corners[j + k], b.corners[j + k + 1], b.corners[j + k + 2]]), k);
+      for (let k = 0; k < 9; k += 3) {
+        const x = b.corners[j + k];
+        const y = b.corners[j + k + 1];
+        const z = b.corners[j + k + 2];
+        for (let r = 0; r < 3; r++)
+          moved[k + r] =
+            aFromB[4 * r] * x + aFromB[4 * r + 1] * y + aFromB[4 * r + 2] * z + aFromB[4 * r + 3];
+      }
       visit(9 * a.first[nodeA], moved);
     }
   }

@@ -1,56 +1,93 @@
-import { cross, dot, length, lerp, normalize, scale, sub, type Vec3 } from '../math/vec.ts';
-
-export type Triangle = readonly [Vec3, Vec3, Vec3];
-
 /** A triangle thinner than this share of its length has no side to speak of. */
 const THIN = 1e-6;
 /** Rounding of where a side or an edge of a triangle no thinner than that is, at a metre, mm. */
 const PLANE_MM = 1e-6;
+/** Each of the 11 planes adds a corner at most. */
+const MOST_CORNERS = 14;
 
-const AXES: readonly Vec3[] = [
-  [1, 0, 0],
-  [0, 1, 0],
-  [0, 0, 1],
-];
+/** The corners that `nearPart` found last, x y z each; the next call reuses them. */
+export let part = new Float64Array(3 * MOST_CORNERS);
+/** What is cut off `part` next is put here, and the two change places. */
+let spare = new Float64Array(3 * MOST_CORNERS);
+/** How far each corner of the part is beyond the plane that cuts it. */
+const over = new Float64Array(MOST_CORNERS);
 
 /**
- * The corners of a part of triangle `s` outside of which no point of `s` is within `withinMm` of triangle `t`; empty
- * where there is none. Cut off is what lies further than that beyond t's box, either side of t, or one of its edges:
- * so the part reaches further than it need only past t's sharp corners.
+ * How many corners, in `part`, a part of the triangle at `s[i]` has, outside of which no point of it is within `withinMm`
+ * of the triangle that is `t` (nine coordinates); 0 where there is none. Cut off is what lies further than that beyond t's
+ * box, either side of t, or one of its edges: so the part reaches further than it need only past t's sharp corners.
  */
-export function nearPart(s: Triangle, t: Triangle, withinMm: number): readonly Vec3[] {
-  const planes: [normal: Vec3, limit: number][] = AXES.flatMap((axis): [Vec3, number][] => {
-    const places = t.map((corner) => dot(axis, corner));
-    return [
-      [axis, Math.max(...places)],
-      [scale(axis, -1), -Math.min(...places)],
-    ];
-  });
-  const square = cross(sub(t[1], t[0]), sub(t[2], t[0]));
-  const area = length(square);
-  const edges = t.map((corner, c) => sub(t[(c + 1) % 3], corner));
-  const longest = Math.max(...edges.map(length));
-  if (area > THIN * longest * longest) {
-    const normal = scale(square, 1 / area);
-    planes.push([normal, dot(normal, t[0])], [scale(normal, -1), -dot(normal, t[0])]);
-    edges.forEach((edge, c) => {
-      const outward = normalize(cross(edge, normal));
-      planes.push([outward, dot(outward, t[c])]);
-    });
+export function nearPart(s: Float64Array, i: number, t: Float64Array, withinMm: number): number {
+  for (let k = 0; k < 9; k++) part[k] = s[i + k];
+  const slackMm = (limit: number): number => limit + withinMm + PLANE_MM;
+  let count = 3;
+  for (let k = 0; k < 3; k++) {
+    const [x, y, z] = [k === 0 ? 1 : 0, k === 1 ? 1 : 0, k === 2 ? 1 : 0];
+    count = cut(count, x, y, z, slackMm(Math.max(t[k], t[3 + k], t[6 + k])));
+    count = cut(count, -x, -y, -z, slackMm(-Math.min(t[k], t[3 + k], t[6 + k])));
+    if (count === 0) return 0;
   }
-  return planes.reduce<readonly Vec3[]>(
-    (part, [normal, limit]) => cut(part, normal, limit + withinMm + PLANE_MM),
-    s,
+  const ux = t[3] - t[0];
+  const uy = t[4] - t[1];
+  const uz = t[5] - t[2];
+  const vx = t[6] - t[0];
+  const vy = t[7] - t[1];
+  const vz = t[8] - t[2];
+  const nx = uy * vz - uz * vy;
+  const ny = uz * vx - ux * vz;
+  const nz = ux * vy - uy * vx;
+  const area = Math.sqrt(nx * nx + ny * ny + nz * nz);
+  const wx = t[6] - t[3];
+  const wy = t[7] - t[4];
+  const wz = t[8] - t[5];
+  const longest = Math.max(
+    Math.sqrt(ux * ux + uy * uy + uz * uz),
+    Math.sqrt(wx * wx + wy * wy + wz * wz),
+    Math.sqrt(vx * vx + vy * vy + vz * vz),
   );
+  if (!(area > THIN * longest * longest)) return count;
+  const [x, y, z] = [nx * (1 / area), ny * (1 / area), nz * (1 / area)];
+  const at = x * t[0] + y * t[1] + z * t[2];
+  count = cut(count, x, y, z, slackMm(at));
+  count = cut(count, -x, -y, -z, slackMm(-at));
+  for (let c = 0; c < 9 && count > 0; c += 3) {
+    const d = (c + 3) % 9;
+    const ex = t[d] - t[c];
+    const ey = t[d + 1] - t[c + 1];
+    const ez = t[d + 2] - t[c + 2];
+    const ox = ey * z - ez * y;
+    const oy = ez * x - ex * z;
+    const oz = ex * y - ey * x;
+    const per = 1 / Math.sqrt(ox * ox + oy * oy + oz * oz);
+    const [px, py, pz] = [ox * per, oy * per, oz * per];
+    count = cut(count, px, py, pz, slackMm(px * t[c] + py * t[c + 1] + pz * t[c + 2]));
+  }
+  return count;
 }
 
-/** Keeps of a polygon what lies no further than `limit` along a unit vector. */
-function cut(polygon: readonly Vec3[], normal: Vec3, limit: number): Vec3[] {
-  return polygon.flatMap((from, c) => {
-    const to = polygon[(c + 1) % polygon.length];
-    const over = dot(normal, from) - limit;
-    const next = dot(normal, to) - limit;
-    const kept = over <= 0 ? [from] : [];
-    return over <= 0 !== next <= 0 ? [...kept, lerp(from, to, over / (over - next))] : kept;
-  });
+/** Keeps of `part`, of so many corners, what lies no further than `limit` along a unit vector; how many corners that has. */
+function cut(count: number, x: number, y: number, z: number, limit: number): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (let c = 0; c < count; c++) {
+    over[c] = x * part[3 * c] + y * part[3 * c + 1] + z * part[3 * c + 2] - limit;
+    if (over[c] > most) most = over[c];
+  }
+  if (most <= 0) return count;
+  let kept = 0;
+  for (let c = 0; c < count; c++) {
+    const next = c + 1 === count ? 0 : c + 1;
+    if (over[c] <= 0) {
+      for (let k = 0; k < 3; k++) spare[3 * kept + k] = part[3 * c + k];
+      kept++;
+    }
+    if (over[c] <= 0 === over[next] <= 0) continue;
+    const w = over[c] / (over[c] - over[next]);
+    for (let k = 0; k < 3; k++) {
+      const from = part[3 * c + k];
+      spare[3 * kept + k] = from + w * (part[3 * next + k] - from);
+    }
+    kept++;
+  }
+  [part, spare] = [spare, part];
+  return kept;
 }

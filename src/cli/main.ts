@@ -3,7 +3,7 @@ import { CANCELLED, type CommandLine, type FromCommand } from './commandMessages
 import { EXIT, type ExitCode } from './exit.ts';
 
 /** A cancelled command has this long to remove its drafts, ms; then its threads are ended. */
-const GRACE_MS = 500;
+const GRACE_MS = 250;
 
 /** As it is built, beside this module. */
 const COMMAND = new URL('./commandThread.js', import.meta.url);

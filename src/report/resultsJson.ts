@@ -2,13 +2,12 @@ import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { CARRIERS } from '../design/schema.ts';
 import { shownPoint, shownRigid, shownSteer } from '../design/side.ts';
 import { type Rigid, toMatrix4 } from '../math/rigid.ts';
-import type { Vec3 } from '../math/vec.ts';
 import { POSE_STATES } from '../sweep/result.ts';
 import { jsonHead } from './jsonHead.ts';
 import { carrierAt } from './placeInWords.ts';
 import { shownRackMm } from './pose.ts';
 import type { Checked } from './reportInput.ts';
-import { rounded, roundedTo } from './rounded.ts';
+import { rounded, roundedText, roundedTo } from './rounded.ts';
 import { treatmentObject, uncheckedObject } from './zoneJson.ts';
 
 export const RESULTS_FORMAT = 'daylight.results';
@@ -37,12 +36,14 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
   const solved = (step: number) => POSE_STATES[result.poseState[step]] === 'solved';
   const poses = stepNumbers.map((step) =>
     solved(step)
-      ? CARRIERS.map((carrier) => matrixNumbers(shownRigid(side, carrierAt(result, step, carrier))))
-      : null,
+      ? list(CARRIERS, (carrier) =>
+          JSON.stringify(matrixNumbers(shownRigid(side, carrierAt(result, step, carrier)))),
+        )
+      : 'null',
   );
   const pairs = result.pairs.map((pair, index) => {
     const from = index * steps;
-    return {
+    const head = {
       a: solids[pair.a].id,
       b: solids[pair.b].id,
       moves: pair.moves,
@@ -51,21 +52,25 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
       allowanceMm: rounded(pair.allowanceMm),
       ...treatmentObject(side, pair),
       state: stepNumbers.map((step) => LETTERS[CLEARANCE_KINDS[result.state[from + step]]]).join(''),
-      clearanceMm: allRounded(result.clearanceMm.subarray(from, from + steps)),
-      errorMm: stepNumbers.map((step) =>
-        rounded(result.clearanceMm[from + step]) === null ? null : rounded(result.errorMm[from + step]),
-      ),
-      pointsMm: stepNumbers.map((step) => {
-        const at = from + step;
-        if (!Number.isFinite(result.clearanceMm[at])) return null;
-        const [ax, ay, az, bx, by, bz] = result.points.subarray(at * 6, at * 6 + 6);
-        const ends: [Vec3, Vec3] = [
-          [ax, ay, az],
-          [bx, by, bz],
-        ];
-        return allRounded(ends.flatMap((point) => shownPoint(side, point)));
-      }),
     };
+    const { clearanceMm, errorMm, points } = result;
+    const ifMeasured = (text: (at: number) => string) => (step: number) =>
+      Number.isFinite(clearanceMm[from + step]) ? text(from + step) : 'null';
+    const point = (at: number): string =>
+      list(shownPoint(side, [points[at], points[at + 1], points[at + 2]]), roundedText).slice(1, -1);
+    const lists = {
+      clearanceMm: list(stepNumbers, (step) => roundedText(clearanceMm[from + step])),
+      errorMm: list(
+        stepNumbers,
+        ifMeasured((at) => roundedText(errorMm[at])),
+      ),
+      pointsMm: list(
+        stepNumbers,
+        ifMeasured((at) => `[${point(6 * at)},${point(6 * at + 3)}]`),
+      ),
+    };
+    const written = Object.entries(lists).map(([name, text]) => `,${JSON.stringify(name)}:${text}`);
+    return `${JSON.stringify(head).slice(0, -1)}${written.join('')}}`;
   });
   const fields = {
     ...jsonHead(RESULTS_FORMAT, RESULTS_VERSION, version, result.designHash, design.corner),
@@ -80,22 +85,26 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
   };
   return objectOfLines(fields, {
     poses,
-    parts: solids.map(({ id, label, kind, carrier, chordErrorMm }) => ({
-      id,
-      label,
-      kind,
-      carrier,
-      chordErrorMm: rounded(chordErrorMm),
-    })),
+    parts: asJson(
+      solids.map(({ id, label, kind, carrier, chordErrorMm }) => ({
+        id,
+        label,
+        kind,
+        carrier,
+        chordErrorMm: rounded(chordErrorMm),
+      })),
+    ),
     pairs,
-    limits: findings.limits.map(({ kind, partIndex, unit, allowed, usedAtSteps }) => ({
-      part: design.corner.parts[partIndex].id,
-      kind,
-      unit,
-      allowed: rounded(allowed ?? Number.NaN),
-      used: allRounded(usedAtSteps),
-    })),
-    unchecked: result.unchecked.map((pair) => uncheckedObject(solids, pair)),
+    limits: asJson(
+      findings.limits.map(({ kind, partIndex, unit, allowed, usedAtSteps }) => ({
+        part: design.corner.parts[partIndex].id,
+        kind,
+        unit,
+        allowed: rounded(allowed ?? Number.NaN),
+        used: allRounded(usedAtSteps),
+      })),
+    ),
+    unchecked: asJson(result.unchecked.map((pair) => uncheckedObject(solids, pair))),
   });
 }
 
@@ -109,14 +118,23 @@ const LETTERS: Record<(typeof CLEARANCE_KINDS)[number], string> = {
   unknown: 'u',
 };
 
-/** One field a line, and one element a line in the lists of `inLines`: compact, and still readable in an editor. */
-function objectOfLines(fields: Record<string, unknown>, inLines: Record<string, readonly unknown[]>): string {
+const asJson = (items: readonly unknown[]): string[] => items.map((item) => JSON.stringify(item));
+
+/** The JSON of a list, of the JSON of its items. */
+function list<T>(items: Iterable<T>, textOf: (item: T) => string): string {
+  const texts: string[] = [];
+  for (const item of items) texts.push(textOf(item));
+  return `[${texts.join(',')}]`;
+}
+
+/**
+ * One field a line, and one element a line in the lists of `inLines`, whose elements are JSON: compact, and still readable
+ * in an editor.
+ */
+function objectOfLines(fields: Record<string, unknown>, inLines: Record<string, readonly string[]>): string {
   const lines = [
     ...Object.entries(fields).map(([name, value]) => `${JSON.stringify(name)}:${JSON.stringify(value)}`),
-    ...Object.entries(inLines).map(
-      ([name, items]) =>
-        `${JSON.stringify(name)}:[\n${items.map((item) => JSON.stringify(item)).join(',\n')}\n]`,
-    ),
+    ...Object.entries(inLines).map(([name, items]) => `${JSON.stringify(name)}:[\n${items.join(',\n')}\n]`),
   ];
   return `{\n${lines.join(',\n')}\n}\n`;
 }

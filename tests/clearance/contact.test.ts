@@ -3,7 +3,6 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { prepareBody } from '../../src/clearance/body.ts';
 import { type Contact, contactOf, contactReach, type Extent } from '../../src/clearance/contact.ts';
 import { forEachNearPair, roundingAt } from '../../src/clearance/nearPairs.ts';
-import { nearPart, type Triangle } from '../../src/clearance/nearPart.ts';
 import { measure } from '../../src/clearance/query.ts';
 import {
   applyPoint,
@@ -18,6 +17,7 @@ import { distance, type Vec3 } from '../../src/math/vec.ts';
 import { matrix16 } from '../../src/solids/modeller.ts';
 import type { Mesh, Zone } from '../../src/solids/solid.ts';
 import { bruteForcePointDistance, randomRigid } from '../oracles/bruteForce.ts';
+import { nearPartOfVectors, type Triangle } from '../oracles/nearPartOfVectors.ts';
 import { mulberry32 } from '../oracles/random.ts';
 import { box, moved, rod, sphere, torus } from '../oracles/shapes.ts';
 
@@ -301,7 +301,7 @@ describe('how far contact can reach', () => {
             [c[6], c[7], c[8]],
           ],
         );
-        for (const point of nearPart(s, t, withinMm)) {
+        for (const point of nearPartOfVectors(s, t, withinMm)) {
           applyPoint(frameFromA, point).forEach((x, k) => {
             low[k] = Math.min(low[k], x - withinMm);
             high[k] = Math.max(high[k], x + withinMm);
