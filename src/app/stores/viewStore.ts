@@ -63,6 +63,8 @@ interface ViewState {
   gapTint: boolean;
   /** The zones of intended contact of the pair in hand are outlined. */
   zonesShown: boolean;
+  /** False while outlines stand in place of the picture. */
+  pictured: boolean;
   look: LookRequest;
   /** Where the camera came to rest. */
   camera: CameraView | undefined;
@@ -88,6 +90,7 @@ export const useView = create<ViewState>((set) => ({
   tape: false,
   gapTint: false,
   zonesShown: false,
+  pictured: true,
   look: { from: 'threeQuarter', count: 0 },
   camera: undefined,
   cautionsOpen: false,
