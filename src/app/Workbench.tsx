@@ -13,9 +13,11 @@ import { PairList } from './panels/PairList.tsx';
 import { PartsPanel } from './panels/PartsPanel.tsx';
 import { PoseReadout } from './panels/PoseReadout.tsx';
 import { ProblemsDialog } from './panels/ProblemsDialog.tsx';
+import { SideSwitch } from './panels/SideSwitch.tsx';
 import { type Session, SessionContext } from './session.ts';
 import { useStart } from './start/startStore.ts';
 import { useCorner } from './stores/cornerStore.ts';
+import { useView } from './stores/viewStore.ts';
 import { TokensContext, useTheme } from './tokens.ts';
 import { panelsMade } from './viewer/moments.ts';
 import { Viewer } from './viewer/Viewer.tsx';
@@ -36,6 +38,8 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   const opened = useCorner((state) => state.opened);
   const waiting = useCorner((state) => state.opening !== undefined);
   const starting = useStart((state) => state.open);
+  const side = useView((view) => view.side);
+  const leftPx = useView((view) => view.leftPx);
   const turns = useTurns(corner === undefined ? 0 : opened);
 
   if (tokens === undefined) return null;
@@ -46,13 +50,14 @@ export function Workbench({ session, demos }: WorkbenchProps) {
           <div className="workbench">
             <Header />
             <KeepingNotice />
-            <main className="bench-grid">
+            <main className="bench-grid" data-side={side} style={leftStyle(leftPx)}>
               <Viewer corner={corner} />
               {corner === undefined && !waiting && (
                 <p className="empty">Open a corner file, or drop one here.</p>
               )}
               {corner !== undefined && turns > 0 && (
                 <Fragment key={opened}>
+                  <SideSwitch />
                   {turns > 2 && <PartsPanel corner={corner} />}
                   {turns > 1 && (
                     <>
@@ -87,6 +92,10 @@ export function Workbench({ session, demos }: WorkbenchProps) {
     </SessionContext>
   );
 }
+
+/** The width that a person gave the left column, for the style sheet. */
+const leftStyle = (px: number | undefined) =>
+  px === undefined ? undefined : { ['--left' as string]: `${px}px` };
 
 const LAST_TURN = 4;
 

@@ -59,7 +59,7 @@ it('without WebGL all but the picture works: outlines, a pair, its section, the 
     .click();
   await page.locator('.sheet-head').waitFor();
   expect(await outlines().locator('.outline[data-chosen=true]').count()).toBe(1);
-  await page.getByRole('button', { name: 'Close the sheet' }).click();
+  await page.getByRole('button', { name: 'Parts list' }).click();
   const saved = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Clearance report' }).click();
   expect((await saved).suggestedFilename()).toMatch(/\.html$/);

@@ -21,7 +21,7 @@ import { WantRows, wantsOf } from './WantRows.tsx';
 export default function FitSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
   const hasCaliper = corner.design.corner.parts.some(({ kind }) => kind === 'caliper');
   return (
-    <SheetFrame title="Fit at the wheel" onClose={onClose}>
+    <SheetFrame title="Fit at the wheel" wide onClose={onClose}>
       <p className="bench-kind">
         Margins at ride height as caliper and hub turn about the wheel's axis. Press on the map to turn both;
         arrow keys turn by a degree.

@@ -12,6 +12,7 @@ import { readyFitWorker } from '../fit/fitStart.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { PART_TONES } from '../tones.ts';
+import { ColumnHandle } from './ColumnHandle.tsx';
 import { keyDimension } from './inputText.ts';
 import { partGroups } from './partGroups.ts';
 
@@ -125,6 +126,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         </Suspense>
       )}
       {inHand === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
+      <ColumnHandle />
     </aside>
   );
 }

@@ -69,6 +69,10 @@ interface ViewState {
   /** Where the camera came to rest. */
   camera: CameraView | undefined;
   cautionsOpen: boolean;
+  /** Width of the left column, px; undefined as it comes. */
+  leftPx: number | undefined;
+  /** Which side panel is shown where there is no room for both. */
+  side: 'parts' | 'pairs';
   lookFrom(from: LookRequest['from']): void;
   toggleHidden(ids: readonly string[]): void;
 }
@@ -94,6 +98,8 @@ export const useView = create<ViewState>((set) => ({
   look: { from: 'threeQuarter', count: 0 },
   camera: undefined,
   cautionsOpen: false,
+  leftPx: undefined,
+  side: 'pairs',
   lookFrom: (from) => set(({ look }) => ({ look: { from, count: look.count + 1 } })),
   /** Hides all of `ids`; shows them when all are hidden already. */
   toggleHidden: (ids) =>
