@@ -177,9 +177,9 @@ describe('the bench sheet', () => {
     await page.getByRole('button', { name: 'Undo Battery: short name battery' }).waitFor();
     await field('Carrier').selectOption('lowerArm');
     await page
-      .getByRole('region', { name: 'Lower arm', exact: true })
+      .locator('.parts-list [aria-label="Lower arm"]')
       .getByText('Battery')
-      .waitFor({ timeout: 60_000 });
+      .waitFor({ state: 'attached', timeout: 60_000 });
     await page.getByRole('button', { name: 'Copy', exact: true }).click();
     await listed('Battery, copy').waitFor({ state: 'attached', timeout: 60_000 });
     await page.getByRole('button', { name: 'Remove', exact: true }).click();

@@ -1,4 +1,6 @@
 import { type ReactNode, useEffect, useRef } from 'react';
+import { FieldHelp } from './FieldHelp.tsx';
+import { useFieldHelp } from './useFieldHelp.ts';
 
 interface SheetFrameProps {
   title: string;
@@ -22,6 +24,7 @@ export function SheetFrame({ title, tools, wide = false, onClose, children }: Sh
     // The list is hidden by now, and the focus would be lost with it.
     if (document.activeElement?.closest('.parts-list')) back.current?.focus();
   }, []);
+  const { help, watch } = useFieldHelp();
   const close = () => {
     const opener = openerOf();
     onClose();
@@ -36,7 +39,10 @@ export function SheetFrame({ title, tools, wide = false, onClose, children }: Sh
         <h2>{title}</h2>
         {tools !== undefined && <span className="sheet-tools">{tools}</span>}
       </header>
-      <div className="bench-rows">{children}</div>
+      <div className="bench-rows" {...watch}>
+        {children}
+      </div>
+      <FieldHelp help={help} />
     </section>
   );
 }

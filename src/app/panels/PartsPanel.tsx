@@ -1,4 +1,4 @@
-import { lazy, Suspense, startTransition, useDeferredValue, useMemo, useState } from 'react';
+import { lazy, Suspense, startTransition, useDeferredValue, useMemo, useRef, useState } from 'react';
 import type { Solid } from '../../solids/solid.ts';
 import { AddPart } from '../bench/AddPart.tsx';
 import { AssumedSheet } from '../bench/AssumedSheet.tsx';
@@ -15,6 +15,7 @@ import { PART_TONES } from '../tones.ts';
 import { ColumnHandle } from './ColumnHandle.tsx';
 import { keyDimension } from './inputText.ts';
 import { partGroups } from './partGroups.ts';
+import { useInView } from './useInView.ts';
 
 /** Sheets of the whole corner. */
 type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'assumed';
@@ -62,7 +63,12 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
     if (LOADED_LATER.has(wanted)) startTransition(show);
     else show();
   };
-  const close = () => setSheet(undefined);
+  const close = () => {
+    useView.setState({ part: undefined });
+    setSheet(undefined);
+  };
+  const list = useRef<HTMLDivElement>(null);
+  useInView(list, '[data-chosen="true"]', part);
   return (
     <aside className="parts-panel" aria-label="Parts">
       <div className="bench-tools">
@@ -89,7 +95,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
           {assumed ?? '…'} assumed
         </button>
       </div>
-      <div className="parts-list">
+      <div className="parts-list" ref={list}>
         {partGroups(corner.solids).map(({ title, solids }) => (
           <section key={title} aria-label={title}>
             <h2>{title}</h2>
@@ -112,7 +118,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
           setSheet('corner');
         }}
       />
-      {part !== undefined && <PartSheet corner={corner} part={part} />}
+      {part !== undefined && <PartSheet corner={corner} part={part} onClose={close} />}
       {inHand === 'corner' && <CornerSheet corner={corner} onClose={close} />}
       {inHand === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
       {inHand === 'fit' && (
