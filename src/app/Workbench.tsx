@@ -14,6 +14,7 @@ import { PartsPanel } from './panels/PartsPanel.tsx';
 import { PoseReadout } from './panels/PoseReadout.tsx';
 import { ProblemsDialog } from './panels/ProblemsDialog.tsx';
 import { SideSwitch } from './panels/SideSwitch.tsx';
+import { SkipKeys } from './panels/SkipKeys.tsx';
 import { type Session, SessionContext } from './session.ts';
 import { useStart } from './start/startStore.ts';
 import { useCorner } from './stores/cornerStore.ts';
@@ -48,6 +49,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
       <DemosContext value={demos}>
         <TokensContext value={tokens}>
           <div className="workbench">
+            <SkipKeys />
             <Header />
             <KeepingNotice />
             <main className="bench-grid" data-side={side} style={leftStyle(leftPx)}>
@@ -71,10 +73,10 @@ export function Workbench({ session, demos }: WorkbenchProps) {
                     {turns > 1 && <LimitList corner={corner} />}
                     {turns > 1 && <PairList corner={corner} />}
                   </aside>
-                  <div className="strip">
+                  <section className="strip" aria-label="Charts and figures">
                     {turns > 3 && <Charts corner={corner} />}
                     {turns > 1 && <PoseReadout corner={corner} />}
-                  </div>
+                  </section>
                 </Fragment>
               )}
             </main>
