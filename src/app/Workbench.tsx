@@ -14,11 +14,14 @@ import { PairList } from './panels/PairList.tsx';
 import { PartsPanel } from './panels/PartsPanel.tsx';
 import { PoseReadout } from './panels/PoseReadout.tsx';
 import { ProblemsDialog } from './panels/ProblemsDialog.tsx';
+import { SideSwitch } from './panels/SideSwitch.tsx';
+import { SkipKeys } from './panels/SkipKeys.tsx';
 import { StaleNote } from './panels/StaleNote.tsx';
 import { type Session, SessionContext } from './session.ts';
 import { useStart } from './start/startStore.ts';
 import { useCorner } from './stores/cornerStore.ts';
 import { standingOf, useDocument } from './stores/documentStore.ts';
+import { useView } from './stores/viewStore.ts';
 import { TokensContext, useTheme } from './tokens.ts';
 import { panelsMade } from './viewer/moments.ts';
 import { Viewer } from './viewer/Viewer.tsx';
@@ -40,6 +43,8 @@ export function Workbench({ session, demos }: WorkbenchProps) {
   const waiting = useCorner((state) => state.opening !== undefined);
   const starting = useStart((state) => state.open);
   const inRepair = useDocument((state) => state.changes.length > 0);
+  const side = useView((view) => view.side);
+  const leftPx = useView((view) => view.leftPx);
   const turns = useTurns(corner === undefined ? 0 : opened);
 
   if (tokens === undefined) return null;
@@ -48,9 +53,10 @@ export function Workbench({ session, demos }: WorkbenchProps) {
       <DemosContext value={demos}>
         <TokensContext value={tokens}>
           <div className="workbench" ref={markStanding}>
+            <SkipKeys />
             <Header />
             <KeepingNotice />
-            <main className="bench-grid">
+            <main className="bench-grid" data-side={side} style={leftStyle(leftPx)}>
               <Viewer corner={corner} />
               {corner === undefined && !waiting && (
                 <p className="empty">
@@ -62,6 +68,7 @@ export function Workbench({ session, demos }: WorkbenchProps) {
               {corner === undefined && inRepair && <RepairPanel key={opened} />}
               {corner !== undefined && turns > 0 && (
                 <Fragment key={opened}>
+                  <SideSwitch />
                   {turns > 2 && <PartsPanel corner={corner} />}
                   {turns > 1 && (
                     <>
@@ -75,11 +82,11 @@ export function Workbench({ session, demos }: WorkbenchProps) {
                     {turns > 1 && <LimitList corner={corner} />}
                     {turns > 1 && <PairList corner={corner} />}
                   </aside>
-                  <div className="strip">
+                  <section className="strip" aria-label="Charts and figures">
                     <StaleNote />
                     {turns > 3 && <Charts corner={corner} />}
                     {turns > 1 && <PoseReadout corner={corner} />}
-                  </div>
+                  </section>
                 </Fragment>
               )}
             </main>
@@ -107,6 +114,10 @@ function markStanding(workbench: HTMLElement | null): (() => void) | undefined {
   mark();
   return useDocument.subscribe(mark);
 }
+
+/** The width that a person gave the left column, for the style sheet. */
+const leftStyle = (px: number | undefined) =>
+  px === undefined ? undefined : { ['--left' as string]: `${px}px` };
 
 const LAST_TURN = 4;
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
-import { onWorkbench, swept } from './onWorkbench.ts';
+import { onWorkbench, swept, toPartsList } from './onWorkbench.ts';
 
 const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), waitMs: 8_000 });
 
@@ -16,12 +16,14 @@ async function gap(one: string, other: string): Promise<string | undefined> {
   if ((await row.count()) === 0) return undefined;
   return (await row.locator('.pair-gap').textContent()) ?? undefined;
 }
-const takeInHand = (name: string) =>
-  bench.page
+async function takeInHand(name: string): Promise<void> {
+  await toPartsList(bench.page);
+  await bench.page
     .locator('.parts-list')
     .getByRole('button', { name: new RegExp(`^${name}`) })
     .first()
     .click();
+}
 
 /** How many values nobody has given. */
 const count = async () =>
@@ -150,7 +152,7 @@ describe('the bench sheet', () => {
     await page.getByRole('button', { name: 'Add part' }).click();
     expect(await page.getByRole('button', { name: /^Wheel a corner has one/ }).isDisabled()).toBe(true);
     await page.getByRole('button', { name: 'Box', exact: true }).click();
-    await listed('Box').waitFor({ timeout: 60_000 });
+    await listed('Box').waitFor({ state: 'attached', timeout: 60_000 });
     // Centre and size to start from; allowance, carrier and three turns by default.
     await expect.poll(count, { timeout: 10_000 }).toBe(before + 7);
     await page.getByRole('button', { name: 'Confirm Size, guess 100 mm, 50 mm, 50 mm' }).click();
@@ -165,7 +167,7 @@ describe('the bench sheet', () => {
     await page.keyboard.press('Enter');
     await field('Label').fill('Battery');
     await page.keyboard.press('Enter');
-    await listed('Battery').waitFor({ timeout: 60_000 });
+    await listed('Battery').waitFor({ state: 'attached', timeout: 60_000 });
     await field('Short name').fill('rotor');
     await page.keyboard.press('Enter');
     expect(await alert().first().textContent()).toContain('give each part its own');
@@ -175,11 +177,11 @@ describe('the bench sheet', () => {
     await page.getByRole('button', { name: 'Undo Battery: short name battery' }).waitFor();
     await field('Carrier').selectOption('lowerArm');
     await page
-      .getByRole('region', { name: 'Lower arm', exact: true })
+      .locator('.parts-list [aria-label="Lower arm"]')
       .getByText('Battery')
-      .waitFor({ timeout: 60_000 });
+      .waitFor({ state: 'attached', timeout: 60_000 });
     await page.getByRole('button', { name: 'Copy', exact: true }).click();
-    await listed('Battery, copy').waitFor({ timeout: 60_000 });
+    await listed('Battery, copy').waitFor({ state: 'attached', timeout: 60_000 });
     await page.getByRole('button', { name: 'Remove', exact: true }).click();
     await expect.poll(() => listed('Battery').count(), { timeout: 60_000 }).toBe(1);
     await takeInHand('rotor');

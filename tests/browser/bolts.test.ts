@@ -12,7 +12,7 @@ describe('bolts on the bench sheet', () => {
     await page.getByRole('button', { name: 'Add part' }).click();
     await page.getByRole('button', { name: 'Bolts', exact: true }).click();
     const listed = page.locator('.parts-list .part-name').filter({ hasText: 'Bolts' });
-    await listed.waitFor({ timeout: 60_000 });
+    await listed.waitFor({ state: 'attached', timeout: 60_000 });
     await swept(page);
     const pair = page.getByRole('option').filter({ hasText: /Bolts ↔|↔ Bolts/ });
     await expect.poll(() => pair.count(), { timeout: 60_000 }).toBeGreaterThan(0);

@@ -31,12 +31,12 @@ it('every way round is studied at once, and a candidate mounts and turns the cor
 
   const mirrored = list().getByRole('listitem').filter({ hasText: 'mounted: caliper mirrored' }).first();
   const turn = mirrored.getByRole('button');
-  const name = (await turn.getAttribute('aria-label')) ?? '?';
+  const [name = '?'] = /^Turn to arrangement \d+:/.exec((await turn.textContent()) ?? '') ?? [];
   const clockings = await mirrored.locator('b').textContent();
   await turn.click();
   // It is the one as drawn by now, and its map the one that is shown.
   await expect.poll(now, SOON).toContain(`As drawn, ${clockings}: clear`);
-  await expect.poll(() => page.getByRole('button', { name }).locator('..').textContent()).toMatch(/as drawn/);
+  await expect.poll(() => page.getByRole('button', { name }).textContent()).toMatch(/as drawn/);
   await page.getByRole('button', { name: /^Changes/ }).click();
   const change = page.getByText(`Mounted: caliper mirrored; turned: ${clockings}`);
   await change.first().waitFor();

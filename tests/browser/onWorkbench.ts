@@ -96,6 +96,12 @@ export const chooseFile = (page: Page, name: string, text: string): Promise<void
     .getByLabel('Corner file')
     .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
 
+/** Goes back to the list of parts where a sheet stands in its place. */
+export async function toPartsList(page: Page): Promise<void> {
+  const back = page.getByRole('button', { name: 'Parts list' });
+  if ((await back.count()) > 0) await back.click();
+}
+
 /** The button by which the cautions are read. */
 export const understood = (page: Page): Locator => page.getByRole('button', { name: 'I have read this' });
 

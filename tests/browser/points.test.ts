@@ -127,7 +127,7 @@ describe('points of the suspension in the view', () => {
 
   it('are gone with their sheet', async () => {
     const { page } = bench;
-    await page.getByRole('button', { name: 'Close the sheet' }).click();
+    await page.getByRole('button', { name: 'Parts list' }).click();
     expect(await page.locator('.point-dot').count()).toBe(0);
   });
 });

@@ -100,7 +100,7 @@ describe('by touch alone', () => {
     const [x, y] = await within(view(), 0.5, 0.5);
     await bench.page.touchscreen.tap(x + 0.28 * height, y);
     await sheet('Tyre 35 × 12.50').waitFor();
-    await button('Close the sheet').tap();
+    await button('Parts list').tap();
     await expect.poll(() => bench.page.locator('.sheet-head').count()).toBe(0);
   });
 

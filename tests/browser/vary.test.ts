@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { onWorkbench } from './onWorkbench.ts';
+import { onWorkbench, toPartsList } from './onWorkbench.ts';
 
 /** For a poll: many corners are built and measured meanwhile, perhaps on a busy machine. */
 const SOON = { timeout: 120_000 };
@@ -66,6 +66,7 @@ it('tries a range until it is cancelled, and in whole: which fit, where the bord
 
 it('is shown of the corner that it was made of alone, whether the sheet was closed meanwhile or not', async () => {
   const { page } = bench;
+  await toPartsList(page);
   await page
     .getByRole('button')
     .filter({ hasText: /^Rotor/ })

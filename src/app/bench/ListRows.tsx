@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react';
 import { withAssumed } from '../../design/assumed.ts';
 import { withValue } from '../../design/edit.ts';
 import type { ListField, ValueField } from '../../design/fields.ts';
@@ -94,6 +95,15 @@ function GrowingRows({ field, name, spoken }: ListRowsProps) {
   const session = useSession();
   const { corner, part, owner } = useSheet();
   const itemName = ITEM_NAMES[field.key] ?? name;
+  const addButton = useRef<HTMLButtonElement>(null);
+  const count = useRef(field.items.length);
+  useEffect(() => {
+    // The new item stands before the button.
+    if (field.items.length > count.current)
+      for (const shown of [addButton.current?.previousElementSibling, addButton.current])
+        shown?.scrollIntoView({ block: 'nearest' });
+    count.current = field.items.length;
+  }, [field.items.length]);
   const grow = () => {
     // The sound corner has every length in mm, whatever was typed.
     const sound = valueAt(corner?.design.corner, ['parts', part ?? -1, field.key]);
@@ -123,6 +133,7 @@ function GrowingRows({ field, name, spoken }: ListRowsProps) {
         );
       })}
       <button
+        ref={addButton}
         type="button"
         aria-label={`Add ${itemName.toLowerCase()} to ${spoken.toLowerCase()}`}
         onClick={grow}

@@ -34,8 +34,14 @@ function textOf(
   return field.kind === 'length' ? withUnit(typed, fileUnit) : typed;
 }
 
+interface PartSheetProps {
+  corner: OpenCorner;
+  part: number;
+  onClose(): void;
+}
+
 /** The part in hand, every dimension as typed, to be changed. `part` is an index into the corner's parts. */
-export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }) {
+export function PartSheet({ corner, part, onClose }: PartSheetProps) {
   const session = useSession();
   const source = useDocument(sourceInHand);
   const fileUnit = useFileUnit();
@@ -52,10 +58,9 @@ export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }
   const sketch = useMemo(() => sketchOf(corner.design.corner, part), [corner, part]);
   const text = textOf(fields, lit, unit, fileUnit);
   useLitInView(corner, part, sketch, lit?.slice(2).join('.'), text);
-  const close = () => useView.setState({ part: undefined });
   if (at < 0)
     return (
-      <SheetFrame title={id} onClose={close}>
+      <SheetFrame title={id} onClose={onClose}>
         <p>This part is not in the file any more. It stands on the bench until the file is sound.</p>
       </SheetFrame>
     );
@@ -69,7 +74,7 @@ export function PartSheet({ corner, part }: { corner: OpenCorner; part: number }
   return (
     <SheetFrame
       title={owner}
-      onClose={close}
+      onClose={onClose}
       tools={
         <>
           <button

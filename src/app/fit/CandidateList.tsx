@@ -33,19 +33,19 @@ export function CandidateList({ found, ranked, mountings, reach, onTurn }: Candi
         const { mounting, caliperDeg, hubDeg } = candidate;
         return (
           <li key={`${mounting} ${caliperDeg} ${hubDeg}`}>
-            <button
-              type="button"
-              onClick={() => onTurn(mounting, candidate, `candidate ${k + 1}`)}
-              aria-label={`Turn to arrangement ${k + 1}`}
-            >
-              {k + 1}
+            <button type="button" onClick={() => onTurn(mounting, candidate, `candidate ${k + 1}`)}>
+              <span className="fit-rank">
+                <span className="unseen">Turn to arrangement </span>
+                {k + 1}
+                <span className="unseen">:</span>
+              </span>
+              <Told
+                found={found}
+                candidate={candidate}
+                mounting={mountings[mounting]}
+                bolts={reach(candidate)}
+              />
             </button>
-            <Told
-              found={found}
-              candidate={candidate}
-              mounting={mountings[mounting]}
-              bolts={reach(candidate)}
-            />
           </li>
         );
       })}
@@ -77,11 +77,13 @@ function Told({ found: { mounted }, candidate, mounting, bolts }: ToldProps) {
     ...bolts,
   ];
   return (
-    <div>
+    <span>
       <b>{clockingsInWords(candidate)}</b>
       {lines.map((line) => (
-        <p key={line}>{line}</p>
+        <span key={line} className="fit-line">
+          {line}
+        </span>
       ))}
-    </div>
+    </span>
   );
 }

@@ -10,7 +10,8 @@ import { useSession } from '../session.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { BoltsCheck } from './BoltsCheck.tsx';
 import { Found } from './Found.tsx';
-import { useFit } from './fitStore.ts';
+import { fitKey } from './fitFound.ts';
+import { choiceFor, useFit } from './fitStore.ts';
 import { MountingSelect } from './MountingSelect.tsx';
 import { Seen } from './Seen.tsx';
 import { turnedSource } from './turnedSource.ts';
@@ -21,7 +22,7 @@ import { WantRows, wantsOf } from './WantRows.tsx';
 export default function FitSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
   const hasCaliper = corner.design.corner.parts.some(({ kind }) => kind === 'caliper');
   return (
-    <SheetFrame title="Fit at the wheel" onClose={onClose}>
+    <SheetFrame title="Fit at the wheel" wide onClose={onClose}>
       <p className="bench-kind">
         Margins at ride height as caliper and hub turn about the wheel's axis. Press on the map to turn both;
         arrow keys turn by a degree.
@@ -36,7 +37,10 @@ export default function FitSheet({ corner, onClose }: { corner: OpenCorner; onCl
 function Study({ corner }: { corner: OpenCorner }) {
   const session = useSession();
   const { design } = corner;
-  const { wants: asked, choice: chosen } = useFit();
+  const fit = useFit();
+  const { wants: asked } = fit;
+  const designKey = useMemo(() => fitKey(design), [design]);
+  const chosen = choiceFor(fit, designKey);
   const wants = useMemo(() => wantsOf(design, asked), [design, asked]);
   const offered = useMemo(() => mountingsOf(design).map(choiceOf), [design]);
   const choice = chosen === 'all' || offered.includes(chosen) ? chosen : 'drawn';
@@ -48,8 +52,8 @@ function Study({ corner }: { corner: OpenCorner }) {
     const isMounted = choiceOf(turned?.mounting ?? mounting) !== 'drawn';
     if (turned === undefined && isMounted) return;
     const label = `${isMounted ? `Mounted: ${mountingInWords(mounting)}; t` : 'T'}urned: ${clockingsInWords(to)}`;
-    // The corner in hand will then be mounted as the one that is looked at.
-    if (choice !== 'all') useFit.setState({ choice: 'drawn' });
+    // The corner in hand will then be mounted as the one that is looked at; until it is, the study stays that of before.
+    if (choice !== 'all') useFit.setState({ choice, next: { key, choice: 'drawn' } });
     void session.change(
       label,
       turned?.source ?? clockedSource(source, drawn, to),

@@ -19,7 +19,9 @@ export function MountingSelect({ offered, choice }: MountingSelectProps) {
       <select
         id={id}
         value={choice}
-        onChange={(event) => useFit.setState({ choice: event.target.value as MountingChoice })}
+        onChange={(event) =>
+          useFit.setState({ choice: event.target.value as MountingChoice, next: undefined })
+        }
       >
         {offered.map((one) => (
           <option key={one} value={one}>

@@ -46,12 +46,13 @@ export interface FitSeen extends Pick<FoundMounting, 'key' | 'picture' | 'pairs'
 }
 
 /**
- * What the study of a corner hangs on: all of it but the clockings that the study turns through. A corner that is only
- * turned has the same study.
+ * What the study of a corner hangs on: all of it but the clockings that the study turns through, and which values nobody has
+ * given, as a clocking that is turned is given from then on. A corner that is only turned has the same study.
  */
 export function fitKey({ corner }: Pick<Design, 'corner'>): string {
   return JSON.stringify(corner, function (key, value) {
     const { kind } = this as { kind?: unknown };
+    if (key === 'assumed') return undefined;
     return key === 'clockingDeg' && (kind === 'caliper' || kind === 'hub') ? undefined : value;
   });
 }

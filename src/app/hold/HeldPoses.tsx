@@ -1,7 +1,8 @@
-import { Fragment } from 'react';
+import { Fragment, useRef } from 'react';
 import { figuresIn } from '../../report/figures.ts';
 import type { OpenCorner } from '../engine.ts';
 import { StateMark } from '../panels/StateMark.tsx';
+import { useInView } from '../panels/useInView.ts';
 import { useSession } from '../session.ts';
 import { type MeasuredPair, measuredPair } from '../stores/measuredPair.ts';
 import { measuredNow, usePose } from '../stores/poseStore.ts';
@@ -21,6 +22,8 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
   const { pair, unit } = useView();
   const pose = usePoseSlowly();
   const { travelMm, steer } = pose;
+  const held = useRef<HTMLElement>(null);
+  useInView(held, 'tbody tr:nth-last-child(2)', state.poses.at(-1)?.letter);
   if (state.poses.length === 0) return null;
   const figures = figuresIn(unit);
   const { limitMm } = corner.settings;
@@ -40,7 +43,7 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
   const measured = measuredNow(pose);
   const now = measured && pair !== undefined ? measuredPair(corner, measured, pair) : undefined;
   return (
-    <section className="held-poses" aria-label="Held poses">
+    <section ref={held} className="held-poses" aria-label="Held poses">
       <table>
         <thead>
           <tr>
@@ -54,7 +57,9 @@ export function HeldPoses({ corner }: { corner: OpenCorner }) {
             <th scope="col" title="Clearance now, less that at the held pose; the errors of both add up">
               {pair !== undefined && `Now less held, ${unit}`}
             </th>
-            <td />
+            <th scope="col">
+              <span className="unseen">Go to it or let go</span>
+            </th>
           </tr>
         </thead>
         <tbody>

@@ -1,4 +1,4 @@
-import type { KeyboardEvent } from 'react';
+import { type KeyboardEvent, useRef } from 'react';
 import type { LimitFinding } from '../../findings/limitFindings.ts';
 import { type Figures, figuresIn } from '../../report/figures.ts';
 import { allowedFromInWords, limitAllowed, limitLeft, limitName, limitUsed } from '../../report/limitRows.ts';
@@ -9,6 +9,7 @@ import { limitKey, useView } from '../stores/viewStore.ts';
 import { limitCountsText, poseBrief, STATE_WORDS } from '../words.ts';
 import { nextInList } from './nextInList.ts';
 import { StateMark } from './StateMark.tsx';
+import { useInView } from './useInView.ts';
 
 /** Joints and damper against what they allow, what binds first; choosing one goes to its worst pose. */
 export function LimitList({ corner }: { corner: OpenCorner }) {
@@ -16,6 +17,8 @@ export function LimitList({ corner }: { corner: OpenCorner }) {
   const findings = useCorner((state) => state.swept?.findings);
   const chosen = useView((view) => view.limit);
   const figures = figuresIn(useView((view) => view.unit));
+  const list = useRef<HTMLDivElement>(null);
+  useInView(list, '[aria-selected="true"]', chosen);
   if (findings === undefined || findings.limits.length === 0) return null;
   const { limits, limitCounts } = findings;
   const keyOf = (limit: LimitFinding) => limitKey(corner.design.corner, limit);
@@ -33,6 +36,7 @@ export function LimitList({ corner }: { corner: OpenCorner }) {
     <details className="limit-panel" open={limitCounts.binds + limitCounts.unknown > 0}>
       <summary>Joints and damper: {limitCountsText(limitCounts)}</summary>
       <div
+        ref={list}
         className="limit-list"
         role="listbox"
         aria-label="Joints and damper"

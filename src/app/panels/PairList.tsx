@@ -1,11 +1,10 @@
-import { type KeyboardEvent, useEffect, useRef } from 'react';
+import { type KeyboardEvent, useRef } from 'react';
 import type { PairFinding } from '../../findings/findings.ts';
 import { type Figures, figuresIn } from '../../report/figures.ts';
 import { provenAtLeastMm } from '../../report/proven.ts';
 import { treatmentInWords } from '../../report/treatment.ts';
 import type { OpenCorner } from '../engine.ts';
 import { useSession } from '../session.ts';
-import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { gapText, pairLabel, poseBrief, STATE_WORDS, signedMargin } from '../words.ts';
 import { PairZones } from '../zones/PairZones.tsx';
@@ -13,30 +12,35 @@ import { nextInList } from './nextInList.ts';
 import { PairsAside } from './PairsAside.tsx';
 import { StaleNote } from './StaleNote.tsx';
 import { StateMark } from './StateMark.tsx';
+import { useInView } from './useInView.ts';
+import { useKeptPairs } from './useKeptPairs.ts';
 
 /** Every pair that is checked, least margin first; choosing one goes to its tight spot. */
 export function PairList({ corner }: { corner: OpenCorner }) {
   const session = useSession();
-  const swept = useCorner((state) => state.swept);
+  const kept = useKeptPairs(corner);
   const chosen = useView((view) => view.pair);
   const unit = useView((view) => view.unit);
   const list = useRef<HTMLDivElement>(null);
-  const findings = swept?.findings.pairs ?? [];
+  const findings = kept?.swept.findings.pairs ?? [];
+  const isStale = kept?.isStale === true;
+  const nowOf = (pair: number) => kept?.nowOf(pair);
+  const choose = (pair: number) => {
+    const now = nowOf(pair);
+    if (now !== undefined) session.showPair(now);
+  };
   const pairs = findings.filter(({ state }) => state !== 'far');
   const far = findings.filter(({ state }) => state === 'far');
-  const at = pairs.findIndex((finding) => finding.pair === chosen);
+  const at = chosen === undefined ? -1 : pairs.findIndex(({ pair }) => nowOf(pair) === chosen);
 
-  useEffect(() => {
-    if (chosen === undefined) return;
-    list.current?.querySelector('[aria-selected="true"]')?.scrollIntoView({ block: 'nearest' });
-  }, [chosen]);
+  useInView(list, '[aria-selected="true"]', chosen);
 
   const onKey = (event: KeyboardEvent) => {
     if (event.key === 'Escape') useView.setState({ pair: undefined });
     const next = nextInList(event.key, at, pairs.length);
     if (next === undefined) return;
     event.preventDefault();
-    session.showPair(pairs[next].pair);
+    choose(pairs[next].pair);
   };
 
   return (
@@ -44,31 +48,32 @@ export function PairList({ corner }: { corner: OpenCorner }) {
       <StaleNote />
       <header className="pair-heading">
         <h2 id="pairs-heading">Pairs by margin</h2>
-        <span>least gap, {unit}</span>
+        <span>{isStale ? 'before the last change' : `least gap, ${unit}`}</span>
       </header>
       <div
         ref={list}
         className="pair-list"
         role="listbox"
         aria-label="Pairs by margin"
+        aria-busy={isStale}
         tabIndex={0}
-        aria-activedescendant={at < 0 ? undefined : `pair-${chosen}`}
+        aria-activedescendant={at < 0 ? undefined : `pair-${pairs[at].pair}`}
         onKeyDown={onKey}
       >
         {pairs.map((finding) => (
           <PairRow
             key={finding.pair}
-            corner={corner}
+            corner={kept?.of ?? corner}
             finding={finding}
-            provenMm={swept && provenAtLeastMm({ ...swept, solids: corner.solids }, finding)}
-            chosen={finding.pair === chosen}
+            provenMm={kept && provenAtLeastMm({ ...kept.swept, solids: kept.of.solids }, finding)}
+            chosen={chosen !== undefined && nowOf(finding.pair) === chosen}
             figures={figuresIn(unit)}
-            onChoose={() => session.showPair(finding.pair)}
+            onChoose={() => choose(finding.pair)}
           />
         ))}
       </div>
       <PairZones corner={corner} />
-      <PairsAside corner={corner} far={far} />
+      <PairsAside corner={corner} far={isStale ? [] : far} />
     </section>
   );
 }
@@ -100,12 +105,22 @@ function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairR
     told.push(`Least found ${figures.withErrorAndUnit(worst.clearanceMm, worst.errorMm)}`);
   if (provenMm !== undefined)
     told.push(`Proven nowhere below ${figures.least(provenMm)} ${unit}, errors included`);
+  const name = pairLabel(corner.solids, corner.pairs[pair]);
+  const gap = worst === undefined ? '' : gapText(worst.clearanceMm, worst.errorMm, figures);
+  const margin = worst === undefined ? '' : `margin ${signedMargin(worst.marginMm, worst.errorMm, figures)}`;
+  const unknown = unknownSteps > 0 ? `, ${unknownSteps} steps unknown` : '';
+  const treated = zones.length > 0 ? `; ${treatmentInWords({ zones })}` : '';
+  const spoken = [name, `${STATE_WORDS[state]} ${where}${unknown}${treated}`, gap && `${gap} ${unit}`, margin]
+    .filter(Boolean)
+    .join(', ');
   return (
     <div
       id={`pair-${pair}`}
       className="pair"
       role="option"
       aria-selected={chosen}
+      // Rows that are scrolled out of sight are not laid out, and their words not found in them.
+      aria-label={spoken}
       data-state={state}
       tabIndex={-1}
       title={told.join('. ')}
@@ -115,19 +130,15 @@ function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairR
       }}
     >
       <StateMark state={state} />
-      <span className="pair-name">{pairLabel(corner.solids, corner.pairs[pair])}</span>
+      <span className="pair-name">{name}</span>
       <span className="pair-where">
         <b>{STATE_WORDS[state]}</b> {where}
-        {unknownSteps > 0 && `, ${unknownSteps} steps unknown`}
-        {zones.length > 0 && `; ${treatmentInWords({ zones })}`}
+        {unknown}
+        {treated}
       </span>
       <MarginBar clearanceMm={worst?.clearanceMm} targetMm={targetMm} />
-      <span className="pair-gap">
-        {worst === undefined ? '' : gapText(worst.clearanceMm, worst.errorMm, figures)}
-      </span>
-      <span className="pair-margin">
-        {worst === undefined ? '' : `margin ${signedMargin(worst.marginMm, worst.errorMm, figures)}`}
-      </span>
+      <span className="pair-gap">{gap}</span>
+      <span className="pair-margin">{margin}</span>
     </div>
   );
 }

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useDeferredValue, useMemo } from 'react';
+import { lazy, Suspense, useDeferredValue, useMemo, useRef } from 'react';
 import type { Solid } from '../../solids/solid.ts';
 import { AddPart } from '../bench/AddPart.tsx';
 import { AssumedSheet } from '../bench/AssumedSheet.tsx';
@@ -12,8 +12,10 @@ import { readyFitWorker } from '../fit/fitStart.ts';
 import { sourceInHand, useDocument } from '../stores/documentStore.ts';
 import { type OwnSheet, useView } from '../stores/viewStore.ts';
 import { PART_TONES } from '../tones.ts';
+import { ColumnHandle } from './ColumnHandle.tsx';
 import { keyDimension } from './inputText.ts';
 import { partGroups } from './partGroups.ts';
+import { useInView } from './useInView.ts';
 
 /** Their buttons as shown, and as spoken where that says more; the one that counts what is assumed stands beside them. */
 const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = [
@@ -57,7 +59,9 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
   const toggle = (wanted: OwnSheet) => {
     useView.setState({ part: undefined, sheet: inHand === wanted ? undefined : wanted });
   };
-  const close = () => useView.setState({ sheet: undefined });
+  const close = () => useView.setState({ part: undefined, sheet: undefined });
+  const list = useRef<HTMLDivElement>(null);
+  useInView(list, '[data-chosen="true"]', part);
   return (
     <aside className="parts-panel" aria-label="Parts">
       <div className="bench-tools">
@@ -84,7 +88,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
           {assumed ?? '…'} assumed
         </button>
       </div>
-      <div className="parts-list">
+      <div className="parts-list" ref={list}>
         {partGroups(corner.solids).map(({ title, solids }) => (
           <section key={title} aria-label={title}>
             <h2>{title}</h2>
@@ -97,7 +101,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         ))}
       </div>
       <FileProblems corner={corner} />
-      {part !== undefined && <PartSheet corner={corner} part={part} />}
+      {part !== undefined && <PartSheet corner={corner} part={part} onClose={close} />}
       {inHand === 'corner' && <CornerSheet corner={corner} onClose={close} />}
       {inHand === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
       {inHand === 'fit' && (
@@ -111,6 +115,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         </Suspense>
       )}
       {inHand === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
+      <ColumnHandle />
     </aside>
   );
 }

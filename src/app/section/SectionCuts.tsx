@@ -10,16 +10,15 @@ import {
 } from 'three';
 import type { Solid } from '../../solids/solid.ts';
 import type { OpenCorner } from '../engine.ts';
-import { usePose } from '../stores/poseStore.ts';
 import { useView } from '../stores/viewStore.ts';
 import { useTokens } from '../tokens.ts';
 import { PART_TONES } from '../tones.ts';
 import { setMatrix } from '../viewer/setMatrix.ts';
 import { CutMaterial } from './CutMaterial.ts';
-import { Cutter } from './Cutter.ts';
 import { isCutAway, setClipPlane } from './clipPlane.ts';
-import { cutBody, type PartCut } from './cut.ts';
-import { sectionPlaneNow, useSection } from './sectionStore.ts';
+import type { PartCut } from './cut.ts';
+import { followSection } from './followSection.ts';
+import { useSection } from './sectionStore.ts';
 
 /** What is drawn of the cut through one part. */
 interface CutGeometry {
@@ -64,46 +63,28 @@ export function SectionCuts({ corner }: { corner: OpenCorner }) {
 
   useEffect(() => {
     const { side } = corner.design.corner;
-    const cutter = new Cutter(
-      corner.solids.map(cutBody),
-      (cuts, vehicleFromPlane) => {
-        if (useSection.getState().failure !== undefined) useSection.setState({ failure: undefined });
+    const stop = followSection(corner, {
+      onPlane(plane) {
+        setClipPlane(plane, side);
+        if (plane === undefined && group.current) group.current.visible = false;
+        invalidate();
+      },
+      onCuts(cuts, vehicleFromPlane) {
         if (group.current === null) return;
         cuts.forEach((cut, i) => {
           show(geometries[i], cut);
         });
         setMatrix(group.current.matrix, vehicleFromPlane);
-        group.current.visible = useSection.getState().kind !== undefined;
+        group.current.visible = true;
         invalidate();
       },
-      (failure) => {
-        // The cut of a plane or a pose before this one is not shown in its place.
+      onFailure() {
         if (group.current) group.current.visible = false;
-        if (useSection.getState().failure !== failure) useSection.setState({ failure });
         invalidate();
       },
-    );
-    const follow = () => {
-      const plane = sectionPlaneNow(corner);
-      setClipPlane(plane, side);
-      const { drawn } = usePose.getState();
-      if (plane !== undefined && drawn !== undefined) cutter.cut(drawn, plane);
-      else if (group.current) group.current.visible = false;
-      invalidate();
-    };
-    follow();
-    const stops = [
-      useSection.subscribe((now, before) => {
-        // What has failed is tried again when something else is asked, not by itself.
-        if (now.failure === undefined || now.failure === before.failure) follow();
-      }),
-      usePose.subscribe((now, before) => {
-        if (now.drawn !== before.drawn) follow();
-      }),
-    ];
+    });
     return () => {
-      for (const stop of stops) stop();
-      cutter.end();
+      stop();
       setClipPlane(undefined, side);
     };
   }, [corner, geometries, invalidate]);

@@ -1,7 +1,9 @@
 import { useMemo, useRef, useState } from 'react';
 import type { Problem } from '../../design/problem.ts';
+import { FieldHelp } from '../bench/FieldHelp.tsx';
 import { problemInWords, unitInWords } from '../bench/fieldText.ts';
 import { PartSketch } from '../bench/sketch/PartSketch.tsx';
+import { useFieldHelp } from '../bench/useFieldHelp.ts';
 import { mayLeave } from '../keep/leaving.ts';
 import { Dialog } from '../panels/Dialog.tsx';
 import { useSession } from '../session.ts';
@@ -65,6 +67,8 @@ export function StartSheet() {
     if (isOpen) useStart.setState({ open: false, answers: undefined });
   };
 
+  const { help, watch } = useFieldHelp();
+
   return (
     <Dialog
       title="New corner"
@@ -90,7 +94,7 @@ export function StartSheet() {
       }
     >
       <div className="start-body" ref={form}>
-        <div className="start-fields">
+        <div className="start-fields" {...watch}>
           <p className="start-lead">
             Type what you have measured, as you measured it: <b>5 1/2</b>, <b>139.7 mm</b>,{' '}
             <b>3 7/16 in ±1/32</b>. {unitInWords(answers.unit)} What you leave empty starts from the value in
@@ -135,6 +139,7 @@ export function StartSheet() {
                   )
             }
           />
+          <FieldHelp help={help} />
           <p className="soft">
             {measured} of {QUESTIONS.length} measured. At true scale; the rest of the corner follows from
             these and can be changed part by part once it stands on the bench.

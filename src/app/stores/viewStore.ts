@@ -68,10 +68,16 @@ interface ViewState {
   gapTint: boolean;
   /** The zones of intended contact of the pair in hand are outlined. */
   zonesShown: boolean;
+  /** False while outlines stand in place of the picture. */
+  pictured: boolean;
   look: LookRequest;
   /** Where the camera came to rest. */
   camera: CameraView | undefined;
   cautionsOpen: boolean;
+  /** Width of the left column, px; undefined as it comes. */
+  leftPx: number | undefined;
+  /** Which side panel is shown where there is no room for both. */
+  side: 'parts' | 'pairs';
   lookFrom(from: LookRequest['from']): void;
   toggleHidden(ids: readonly string[]): void;
 }
@@ -94,9 +100,12 @@ export const useView = create<ViewState>((set) => ({
   tape: false,
   gapTint: false,
   zonesShown: false,
+  pictured: true,
   look: { from: 'threeQuarter', count: 0 },
   camera: undefined,
   cautionsOpen: false,
+  leftPx: undefined,
+  side: 'pairs',
   lookFrom: (from) => set(({ look }) => ({ look: { from, count: look.count + 1 } })),
   /** Hides all of `ids`; shows them when all are hidden already. */
   toggleHidden: (ids) =>

@@ -52,7 +52,8 @@ export default function TapeOverlay({ corner, handle }: TapeOverlayProps) {
       label.current.hidden = measured === undefined;
       if (measured === undefined || drawing === undefined) return;
       label.current.textContent = `${figuresIn(unit).withError(measured.distanceMm, measured.errorMm)} ${unit}`;
-      label.current.style.transform = `translate(${drawing.labelAt.x}px, ${drawing.labelAt.y}px) translate(-50%, -50%)`;
+      const { x, y } = besidePanel(label.current, drawing.labelAt);
+      label.current.style.transform = `translate(${x}px, ${y}px) translate(-50%, -50%)`;
     },
   }));
 
@@ -67,6 +68,24 @@ export default function TapeOverlay({ corner, handle }: TapeOverlayProps) {
       <div ref={label} className="dimension-label tape-label" data-testid="tape-length" hidden />
     </div>
   );
+}
+
+/** Between the label and the panel, px. */
+const CLEAR_PX = 6;
+
+/** Where the label stands so that the tape's panel does not cover it: to the left of the panel. */
+function besidePanel(label: HTMLElement, at: Place): Place {
+  const view = label.closest('.viewer');
+  const panel = view?.querySelector('.tape-panel')?.getBoundingClientRect();
+  if (view === null || panel === undefined) return at;
+  const { left, top } = view.getBoundingClientRect();
+  const [halfWidth, halfHeight] = [label.offsetWidth / 2 + CLEAR_PX, label.offsetHeight / 2 + CLEAR_PX];
+  const covered =
+    left + at.x + halfWidth > panel.left &&
+    left + at.x - halfWidth < panel.right &&
+    top + at.y + halfHeight > panel.top &&
+    top + at.y - halfHeight < panel.bottom;
+  return covered ? { x: panel.left - left - halfWidth, y: at.y } : at;
 }
 
 /** Draws picks as paths on the screen. */

@@ -16,7 +16,7 @@ export default function VarySheet({ corner, onClose }: { corner: OpenCorner; onC
   const unit = useView((view) => view.unit);
   const offered = offeredOf(corner, unit);
   return (
-    <SheetFrame title="What will fit" onClose={onClose}>
+    <SheetFrame title="What will fit" wide onClose={onClose}>
       <p className="bench-kind">
         The corner is built with each value and measured over all travel and steering. The file stays as it
         is.

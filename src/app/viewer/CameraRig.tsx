@@ -5,34 +5,21 @@ import { type OrthographicCamera, Vector3 } from 'three';
 import type { OrbitControls as Controls } from 'three-stdlib';
 import { shownPoint } from '../../design/side.ts';
 import { applyPoint, compose, invert } from '../../math/rigid.ts';
-import { add, distance, midpoint, normalize, scale, sub, type Vec3 } from '../../math/vec.ts';
+import { midpoint, normalize, sub, type Vec3 } from '../../math/vec.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
 import type { OpenCorner } from '../engine.ts';
 import { ownTouches } from '../ownTouches.ts';
-import { sectionPlaneNow, useSection } from '../section/sectionStore.ts';
-import { useCorner } from '../stores/cornerStore.ts';
 import { measuredPair } from '../stores/measuredPair.ts';
 import { type Measured, usePose } from '../stores/poseStore.ts';
-import { type CameraView, type LookRequest, useView } from '../stores/viewStore.ts';
+import { type CameraView, useView } from '../stores/viewStore.ts';
 import { prefersStill } from '../tokens.ts';
-import { GLASS } from '../tones.ts';
-import { cornerReach, shownSpinAxis } from './cornerReach.ts';
-import { frame, lowered } from './frame.ts';
-import { squareOnBoth } from './hiddenFrom.ts';
-import { eyeDirection, eyeOnCut } from './standpoint.ts';
+import { wantedView } from './wantedView.ts';
 
 /** The eye stands this far off: beyond any corner, so that near and far planes can stay tight. */
 export const EYE_DISTANCE_MM = 4000;
 const TURN_S = 0.35;
-/** A pair's dimension is shown with this much round it. */
-const PAIR_SURROUNDINGS_MM = 230;
-const PAIR_REACH = 7;
-/** Zones are shown with as much round them as their own reach. */
-const ZONE_REACH = 2;
 /** A gap further out than this share of half the picture is brought back to its middle. */
 const IN_PICTURE = 0.85;
-/** Lower bars over the picture leave enough of it. */
-const LOW_BARS_PX = 60;
 
 /** Camera and controls. */
 export function CameraRig({ corner }: { corner: OpenCorner }) {
@@ -48,12 +35,8 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: looks once for each request, from where things then stand
   useEffect(() => {
-    const { abovePx, belowPx } = covered(gl.domElement);
-    const free = { width: size.width, height: Math.max(1, size.height - abovePx - belowPx) };
-    const seen = wantedView(look, corner, free);
-    if (seen === undefined) return;
-    const to =
-      look.from === 'kept' ? seen : { eye: seen.eye, ...lowered(seen, seen.eye, (abovePx - belowPx) / 2) };
+    const to = wantedView(look, corner, gl.domElement, size);
+    if (to === undefined) return;
     turning.current = { from: currentView(), to, t: prefersStill() || !looked.current ? 1 : 0 };
     looked.current = true;
     carried.current = look.from === 'pair' ? usePose.getState().drawn : undefined;
@@ -148,94 +131,6 @@ export function CameraRig({ corner }: { corner: OpenCorner }) {
       onEnd={noteView}
     />
   );
-}
-
-/** How much of the picture is covered by what lies over its upper and its lower edge, px; none where that is low. */
-function covered(canvas: HTMLCanvasElement): { abovePx: number; belowPx: number } {
-  const viewer = canvas.closest('.viewer');
-  const picture = canvas.getBoundingClientRect();
-  const head = viewer?.querySelector('.viewer-head')?.getBoundingClientRect();
-  const foot = viewer?.querySelector('.viewer-foot')?.getBoundingClientRect();
-  const high = (px: number) => (px > LOW_BARS_PX ? px : 0);
-  return {
-    abovePx: high(head === undefined ? 0 : head.bottom - picture.top),
-    belowPx: high(foot === undefined ? 0 : picture.bottom - foot.top),
-  };
-}
-
-function wantedView(
-  { from }: LookRequest,
-  corner: OpenCorner,
-  { width, height }: { width: number; height: number },
-): CameraView | undefined {
-  const { drawn } = usePose.getState();
-  const { hidden: hiddenIds, pair } = useView.getState();
-  if (drawn === undefined || width === 0) return undefined;
-  if (from === 'kept') return useView.getState().camera;
-  const { side } = corner.design.corner;
-  const axis = shownSpinAxis(corner, drawn);
-  if (from === 'section') {
-    const plane = sectionPlaneNow(corner);
-    if (plane === undefined) return undefined;
-    const eye = eyeOnCut(shownPoint(side, [plane[2], plane[6], plane[10]]));
-    if (useSection.getState().kind !== 'gap')
-      return { eye, ...frame(cornerReach(corner, drawn, hiddenIds), eye, width, height, 0.86) };
-    const target = shownPoint(side, [plane[3], plane[7], plane[11]]);
-    return { eye, target, pxPerMm: Math.min(width, height) / PAIR_SURROUNDINGS_MM };
-  }
-  if (from !== 'pair') {
-    const eye = eyeDirection(from, side, axis);
-    return { eye, ...frame(cornerReach(corner, drawn, hiddenIds), eye, width, height, 0.86) };
-  }
-  const finding = useCorner.getState().swept?.findings.pairs.find((one) => one.pair === pair);
-  if (pair === undefined) return undefined;
-  const preferred = shownPoint(side, eyeDirection('threeQuarter', side, axis));
-  if (finding?.worst === undefined) return viewOfZones(corner, pair, preferred, Math.min(width, height));
-  const { worst } = finding;
-  const { pose } = corner.poseAt(worst.travelMm, worst.steer);
-  if (pose.kind !== 'solved') return undefined;
-  const { carrier } = corner.solids[corner.pairs[pair].a];
-  // A fit pair is shown wherever the corner stands: its points ride with it.
-  const nowFromWorst = compose(drawn[carrier], invert(pose.carriers[carrier]));
-  const [a, b] = [worst.pointA, worst.pointB].map((p) => applyPoint(nowFromWorst, p));
-  const bodies = [corner.pairs[pair].a, corner.pairs[pair].b].filter(
-    (index) => !hiddenIds.has(corner.solids[index].id),
-  );
-  const { eye, hiding: hides } = squareOnBoth(
-    a,
-    b,
-    preferred,
-    bodies.map((index) => {
-      const { shown, mesh, carrier } = corner.solids[index];
-      return { mesh: shown ?? mesh, vehicleFromMesh: drawn[carrier] };
-    }),
-  );
-  const hiding = bodies.filter((_, k) => hides[k]);
-  // Where each is inside the other, the one that is glass anyhow gives way.
-  const glass = hiding.filter((index) => GLASS.includes(corner.solids[index].kind));
-  useView.setState({ hiding: hiding.length === 2 && glass.length === 1 ? glass : hiding });
-  const round = Math.max(PAIR_SURROUNDINGS_MM, PAIR_REACH * distance(a, b)) / 2;
-  return {
-    eye: shownPoint(side, eye),
-    target: shownPoint(side, midpoint(a, b)),
-    pxPerMm: Math.min(width, height) / (2 * round),
-  };
-}
-
-/** Where the zones of a pair are seen from that has nothing else near; undefined without zones. */
-function viewOfZones(corner: OpenCorner, index: number, eye: Vec3, sizePx: number): CameraView | undefined {
-  const { a, zones } = corner.pairs[index];
-  const { drawn } = usePose.getState();
-  if (drawn === undefined || zones.length === 0) return undefined;
-  const { side } = corner.design.corner;
-  const middle = scale(
-    zones.reduce<Vec3>((sum, { centre }) => add(sum, centre), [0, 0, 0]),
-    1 / zones.length,
-  );
-  const reachMm = Math.max(...zones.map(({ centre, radiusMm }) => distance(centre, middle) + radiusMm));
-  const target = shownPoint(side, applyPoint(drawn[corner.solids[a].carrier], middle));
-  const round = Math.max(PAIR_SURROUNDINGS_MM / 2, ZONE_REACH * reachMm);
-  return { eye: shownPoint(side, eye), target, pxPerMm: sizePx / (2 * round) };
 }
 
 function apply(

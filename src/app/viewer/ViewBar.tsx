@@ -17,6 +17,7 @@ export function ViewBar({ corner }: { corner: OpenCorner }) {
   const seeThrough = useView((view) => view.seeThrough);
   const tape = useView((view) => view.tape);
   const gapTint = useView((view) => view.gapTint);
+  const pictured = useView((view) => view.pictured);
   return (
     <div className="view-bars">
       <div className="view-bar" role="toolbar" aria-label="Views">
@@ -45,8 +46,13 @@ export function ViewBar({ corner }: { corner: OpenCorner }) {
         </button>
         <button
           type="button"
-          aria-pressed={gapTint}
-          title="Tint every surface by how near the nearest other part is"
+          aria-pressed={gapTint && pictured}
+          disabled={!pictured}
+          title={
+            pictured
+              ? 'Tint every surface by how near the nearest other part is'
+              : 'Outlines have no surfaces to tint'
+          }
           onClick={() => useView.setState({ gapTint: !gapTint })}
         >
           Gap tint

@@ -1,113 +1,65 @@
-import { Canvas } from '@react-three/fiber';
-import { Fragment, lazy, Suspense, useEffect, useId, useRef, useState } from 'react';
+import { Fragment, lazy, Suspense, useCallback, useEffect, useId, useMemo, useRef, useState } from 'react';
 import type { OpenCorner } from '../engine.ts';
 import { HeldPoses } from '../hold/HeldPoses.tsx';
 import { HoldOverlay } from '../hold/HoldOverlay.tsx';
 import { PointsOverlay } from '../points/PointsOverlay.tsx';
 import { SectionBar } from '../section/SectionBar.tsx';
-import { SectionCuts } from '../section/SectionCuts.tsx';
 import { SectionOverlay } from '../section/SectionOverlay.tsx';
 import { useCorner } from '../stores/cornerStore.ts';
 import { useView } from '../stores/viewStore.ts';
-import { TokensContext, useTokens } from '../tokens.ts';
-import { CameraRig, EYE_DISTANCE_MM } from './CameraRig.tsx';
 import { DimensionOverlay, type OverlayHandle } from './DimensionOverlay.tsx';
 import { DirectionMarker } from './DirectionMarker.tsx';
 import { graphicsReady } from './drawing.ts';
-import { Lights } from './Lights.tsx';
 import { LitOverlay } from './LitOverlay.tsx';
-import { makeRenderer } from './makeRenderer.ts';
-import { OverlayDriver } from './OverlayDriver.tsx';
-import { Pacer } from './Pacer.tsx';
-import { Parts } from './Parts.tsx';
+import { Picture } from './Picture.tsx';
+import { PictureBoundary } from './PictureBoundary.tsx';
+import { PictureNotice } from './PictureNotice.tsx';
 import { PoseNotice } from './PoseNotice.tsx';
-import { Shaders } from './Shaders.tsx';
-import { usePictureDue } from './usePictureDue.ts';
 import { ViewBar } from './ViewBar.tsx';
 import { ViewSummary } from './ViewSummary.tsx';
 
-/** Only when it is taken out: the first picture need not wait for it. */
+/** Only when they are asked for, or needed: the first picture need not wait for them. */
+const OutlineView = lazy(() => import('../outlines/OutlineView.tsx'));
 const TapeOverlay = lazy(() => import('../tape/TapeOverlay.tsx'));
 const TapePanel = lazy(() => import('../tape/TapePanel.tsx'));
 const ShadeLegend = lazy(() => import('../shading/ShadeLegend.tsx'));
-const ShadePointer = lazy(() => import('../shading/ShadePointer.tsx'));
-const TapePointer = lazy(() => import('../tape/TapePointer.tsx'));
 const ZoneLegend = lazy(() => import('../zones/ZoneLegend.tsx'));
-const ZoneShapes = lazy(() => import('../zones/ZoneShapes.tsx'));
 
-/** The bench: the corner in three dimensions, true to scale in every direction (no perspective). */
+/**
+ * The bench: the corner in three dimensions, true to scale in every direction (no perspective). In outlines where there can
+ * be no picture, or none for now.
+ */
 export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
-  const tokens = useTokens();
   const overlay = useRef<OverlayHandle>(null);
   const sectionOverlay = useRef<OverlayHandle>(null);
   const litOverlay = useRef<OverlayHandle>(null);
   const tapeOverlay = useRef<OverlayHandle>(null);
-  const tape = useView((view) => view.tape);
   const holdOverlay = useRef<OverlayHandle>(null);
   const marker = useRef<OverlayHandle>(null);
-  const summary = useId();
   const pointsOverlay = useRef<OverlayHandle>(null);
+  const overlays = useMemo(
+    () => [overlay, sectionOverlay, holdOverlay, litOverlay, tapeOverlay, pointsOverlay, marker],
+    [],
+  );
+  const summary = useId();
+  const tape = useView((view) => view.tape);
   const opened = useCorner((state) => state.opened);
   const gapTint = useView((view) => view.gapTint);
   const zonesShown = useView((view) => view.zonesShown);
   const [ready, setReady] = useState(false);
-  const [, setRendererMade] = useState(false);
-  const due = usePictureDue(corner);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
+  const picture = usePicture();
   return (
     <section className="viewer" aria-label="The corner in three dimensions" aria-describedby={summary}>
       {ready && (
-        <Canvas
-          orthographic
-          flat
-          gl={async (options) => {
-            const renderer = await makeRenderer(options);
-            // The canvas looks at once whether it has its renderer: left to itself it does after 0.3 s.
-            setTimeout(() => setRendererMade(true));
-            return renderer;
-          }}
-          frameloop="demand"
-          dpr={[1, 2]}
-          camera={{ up: [0, 0, 1], position: [-EYE_DISTANCE_MM, 0, 0], near: 10, far: 2 * EYE_DISTANCE_MM }}
-          onPointerMissed={(event) => {
-            if (event.type === 'click' && !tape) useView.setState({ part: undefined });
-          }}
-          fallback={<p>This browser cannot draw in three dimensions (WebGL 2 is missing or switched off).</p>}
-        >
-          <TokensContext value={tokens}>
-            <Lights />
-            <Shaders />
-            <Pacer due={due} />
-            {corner !== undefined && (
-              // A corner of the same file that was changed is looked at from where it was.
-              <Fragment key={opened}>
-                <Parts corner={corner} />
-                <CameraRig corner={corner} />
-              </Fragment>
-            )}
-            {corner !== undefined && (
-              <Fragment key={corner.design.hash}>
-                <SectionCuts corner={corner} />
-                <OverlayDriver
-                  handles={[
-                    overlay,
-                    sectionOverlay,
-                    holdOverlay,
-                    litOverlay,
-                    tapeOverlay,
-                    pointsOverlay,
-                    marker,
-                  ]}
-                />
-                <Suspense>
-                  {tape && <TapePointer corner={corner} />}
-                  {gapTint && <ShadePointer />}
-                  {zonesShown && <ZoneShapes corner={corner} />}
-                </Suspense>
-              </Fragment>
-            )}
-          </TokensContext>
-        </Canvas>
+        <PictureBoundary key={picture.attempt} onFailure={picture.onFailure}>
+          <Picture corner={corner} overlays={overlays} lost={picture.lost} onLost={picture.onLost} />
+        </PictureBoundary>
+      )}
+      {picture.missing && corner !== undefined && (
+        <Suspense key={opened}>
+          <OutlineView corner={corner} overlays={overlays} />
+        </Suspense>
       )}
       {corner !== undefined && (
         <Fragment key={corner.design.hash}>
@@ -132,7 +84,8 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
             )}
           </div>
           <div className="viewer-foot">
-            {gapTint && (
+            {picture.missing && <PictureNotice why={picture.why} onTry={picture.onTry} />}
+            {gapTint && !picture.missing && (
               <Suspense>
                 <ShadeLegend corner={corner} />
               </Suspense>
@@ -151,4 +104,28 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
       {corner !== undefined && <PointsOverlay corner={corner} handle={pointsOverlay} />}
     </section>
   );
+}
+
+/** Whether there is a picture, and if not, why. */
+function usePicture() {
+  const [attempt, setAttempt] = useState(0);
+  const [failure, setFailure] = useState<Error>();
+  const [lost, setLost] = useState(false);
+  const missing = lost || failure !== undefined;
+  useEffect(() => useView.setState({ pictured: !missing }), [missing]);
+  return {
+    attempt,
+    lost,
+    missing,
+    why: failure?.message,
+    onFailure: setFailure,
+    onLost: setLost,
+    onTry: useCallback(() => {
+      const { camera, lookFrom } = useView.getState();
+      if (camera !== undefined) lookFrom('kept');
+      setFailure(undefined);
+      setLost(false);
+      setAttempt((before) => before + 1);
+    }, []),
+  };
 }

@@ -1,7 +1,7 @@
 import type { Mesh } from '../../solids/solid.ts';
 import { drawnMesh } from './drawnMesh.ts';
 
-new OffscreenCanvas(1, 1).getContext('webgl2');
+if (typeof OffscreenCanvas !== 'undefined') new OffscreenCanvas(1, 1).getContext('webgl2');
 self.postMessage('graphicsReady');
 
 self.addEventListener('message', ({ data: mesh }: MessageEvent<Mesh>) => {

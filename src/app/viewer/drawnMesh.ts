@@ -37,7 +37,21 @@ function facesByVertex({ positions, triangles }: Mesh): Around {
   return { first, faces };
 }
 
-function foldedEdges({ positions, triangles }: Mesh, unit: Float64Array, around: Around): Float32Array {
+/** Every edge that two faces share: its vertices, and both faces. */
+export interface SharedEdges {
+  /** Two vertices an edge. */
+  vertices: Uint32Array;
+  /** Two faces an edge. */
+  faces: Uint32Array;
+  /** 1 where the faces fold. */
+  folded: Uint8Array;
+}
+
+/** The edges of a mesh; `unit` is the unit normal of each face, x y z. */
+export const sharedEdges = (mesh: Mesh, unit: Float64Array): SharedEdges =>
+  edgesAround(mesh, unit, facesByVertex(mesh));
+
+function edgesAround({ triangles }: Mesh, unit: Float64Array, around: Around): SharedEdges {
   const { first, faces } = around;
   /** The first face that has the edge, if it comes before `face`. */
   const before = (face: number, from: number, to: number): number | undefined => {
@@ -47,7 +61,7 @@ function foldedEdges({ positions, triangles }: Mesh, unit: Float64Array, around:
     }
     return undefined;
   };
-  const ends: number[] = [];
+  const found = { vertices: [] as number[], faces: [] as number[], folded: [] as number[] };
   for (let corner = 0; corner < triangles.length; corner++) {
     const face = Math.floor(corner / 3);
     const from = triangles[corner];
@@ -56,10 +70,26 @@ function foldedEdges({ positions, triangles }: Mesh, unit: Float64Array, around:
     if (other === undefined) continue;
     const [i, j] = [3 * face, 3 * other];
     const cos = unit[i] * unit[j] + unit[i + 1] * unit[j + 1] + unit[i + 2] * unit[j + 2];
-    if (cos < FOLD_COS) {
-      for (const v of [from, to]) ends.push(positions[3 * v], positions[3 * v + 1], positions[3 * v + 2]);
-    }
+    found.vertices.push(from, to);
+    found.faces.push(face, other);
+    found.folded.push(cos < FOLD_COS ? 1 : 0);
   }
+  return {
+    vertices: Uint32Array.from(found.vertices),
+    faces: Uint32Array.from(found.faces),
+    folded: Uint8Array.from(found.folded),
+  };
+}
+
+function foldedEdges(mesh: Mesh, unit: Float64Array, around: Around): Float32Array {
+  const { positions } = mesh;
+  const { vertices, folded } = edgesAround(mesh, unit, around);
+  const ends: number[] = [];
+  folded.forEach((fold, edge) => {
+    if (fold === 0) return;
+    for (const v of [vertices[2 * edge], vertices[2 * edge + 1]])
+      ends.push(positions[3 * v], positions[3 * v + 1], positions[3 * v + 2]);
+  });
   return Float32Array.from(ends);
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fitKey } from '../../../src/app/fit/fitFound.ts';
+import { choiceFor } from '../../../src/app/fit/fitStore.ts';
 import { turnedSource } from '../../../src/app/fit/turnedSource.ts';
 import { wantsOf } from '../../../src/app/fit/WantRows.tsx';
 import type { Design } from '../../../src/design/design.ts';
@@ -35,6 +36,24 @@ describe('a file turned to a candidate', () => {
     expect(again?.source).toEqual(
       clockedSource(mirrored.source, drawnClockings(design), { ...TO, caliperDeg: 31 }),
     );
+  });
+
+  it('keeps its study where a clocking that nobody has given is given by the turn', () => {
+    const source = minimalCorner() as unknown as { parts: { kind: string; assumed?: string[] }[] };
+    const parts = source.parts.map((part) =>
+      part.kind === 'caliper' ? { ...part, assumed: [...(part.assumed ?? []), 'clockingDeg'] } : part,
+    );
+    const assumed = designOf({ ...source, parts });
+    const turned = turnedSource(assumed.source, fitKey(assumed), TO)?.source;
+    expect(JSON.stringify(turned)).not.toContain('assumed');
+    expect(fitKey(designOf(turned))).toBe(fitKey(assumed));
+  });
+
+  it('keeps the choice of before until the corner in hand is mounted so', () => {
+    const next = { key: fitKey(mirrored), choice: 'drawn' } as const;
+    const fit = { choice: 'mirrored', next } as unknown as Parameters<typeof choiceFor>[0];
+    expect(choiceFor(fit, fitKey(design))).toBe('mirrored');
+    expect(choiceFor(fit, fitKey(mirrored))).toBe('drawn');
   });
 
   it('is left alone where it is not sound, or is another corner by now', () => {

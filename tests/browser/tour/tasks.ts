@@ -20,6 +20,12 @@ const rule = (page: Page, name: 'Travel' | 'Steer'): Locator =>
   page.getByRole('slider', { name, exact: true });
 const part = (page: Page, name: string): Locator =>
   page.locator('.parts-list').getByRole('button', { name: new RegExp(`^${name}`) });
+/** Takes a part into hand, from its list in place of a sheet that stands there. */
+async function takeInHand(page: Page, hand: Hand, name: string): Promise<void> {
+  const back = button(page, 'Parts list');
+  if ((await back.count()) > 0) await hand.press(back);
+  await hand.press(part(page, name));
+}
 const field = (page: Page, name: string): Locator => page.getByLabel(name, { exact: true });
 const measured = (page: Page): Locator => page.locator('[data-testid=dimension]:not([data-stale]):visible');
 const gapOf = async (page: Page, text: string): Promise<string | null> => {
@@ -84,7 +90,7 @@ export const TASKS: readonly Task[] = [
     async run(page, hand) {
       const of = 'Donor caliper ↔ Upright plates';
       const before = await gapOf(page, of);
-      await hand.press(part(page, 'Donor caliper'));
+      await takeInHand(page, hand, 'Donor caliper');
       const inner = field(page, 'Body, inner radius');
       const stood = await inner.inputValue();
       await hand.type(inner, '4 1/4 in ±1/32');
@@ -105,7 +111,7 @@ export const TASKS: readonly Task[] = [
       // The bolt rides on the upright as the caliper does, so that their clearance is one of fit.
       const of = 'Donor caliper ↔ Lower uniball bolt';
       const before = await gapOf(page, of);
-      await hand.press(part(page, 'Donor caliper'));
+      await takeInHand(page, hand, 'Donor caliper');
       expect(await field(page, 'Clocking').inputValue()).toMatch(/^[-−]96/);
       await hand.type(field(page, 'Clocking'), '-106');
       await until(
@@ -162,7 +168,7 @@ export const TASKS: readonly Task[] = [
     id: 'reloaded',
     does: 'reloads in the middle of the work and goes on',
     async run(page, hand) {
-      await hand.press(part(page, 'Rotor 13 in'));
+      await takeInHand(page, hand, 'Rotor 13 in');
       await hand.type(field(page, 'Diameter'), '12 7/8 in ±1/64');
       await button(page, 'Save • changes').waitFor();
       // The last second may be lost.
@@ -171,7 +177,7 @@ export const TASKS: readonly Task[] = [
       await page.reload();
       await swept(page);
       await button(page, 'Save • changes').waitFor();
-      await hand.press(part(page, 'Rotor 13 in'));
+      await takeInHand(page, hand, 'Rotor 13 in');
       expect(await field(page, 'Diameter').inputValue()).toBe('12 7/8 in ±1/64');
     },
   },

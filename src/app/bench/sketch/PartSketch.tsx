@@ -71,7 +71,7 @@ function linesOf(dimension: SketchDimension, tick: number): string {
 
 /** Above the middle of the dimension, within the drawing. */
 function textPlace(dimension: SketchDimension, size: number, left: number, right: number, text: string) {
-  const half = 0.3 * size * text.length;
+  const half = 0.38 * size * text.length;
   const { from, to, via } = dimension;
   const [x, y] = via?.[via.length >> 1] ?? [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   return {
