@@ -34,10 +34,9 @@ export function CandidateList({ found, ranked, mountings, reach, onTurn }: Candi
         return (
           <li key={`${mounting} ${caliperDeg} ${hubDeg}`}>
             <button type="button" onClick={() => onTurn(mounting, candidate, `candidate ${k + 1}`)}>
-              <span className="fit-rank">
-                <span className="unseen">Turn to arrangement </span>
+              <span className="unseen">{`Turn to arrangement ${k + 1}:`}</span>
+              <span className="fit-rank" aria-hidden="true">
                 {k + 1}
-                <span className="unseen">:</span>
               </span>
               <Told
                 found={found}
