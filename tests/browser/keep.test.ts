@@ -221,7 +221,7 @@ it('asks before it saves wrong values, goes to them, and saves them as a marked 
   await page.keyboard.press('Control+s');
   await dialog.waitFor();
   expect(await dialog.textContent()).toContain('"abc" is not a length');
-  await page.getByRole('button', { name: 'Close the sheet', includeHidden: true }).evaluate((button) => {
+  await page.getByRole('button', { name: 'Parts list', includeHidden: true }).evaluate((button) => {
     (button as HTMLButtonElement).click();
   });
   await dialog.getByRole('button', { name: 'Go to the problem' }).click();
