@@ -3,7 +3,7 @@ import type { OverlayHandle } from './DimensionOverlay.tsx';
 import { ARROW_PX, type MarkerArrow, markerArrows } from './markerDrawing.ts';
 
 /** Room for an arrow and its name to every side, px. */
-const HALF_PX = ARROW_PX + 14;
+const HALF_PX = ARROW_PX + 20;
 
 /** A small marker over the picture: which way is up, and which is the vehicle's front. */
 export function DirectionMarker({ handle }: { handle: RefObject<OverlayHandle | null> }) {

@@ -66,7 +66,6 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           <HoldOverlay corner={corner} handle={holdOverlay} />
           <DimensionOverlay corner={corner} handle={overlay} />
           <LitOverlay corner={corner} handle={litOverlay} />
-          <DirectionMarker handle={marker} />
           <SectionOverlay corner={corner} handle={sectionOverlay} />
           {tape && (
             <Suspense>
@@ -76,6 +75,7 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           <div className="viewer-head">
             <ViewSummary corner={corner} id={summary} />
             <ViewBar corner={corner} />
+            <DirectionMarker handle={marker} />
             <SectionBar corner={corner} />
             {tape && (
               <Suspense>
