@@ -234,11 +234,18 @@ export class Crew {
     this.members.forEach((_, m) => {
       this.makeReady(held, m, async () => {
         await beforeOthers;
+        this.requireHeld(held);
         await this.freed(m);
+        this.requireHeld(held);
         await give(this.members[m]);
       });
     });
     firstBand?.catch(() => {});
+  }
+
+  /** Throws where the crew holds another corner by now: its workers are that one's. */
+  private requireHeld(held: Held): void {
+    if (this.held !== held) throw superseded();
   }
 
   private makeReady({ ready }: Held, m: number, make: () => Promise<unknown>): void {
@@ -250,7 +257,9 @@ export class Crew {
   /** Frees a member of work that was cancelled, and replaces it if that takes long; whether it was replaced. */
   private async freed(m: number): Promise<boolean> {
     const member = this.members[m];
-    if (!member.alive || (await member.answersWithin(GRACE_MS)) || !member.alive) return false;
+    // One that never answered is still loading, and has nothing to be freed of.
+    if (!member.alive || !member.hasAnswered || (await member.answersWithin(GRACE_MS)) || !member.alive)
+      return false;
     member.end();
     this.members[m] = new Member(this.makeWorker());
     return true;
@@ -261,7 +270,10 @@ export class Crew {
     held.ready.forEach((before, m) => {
       this.makeReady(held, m, async () => {
         await before;
-        if (await this.freed(m)) await held.give(this.members[m]);
+        this.requireHeld(held);
+        const isReplaced = await this.freed(m);
+        this.requireHeld(held);
+        if (isReplaced) await held.give(this.members[m]);
       });
     });
   }

@@ -26,6 +26,7 @@ export class Member<Q extends Told = Request, R extends Told = Reply> {
   private readonly handle: WorkerHandle<Q, R>;
   private readonly waiting: Waiting<R>[] = [];
   private failure: Error | undefined;
+  private answered = false;
 
   /** `name`: of the worker, in the words of an error. */
   constructor(handle: WorkerHandle<Q, R>, name = 'a sweep worker') {
@@ -34,6 +35,7 @@ export class Member<Q extends Told = Request, R extends Told = Reply> {
       (told) => {
         const reply = told as R | Extract<Reply, { kind: Message }>;
         if (isMessage(reply, 'underway')) return this.waiting[0]?.onUnderway?.(reply.cells);
+        this.answered = true;
         const asked = this.waiting.shift();
         if (isMessage(reply, 'problems')) asked?.reject(new DesignProblems(reply.problems));
         else if (isMessage(reply, 'failed')) asked?.reject(new Error(reply.message));
@@ -46,6 +48,11 @@ export class Member<Q extends Told = Request, R extends Told = Reply> {
   /** Whether it can still be asked. */
   get alive(): boolean {
     return this.failure === undefined;
+  }
+
+  /** Whether it has answered a request: until then it may still be loading. */
+  get hasAnswered(): boolean {
+    return this.answered;
   }
 
   /**

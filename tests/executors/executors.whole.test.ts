@@ -185,6 +185,30 @@ describe('executors', () => {
     },
   );
 
+  it('keep workers that take long to load when another corner is opened meanwhile', async () => {
+    const setup = await ready();
+    const LOADING_MS = 1500;
+    let started = 0;
+    const crew = new Crew(() => {
+      started += 1;
+      const worker = localWorker();
+      const isBuilder = started === 3;
+      const loaded = new Promise((resolve) => setTimeout(resolve, isBuilder ? 0 : LOADING_MS));
+      return { ...worker, post: (...request) => void loaded.then(() => worker.post(...request)) };
+    }, 2);
+    const text = JSON.stringify(minimalCorner());
+    let drawn = () => {};
+    await crew.open(text, SETTINGS, () => new Promise((resolve) => (drawn = () => resolve(undefined))));
+    await crew.open(text, SETTINGS);
+    const sweep = crew.sweep();
+    // The workers are on their way to the second corner when the first one is drawn.
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    drawn();
+    expect(bytes(await sweep)).toEqual(bytes(await sweepInProcess(setup)));
+    expect(started).toBe(3);
+    crew.end();
+  });
+
   it('report the cells that a proof has looked at within a pair', async () => {
     const setup = await ready();
     const result = await sweepInProcess(setup);
