@@ -9,7 +9,6 @@ import { DimensionError } from './dimensionError.ts';
 import { type Manifold, rod, segmentsFor } from './modeller.ts';
 import { placed } from './place.ts';
 import { revolve, ringProfile } from './revolved.ts';
-import { fineForClamping } from './seatZones.ts';
 import { axialStack, entries, vehicleFromWheelAxis, wheelFromClock } from './wheelFrame.ts';
 
 /** y of a caliper's and its rotor's faces in the wheel-axis frame. */
@@ -29,8 +28,7 @@ interface CaliperFaces {
  * rotor sweeps is kept out of body and webs alone: an ear, bolt or bracket measured into the rotor is shown to touch.
  * Throws an Error where dimensions contradict.
  */
-export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, given) => {
-  const context = fineForClamping(given);
+export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
   const { corner, modeller, chordToleranceMm } = context;
   const stack = caliperMountStack(corner, caliper);
   const { hubFaceY, rotorFaces } = axialStack(corner);

@@ -1,7 +1,6 @@
 import type { Corner } from '../design/schema.ts';
 import { applyDirection, applyPoint } from '../math/rigid.ts';
 import { addScaled, type Vec3 } from '../math/vec.ts';
-import type { BuildContext } from './build.ts';
 import type { Zone } from './solid.ts';
 import { axialStack, vehicleFromWheelAxis } from './wheelFrame.ts';
 
@@ -16,18 +15,6 @@ export const BEYOND_EDGE_MM = 10;
 
 /** Beyond a shank, inside what it passes through. Common practice, no source. */
 export const BEYOND_SHANK_MM = 0.5;
-
-/**
- * A caliper and its upright are meshed at least this closely, mm. They keep a target beside their clamped faces, and with
- * coarser meshes the errors take all of the disc's thickness: no clearance there could be called clear.
- */
-const MOST_CLAMPED_CHORD_MM = 0.2;
-
-/** What a solid is built with whose clamped faces keep a target. */
-export const fineForClamping = (context: BuildContext): BuildContext => ({
-  ...context,
-  chordToleranceMm: Math.min(context.chordToleranceMm, MOST_CLAMPED_CHORD_MM),
-});
 
 /** An axis along which zones are placed: a point of it and its unit vector, vehicle axes at ride height. */
 export interface ZoneAxis {

@@ -3,7 +3,6 @@ import { add, addScaled, cross, scale, type Vec3 } from '../math/vec.ts';
 import type { BuildContext, Builder } from './build.ts';
 import { type Manifold, matrix16, rod } from './modeller.ts';
 import { placed, worstChordMm } from './place.ts';
-import { fineForClamping } from './seatZones.ts';
 import type { Attachment } from './solid.ts';
 import {
   armBar,
@@ -26,8 +25,7 @@ const SHARED_MM = 1;
  * `kickOutRadius` and run straight to their boss from there. Boxed legs are drawn solid to their outside: `boxWall` is
  * checked but does not show. Bosses are drawn without their holes. Throws an Error where dimensions contradict.
  */
-export const buildUpright: Builder<Entry<'upright'>> = (entry, given) => {
-  const context = fineForClamping(given);
+export const buildUpright: Builder<Entry<'upright'>> = (entry, context) => {
   checkUpright(entry);
   const { corner, modeller, chordToleranceMm } = context;
   const vehicleFromPad = padFrame(corner);

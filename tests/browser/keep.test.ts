@@ -282,7 +282,7 @@ it('does not write over what another tab has saved to the same file in silence',
     void (answers[asked.length - 1] ? dialog.accept() : dialog.dismiss());
   });
   await other.keyboard.press('Control+s');
-  await expect.poll(() => asked.length).toBe(1);
+  await expect.poll(() => asked.length, { timeout: 20_000 }).toBe(1);
   expect(asked[0]).toContain('shared.corner.json was changed on the disk since it was opened here');
   expect(await widthOnDisk(other)).toBe('8 1/4 in');
   await other.keyboard.press('Control+s');

@@ -1,13 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { buildCaliper } from '../../src/solids/caliper.ts';
 import { hubMountSeats } from '../../src/solids/hubMount.ts';
 import { jointBolt } from '../../src/solids/jointBolt.ts';
 import { buildRotor } from '../../src/solids/rotor.ts';
 import { BEYOND_EDGE_MM } from '../../src/solids/seatZones.ts';
 import type { Seat } from '../../src/solids/solid.ts';
-import { buildUpright } from '../../src/solids/upright.ts';
 import { entries } from '../../src/solids/wheelFrame.ts';
-import { CALIPER_CLAMPED } from '../../src/sweep/targets.ts';
 import { benchCorner, contextOf, entryOf } from './benchCorner.ts';
 
 /** Words and radius of each zone, mm. */
@@ -57,17 +54,4 @@ describe('zones at clamped faces', () => {
       ]);
     },
   );
-});
-
-test('a caliper and its upright are meshed closely enough to be clear beside their clamped faces', async () => {
-  const corner = benchCorner();
-  const context = { ...(await contextOf(corner)), chordToleranceMm: 1 };
-  const [caliper] = buildCaliper(entryOf(corner, 'caliper'), context);
-  const [upright] = buildUpright(entryOf(corner, 'upright'), context);
-  // Walls that meet at the plane of an ear: twice the disc's half thickness, less both errors twice, and the target.
-  const [{ zones }] = caliper.seats ?? [];
-  const [ear] = zones;
-  if (ear.shape !== 'slab') throw new Error('an ear is held by a disc');
-  const errorMm = caliper.chordErrorMm + upright.chordErrorMm;
-  expect(2 * ear.halfThicknessMm - 2 * errorMm).toBeGreaterThan(CALIPER_CLAMPED.mm);
 });
