@@ -26,7 +26,9 @@ export function CornerSheet({ corner, onClose }: { corner: OpenCorner; onClose()
   const count = Array.isArray(rules) ? rules.length : 0;
   const add = () => {
     const { pair } = useView.getState();
-    const ids = pair === undefined ? [] : [corner.pairs[pair].a, corner.pairs[pair].b];
+    // A pair that is measured: the file's first two parts may never be, as wheel and tyre.
+    const chosen = corner.pairs.at(pair ?? 0);
+    const ids = chosen === undefined ? [] : [chosen.a, chosen.b];
     const between = freePair(
       source,
       ids.map((index) => corner.solids[index].id),
