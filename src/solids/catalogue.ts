@@ -1,6 +1,6 @@
 import { memoize } from 'proxy-memoize';
 import { DesignProblems, type Problem } from '../design/problem.ts';
-import type { Corner, PartEntry } from '../design/schema.ts';
+import type { Corner, PartEntry, PartKind } from '../design/schema.ts';
 import { buildBolts } from './bolts.ts';
 import { buildBox } from './box.ts';
 import type { BuildContext, Builder, Builders, BuiltSolid } from './build.ts';
@@ -13,6 +13,7 @@ import { buildJoint } from './joint.ts';
 import { loadModeller } from './modeller.ts';
 import { buildPlate } from './plate.ts';
 import { buildRotor } from './rotor.ts';
+import { MOST_CLAMPED_CHORD_MM } from './seatZones.ts';
 import type { Solid } from './solid.ts';
 import { buildSpacer } from './spacer.ts';
 import { spinEnvelope, sweepsWhenTurned } from './spinEnvelope.ts';
@@ -40,6 +41,13 @@ export const BUILDERS: Builders = {
   box: buildBox,
   plate: buildPlate,
 };
+
+/** Kinds of parts that are clamped to others. */
+const CLAMPED: readonly PartKind[] = ['wheel', 'hub', 'spacer', 'rotor', 'caliper', 'upright', 'bolts'];
+
+/** How far the polygons of a part's circles may be from them, mm. */
+const chordToleranceOf = (kind: PartKind, chordToleranceMm: number): number =>
+  CLAMPED.includes(kind) ? Math.min(chordToleranceMm, MOST_CLAMPED_CHORD_MM) : chordToleranceMm;
 
 /** `Front hub`, and `Front hub housing` for the second body of its entry, `hub.housing`. */
 function labelOf(entry: PartEntry, solidId: string): string {
@@ -96,7 +104,8 @@ export class SolidMaker {
           this.makers.get(key) ?? memoize((from: MadeFrom) => solidsOf(from.entry, { ...from, modeller }));
         makers.set(key, maker);
         try {
-          return maker({ entry, corner, chordToleranceMm }).map((solid) => ({
+          const chordMm = chordToleranceOf(entry.kind, chordToleranceMm);
+          return maker({ entry, corner, chordToleranceMm: chordMm }).map((solid) => ({
             ...solid,
             partIndex,
             label: labelOf(entry, solid.id),

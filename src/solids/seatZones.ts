@@ -16,6 +16,12 @@ export const BEYOND_EDGE_MM = 10;
 /** Beyond a shank, inside what it passes through. Common practice, no source. */
 export const BEYOND_SHANK_MM = 0.5;
 
+/**
+ * Parts that are clamped together are meshed at least this closely, mm. Zones at clamped faces are thin: with coarser meshes
+ * the errors take all of their thickness, and no clearance beside them could be called clear.
+ */
+export const MOST_CLAMPED_CHORD_MM = 0.2;
+
 /** An axis along which zones are placed: a point of it and its unit vector, vehicle axes at ride height. */
 export interface ZoneAxis {
   origin: Vec3;

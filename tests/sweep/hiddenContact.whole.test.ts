@@ -131,4 +131,24 @@ describe('the chord tolerance', () => {
       expect(query.kind, `${solids[a].id} ${solids[b].id}`).not.toBe('overlapping');
     }
   });
+
+  it('takes no pair beside clamped faces below the target that it keeps with fine meshes', async () => {
+    const short = async (chordToleranceMm: number) => {
+      const { pairs, bodies, solids } = await withChord(chordToleranceMm);
+      const names: string[] = [];
+      let compared = 0;
+      for (const [index, { a, b, moves, zones, targetMm }] of pairs.entries()) {
+        if (moves || zones.length === 0) continue;
+        compared += 1;
+        const query = new PairQuery(bodies[index].a, bodies[index].b);
+        query.run(Float64Array.of(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0), 60);
+        if (query.kind !== 'beyond' && !(query.distanceMm - query.errorMm >= targetMm))
+          names.push(`${solids[a].id} and ${solids[b].id}`);
+      }
+      expect(compared).toBeGreaterThan(5);
+      return names;
+    };
+    const fine = await short(0.05);
+    for (const coarse of [0.3, 0.5, 1, 1.9]) expect(await short(coarse), `${coarse} mm`).toEqual(fine);
+  });
 });
