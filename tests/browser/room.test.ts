@@ -46,19 +46,28 @@ it.each([
   },
 );
 
-it('keeps the report in reach beside a sweep that was cancelled', async () => {
+it('keeps the report in reach beside a sweep, and a proof, that was cancelled', async () => {
   const { page } = bench;
   await page.setViewportSize({ width: 1440, height: 900 });
   await page
     .getByRole('combobox', { name: /corner/i })
     .first()
     .selectOption({ index: 1 });
+  const inReach = async () => {
+    for (const width of [1440, 1024, 720]) {
+      await page.setViewportSize({ width, height: 700 });
+      await expect.poll(outside).toEqual([]);
+    }
+  };
   await button('Cancel').click({ timeout: 60_000 });
   await page.locator('[data-progress=cancelled]').waitFor();
-  for (const width of [1440, 1024, 720]) {
-    await page.setViewportSize({ width, height: 700 });
-    await expect.poll(outside).toEqual([]);
-  }
+  await inReach();
+  // The proof where the sweep was cancelled, again where the proof was.
+  await page.getByTestId('sweep-status').getByRole('button').click();
+  await page.getByRole('progressbar', { name: 'Proof between the steps' }).waitFor({ timeout: 60_000 });
+  await button('Cancel').click();
+  await page.getByText('Proof cancelled').waitFor();
+  await inReach();
 });
 
 it('makes the left column wider by keys and by a drag, and no wider than leaves the rest in place', async () => {

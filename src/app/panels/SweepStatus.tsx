@@ -103,8 +103,8 @@ export function SweepStatus() {
         <>
           <span className="warning">
             {progress.work === 'sweep'
-              ? 'Sweep cancelled: what is shown is not complete.'
-              : 'Proof cancelled: what is shown holds at the steps only.'}
+              ? 'Sweep cancelled: the figures are not complete.'
+              : 'Proof cancelled: only the steps are checked.'}
           </span>
           <button type="button" onClick={again}>
             {progress.work === 'sweep' ? 'Sweep' : 'Prove'}
