@@ -2,6 +2,7 @@ import { near, pointTriangleDistanceSq } from './closestPoint.ts';
 import type { DepthProbe, KnownPoint } from './depthProbe.ts';
 import { isHullOutside } from './hullOutside.ts';
 import type { Tree } from './tree.ts';
+import { putNormal } from './triangleNormal.ts';
 
 /** A point nearer than this to the surface gives no direction out of it; its triangle does. */
 const ON_SURFACE_MM = 1e-6;
@@ -98,26 +99,13 @@ export class ExitPlanes {
       plane[1] = sign * (foot[1] - y);
       plane[2] = sign * (foot[2] - z);
     } else {
-      this.takeNormal(plane, triangle);
+      putNormal(plane, 0, this.closed.corners, triangle);
     }
     const size = Math.sqrt(plane[0] * plane[0] + plane[1] * plane[1] + plane[2] * plane[2]);
     if (!(size > 0)) return false;
     for (let k = 0; k < 3; k++) plane[k] /= size;
     plane[3] = plane[0] * x + plane[1] * y + plane[2] * z + insideMm;
     return true;
-  }
-
-  private takeNormal(plane: Float64Array, i: number): void {
-    const { corners: t } = this.closed;
-    const ux = t[i + 3] - t[i];
-    const uy = t[i + 4] - t[i + 1];
-    const uz = t[i + 5] - t[i + 2];
-    const vx = t[i + 6] - t[i];
-    const vy = t[i + 7] - t[i + 1];
-    const vz = t[i + 8] - t[i + 2];
-    plane[0] = uy * vz - uz * vy;
-    plane[1] = uz * vx - ux * vz;
-    plane[2] = ux * vy - uy * vx;
   }
 
   /** Whether the hull's projection on a plane is proven outside. */

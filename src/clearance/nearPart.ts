@@ -13,9 +13,10 @@ let spare = new Float64Array(3 * MOST_CORNERS);
 const over = new Float64Array(MOST_CORNERS);
 
 /**
- * How many corners, in `part`, a part of the triangle at `s[i]` has, outside of which no point of it is within `withinMm`
- * of the triangle that is `t` (nine coordinates); 0 where there is none. Cut off is what lies further than that beyond t's
- * box, either side of t, or one of its edges: so the part reaches further than it need only past t's sharp corners.
+ * Clips the triangle at `s[i]` to what may be within `withinMm` of the triangle `t` (nine coordinates). Writes the corners
+ * of the clipped polygon to `part` and returns their number; 0 if nothing is near. The triangle is clipped by t's box, by
+ * both sides of t's plane and by its edges, each moved out by `withinMm`. Only past sharp corners of t does the polygon
+ * reach further than `withinMm`.
  */
 export function nearPart(s: Float64Array, i: number, t: Float64Array, withinMm: number): number {
   for (let k = 0; k < 9; k++) part[k] = s[i + k];

@@ -1,4 +1,5 @@
 import { sharedNumbers } from './sharedNumbers.ts';
+import { putNormal } from './triangleNormal.ts';
 
 /** Numbers of a box in `orientedBoxes`: centre, three unit axes, the longest first, half extents, half diagonal. */
 export const BOX = 16;
@@ -180,15 +181,7 @@ function triangleAxes(t: Float64Array, i: number): void {
     axes[1] = y;
     axes[2] = z;
   }
-  const ux = t[i + 3] - t[i];
-  const uy = t[i + 4] - t[i + 1];
-  const uz = t[i + 5] - t[i + 2];
-  const vx = t[i + 6] - t[i];
-  const vy = t[i + 7] - t[i + 1];
-  const vz = t[i + 8] - t[i + 2];
-  axes[6] = uy * vz - uz * vy;
-  axes[7] = uz * vx - ux * vz;
-  axes[8] = ux * vy - uy * vx;
+  putNormal(axes, 6, t, i);
   squareUp();
 }
 

@@ -48,7 +48,7 @@ const ELONGATED = 2;
 const AS_LONG = 0.75;
 
 /**
- * Along which of its axes a part of a node's box is to be halved; -1 where its children are smaller pieces. `box` has the
+ * Axis (0 to 2) along which to halve a part of a node's box; -1 if the node's children are the smaller pieces. `box` has the
  * axes of the node's own box, in their order.
  */
 export function axisToHalve({ oriented, right }: Tree, node: number, box: Float64Array): number {

@@ -27,8 +27,8 @@ const hashOf = (...data) => {
 };
 
 /**
- * The address of the built program, built anew if a source has changed since. Rejects with an Error if the folder of
- * Daylight cannot be written to.
+ * URL of the built program. Builds it first if a source has changed since the last build. Rejects with an Error if the
+ * folder of Daylight is not writable.
  */
 export async function builtProgram() {
   const current = await readCurrent();

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { line, type Quantities } from './quantities.ts';
 
-/** Rims of half codes are of another contour, ISO 4209-2 and JIS D 4218:2021 clause 7, of which no figures were at hand. */
+/** Half codes (16.5 to 22.5) have another contour: ISO 4209-2, JIS D 4218:2021 clause 7. Its dimensions are not known here. */
 const HALF_CODE =
   'is not a whole number: rims of half codes (16.5, 17.5, 19.5, 22.5) have bead seats of 15 degrees, of which the dimensions ' +
   'are not known here; write a whole code from 8 to 30, or leave wheel and tyre out and draw them as tubes, boxes and plates ' +

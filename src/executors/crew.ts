@@ -279,8 +279,8 @@ export class Crew {
   }
 
   /**
-   * Lets every member work, in as many turns at once as told, and does what is told `beside` that, until all have done or one
-   * fails or it is called off.
+   * Runs `work` on every member, `times` calls at once, and `beside` on this thread. Resolves when all have ended; rejects
+   * when one fails, when the signal aborts, or when another corner is opened.
    */
   private async deal(
     signal: AbortSignal | undefined,

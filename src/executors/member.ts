@@ -32,14 +32,14 @@ export class Member<Q extends Told = Request, R extends Told = Reply> {
   constructor(handle: WorkerHandle<Q, R>, name = 'a sweep worker') {
     this.handle = handle;
     handle.listen(
-      (told) => {
-        const reply = told as R | Extract<Reply, { kind: Message }>;
+      (message) => {
+        const reply = message as R | Extract<Reply, { kind: Message }>;
         if (isMessage(reply, 'underway')) return this.waiting[0]?.onUnderway?.(reply.cells);
         this.answered = true;
         const asked = this.waiting.shift();
         if (isMessage(reply, 'problems')) asked?.reject(new DesignProblems(reply.problems));
         else if (isMessage(reply, 'failed')) asked?.reject(new Error(reply.message));
-        else asked?.resolve(told);
+        else asked?.resolve(message);
       },
       (why) => this.fail(new Error(`${name} died: ${why}`)),
     );

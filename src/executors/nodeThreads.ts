@@ -10,7 +10,7 @@ const LIMITS = { maxYoungGenerationSizeMb: 6 };
 /** Whether this runs as it is written; else the build has put it and all modules of threads into one folder. */
 const IS_SOURCE = import.meta.url.endsWith('.ts');
 
-/** A thread that runs a TypeScript module, which is told requests and answers them. */
+/** A thread that runs a module, which receives requests and replies to them. */
 export function startThread<Q, R>(module: URL): WorkerHandle<Q, R> {
   const start = IS_SOURCE
     ? new URL('./nodeWorkerEntry.js', import.meta.url)

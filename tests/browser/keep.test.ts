@@ -2,7 +2,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
 import { launchChromium } from './chromium.ts';
-import { chooseFile, toPartsList } from './onWorkbench.ts';
+import { chooseFile, typeWheelWidth } from './onWorkbench.ts';
 import { type Served, serveWorkbench } from './server.ts';
 
 let served: Served;
@@ -39,15 +39,7 @@ async function openCorner(page: Page, name: string): Promise<void> {
 
 /** Types a value into a field of the wheel, as a person does. */
 async function changeWheel(page: Page, text: string): Promise<void> {
-  await toPartsList(page);
-  await page
-    .getByRole('button', { name: 'wheel', exact: false })
-    .filter({ hasText: /^wheel/ })
-    .first()
-    .click();
-  const width = page.getByLabel('Width', { exact: true });
-  await width.fill(text);
-  await width.press('Enter');
+  await typeWheelWidth(page, text);
   await page.getByRole('button', { name: 'Save • changes' }).waitFor();
 }
 

@@ -102,6 +102,20 @@ export async function toPartsList(page: Page): Promise<void> {
   if ((await back.count()) > 0) await back.click();
 }
 
+/** Opens the sheet of the wheel and types its width; returns the field. */
+export async function typeWheelWidth(page: Page, text: string): Promise<Locator> {
+  await toPartsList(page);
+  await page
+    .locator('.parts-list')
+    .getByRole('button', { name: /^wheel/i })
+    .first()
+    .click();
+  const width = page.getByLabel('Width', { exact: true });
+  await width.fill(text);
+  await width.press('Enter');
+  return width;
+}
+
 /** The button by which the cautions are read. */
 export const understood = (page: Page): Locator => page.getByRole('button', { name: 'I have read this' });
 

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
-import { onWorkbench, swept } from './onWorkbench.ts';
+import { onWorkbench, swept, typeWheelWidth } from './onWorkbench.ts';
 
 const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), waitMs: 10_000 });
 
@@ -16,14 +16,7 @@ it('shows figures of an earlier state as such, and makes no report of them', asy
   expect(await report.isEnabled()).toBe(true);
   expect(await page.locator('.stale-note').count()).toBe(0);
   expect(await opacity('.pair-list')).toBe(1);
-  await page
-    .locator('.parts-list')
-    .getByRole('button', { name: /^wheel/ })
-    .first()
-    .click();
-  const width = page.getByLabel('Width', { exact: true });
-  await width.fill('8 1/4 in');
-  await width.press('Enter');
+  const width = await typeWheelWidth(page, '8 1/4 in');
   await page.waitForTimeout(2000);
   await swept(page);
   await width.fill('abc');

@@ -16,7 +16,7 @@ import type { Mesh } from '../../src/solids/solid.ts';
 import { HALF_MM, randomBars, sidesFor } from '../oracles/randomBars.ts';
 import { box, moved, ring, rod, sphere } from '../oracles/shapes.ts';
 
-/** What a depth is to be known to, mm. */
+/** Widest error of a depth, mm. */
 const openAtMost = (depthMm: number) => Math.max(0.2, 0.05 * depthMm);
 
 const ready = (mesh: Mesh): Body => prepareBody(mesh, { chordErrorMm: 0 });

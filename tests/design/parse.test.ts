@@ -28,7 +28,7 @@ describe('parseDesign', () => {
     expect(corner.parts[3]).toMatchObject({ kind: 'rotor', height: 47.625, mount: 'overStuds' });
   });
 
-  it('refuses rims of half codes, of which no dimensions are known', () => {
+  it('rejects rims of half codes, whose dimensions are not known', () => {
     for (const diameterCode of [16.5, 17.5, 19.5, 22.5])
       expect(said((corner) => Object.assign(corner.parts[0], { diameterCode }))).toEqual([
         expect.stringMatching(

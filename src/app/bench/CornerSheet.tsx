@@ -51,7 +51,7 @@ export function CornerSheet({ corner, onClose }: { corner: OpenCorner; onClose()
             it out with the reason, or says where contact is intended.
           </p>
           {Array.from({ length: count }, (_, at) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: a rule is known by its place in the file
+            // biome-ignore lint/suspicious/noArrayIndexKey: a rule has no id; the file identifies it by its index
             <PairRule key={at} at={at} names={namesIn(source)} />
           ))}
           <button type="button" onClick={add}>

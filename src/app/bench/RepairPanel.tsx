@@ -13,7 +13,7 @@ import { SheetContext } from './sheetContext.ts';
 import { useFileUnit } from './useFileUnit.ts';
 import { ValueRow } from './ValueRow.tsx';
 
-/** The wrong values of a file of which no state can be drawn, each in its field with its problem. */
+/** Fields for the wrong values of a file that has no valid state to draw, each with its problem. */
 export function RepairPanel() {
   const problems = useDocument((state) => state.problems);
   const source = useDocument(sourceInHand);

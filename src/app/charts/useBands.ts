@@ -24,7 +24,7 @@ export function useBands(
   const pairs = series.map(({ pair }) => pair).join();
   const key = `${corner.design.hash} ${line.steps[0]} ${line.steps.at(-1)} ${pairs}`;
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the key says of which line and pairs it is
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` identifies corner, line and pairs, whose objects are new at each render
   useEffect(() => {
     if (!whole || result === undefined || series.length === 0) return;
     let wanted = true;

@@ -20,7 +20,7 @@ export function BoltsCheck({ corner }: { corner: OpenCorner }) {
   const [reply, setReply] = useState<BoltsReply>();
   const isAsked = asked?.designHash === hash && asked.unit === unit;
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the hash says of which corner it is
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `hash` identifies the corner, whose object is new after each edit
   useEffect(() => {
     setReply(undefined);
     if (!isAsked) return;
@@ -77,7 +77,7 @@ const levelOf = (line: string): number => (line.length - line.trimStart().length
 
 function Lines({ lines }: { lines: readonly string[] }) {
   return lines.map((line, i) => (
-    // biome-ignore lint/suspicious/noArrayIndexKey: lines have no other name, and change all at once
+    // biome-ignore lint/suspicious/noArrayIndexKey: lines have no id, and are replaced all at once
     <p key={i} data-level={levelOf(line)}>
       {line.trim()}
     </p>

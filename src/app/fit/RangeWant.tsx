@@ -46,7 +46,7 @@ export function RangeWant({ of, range, onChange }: RangeWantProps) {
     take({ ...typed, [end]: next });
   };
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a fieldset lays its legend out by its own rules
+    // biome-ignore lint/a11y/useSemanticElements: the legend of a fieldset does not follow the grid of the sheet
     <div
       className="fit-range"
       role="group"

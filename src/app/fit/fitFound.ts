@@ -46,8 +46,8 @@ export interface FitSeen extends Pick<FoundMounting, 'key' | 'picture' | 'pairs'
 }
 
 /**
- * What the study of a corner hangs on: all of it but the clockings that the study turns through, and which values nobody has
- * given, as a clocking that is turned is given from then on. A corner that is only turned has the same study.
+ * Key of the study of a corner: everything in the corner except the two clockings, which the study varies, and the lists of
+ * assumed values, which a turned clocking leaves. A corner that is only turned keeps its study.
  */
 export function fitKey({ corner }: Pick<Design, 'corner'>): string {
   return JSON.stringify(corner, function (key, value) {

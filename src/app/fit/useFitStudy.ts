@@ -35,7 +35,7 @@ export function useFitStudy(corner: OpenCorner, wants: Wants, choice: MountingCh
   const [reached, setReached] = useState<Reached>({});
   const worker = useRef<Worker>(undefined);
   const key = useMemo(() => fitKey(corner.design), [corner]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the key says of which corner it is
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` identifies the corner of the study; turning the caliper or hub keeps it
   const asked = useMemo(() => keysOf(corner.design, choice), [key, choice]);
 
   // The same wants of a corner that is turned are another object.
@@ -66,7 +66,7 @@ export function useFitStudy(corner: OpenCorner, wants: Wants, choice: MountingCh
     return () => made.terminate();
   }, []);
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the key says of which corner it is
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `key` identifies the corner of the study; turning the caliper or hub keeps it
   useEffect(() => {
     setReached(({ last: kept }) => ({ last: kept }));
     const { port1, port2 } = new MessageChannel();
@@ -74,7 +74,7 @@ export function useFitStudy(corner: OpenCorner, wants: Wants, choice: MountingCh
     corner.share(port1).catch((error: Error) => setReached({ failure: error.message }));
   }, [key]);
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the text says what is wanted
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `wanted` is the text of `wants`, whose object is new after each turn
   useEffect(() => {
     if (isCurrent) return;
     setReached(({ last: kept }) => ({ last: kept }));

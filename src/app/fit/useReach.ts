@@ -17,7 +17,7 @@ export function useReach(found: FitFound, mountings: readonly Mounting[], design
   const { candidates } = found;
   const isAsked = candidates.length > 0 && design.corner.parts.some(({ kind }) => kind === 'bolts');
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a study is of one corner, however that is turned and mounted
+  // biome-ignore lint/correctness/useExhaustiveDependencies: `found` identifies the corner; turning or mounting it makes a new `design` only
   useEffect(() => {
     if (!isAsked) return;
     const worker = new Worker(new URL('./reachWorker.ts', import.meta.url), { type: 'module' });

@@ -31,7 +31,7 @@ export function useSweptCandidates(found: FitFound, mountings: readonly Mounting
     worker.current?.terminate();
     worker.current = undefined;
   };
-  // biome-ignore lint/correctness/useExhaustiveDependencies: ends the sweep of the study before, and when the sheet is closed
+  // biome-ignore lint/correctness/useExhaustiveDependencies: runs only when the study changes or the sheet closes; `end` is new at each render
   useEffect(() => end, [found]);
 
   return {

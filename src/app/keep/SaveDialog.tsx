@@ -7,7 +7,7 @@ import { markedName } from './files.ts';
 import { useKeeping } from './keepingStore.ts';
 import { saveAnyway } from './saving.ts';
 
-/** Asks what to do with a state that is to be saved and has wrong values. */
+/** Shown before a file with wrong values is saved: go to the problem, save a marked copy, or do not save. */
 export function SaveDialog() {
   const asks = useKeeping((state) => state.asksToSave);
   const { fileName, problems } = useDocument();

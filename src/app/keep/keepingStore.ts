@@ -5,7 +5,7 @@ interface Keeping {
   failure: string | undefined;
   /** Why the file could not be saved. */
   notSaved: string | undefined;
-  /** Whether the person is asked what to do with a state that has wrong values and is to be saved. */
+  /** Whether the dialog about saving wrong values is open. */
   asksToSave: boolean;
   /** Name of the copy with wrong values that was saved last. */
   copySaved: string | undefined;

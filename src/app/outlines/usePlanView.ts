@@ -33,7 +33,7 @@ export function usePlanView(
     useView.setState({ camera: next });
   };
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: looks once for each request, from where things then stand
+  // biome-ignore lint/correctness/useExhaustiveDependencies: one look for each request; a later pose or size must not move the view
   useEffect(() => {
     const wanted = box.current === null ? undefined : wantedView(look, corner, box.current, size);
     if (wanted !== undefined) take(wanted);
@@ -41,7 +41,7 @@ export function usePlanView(
 
   const latest = useRef({ view, size });
   latest.current = { view, size };
-  // biome-ignore lint/correctness/useExhaustiveDependencies: reads what is newest
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the listener is added once and reads view and size from `latest`
   useEffect(() => {
     const element = box.current;
     if (element === null) return;
