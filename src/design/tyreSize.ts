@@ -2,7 +2,7 @@ import { parseLength } from '../units/parseLength.ts';
 
 /** What a tyre's designation says of its shape: nominal, new, on its measuring rim. */
 export interface TyreSize {
-  kind: 'metric' | 'flotation' | 'numeric';
+  kind: 'metric' | 'flotation';
   overallDiameterMm: number;
   sectionWidthMm: number;
   /** From the rim's nominal diameter to the tread, on the radius. */
@@ -24,28 +24,15 @@ const FLOTATION = new RegExp(
   'i',
 );
 /** "7.00R16LT": a nominal width in inches, from which no dimension follows. */
-const NUMERIC = new RegExp(String.raw`^(?:LT)?\s*(\d{1,2}\.\d{2})(${CONSTRUCTION})${RIM}${REST}$`, 'i');
+const NUMERIC = new RegExp(String.raw`^(?:LT)?\s*(\d{1,2}\.\d{2})${CONSTRUCTION}${RIM}${REST}$`, 'i');
 const FORMS = 'write it as "205/55R16", "LT265/70R17", "37x12.5R17LT" or "7.00R16"';
-
-/**
- * Radial tyres of numeric size as published, mm, by nominal width and rim: overall diameter, section width. The name says
- * less: 7.00 in are 178 mm. From the table of a maker of light truck tyres (7.00R16LT on a 5.50F rim 775 x 200, 7.50R16LT
- * on 6.00G 805 x 215, 8.25R16LT on 6.50H 855 x 235), and of 7.00R16 from forums.lr4x4.com, "Closest metric to 7.00?"
- * (on a 5.50 rim 784 x 198); the greater of two figures.
- */
-const NUMERIC_RADIAL: ReadonlyMap<string, readonly [overallDiameterMm: number, sectionWidthMm: number]> =
-  new Map([
-    ['7.00R16', [784, 200]],
-    ['7.50R16', [805, 215]],
-    ['8.25R16', [855, 235]],
-  ]);
 
 /**
  * Reads a designation: metric (section width mm / aspect ratio % R rim inches: overall diameter = 25.4 d + 2 W A/100)
  * or flotation (overall diameter x section width, inches). Exact, unlike the tables of ETRTO and UN R30, which round
  * the rim's diameter and the section height to 1 mm first and so differ by up to 1.2 mm. Real tyres are often smaller
- * than a flotation number says. A numeric size ("7.00R16") has the dimensions of the table above. Throws an Error with one
- * sentence where the text is no such size, or no table here has it.
+ * than a flotation number says. A numeric size ("7.00R16") gives no dimension: see `tyreDimensions`. Throws an Error
+ * with one sentence where the text gives no dimensions.
  */
 export function readTyreSize(designation: string): TyreSize {
   const text = designation.trim();
@@ -64,18 +51,11 @@ export function readTyreSize(designation: string): TyreSize {
       rimCode,
     };
   }
-  const numeric = numericSize(text);
-  if (numeric !== undefined) {
-    const { rimCode, published } = numeric;
-    if (published === undefined)
-      throw new Error(
-        'gives neither overall diameter nor section width, and no table here has it; give overallDiameter and ' +
-          'sectionWidth as measured, mounted and inflated',
-      );
-    const [overallDiameterMm, sectionWidthMm] = published;
-    const sectionHeightMm = (overallDiameterMm - parseLength(`${rimCode} in`).mm) / 2;
-    return { kind: 'numeric', overallDiameterMm, sectionWidthMm, sectionHeightMm, rimCode };
-  }
+  if (numericRimCode(text) !== undefined)
+    throw new Error(
+      'gives neither overall diameter nor section width; give overallDiameter and sectionWidth as measured, mounted ' +
+        'and inflated',
+    );
   const flotation = FLOTATION.exec(text);
   if (flotation === null) throw new Error(`is not a tyre size that can be read; ${FORMS}`);
   const [diameter, width, rimCode] = flotation.slice(1, 4).map(Number);
@@ -92,16 +72,14 @@ export function readTyreSize(designation: string): TyreSize {
   };
 }
 
-/** What a numeric size says: the rim's code, and what a table has for it. */
-function numericSize(text: string) {
+/** The rim's code in a numeric size; undefined for any other text. */
+function numericRimCode(text: string): number | undefined {
   const found = NUMERIC.exec(text);
   if (found === null) return undefined;
-  const [width, construction, rim] = found.slice(1, 4);
-  const rimCode = Number(rim);
-  requireRange('section width', Number(width), 3, 25);
+  const [width, rimCode] = found.slice(1, 3).map(Number);
+  requireRange('section width', width, 3, 25);
   requireRange('rim diameter', rimCode, 8, 30);
-  const radial = /r/i.test(construction) ? 'R' : '-';
-  return { rimCode, published: NUMERIC_RADIAL.get(`${width}${radial}${rim}`) };
+  return rimCode;
 }
 
 /** What a tyre is drawn to, and the rim it is for. */
@@ -119,8 +97,7 @@ export function tyreDimensions(tyre: {
 }): TyreDimensions {
   const { designation, overallDiameter, sectionWidth } = tyre;
   if (overallDiameter !== undefined && sectionWidth !== undefined) {
-    const numeric = numericSize(designation.trim());
-    const { rimCode } = numeric ?? readTyreSize(designation);
+    const rimCode = numericRimCode(designation.trim()) ?? readTyreSize(designation).rimCode;
     return { overallDiameterMm: overallDiameter, sectionWidthMm: sectionWidth, rimCode };
   }
   const size = readTyreSize(designation);

@@ -271,7 +271,7 @@ const CASES: readonly Case[] = [
     /^parts\[1\]\.designation: is not a tyre size/,
   ],
   [
-    'a numeric size of no table',
+    'a numeric size without measured dimensions',
     (c) => Object.assign(part(c, 'tyre'), { designation: '6.50-17' }),
     /^parts\[1\]\.designation: gives neither overall diameter nor section width/,
   ],

@@ -4,8 +4,8 @@ import type { Pair } from '../../sweep/pair.ts';
 import type { MeasuredPair } from '../stores/measuredPair.ts';
 
 /**
- * "12.70 ± 0.15 mm" or "at least 19.20 mm deep" of a pair as measured at a pose; "far", or of joined parts "joined; nothing else within 60 mm"; "?"
- * where it cannot be told.
+ * "12.70 ± 0.15 mm" or "at least 19.20 mm deep" of a pair as measured at a pose; "far"; "joined; nothing else within 60 mm"
+ * for joined parts; "?" if it is unknown.
  */
 export function readingText(
   found: MeasuredPair | undefined,
