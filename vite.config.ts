@@ -2,6 +2,7 @@ import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
+import { guidePages } from './src/guide/guidePages.ts';
 
 /** Tests that run whole commands, sweeps and corners: a few seconds each. */
 const WHOLE = 'tests/**/*.whole.test.ts';
@@ -41,7 +42,11 @@ const offline = VitePWA({
   registerType: 'prompt',
   // The page does it itself, once it has time.
   injectRegister: null,
-  workbox: { globPatterns: ['**/*.{js,css,html,svg,wasm}'], maximumFileSizeToCacheInBytes: 4_000_000 },
+  workbox: {
+    // The guide is read in the shop, without a network: its pictures belong to it.
+    globPatterns: ['**/*.{js,css,html,svg,wasm}', 'tour/*.jpg', 'corner.schema.json'],
+    maximumFileSizeToCacheInBytes: 4_000_000,
+  },
   manifest: {
     name: 'Daylight',
     short_name: 'Daylight',
@@ -55,7 +60,7 @@ const offline = VitePWA({
 });
 
 export default defineConfig({
-  plugins: [react(), contentSecurityPolicy, offline],
+  plugins: [react(), contentSecurityPolicy, guidePages(), offline],
   worker: { format: 'es' },
   // The solid modeller finds its WebAssembly beside its own module, so it must not be moved by pre-bundling.
   optimizeDeps: {
@@ -78,6 +83,9 @@ export default defineConfig({
   test: {
     reporters: ['default', './tests/closingLine.ts'],
     maxWorkers: '100%',
+    // Files share what they import: loading the program again for each takes longer than most tests.
+    isolate: false,
+    hookTimeout: 120_000,
     projects: [
       {
         extends: true,
@@ -91,16 +99,26 @@ export default defineConfig({
       },
       {
         extends: true,
-        test: { name: 'whole', include: [WHOLE], testTimeout: 180_000 },
+        test: {
+          name: 'whole',
+          include: [WHOLE],
+          testTimeout: 180_000,
+          // Node loads the built program itself.
+          server: { deps: { external: [/\/built\//] } },
+        },
       },
       {
         extends: true,
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
+          globalSetup: './tests/browser/pages.ts',
           testTimeout: 180_000,
-          hookTimeout: 120_000,
+          // A busy machine draws late.
+          expect: { poll: { timeout: 20_000 } },
           fileParallelism: false,
+          // One file at a time, after the others: a second page would only share its processor.
+          sequence: { groupOrder: 1 },
         },
       },
     ],

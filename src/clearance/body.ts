@@ -1,36 +1,39 @@
 import type { Mesh, Zone } from '../solids/solid.ts';
 import { buildTree, type Tree, withOrientedBoxes } from './tree.ts';
 import { isClosed, weld } from './weld.ts';
-import { cutZones, outsideOf } from './zoneCut.ts';
+import { cutZones, distanceOutside } from './zoneCut.ts';
 
-/** One body of a pair, made ready to be measured. Its own frame is that of its mesh. */
+/** One body of a pair, prepared for measuring, in the frame of its mesh. */
 export interface Body {
-  /** The surface that is measured: the mesh without what lies inside the zones. */
+  /** The measured surface: the mesh outside the zones. */
   surface: Tree;
-  /** The whole mesh; the same tree as `surface` where there are no zones. */
+  /** The whole mesh; the same tree as `surface` if there are no zones. */
   whole: Tree;
-  /** Whether the whole mesh is closed, so that inside can be told from outside. */
+  /** Whether the whole mesh is closed, so that inside and outside are defined. */
   closed: boolean;
-  /** Of each connected piece of `surface`, the vertex furthest outside the zones: x y z. */
+  /** The vertex of each connected piece of `surface` that is furthest outside the zones: x y z. */
   pieces: Float64Array;
-  /** Of each connected piece, its largest triangle, as nine coordinates. */
+  /** The largest triangle of each connected piece: nine coordinates. */
   faces: Float64Array;
   /** Least x y z, greatest x y z of `surface`. */
   box: Float64Array;
   chordErrorMm: number;
-  /** How far the edge of `surface` reaches into the zones at most: it is cut as by zones smaller by this. */
+  /**
+   * Greatest distance that the edge of `surface` reaches into the zones, mm: the cut is exact for zones smaller by
+   * this.
+   */
   cutErrorMm: number;
 }
 
 export interface BodyOptions {
-  /** Where contact is intended, in the frame of the mesh. They are drawn in by the chord error before they are cut. */
+  /** Zones of intended contact, in the frame of the mesh. They are shrunk by the chord error before the cut. */
   zones?: readonly Zone[];
-  /** How far the true surface is from the mesh at most, mm. */
+  /** Greatest distance of the true surface from the mesh, mm. */
   chordErrorMm: number;
-  /** How closely the edge of a zone is followed, mm; 0.01 unless told. */
+  /** Tolerance of the cut along the edge of a zone, mm; default 0.01. */
   zoneToleranceMm?: number;
-  /** For a body that is measured a few times only: what is cut of it is put into a tree in less time, and not as well. */
-  brief?: boolean;
+  /** For a body that is measured only a few times: builds the tree of the cut surface faster, but less well. */
+  fastBuild?: boolean;
 }
 
 interface Whole {
@@ -39,12 +42,12 @@ interface Whole {
   closed: boolean;
 }
 
-/** A mesh is welded, checked and put into a tree once, however many pairs it is part of. */
+/** Each mesh is welded, checked and put into a tree once, even if it is in many pairs. */
 const wholes = new WeakMap<Mesh, Whole>();
 
 function wholeOf(mesh: Mesh): Whole {
-  const known = wholes.get(mesh);
-  if (known !== undefined) return known;
+  const cached = wholes.get(mesh);
+  if (cached !== undefined) return cached;
   const welded = weld(mesh);
   const whole = { welded, tree: buildTree(welded), closed: isClosed(welded) };
   wholes.set(mesh, whole);
@@ -52,16 +55,16 @@ function wholeOf(mesh: Mesh): Whole {
 }
 
 /**
- * Makes a body ready: its tree, what the zones leave of its surface, and one vertex of each piece of that. Throws an
- * Error for a mesh that is not one (a coordinate that is no number, a vertex that is not there) and a RangeError for a
- * zone without size. A mesh that is not closed is taken; `closed` says so.
+ * Prepares a body: its tree, its surface outside the zones, and one vertex of each piece of that surface. Throws an
+ * Error for an invalid mesh (a coordinate that is not finite, a vertex index out of range) and a RangeError for a
+ * zone without size. Accepts an open mesh; `closed` is then false.
  */
 export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
-  const { chordErrorMm, zoneToleranceMm = 0.01, brief = false } = options;
-  const zones = drawnIn(options.zones ?? [], chordErrorMm);
+  const { chordErrorMm, zoneToleranceMm = 0.01, fastBuild = false } = options;
+  const zones = shrunkZones(options.zones ?? [], chordErrorMm);
   const { welded, tree, closed } = wholeOf(mesh);
   const cut = cutZones(welded, zones, zoneToleranceMm);
-  const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, brief));
+  const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, fastBuild));
   return {
     surface,
     whole: tree,
@@ -73,15 +76,15 @@ export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   };
 }
 
-/** Whether the zones leave nothing of a body's surface: no clearance of it can be measured. */
+/** Whether the zones cover a body's whole surface. Its clearance cannot be measured then. */
 export const isCovered = ({ surface, whole }: Body): boolean =>
   surface.right.length === 0 && whole.right.length > 0;
 
 /**
- * Zones drawn in by the chord error, as they are cut out of a surface: a point of the true surface outside a zone is then
- * near a point of the mesh that is left. Those of which nothing remains are left out.
+ * Zones shrunk by the chord error, for cutting. A point of the true surface outside a zone is then near a point of
+ * the remaining mesh. Zones that shrink to nothing are omitted.
  */
-export const drawnIn = (zones: readonly Zone[], chordErrorMm: number): Zone[] =>
+export const shrunkZones = (zones: readonly Zone[], chordErrorMm: number): Zone[] =>
   zones.flatMap((zone): Zone[] => {
     const radiusMm = zone.radiusMm - chordErrorMm;
     if (zone.shape === 'sphere') return radiusMm > 0 ? [{ ...zone, radiusMm }] : [];
@@ -105,7 +108,7 @@ function findPieces(
   { positions, triangles }: Mesh,
   zones: readonly Zone[],
 ): { pieces: Float64Array; faces: Float64Array } {
-  const outside = outsideOf(zones);
+  const outside = distanceOutside(zones);
   const parent = Uint32Array.from({ length: positions.length / 3 }, (_, v) => v);
   const root = (v: number): number => {
     let at = v;

@@ -1,26 +1,26 @@
 import type { Rigid } from '../math/rigid.ts';
 import { BOX } from './orientedBoxes.ts';
 
-/** Numbers of a box of B in the frame of A: centre, three axes. */
+/** Count of numbers of a box of B in the frame of A: centre, three axes. */
 const MOVED = 12;
-/** Boxes of B moved at this pose, and at which search each was moved: shared by all searches, none keeps them. */
+/** Boxes of B moved at this pose, and the search in which each was moved. All searches share them. */
 let movedBoxes = new Float64Array(0);
 let movedAt = new Uint32Array(0);
 let searches = 0;
 
-/** Makes room for the boxes of a tree of so many nodes. */
-export function makeRoom(nodes: number): void {
+/** Reserves memory for the boxes of a tree with this many nodes. */
+export function reserveBoxes(nodes: number): void {
   if (movedAt.length >= nodes) return;
   movedBoxes = new Float64Array(MOVED * nodes);
   movedAt = new Uint32Array(nodes);
 }
 
-/** From here on another pose, or another tree, is meant: no box is moved yet. */
+/** Starts a new pose or tree: no box is moved yet. */
 export function beginPose(): void {
   searches++;
 }
 
-/** Brings the box of a node of B into the frame of A, unless that is done. */
+/** Moves the box of a node of B into the frame of A, once per pose. */
 export function moveBox(t: Rigid, boxes: Float64Array, node: number): void {
   if (movedAt[node] === searches) return;
   const i = BOX * node;
@@ -47,18 +47,21 @@ export function centresSq(boxesA: Float64Array, i: number, nodeB: number): numbe
   return dx * dx + dy * dy + dz * dz;
 }
 
-/** Long sides less than half a degree from parallel have no direction across both worth the name. */
+/** If long sides are less than half a degree from parallel, their common perpendicular is too inaccurate. */
 const LEAST_SINE_SQ = 1e-4;
 
-/** How far a box is from being a line: what makes its bound loose is split first, and a long box bounds no worse. */
+/**
+ * How far a box is from being a line. The thicker box makes the bound looser and is split first; length alone does
+ * not.
+ */
 export const thickness = (boxes: Float64Array, i: number): number => boxes[i + 13] + boxes[i + 14];
 
 /**
- * Lower bound of the squared distance of two boxes. Along the axes of the one the other reaches no further than an
- * upright box does, and two upright boxes have an exact distance; the same the other way round; and the gap along what
- * is square to both longest sides, which is what parts two crossing rods. Each is tried only where those before it
- * come to no more than `enough`. Where the bound comes to more, `direction` is set to the unit direction from A to B,
- * in the frame of A, along which the boxes are that far apart.
+ * Lower bound of the squared distance of two oriented boxes, from three bounds. First: in the axes of the one box,
+ * the other fits in an axis-parallel box, and two such boxes have an exact distance. Second: the same in the axes of
+ * the other box. Third: the gap along the common perpendicular of both longest sides, which separates two crossing
+ * rods. The third is computed only if the first two are at most `thresholdSq`. If the bound is above `thresholdSq`,
+ * sets `direction` to the unit direction from A to B, in the frame of A, along which the boxes are that far apart.
  */
 export function gapSq(
   direction: Float64Array,
@@ -67,7 +70,7 @@ export function gapSq(
   b: Float64Array,
   nodeB: number,
   slack: number,
-  enough: number,
+  thresholdSq: number,
 ): number {
   const m = movedBoxes;
   const j = MOVED * nodeB;
@@ -126,14 +129,14 @@ export function gapSq(
   const first = g0 * g0 + g1 * g1 + g2 * g2;
   const second = k0 * k0 + k1 * k1 + k2 * k2;
   const best = Math.max(first, second);
-  if (best <= enough) {
+  if (best <= thresholdSq) {
     const nn = vp * vp + wp * wp;
     if (nn < LEAST_SINE_SQ) return best;
     const along = dw * vp - dv * wp;
     const across = Math.abs(along) - hv * mwp - hw * mvp - hq * ur - hr * uq - 2 * slack;
     if (across <= 0) return best;
     const third = (across * across) / nn;
-    if (third > enough) {
+    if (third > thresholdSq) {
       const f = (along < 0 ? -1 : 1) / Math.sqrt(nn);
       direction[0] = f * (vp * wx - wp * vx);
       direction[1] = f * (vp * wy - wp * vy);

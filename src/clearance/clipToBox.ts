@@ -1,10 +1,13 @@
-/** x y z of each corner of the polygon that is clipped: a triangle and six cuts by each of two boxes make 15 at most. */
+/**
+ * x y z of each corner of the clipped polygon. A triangle and six cuts by each of two boxes give at most 15 corners.
+ */
 export const polygon = new Float64Array(45);
 const before = new Float64Array(45);
 
 /**
- * Clips the convex polygon of the first `count` corners in `polygon` to the oriented box at `box[0]` (centre, three unit
- * axes, half extents), in place. Returns how many corners are left; 0 where no part of it lies in the box.
+ * Clips the convex polygon of the first `count` corners in `polygon`, in place, to the oriented box at `box[0]`
+ * (centre, three unit axes, half extents). Returns the number of remaining corners; 0 if no part of the polygon is in
+ * the box.
  */
 export function clipToBox(count: number, box: Float64Array, slackMm: number): number {
   let left = count;
@@ -19,7 +22,7 @@ export function clipToBox(count: number, box: Float64Array, slackMm: number): nu
   return left;
 }
 
-/** Keeps what is no further than `limit` along (x, y, z). */
+/** Keeps the part of the polygon that is no further than `limit` along (x, y, z). */
 function clip(count: number, x: number, y: number, z: number, limit: number): number {
   before.set(polygon);
   let kept = 0;

@@ -1,15 +1,18 @@
 import { BOX } from './orientedBoxes.ts';
 import type { Tree } from './tree.ts';
 
-/** What the last call of `pointTriangleDistanceSq` or `closestOnTree` found. */
-export const near = {
+/** Result of the last call of `pointTriangleDistanceSq` or `closestOnTree`. */
+export const nearestHit = {
   /** x y z of the nearest point. */
   point: new Float64Array(3),
-  /** Where its triangle begins in the tree's `corners`; -1 where nothing was nearer than asked. */
+  /** Offset of its triangle in the tree's `corners`; -1 if nothing is within the limit. */
   triangle: -1,
 };
 
-/** Squared distance of the origin from the segment from (x, y, z) along (u, v, w); keeps the nearest of three. */
+/**
+ * Squared distance of the origin from the segment from (x, y, z) along (u, v, w). Sets `segmentS` to the parameter of
+ * the nearest point.
+ */
 let segmentS = 0;
 function segmentSq(x: number, y: number, z: number, u: number, v: number, w: number): number {
   const uu = u * u + v * v + w * w;
@@ -23,8 +26,8 @@ function segmentSq(x: number, y: number, z: number, u: number, v: number, w: num
 }
 
 /**
- * Squared distance of a point from the triangle `t[i..i+8]`; the nearest point is left in `near.point`. It is made of
- * convex weights, so that it lies on the triangle however thin that is.
+ * Squared distance of a point from the triangle `t[i..i+8]`. Writes the nearest point to `nearestHit.point`. The
+ * point has convex weights, so it lies on the triangle however thin that is.
  */
 export function pointTriangleDistanceSq(x: number, y: number, z: number, t: Float64Array, i: number): number {
   const ax = t[i] - x;
@@ -51,7 +54,7 @@ export function pointTriangleDistanceSq(x: number, y: number, z: number, t: Floa
   const pa = (by * cz - bz * cy) * nx + (bz * cx - bx * cz) * ny + (bx * cy - by * cx) * nz;
   const pb = (cy * az - cz * ay) * nx + (cz * ax - cx * az) * ny + (cx * ay - cy * ax) * nz;
   const pc = (ay * bz - az * by) * nx + (az * bx - ax * bz) * ny + (ax * by - ay * bx) * nz;
-  const point = near.point;
+  const point = nearestHit.point;
   if (pa >= 0 && pb >= 0 && pc >= 0 && pa + pb + pc > 0) {
     const sum = pa + pb + pc;
     const dx = (pa * ax + pb * bx + pc * cx) / sum;
@@ -88,22 +91,22 @@ const stackSq = new Float64Array(256);
 const kept = new Float64Array(3);
 
 /**
- * Squared distance of a point from the nearest triangle of a tree, if that is below `limitSq`; otherwise `limitSq`.
- * `near` holds the nearest point and its triangle.
+ * Squared distance of a point from the nearest triangle of a tree if it is below `limitSq`; otherwise `limitSq`.
+ * Writes the nearest point and its triangle to `nearestHit`.
  */
 export const closestOnTree = (tree: Tree, x: number, y: number, z: number, limitSq: number): number =>
   closest(tree, tree.boxes, 6, boxDistanceSq, x, y, z, limitSq);
 
 /**
- * The same, found with the oriented boxes, which the tree must have (`withOrientedBoxes`): about ten times faster for long
- * triangles that lie across the axes of the mesh. If several triangles are equally near, it may return another one.
+ * Like `closestOnTree`, with the oriented boxes, which the tree must have (`withOrientedBoxes`). About ten times
+ * faster for long triangles across the axes of the mesh. Among equally near triangles it may return a different one.
  */
 export const closestByOriented = (tree: Tree, x: number, y: number, z: number, limitSq: number): number =>
   closest(tree, tree.oriented, BOX, orientedDistanceSq, x, y, z, limitSq);
 
 type BoxDistanceSq = (boxes: Float64Array, i: number, x: number, y: number, z: number) => number;
 
-/** `size`: numbers of each box in `boxes`. */
+/** `size`: count of numbers of each box in `boxes`. */
 function closest(
   { right, first, count, corners }: Tree,
   boxes: Float64Array,
@@ -151,11 +154,11 @@ function closest(
       if (d >= best) continue;
       best = d;
       triangle = i;
-      kept.set(near.point);
+      kept.set(nearestHit.point);
     }
   }
-  near.triangle = triangle;
-  near.point.set(kept);
+  nearestHit.triangle = triangle;
+  nearestHit.point.set(kept);
   return best;
 }
 
@@ -166,10 +169,10 @@ function boxDistanceSq(boxes: Float64Array, i: number, x: number, y: number, z: 
   return dx * dx + dy * dy + dz * dz;
 }
 
-/** Rounding of a place in a box, over all coordinates: 8 units in the last place. */
+/** Rounding of a position relative to a box, as a share of the sum of all coordinates: 8 units in the last place. */
 const BOX_ROUNDING = 8 * 2 ** -52;
 
-/** Never above the true distance: rounding is taken off. */
+/** Never above the true distance: the rounding is subtracted. */
 function orientedDistanceSq(boxes: Float64Array, i: number, x: number, y: number, z: number): number {
   const dx = x - boxes[i];
   const dy = y - boxes[i + 1];

@@ -1,27 +1,27 @@
 import { applyPoint, type Rigid } from '../math/rigid.ts';
 import { addScaled, cross, length, scale, sub, type Vec3 } from '../math/vec.ts';
 import type { Body } from './body.ts';
-import { closestOnTree, near } from './closestPoint.ts';
+import { closestOnTree, nearestHit } from './closestPoint.ts';
 import { insideTree } from './inside.ts';
 
-/** A place inside both of two bodies that have a piece in common. Points are in the frame of A. */
-export interface SharedPlace {
-  /** How far it is from both surfaces, mm. */
+/** A point inside both of two bodies that have a piece in common. Points are in the frame of A. */
+export interface SharedPoint {
+  /** Distance from the nearer surface, mm. */
   depthMm: number;
-  /** The point of A's surface nearest to it, and the point of B's surface nearest to that. */
+  /** The nearest point of A's surface, and the point of B's surface nearest to that. */
   pointA: Vec3;
   pointB: Vec3;
 }
 
-/** Probes below a face go from its body's size down by halves to a millionth of it. */
+/** Number of probes below a face. Their depths go from the body's size down to a millionth of it, by halves. */
 const PROBES = 20;
 
 /**
- * The deepest place found that two closed bodies share although no point of either surface lies inside the other: they
- * have then a piece in common, face on face (the same part given twice). Probed below the largest face of each piece of
- * A. Undefined where there is no common piece.
+ * The deepest common point found of two closed bodies when no point of either surface is inside the other. Such
+ * bodies have a piece in common, face on face (the same part entered twice). Probes below the largest face of each
+ * piece of A. Undefined if there is no common piece.
  */
-export function coincidentPlace(a: Body, b: Body, aFromB: Rigid, bFromA: Rigid): SharedPlace | undefined {
+export function coincidentPoint(a: Body, b: Body, aFromB: Rigid, bFromA: Rigid): SharedPoint | undefined {
   let deepest: { depthMm: number; pointA: Vec3 } | undefined;
   for (let i = 0; i < a.faces.length; i += 9) {
     const [p, q, r] = [0, 3, 6].map((k): Vec3 => [a.faces[i + k], a.faces[i + k + 1], a.faces[i + k + 2]]);
@@ -44,5 +44,5 @@ export function coincidentPlace(a: Body, b: Body, aFromB: Rigid, bFromA: Rigid):
   return { ...deepest, pointB: applyPoint(aFromB, nearestPoint()) };
 }
 
-/** The point that `closestOnTree` has just found. */
-const nearestPoint = (): Vec3 => [near.point[0], near.point[1], near.point[2]];
+/** The nearest point of the last `closestOnTree` call. */
+const nearestPoint = (): Vec3 => [nearestHit.point[0], nearestHit.point[1], nearestHit.point[2]];

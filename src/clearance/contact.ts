@@ -1,24 +1,15 @@
 import type { Rigid } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
-import { joinSegments } from './joinSegments.ts';
+import { type Contact, joinSegments } from './joinSegments.ts';
 import { forEachNearPair, roundingAt } from './nearPairs.ts';
-import { nearPart, part } from './nearPart.ts';
+import { clipped, nearPart } from './nearPart.ts';
 import type { Tree } from './tree.ts';
 import { crossing, crossTriangles } from './triangleCrossing.ts';
 
 /**
- * Where two surfaces meet at a pose: lines in the frame of A. A line that closes ends where it began; one that does not
- * ends where a zone was cut away, or where several meet; where surfaces touch at a point only, a line is that point.
- */
-export interface Contact {
-  lines: readonly (readonly Vec3[])[];
-  lengthMm: number;
-}
-
-/**
- * The contact curve of two surfaces: all that any two of their triangles have in common, found through both trees and
- * joined. No lines where the surfaces do not meet: apart, or one inside the other. Exact for the meshes but for
- * rounding; the curve of the true bodies is no simple distance from it where they graze, and `contactReach` bounds it.
+ * The contact curve of two surfaces: the intersections of all pairs of triangles, joined into lines. There are no
+ * lines if the surfaces do not meet: bodies apart, or one inside the other. Exact for the meshes except for rounding.
+ * Where the true bodies graze, their curve can be far from it; `contactReach` bounds that.
  */
 export function contactOf(a: Tree, b: Tree, aFromB: Rigid): Contact {
   const segments: number[] = [];
@@ -29,7 +20,7 @@ export function contactOf(a: Tree, b: Tree, aFromB: Rigid): Contact {
   return joinSegments(segments);
 }
 
-/** Above what rounding and `nearPart` add to a box, mm. */
+/** More than the rounding and slack that `nearPart` adds to a box, mm. */
 const SHARED_SLACK_MM = 1e-5;
 
 /** Least and greatest x, y and z, mm. */
@@ -39,10 +30,10 @@ export interface Extent {
 }
 
 /**
- * How far contact of two bodies can reach along the axes of another frame, where the surfaces of the bodies are no
- * further than `errorMm` from these, both together; undefined where they cannot meet. A point of contact is near a
- * triangle of A and near one of B, and these are then as near each other: so it lies no further than the error from
- * what of the one triangle is within the error of the other.
+ * Extent of the possible contact of two bodies along the axes of another frame. `errorMm`: greatest distance of both
+ * true surfaces from these meshes, summed. Undefined if they cannot meet. A point of contact is near a triangle of A
+ * and near a triangle of B, so these two are within the error of each other. The point is therefore within the error
+ * of the part of one triangle that is within the error of the other.
  */
 export function contactReach(
   a: Tree,
@@ -52,14 +43,14 @@ export function contactReach(
   frameFromA: Rigid,
 ): Extent | undefined {
   const withinMm = errorMm + roundingAt(a, b, aFromB);
-  // As far as `nearPart` keeps points beyond the box of the other triangle, and more.
+  // More than the distance by which `nearPart` extends the box of the other triangle.
   const sharedMm = withinMm + SHARED_SLACK_MM;
   const low = [0, 0, 0].fill(Number.POSITIVE_INFINITY);
   const high = [0, 0, 0].fill(Number.NEGATIVE_INFINITY);
   const t = frameFromA;
   const middle = new Float64Array(3);
   const half = new Float64Array(3);
-  /** Whether what the boxes of two triangles share reaches further than what is found so far. */
+  /** Whether the common part of the boxes of two triangles reaches beyond the extent found so far. */
   const mayReachFurther = (i: number, moved: Float64Array): boolean => {
     const { corners } = a;
     for (let k = 0; k < 3; k++) {
@@ -85,13 +76,13 @@ export function contactReach(
     return false;
   };
   forEachNearPair(a, b, aFromB, withinMm, (i, moved) => {
-    // Where faces lie on each other every triangle is near many: most of these pairs reach no further than others.
+    // Where faces coincide, every triangle is near many others, and most of these pairs do not extend the result.
     if (!mayReachFurther(i, moved)) return;
     const count = nearPart(a.corners, i, moved, withinMm);
     for (let c = 0; c < 3 * count; c += 3) {
       for (let k = 0; k < 3; k++) {
         const r = 4 * k;
-        const x = t[r] * part[c] + t[r + 1] * part[c + 1] + t[r + 2] * part[c + 2] + t[r + 3];
+        const x = t[r] * clipped[c] + t[r + 1] * clipped[c + 1] + t[r + 2] * clipped[c + 2] + t[r + 3];
         low[k] = Math.min(low[k], x - withinMm);
         high[k] = Math.max(high[k], x + withinMm);
       }

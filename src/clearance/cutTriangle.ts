@@ -4,63 +4,64 @@ const piece = new Float64Array(9);
 const point = new Float64Array(3);
 
 /**
- * What a zone leaves of some triangles, nine coordinates each, in the frame of the zone; it may reach into the zone by
- * the tolerance at most. A triangle that the edge of the zone runs through is halved until that edge is straight within the
- * tolerance across each piece, and is then cut along the line between the points where it enters and leaves. Each triangle is cut by itself: neighbours cover the same edges, but do not share the points on them.
+ * The parts of some triangles outside a zone: nine coordinates each, in the frame of the zone. They reach into the
+ * zone by at most the tolerance. A triangle across the edge of the zone is halved until that edge is straight within
+ * the tolerance in each piece. Each piece is then cut along the line between the two points where the edge crosses
+ * it. Triangles are cut independently: neighbours cover the same edges but do not share the points on them.
  */
 export function cutTriangles(triangles: readonly number[], region: Region, toleranceMm: number): number[] {
   const left: number[] = [];
   for (let t = 0; t < triangles.length; t += 9) {
-    const waiting: number[] = [];
+    const pending: number[] = [];
     for (let k = t; k < t + 9; k += 3)
-      region.toLocal(triangles[k], triangles[k + 1], triangles[k + 2], waiting, waiting.length);
+      region.toLocal(triangles[k], triangles[k + 1], triangles[k + 2], pending, pending.length);
     const before = left.length;
-    cutLocal(waiting, region, toleranceMm, left);
+    cutLocal(pending, region, toleranceMm, left);
     for (let k = before; k < left.length; k += 3)
       region.fromLocal(left[k], left[k + 1], left[k + 2], left, k);
   }
   return left;
 }
 
-/** Puts out what is left of triangles in the axes of the zone, which are used up. */
-function cutLocal(waiting: number[], region: Region, toleranceMm: number, left: number[]): void {
-  while (waiting.length > 0) {
-    const at = waiting.length - 9;
-    if (deepestOf(waiting, at, at + 9, region) <= toleranceMm) {
-      for (let k = at; k < at + 9; k++) left.push(waiting[k]);
-      waiting.length = at;
+/** Appends the parts of triangles outside the zone to `left`, in the axes of the zone. Empties `pending`. */
+function cutLocal(pending: number[], region: Region, toleranceMm: number, left: number[]): void {
+  while (pending.length > 0) {
+    const at = pending.length - 9;
+    if (deepestOf(pending, at, at + 9, region) <= toleranceMm) {
+      for (let k = at; k < at + 9; k++) left.push(pending[k]);
+      pending.length = at;
       continue;
     }
     const [a, b, c] = [
-      isInside(waiting, at, region),
-      isInside(waiting, at + 3, region),
-      isInside(waiting, at + 6, region),
+      isInside(pending, at, region),
+      isInside(pending, at + 3, region),
+      isInside(pending, at + 6, region),
     ];
-    // A zone is convex.
+    // A zone is convex, so the whole triangle is inside.
     if (a && b && c) {
-      waiting.length = at;
+      pending.length = at;
       continue;
     }
     const kept = left.length;
-    keep(waiting, at, a, b, c, region, left);
-    const from = longestEdge(waiting, at);
-    // Along an edge that runs out of the zone, no point is deeper in it than the edge is long.
+    appendOutside(pending, at, a, b, c, region, left);
+    const from = longestEdge(pending, at);
+    // On an edge that leaves the zone, no point is deeper than the edge is long.
     if (
       deepestOf(left, kept, left.length, region) <= toleranceMm ||
-      lengthSq(waiting, at, from) <= toleranceMm * toleranceMm
+      lengthSq(pending, at, from) <= toleranceMm * toleranceMm
     ) {
-      waiting.length = at;
+      pending.length = at;
       continue;
     }
     left.length = kept;
-    halve(waiting, at, from);
+    halve(pending, at, from);
   }
 }
 
 const isInside = (p: readonly number[], at: number, region: Region): boolean =>
   region.localDepthMm(p[at], p[at + 1], p[at + 2]) >= 0;
 
-/** Upper bound of how deep triangles reach into the zone. */
+/** Upper bound of the depth of triangles in the zone. */
 function deepestOf(p: readonly number[], from: number, end: number, region: Region): number {
   let deepest = Number.NEGATIVE_INFINITY;
   for (let t = from; t < end; t += 9) {
@@ -70,8 +71,11 @@ function deepestOf(p: readonly number[], from: number, end: number, region: Regi
   return deepest;
 }
 
-/** Puts out a triangle, of which some corners are inside, without its inside: what is left beyond a line between two crossings. */
-function keep(
+/**
+ * Appends the part of a triangle outside the zone, cut along the line between two crossings. Not all corners are
+ * inside.
+ */
+function appendOutside(
   p: readonly number[],
   at: number,
   a: boolean,
@@ -104,13 +108,13 @@ function keep(
   }
 }
 
-/** Sets `point` to where the way from an inside corner to an outside one leaves the zone. */
+/** Sets `point` to where the segment from an inside corner to an outside corner leaves the zone. */
 function cross(p: readonly number[], v: number, w: number, region: Region): void {
   const s = region.exit(p[v], p[v + 1], p[v + 2], p[w], p[w + 1], p[w + 2]);
   for (let k = 0; k < 3; k++) point[k] = p[v + k] + s * (p[w + k] - p[v + k]);
 }
 
-/** The corner from which the longest edge runs to the next. */
+/** Index of the corner at which the longest edge starts. */
 function longestEdge(p: readonly number[], at: number): number {
   let longest = 0;
   for (let e = 1; e < 3; e++) if (lengthSq(p, at, e) > lengthSq(p, at, longest)) longest = e;
@@ -126,7 +130,7 @@ function lengthSq(p: readonly number[], at: number, edge: number): number {
   return x * x + y * y + z * z;
 }
 
-/** Puts both halves of a triangle, across the edge from a corner to the next, in its place at the end of a list. */
+/** Replaces the last triangle of a list with its two halves, split across the edge that starts at a corner. */
 function halve(p: number[], at: number, edge: number): void {
   const v = at + 3 * edge;
   const w = at + 3 * ((edge + 1) % 3);

@@ -1,7 +1,7 @@
 import type { Rigid } from '../math/rigid.ts';
 import { clipToBox, polygon } from './clipToBox.ts';
 import { closestOnTree, pointTriangleDistanceSq } from './closestPoint.ts';
-import { DepthProbe, type KnownPoint } from './depthProbe.ts';
+import { DepthProbe, type EvaluatedPoint } from './depthProbe.ts';
 import { ExitPlanes } from './exitPlanes.ts';
 import { insideTree } from './inside.ts';
 import { MaxHeap } from './maxHeap.ts';
@@ -11,41 +11,45 @@ import { type Tree, withOrientedBoxes } from './tree.ts';
 import { ROUNDING } from './triangleDistance.ts';
 import type { Trim } from './trim.ts';
 
-/** Points and planes that a search looks at, unless told; after that the bound says how much is left open. */
-const MOST_LOOKS = 10_000;
-/** A depth is first found to this, or to this share of itself, whichever is more. */
+/** Default limit of evaluated points and planes. When it is reached, the bound shows the remaining error. */
+const MAX_EVALUATIONS = 10_000;
+/** The first search finds the depth to this, or to this share of the depth, whichever is larger. */
 const COARSE_MM = 0.1;
 const COARSE_SHARE = 0.04;
-/** Then to the tolerance, or to this share, if so many looks are enough. */
+/** The second search finds it to the tolerance or to this share, if this many evaluations are enough. */
 const SHARE = 0.01;
-const FINE_LOOKS = 2000;
+const FINE_EVALUATIONS = 2000;
 
-/** A box along which the depth changes by less than this share of its half length is not halved there. */
+/** A box is not halved along an axis if the depth changes by less than this share of the half length. */
 const EVEN = 0.02;
 
-/** A part of the surface: of a node's box, or of a triangle. */
+/** A part of the surface: part of a node's box, or part of a triangle. */
 interface Piece {
   /** The node; -1 for a part of a triangle. */
   node: number;
-  /** The part of the node's box, `BOX` numbers, or nine coordinates; in the frame of the closed surface. */
+  /**
+   * The part of the node's box (`BOX` numbers) or of the triangle (nine coordinates), in the frame of the closed
+   * surface.
+   */
   numbers: Float64Array;
-  /** The middle of either. */
-  middle: KnownPoint;
+  /** The middle of the piece. */
+  middle: EvaluatedPoint;
 }
 
 /**
- * The deepest point of a surface inside a closed one, by refinement: parts of the boxes of the surface's tree, then of its
- * triangles, those that may hold the deepest point first, until none can be deeper than the best one by more than the
- * tolerance. Only what lies in the box of the closed surface is looked at.
+ * The deepest point of a surface inside a closed surface, by refinement. Pieces are parts of the boxes of the
+ * surface's tree, later parts of its triangles. The piece with the greatest bound is refined first, until no piece
+ * can be deeper than the best point by more than the tolerance. Only the part of the surface in the box of the closed
+ * surface is searched.
  *
- * Upper bounds of a piece: each of its points is at most as deep as it is far from any one triangle of the closed surface,
- * and that distance is convex, so greatest at a corner of the piece. Where the middle of the piece is outside by d, its
- * points, none further than r from there, are at most r - d deep. Last, `ExitPlanes`.
+ * Upper bounds of a piece: (1) No point is deeper than its distance from any one triangle of the closed surface. That
+ * distance is convex, so its greatest value is at a corner of the piece. (2) If the middle of the piece is outside by
+ * d and no point is further than r from the middle, no point is deeper than r - d. (3) The bound from `ExitPlanes`.
  */
 export class DepthSearch {
-  /** Depth of the deepest point found; what the search started from where none is deeper. */
+  /** Depth of the deepest point found; the start value of the search if no point is deeper. */
   depthMm = 0;
-  /** No point is deeper than this. */
+  /** Upper bound of the depth of all points. */
   boundMm = 0;
   /** The deepest point and the nearest point of the closed surface, in the frame of the closed surface. */
   readonly point = new Float64Array(3);
@@ -60,18 +64,18 @@ export class DepthSearch {
   private share = SHARE;
   /** Rounding of coordinates, mm. */
   private slackMm = 0;
-  private readonly mostLooks: number;
+  private readonly maxEvaluations: number;
   private readonly heap = new MaxHeap();
   private readonly pieces: Piece[] = [];
-  /** The piece that is being opened. */
+  /** The piece being refined. */
   private parent: Piece | undefined;
-  /** Corners of the piece that is looked at: eight of a box or three of a triangle. */
+  /** Corners of the piece being bounded: eight of a box or three of a triangle. */
   private readonly hull = new Float64Array(24);
   private readonly box = new Float64Array(BOX);
 
-  /** `trim`: of what zones leave of the surface at the pose alone. */
-  constructor(surface: Tree, closed: Tree, mostLooks = MOST_LOOKS, trim?: Trim) {
-    this.mostLooks = mostLooks;
+  /** `trim`: the cut of the surface by zones at the current pose only. */
+  constructor(surface: Tree, closed: Tree, maxEvaluations = MAX_EVALUATIONS, trim?: Trim) {
+    this.maxEvaluations = maxEvaluations;
     this.trim = trim;
     this.surface = surface;
     this.closed = closed;
@@ -79,24 +83,31 @@ export class DepthSearch {
     this.planes = new ExitPlanes(closed, this.probe);
   }
 
-  /** Depths up to `leastMm` are of no interest (a point as deep is known already). */
+  /** Ignores depths up to `leastMm`, because a point of that depth is already known. */
   run(closedFromSurface: Rigid, toleranceMm: number, leastMm: number): void {
     const coarseMm = Math.max(toleranceMm, COARSE_MM);
-    this.search(closedFromSurface, coarseMm, COARSE_SHARE, leastMm, this.mostLooks, false);
+    this.search(closedFromSurface, coarseMm, COARSE_SHARE, leastMm, this.maxEvaluations, false);
     const { boundMm, depthMm } = this;
     const isFine = boundMm <= depthMm + Math.max(toleranceMm, SHARE * depthMm);
     const isHopeless = boundMm > depthMm + Math.max(coarseMm, COARSE_SHARE * depthMm);
     if (isFine || (isHopeless && depthMm > 0)) return;
-    this.search(closedFromSurface, toleranceMm, SHARE, depthMm, Math.min(this.mostLooks, FINE_LOOKS), false);
+    this.search(
+      closedFromSurface,
+      toleranceMm,
+      SHARE,
+      depthMm,
+      Math.min(this.maxEvaluations, FINE_EVALUATIONS),
+      false,
+    );
     this.boundMm = Math.min(this.boundMm, boundMm);
   }
 
   /**
-   * Whether a point deeper than this is found: the first that is ends the search, and `boundMm` says how deep any can be
-   * only where there is none.
+   * Whether there is a point deeper than `beyondMm`. The search ends at the first one; `boundMm` is valid only if
+   * there is none.
    */
-  finds(closedFromSurface: Rigid, beyondMm: number, mostLooks: number): boolean {
-    this.search(closedFromSurface, 0, SHARE, beyondMm, mostLooks, true);
+  findsDeeper(closedFromSurface: Rigid, beyondMm: number, maxEvaluations: number): boolean {
+    this.search(closedFromSurface, 0, SHARE, beyondMm, maxEvaluations, true);
     return this.depthMm > beyondMm;
   }
 
@@ -105,7 +116,7 @@ export class DepthSearch {
     toleranceMm: number,
     share: number,
     leastMm: number,
-    mostLooks: number,
+    maxEvaluations: number,
     anyDeeper: boolean,
   ): void {
     const { heap, pieces, probe, surface, closed } = this;
@@ -116,7 +127,7 @@ export class DepthSearch {
     this.toleranceMm = toleranceMm;
     this.share = share;
     this.slackMm = ROUNDING * (surface.reachMm + closed.reachMm + Math.abs(x) + Math.abs(y) + Math.abs(z));
-    probe.looks = 0;
+    probe.evaluations = 0;
     this.depthMm = leastMm;
     this.boundMm = leastMm;
     heap.clear();
@@ -130,7 +141,7 @@ export class DepthSearch {
       }
       const boundMm = heap.topKey;
       if (this.isNoDeeper(boundMm)) break;
-      if (probe.looks > mostLooks) {
+      if (probe.evaluations > maxEvaluations) {
         this.boundMm = Math.max(this.boundMm, boundMm);
         break;
       }
@@ -143,12 +154,12 @@ export class DepthSearch {
     this.boundMm = Math.max(this.boundMm, this.depthMm);
   }
 
-  /** How much deeper than this a point may be and still count as no deeper. */
+  /** Depth difference that the search ignores. */
   private openMm(depthMm: number): number {
     return Math.max(this.toleranceMm, this.share * depthMm);
   }
 
-  /** Whether a piece of that bound can be left aside; the bound of the whole search then covers it. */
+  /** Whether a piece with this bound can be skipped. If so, the bound of the whole search includes it. */
   private isNoDeeper(boundMm: number): boolean {
     if (boundMm > this.depthMm + this.openMm(this.depthMm)) return false;
     this.boundMm = Math.max(this.boundMm, boundMm);
@@ -192,26 +203,36 @@ export class DepthSearch {
     for (const end of [-1, 1]) {
       box.set(numbers);
       halveBox(box, axis, end);
-      this.lookAtBox(node);
+      this.boundBox(node);
     }
   }
 
-  /** Whether a box is about as deep at an end of an axis as in its middle: halving it there does not help. */
-  private isEvenAlong(box: Float64Array, axis: number, middle: KnownPoint): boolean {
+  /**
+   * Whether a box is about as deep at an end of an axis as in its middle. Halving it along that axis does not help
+   * then.
+   */
+  private isEvenAlong(box: Float64Array, axis: number, middle: EvaluatedPoint): boolean {
     const { probe } = this;
     const half = box[12 + axis];
     const a = 3 + 3 * axis;
-    probe.look(middle.x + half * box[a], middle.y + half * box[a + 1], middle.z + half * box[a + 2], middle);
+    probe.evaluate(
+      middle.x + half * box[a],
+      middle.y + half * box[a + 1],
+      middle.z + half * box[a + 2],
+      middle,
+    );
     return Math.abs(probe.insideMm - middle.insideMm) < EVEN * half;
   }
 
-  /** Looks at the part of a node's box that lies in another box. */
+  /** Bounds the part of a node's box that is inside another box. */
   private enter(node: number, within: Float64Array): void {
     movedBox(this.box, this.closedFromSurface, this.surface.oriented, node);
-    if (shortenBox(this.box, within, this.slackMm)) this.lookAtBox(node);
+    if (shortenBox(this.box, within, this.slackMm)) this.boundBox(node);
   }
 
-  /** Looks at one point of the surface in a piece whose middle is deep: a deep point found early saves most of a search. */
+  /**
+   * Evaluates one point of the surface in a piece whose middle is deep. A deep point found early shortens the search.
+   */
   private tryMiddleTriangle(node: number, within: Float64Array): void {
     const { first, count } = this.surface;
     const corners = this.clipTriangle(first[node] + (count[node] >> 1), within);
@@ -225,7 +246,7 @@ export class DepthSearch {
     this.tryPoint(x, y, z);
   }
 
-  /** Leaves in `polygon` what of a triangle of the surface lies in two boxes; returns its number of corners. */
+  /** Writes the part of a triangle of the surface in two boxes to `polygon`; returns its number of corners. */
   private clipTriangle(triangle: number, within: Float64Array): number {
     const { closed, slackMm, closedFromSurface: t } = this;
     const { corners } = this.surface;
@@ -248,19 +269,19 @@ export class DepthSearch {
         hull[3 + k] = polygon[c + k];
         hull[6 + k] = polygon[c + 3 + k];
       }
-      this.lookAtTriangle();
+      this.boundTriangle();
     }
   }
 
-  /** Looks at the part of a node's box that `box` holds. */
-  private lookAtBox(node: number): void {
+  /** Bounds the part of a node's box in `box`. */
+  private boundBox(node: number): void {
     const { box, hull } = this;
     cornersOfBox(hull, box);
-    this.look(8, box[0], box[1], box[2], box[15], node);
+    this.boundPiece(8, box[0], box[1], box[2], box[15], node);
   }
 
-  /** Looks at the triangle that `hull` holds. */
-  private lookAtTriangle(): void {
+  /** Bounds the triangle in `hull`. */
+  private boundTriangle(): void {
     const { hull } = this;
     const x = (hull[0] + hull[3] + hull[6]) / 3;
     const y = (hull[1] + hull[4] + hull[7]) / 3;
@@ -270,14 +291,14 @@ export class DepthSearch {
       const [dx, dy, dz] = [hull[k] - x, hull[k + 1] - y, hull[k + 2] - z];
       radiusSq = Math.max(radiusSq, dx * dx + dy * dy + dz * dz);
     }
-    this.look(3, x, y, z, Math.sqrt(radiusSq), -1);
+    this.boundPiece(3, x, y, z, Math.sqrt(radiusSq), -1);
   }
 
   /**
-   * Bounds the piece whose corners `hull` holds, with its middle and radius, and puts it on the heap unless it can be
-   * left aside. The middle of a triangle (node -1) is a point of the surface.
+   * Bounds the piece whose corners are in `hull`, with its middle and radius. Adds it to the heap unless it can be
+   * skipped. The middle of a triangle (node -1) is a point of the surface.
    */
-  private look(count: number, x: number, y: number, z: number, radius: number, node: number): void {
+  private boundPiece(count: number, x: number, y: number, z: number, radius: number, node: number): void {
     const { probe, parent } = this;
     let bound = Number.POSITIVE_INFINITY;
     if (this.trim !== undefined && this.isInZone(count, this.trim)) return;
@@ -286,7 +307,7 @@ export class DepthSearch {
       if (this.isNoDeeper(bound)) return;
     }
     if (node < 0) this.tryPoint(x, y, z);
-    else probe.look(x, y, z, parent?.middle);
+    else probe.evaluate(x, y, z, parent?.middle);
     const { insideMm, triangle } = probe;
     bound = Math.min(bound, this.furthestCorner(count, triangle));
     if (insideMm < 0) bound = Math.min(bound, radius + insideMm);
@@ -295,11 +316,11 @@ export class DepthSearch {
     this.add({ node, numbers, middle: { x, y, z, insideMm, triangle } }, bound);
   }
 
-  /** Looks at a point of the surface; keeps it if it is the deepest, and in no zone. */
+  /** Evaluates a point of the surface. Stores it if it is the deepest and in no zone. */
   private tryPoint(x: number, y: number, z: number): void {
     const { probe, point } = this;
-    probe.look(x, y, z, this.parent?.middle);
-    if (!(probe.insideMm > this.depthMm) || this.isLeftOut(x, y, z)) return;
+    probe.evaluate(x, y, z, this.parent?.middle);
+    if (!(probe.insideMm > this.depthMm) || this.isPointInZone(x, y, z)) return;
     this.depthMm = probe.insideMm;
     point[0] = x;
     point[1] = y;
@@ -307,25 +328,25 @@ export class DepthSearch {
     this.nearest.set(probe.foot);
   }
 
-  /** Whether a zone leaves nothing of the piece whose corners `hull` holds. */
+  /** Whether a zone covers the whole piece whose corners are in `hull`. */
   private isInZone(count: number, trim: Trim): boolean {
     const { hull, onSurface } = this;
-    for (let k = 0; k < 3 * count; k += 3) this.bringBack(hull[k], hull[k + 1], hull[k + 2], k);
-    return trim.takes(onSurface, count);
+    for (let k = 0; k < 3 * count; k += 3) this.toSurfaceFrame(hull[k], hull[k + 1], hull[k + 2], k);
+    return trim.covers(onSurface, count);
   }
 
-  /** Whether a point, in the frame of the closed surface, is in a zone. */
-  private isLeftOut(x: number, y: number, z: number): boolean {
+  /** Whether a point in the frame of the closed surface is in a zone. */
+  private isPointInZone(x: number, y: number, z: number): boolean {
     if (this.trim === undefined) return false;
-    this.bringBack(x, y, z, 0);
+    this.toSurfaceFrame(x, y, z, 0);
     const { onSurface } = this;
     return !this.trim.isOutside(onSurface[0], onSurface[1], onSurface[2]);
   }
 
   private readonly onSurface = new Float64Array(24);
 
-  /** Brings a point into the frame of the surface. */
-  private bringBack(x: number, y: number, z: number, to: number): void {
+  /** Transforms a point into the frame of the surface. */
+  private toSurfaceFrame(x: number, y: number, z: number, to: number): void {
     const { closedFromSurface: t, onSurface } = this;
     for (let k = 0; k < 3; k++)
       onSurface[to + k] = t[k] * (x - t[3]) + t[4 + k] * (y - t[7]) + t[8 + k] * (z - t[11]);
@@ -343,7 +364,7 @@ export class DepthSearch {
     return Math.sqrt(sq);
   }
 
-  /** Halves a triangle across its longest edge and looks at both halves. */
+  /** Halves a triangle across its longest edge and bounds both halves. */
   private halve(corners: Float64Array): void {
     let longest = -1;
     let edge = 0;
@@ -369,12 +390,12 @@ export class DepthSearch {
         this.hull[3 + k] = (corners[v + k] + corners[w + k]) / 2;
         this.hull[6 + k] = corners[u + k];
       }
-      this.lookAtTriangle();
+      this.boundTriangle();
     }
   }
 }
 
-/** How far a point is inside a closed surface, mm; negative outside. */
+/** Depth of a point inside a closed surface, mm; negative outside. */
 export function depthAt(closed: Tree, x: number, y: number, z: number): number {
   const mm = Math.sqrt(closestOnTree(closed, x, y, z, Number.POSITIVE_INFINITY));
   return insideTree(closed, x, y, z) ? mm : -mm;

@@ -1,34 +1,34 @@
-import { near, pointTriangleDistanceSq } from './closestPoint.ts';
-import type { DepthProbe, KnownPoint } from './depthProbe.ts';
+import { nearestHit, pointTriangleDistanceSq } from './closestPoint.ts';
+import type { DepthProbe, EvaluatedPoint } from './depthProbe.ts';
 import { isHullOutside } from './hullOutside.ts';
 import type { Tree } from './tree.ts';
 import { putNormal } from './triangleNormal.ts';
 
-/** A point nearer than this to the surface gives no direction out of it; its triangle does. */
+/** A point nearer than this to the surface does not define a direction out of it; the triangle's normal does. */
 const ON_SURFACE_MM = 1e-6;
-/** Steps of the search for the best mean of two planes: each leaves two thirds of the range. */
+/** Steps of the search for the best mean of two planes. Each step keeps two thirds of the range. */
 const MEAN_STEPS = 12;
 
-/** What counts as deep enough to look further at a piece. */
+/** Limits that decide how a piece is bounded. */
 export interface DepthGoal {
-  /** Points no deeper than this are of no interest, mm. */
+  /** Points no deeper than this are ignored, mm. */
   doneMm: number;
-  /** How far beyond the surface a plane is put, mm. */
+  /** Distance of a plane beyond the surface, mm. */
   marginMm: number;
 }
 
 /**
- * Upper bounds on how deep the points of a piece are inside a closed surface, from planes. If the piece, projected on a
- * plane, lies outside, the line from each inner point to its projection passes the surface: no point is deeper than its
- * distance from the plane. With two such planes no point is deeper than any mean of both distances. Such a mean is convex,
- * so its greatest value is at a corner. Between the faces of a wall it is half the wall's thickness, and about an axis the
- * radius, however large the piece is: with one plane alone, the surface near a medial surface has to be cut into pieces as
- * small as the tolerance.
+ * Upper bounds of the depth of a piece inside a closed surface, from planes. If the projection of the piece on a
+ * plane is outside, the line from each inner point to its projection crosses the surface. So no point is deeper than
+ * its distance from the plane. With two such planes, no point is deeper than any mean of both distances. Such a mean
+ * is convex, so its greatest value is at a corner. Between the faces of a wall this bound is half the wall's
+ * thickness, and about an axis the radius, however large the piece is. With only one plane, pieces near a medial
+ * surface would have to be as small as the tolerance.
  */
 export class ExitPlanes {
   private readonly closed: Tree;
   private readonly probe: DepthProbe;
-  /** Unit normal out of the closed surface, and the plane's place along it. */
+  /** Unit normal out of the closed surface, and the plane's offset along it. */
   private readonly one = new Float64Array(4);
   private readonly other = new Float64Array(4);
   private readonly flat = new Float64Array(24);
@@ -39,20 +39,20 @@ export class ExitPlanes {
   }
 
   /**
-   * A proven upper bound of the depths in the hull of `count` corners, mm; +Infinity where none below `boundMm` is found.
-   * `middle`: a point of the hull.
+   * A proven upper bound of the depths in the hull of `count` corners, mm; +Infinity if none below `boundMm` is
+   * found. `middle`: a point of the hull.
    */
   boundOf(
     hull: Float64Array,
     count: number,
-    middle: KnownPoint,
+    middle: EvaluatedPoint,
     boundMm: number,
     { doneMm, marginMm }: DepthGoal,
   ): number {
     const { closed, probe, one, other } = this;
     const { x, y, z, insideMm, triangle } = middle;
     pointTriangleDistanceSq(x, y, z, closed.corners, triangle);
-    if (!this.direct(one, x, y, z, insideMm, near.point, triangle)) return Number.POSITIVE_INFINITY;
+    if (!this.setPlane(one, x, y, z, insideMm, nearestHit.point, triangle)) return Number.POSITIVE_INFINITY;
     let leastMm = Number.POSITIVE_INFINITY;
     let mostMm = Number.NEGATIVE_INFINITY;
     let deepest = 0;
@@ -66,25 +66,26 @@ export class ExitPlanes {
     const exitMm = one[3];
     one[3] = leastMm + doneMm;
     if (one[3] >= exitMm + marginMm / 8 && mostMm - one[3] <= doneMm)
-      return this.isOutside(one, hull, count) ? doneMm : Number.POSITIVE_INFINITY;
+      return this.isProjectionOutside(one, hull, count) ? doneMm : Number.POSITIVE_INFINITY;
     one[3] = exitMm;
     const [px, py, pz] = [hull[deepest], hull[deepest + 1], hull[deepest + 2]];
-    probe.look(px, py, pz, middle);
-    if (!this.direct(other, px, py, pz, probe.insideMm, probe.foot, probe.triangle))
+    probe.evaluate(px, py, pz, middle);
+    if (!this.setPlane(other, px, py, pz, probe.insideMm, probe.foot, probe.triangle))
       return Number.POSITIVE_INFINITY;
     one[3] += marginMm;
     other[3] += marginMm;
     const lowerMm = this.leastMean(hull, count);
     if (lowerMm > doneMm && lowerMm >= boundMm - marginMm / 4) return Number.POSITIVE_INFINITY;
-    const isProven = this.isOutside(one, hull, count) && this.isOutside(other, hull, count);
+    const isProven =
+      this.isProjectionOutside(one, hull, count) && this.isProjectionOutside(other, hull, count);
     return isProven ? lowerMm : Number.POSITIVE_INFINITY;
   }
 
   /**
-   * Makes a plane through the nearest point of the surface to a point, its normal out of the surface. False where that
-   * has no direction.
+   * Sets a plane through the point of the surface nearest to a point, with its normal out of the surface. False if
+   * there is no direction.
    */
-  private direct(
+  private setPlane(
     plane: Float64Array,
     x: number,
     y: number,
@@ -108,18 +109,21 @@ export class ExitPlanes {
     return true;
   }
 
-  /** Whether the hull's projection on a plane is proven outside. */
-  private isOutside(plane: Float64Array, hull: Float64Array, count: number): boolean {
+  /** Whether the hull's projection on a plane is proved to be outside. */
+  private isProjectionOutside(plane: Float64Array, hull: Float64Array, count: number): boolean {
     const { flat } = this;
     for (let k = 0; k < 3 * count; k += 3) {
       const up = distanceTo(plane, hull, k);
       for (let c = 0; c < 3; c++) flat[k + c] = hull[k + c] + up * plane[c];
     }
-    this.probe.looks++;
+    this.probe.evaluations++;
     return isHullOutside(this.closed, flat, count, plane);
   }
 
-  /** The least, over all means of the distances to both planes, of the greatest value at a corner. */
+  /**
+   * The smallest bound from a mean of the distances to both planes: the least, over all means, of the greatest value
+   * at a corner.
+   */
   private leastMean(hull: Float64Array, count: number): number {
     let low = 0;
     let high = 1;
@@ -143,6 +147,6 @@ export class ExitPlanes {
   }
 }
 
-/** How far the point at `k` is on the near side of a plane. */
+/** Distance of the point at `k` from a plane, positive on the inner side. */
 const distanceTo = (plane: Float64Array, hull: Float64Array, k: number): number =>
   plane[3] - (plane[0] * hull[k] + plane[1] * hull[k + 1] + plane[2] * hull[k + 2]);

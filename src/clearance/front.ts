@@ -2,14 +2,14 @@ import type { Rigid } from '../math/rigid.ts';
 import { BOX } from './orientedBoxes.ts';
 import type { Tree } from './tree.ts';
 
-/** Numbers of a direction in `directions`: x y z, and how far the node of A reaches along it. */
+/** Count of numbers of a direction in `directions`: x y z, and the extent of the node of A along it. */
 const DIRECTION = 4;
 
 /**
- * What a search left aside: pairs of nodes, and pairs of triangles that it measured, which together hold every two
- * triangles of the two surfaces. Each with a unit direction in the frame of A that parts the two, and a key: the gap
- * when it was last known plus the way that the bodies had come by then. The gap of two nodes shrinks by no more than
- * the bodies move, so it is still at least the key less the way they have come.
+ * Pairs of nodes that a search skipped and pairs of triangles that it measured. Together they cover every pair of
+ * triangles of the two surfaces. Each has a unit direction, in the frame of A, that separates the two, and a key: the
+ * last known gap plus the path of the bodies up to then. The gap shrinks by at most the motion of the bodies. So it
+ * is still at least the key minus the current path.
  */
 export class Front {
   count = 0;
@@ -24,7 +24,7 @@ export class Front {
     this.leastKey = Number.POSITIVE_INFINITY;
   }
 
-  /** Adds a pair of nodes that are at least `gap` apart along a direction, where the bodies have come `path` so far. */
+  /** Adds a pair of nodes separated along a direction. `key`: their gap plus the path of the bodies so far. */
   add(a: Tree, nodeA: number, nodeB: number, direction: Float64Array, key: number): void {
     if (this.count === this.keys.length) this.grow();
     const { nodes, directions, keys, count } = this;
@@ -43,18 +43,18 @@ export class Front {
   }
 
   /**
-   * Keeps what is still more than `enough` apart, of which the first are now at the front; notes the others in
-   * `doubtful` (node of A, node of B). The answer is how many others there are.
+   * Keeps the pairs that are still separated by more than `threshold`. Writes the others to `reopened` (node of A,
+   * node of B) and returns their number.
    */
-  sift(b: Tree, t: Rigid, path: number, enough: number): number {
+  filter(b: Tree, t: Rigid, path: number, threshold: number): number {
     const { nodes, directions, keys, count } = this;
-    if (this.leastKey > enough + path) return 0;
+    if (this.leastKey > threshold + path) return 0;
     let leastKey = Number.POSITIVE_INFINITY;
     let kept = 0;
-    let doubts = 0;
-    if (doubtful.length < 2 * count) doubtful = new Int32Array(2 * keys.length);
+    let reopenedEnd = 0;
+    if (reopened.length < 2 * count) reopened = new Int32Array(2 * keys.length);
     for (let e = 0; e < count; e++) {
-      if (keys[e] <= enough + path) {
+      if (keys[e] <= threshold + path) {
         const d = DIRECTION * e;
         const x = directions[d];
         const y = directions[d + 1];
@@ -71,10 +71,10 @@ export class Front {
             -(x * t[1] + y * t[5] + z * t[9]),
             -(x * t[2] + y * t[6] + z * t[10]),
           );
-        if (gap <= enough) {
-          doubtful[doubts] = nodes[2 * e];
-          doubtful[doubts + 1] = nodes[2 * e + 1];
-          doubts += 2;
+        if (gap <= threshold) {
+          reopened[reopenedEnd] = nodes[2 * e];
+          reopened[reopenedEnd + 1] = nodes[2 * e + 1];
+          reopenedEnd += 2;
           continue;
         }
         keys[e] = gap + path;
@@ -85,7 +85,7 @@ export class Front {
     }
     this.count = kept;
     this.leastKey = leastKey;
-    return doubts / 2;
+    return reopenedEnd / 2;
   }
 
   private move(from: number, to: number): void {
@@ -107,10 +107,10 @@ export class Front {
   }
 }
 
-/** Pairs of nodes that `sift` could not keep: node of A, node of B. Shared by all fronts, none keeps them. */
-export let doubtful = new Int32Array(0);
+/** Pairs of nodes that `filter` did not keep: node of A, node of B. All fronts share it. */
+export let reopened = new Int32Array(0);
 
-/** How far what a node holds reaches along a direction: its triangle, or its box. */
+/** Extent of a node's triangle or box along a direction. */
 function reachAlong(
   { right, first, corners, oriented }: Tree,
   node: number,

@@ -3,15 +3,15 @@ import { BOX } from './orientedBoxes.ts';
 import type { Tree } from './tree.ts';
 import { ROUNDING, triangleDistanceSq } from './triangleDistance.ts';
 
-/** After so many nodes the hull counts as not proven outside: the halves of a piece so close to a surface do better. */
-const MOST_NODES = 600;
+/** After this many nodes the hull counts as not proved outside. Halving a piece so close to the surface is faster. */
+const MAX_NODES = 600;
 const stack = new Int32Array(256);
 
 /**
- * Whether the convex hull of `count` points (x y z each) is proven to lie outside the closed surface of a tree that has
- * oriented boxes. True only if every triangle is separated from the hull by more than rounding and a point of the hull is
- * outside; false may mean that the proof took too long. Three points are tested as a triangle, more with the separating
- * axes of the boxes. `axis`: a unit vector that likely separates, also tested.
+ * Whether the convex hull of `count` points (x y z each) is proved to be outside the closed surface of a tree with
+ * oriented boxes. True only if every triangle is separated from the hull by more than rounding and a point of the
+ * hull is outside. False can also mean that the proof took too long. Three points are tested as a triangle, more
+ * points with the separating axes of the boxes. `axis`: a unit vector that probably separates; also tested.
  */
 export function isHullOutside(
   tree: Tree,
@@ -36,7 +36,7 @@ export function isHullOutside(
   let top = 1;
   stack[0] = 0;
   for (let visited = 0; top > 0; visited++) {
-    if (visited === MOST_NODES) return false;
+    if (visited === MAX_NODES) return false;
     const node = stack[--top];
     const b = BOX * node;
     const centre = ux * oriented[b] + uy * oriented[b + 1] + uz * oriented[b + 2];

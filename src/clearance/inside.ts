@@ -3,8 +3,8 @@ import type { Tree } from './tree.ts';
 import { ROUNDING } from './triangleDistance.ts';
 
 /**
- * Directions in which rays are cast: fixed, so that an answer is the same every time, and along nothing that a part
- * is likely to be drawn along.
+ * Directions of the rays: fixed, so that results are repeatable, and along nothing that a part is likely to be drawn
+ * along.
  */
 const DIRECTIONS: readonly (readonly [number, number, number])[] = [
   [0.8017837257, 0.5345224838, 0.2672612419],
@@ -14,21 +14,24 @@ const DIRECTIONS: readonly (readonly [number, number, number])[] = [
   [0.132453236, 0.211925177, -0.968268537],
 ];
 
-/** Of a ray that passes an edge too near to tell on which side. */
+/** Result for a ray that passes too near an edge to decide on which side. */
 const UNSURE = Number.NaN;
-/** Widens boxes against rounding of the ray's products. */
+/** Widens boxes to allow for rounding of the ray's products. */
 const WIDER = 1 + 2 ** -40;
 const stack = new Int32Array(256);
 
 /**
- * Whether a point lies inside the closed surface of a tree: whether the surface winds round it. Counted along a ray,
- * with its sign; a ray that passes an edge within rounding is cast again another way; if none will do, from solid
- * angles (van Oosterom and Strackee 1983), which need no ray. A point on the surface may come out either way.
+ * Whether a point is inside the closed surface of a tree, i.e. the winding number is not 0. Counts signed crossings
+ * along a ray. If a ray passes an edge within rounding, the next direction is used. If all fail, uses solid angles
+ * (van Oosterom and Strackee 1983), which need no ray. For a point on the surface the result may be either.
  */
 export const insideTree = (tree: Tree, x: number, y: number, z: number): boolean =>
   isInside(tree, passesUpright, x, y, z);
 
-/** The same, found with the oriented boxes, which the tree must have. A point on the surface may come out differently. */
+/**
+ * Like `insideTree`, with the oriented boxes, which the tree must have. For a point on the surface the result may
+ * differ.
+ */
 export const insideByOriented = (tree: Tree, x: number, y: number, z: number): boolean =>
   isInside(tree, passesOriented, x, y, z);
 
@@ -59,7 +62,7 @@ function isInside(tree: Tree, passes: RayPasses, x: number, y: number, z: number
   return Math.abs(windingOfAngles(tree, x, y, z)) > 0.5;
 }
 
-/** Signed crossings of a ray with the surface, or NaN where it passes too near to an edge. */
+/** Signed crossings of a ray with the surface; NaN if it passes too near an edge. */
 function windingOfRay(
   tree: Tree,
   passes: RayPasses,
@@ -92,7 +95,7 @@ function windingOfRay(
   return winding;
 }
 
-/** Whether the ray passes through the box of a node, or so near that rounding cannot exclude it. */
+/** Whether the ray passes through the box of a node, within rounding. */
 function passesUpright(
   { boxes, reachMm }: Tree,
   node: number,
@@ -139,7 +142,7 @@ function passesOriented(
   );
 }
 
-/** Whether a ray from the origin along u passes through a box about c with half extents h, along the axes. */
+/** Whether a ray from the origin along u passes through an axis-parallel box with centre c and half extents h. */
 function passesBox(
   cx: number,
   cy: number,
@@ -162,7 +165,7 @@ function passesBox(
   );
 }
 
-/** +1 where the ray leaves through the triangle, -1 where it enters, 0 where it misses, NaN where that is unsure. */
+/** +1 if the ray leaves through the triangle, -1 if it enters, 0 if it misses, NaN if rounding prevents a decision. */
 function rayThroughTriangle(
   t: Float64Array,
   i: number,
@@ -199,16 +202,16 @@ function rayThroughTriangle(
     Math.abs(cy) +
     Math.abs(cz);
   const unsure = ROUNDING * span * (span + Math.abs(x) + Math.abs(y) + Math.abs(z));
-  const some = Math.min(wa, wb, wc);
+  const least = Math.min(wa, wb, wc);
   const most = Math.max(wa, wb, wc);
-  if (some < -unsure && most > unsure) return 0;
+  if (least < -unsure && most > unsure) return 0;
   const ahead = (ax * nx + ay * ny + az * nz) * (wa + wb + wc);
-  if (some > unsure) return ahead > 0 ? 1 : 0;
+  if (least > unsure) return ahead > 0 ? 1 : 0;
   if (most < -unsure) return ahead > 0 ? -1 : 0;
   return UNSURE;
 }
 
-/** How often the surface winds round the point: the solid angles of its triangles over 4 pi. */
+/** Winding number of the surface about the point: the sum of the solid angles of its triangles over 4 pi. */
 export function windingOfAngles(tree: Tree, x: number, y: number, z: number): number {
   const { corners: t } = tree;
   let half = 0;

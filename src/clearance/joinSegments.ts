@@ -1,17 +1,26 @@
 import type { Vec3 } from '../math/vec.ts';
-import type { Contact } from './contact.ts';
 
-/** Ends no further apart than this along each axis are one: far above rounding, far below anything that is looked at. */
+/**
+ * Contact of two surfaces at a pose: lines in the frame of A. A closed line ends where it began. An open line ends
+ * where a zone was cut away, or where several lines meet. Where surfaces touch at a single point, the line is that
+ * point.
+ */
+export interface Contact {
+  lines: readonly (readonly Vec3[])[];
+  lengthMm: number;
+}
+
+/** Ends no further apart than this along each axis are merged: far above rounding, far below anything visible. */
 const SAME_MM = 1e-6;
 
 /**
- * Joins segments (six coordinates each) end to end into lines. What is given twice, as where an edge lies in a face, is
- * taken once. A line ends where its last end is met by no other segment, or by more than one.
+ * Joins segments (six coordinates each) end to end into lines. Drops duplicates, which occur where an edge lies in a
+ * face. A line ends at a point where no other segment or more than one continues.
  */
 export function joinSegments(segments: readonly number[]): Contact {
   const points: Vec3[] = [];
   const pointNear = pointFinder(points);
-  /** Of each point, those it is joined to; each segment stands at both of its ends. */
+  /** Neighbours of each point. Each segment is stored at both of its ends. */
   const joined: Set<number>[] = [];
   for (let i = 0; i < segments.length; i += 6) {
     const from = pointNear(segments[i], segments[i + 1], segments[i + 2]);
@@ -36,7 +45,7 @@ export function joinSegments(segments: readonly number[]): Contact {
     } while (passed[at] && at !== start);
     lines.push(line);
   };
-  /** Points with one segment before and one after. */
+  /** Points with exactly two segments. */
   const passed = joined.map((others) => others.size === 2);
   joined.forEach((others, point) => {
     if (others.size === 0 && !passed[point]) lines.push([points[point]]);
@@ -50,12 +59,12 @@ export function joinSegments(segments: readonly number[]): Contact {
   return { lines, lengthMm };
 }
 
-/** Finds the number of a point, that of an earlier one where one is as near as `SAME_MM`. */
+/** Returns the index of a point. Reuses an earlier point within `SAME_MM`. */
 function pointFinder(points: Vec3[]): (x: number, y: number, z: number) => number {
   const cells = new Map<string, number[]>();
   const cell = (value: number, shift: number) => Math.floor(value / (2 * SAME_MM) + shift);
   return (x, y, z) => {
-    // A point as near stands in the cell of one of the eight corners of the cube about this one.
+    // A point within `SAME_MM` is in the cell of one of the eight corners of the cube about this one.
     for (let corner = 0; corner < 8; corner++) {
       const [sx, sy, sz] = [corner & 1, corner & 2, corner & 4].map((bit) => (bit === 0 ? -0.5 : 0.5));
       for (const point of cells.get(`${cell(x, sx)} ${cell(y, sy)} ${cell(z, sz)}`) ?? [])

@@ -1,4 +1,4 @@
-/** Numbers kept so that the one of the greatest key comes out first; of equal keys the one put in first. */
+/** Priority queue: returns the value with the greatest key first; among equal keys, the one pushed first. */
 export class MaxHeap {
   private readonly keys: number[] = [];
   private readonly values: number[] = [];
@@ -17,7 +17,7 @@ export class MaxHeap {
     return this.keys[0];
   }
 
-  /** `value`s are to be put in rising order. */
+  /** Values must be pushed in rising order. */
   push(key: number, value: number): void {
     const { keys, values } = this;
     let at = keys.length;
@@ -34,7 +34,7 @@ export class MaxHeap {
     values[at] = value;
   }
 
-  /** Takes out the value of the greatest key; the heap must not be empty. */
+  /** Removes and returns the value with the greatest key; the heap must not be empty. */
   pop(): number {
     const { keys, values } = this;
     const out = values[0];

@@ -1,10 +1,10 @@
 import type { Rigid } from '../math/rigid.ts';
 
 /**
- * The furthest that any point of a box moves, seen from a, when `aFromB` goes from one pose to the other, mm. `box`:
- * least x y z, greatest x y z, in the frame of b. Where a point goes is an affine function of where it is, so its
- * length is greatest at a corner: this is exact for the two poses. It says nothing of the way between them.
- * A box of nothing (least above greatest) does not move: 0.
+ * Greatest displacement of any point of a box in the frame of a, when `aFromB` goes from one pose to the other, mm.
+ * `box`: least x y z, greatest x y z, in the frame of b. The displacement is an affine function of the point, so its
+ * length is greatest at a corner. Exact for the two poses; does not cover the path between them. An empty box (least
+ * above greatest) gives 0.
  */
 export function maxDisplacementMm(box: Float64Array, from: Rigid, to: Rigid): number {
   if (!(box[0] <= box[3])) return 0;

@@ -2,13 +2,14 @@ import type { Rigid } from '../math/rigid.ts';
 import type { Tree } from './tree.ts';
 import { ROUNDING } from './triangleDistance.ts';
 
-/** Rounding of coordinates of either surface in the frame of A, mm. */
+/** Rounding of coordinates of both surfaces in the frame of A, mm. */
 export const roundingAt = (a: Tree, b: Tree, aFromB: Rigid): number =>
   ROUNDING * (a.reachMm + b.reachMm + Math.abs(aFromB[3]) + Math.abs(aFromB[7]) + Math.abs(aFromB[11]));
 
 /**
- * Calls `visit` for every two triangles of which a box cannot tell that they are further than `withinMm` apart: the
- * offset of the one in A's corners, and the nine coordinates of the other in the frame of A, which the next call reuses.
+ * Calls `visit` for every pair of triangles whose boxes are not proved to be further than `withinMm` apart.
+ * Arguments: the offset of the triangle in A's corners, and the nine coordinates of the other in the frame of A. The
+ * next call reuses them.
  */
 export function forEachNearPair(
   a: Tree,
@@ -45,7 +46,7 @@ export function forEachNearPair(
   }
 }
 
-/** Whether along some axis of either box the two are further apart than `withinMm`. */
+/** Whether the boxes are further apart than `withinMm` along an axis of either. */
 function areApart(
   a: Float64Array,
   i: number,

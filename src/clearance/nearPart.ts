@@ -1,25 +1,25 @@
-/** A triangle thinner than this share of its length has no side to speak of. */
+/** A triangle thinner than this share of its length has no reliable normal. */
 const THIN = 1e-6;
-/** Rounding of where a side or an edge of a triangle no thinner than that is, at a metre, mm. */
+/** Rounding of the planes through a triangle that is not thinner than `THIN`, at a coordinate of a metre, mm. */
 const PLANE_MM = 1e-6;
-/** Each of the 11 planes adds a corner at most. */
-const MOST_CORNERS = 14;
+/** Each of the 11 planes adds at most one corner. */
+const MAX_CORNERS = 14;
 
-/** The corners that `nearPart` found last, x y z each; the next call reuses them. */
-export let part = new Float64Array(3 * MOST_CORNERS);
-/** What is cut off `part` next is put here, and the two change places. */
-let spare = new Float64Array(3 * MOST_CORNERS);
-/** How far each corner of the part is beyond the plane that cuts it. */
-const over = new Float64Array(MOST_CORNERS);
+/** The corners of the last result of `nearPart`, x y z each; the next call reuses the memory. */
+export let clipped = new Float64Array(3 * MAX_CORNERS);
+/** Buffer for the next cut; it swaps with `clipped` after each cut. */
+let spare = new Float64Array(3 * MAX_CORNERS);
+/** Distance of each corner of the part beyond the cutting plane. */
+const over = new Float64Array(MAX_CORNERS);
 
 /**
- * Clips the triangle at `s[i]` to what may be within `withinMm` of the triangle `t` (nine coordinates). Writes the corners
- * of the clipped polygon to `part` and returns their number; 0 if nothing is near. The triangle is clipped by t's box, by
- * both sides of t's plane and by its edges, each moved out by `withinMm`. Only past sharp corners of t does the polygon
- * reach further than `withinMm`.
+ * Clips the triangle at `s[i]` to the part that can be within `withinMm` of the triangle `t` (nine coordinates).
+ * Writes the corners of the clipped polygon to `clipped` and returns their number; 0 if nothing is near. The clipping
+ * planes are t's box, both sides of t's plane and t's edges, each moved outward by `withinMm`. The polygon reaches
+ * further than `withinMm` only past sharp corners of t.
  */
 export function nearPart(s: Float64Array, i: number, t: Float64Array, withinMm: number): number {
-  for (let k = 0; k < 9; k++) part[k] = s[i + k];
+  for (let k = 0; k < 9; k++) clipped[k] = s[i + k];
   const slackMm = (limit: number): number => limit + withinMm + PLANE_MM;
   let count = 3;
   for (let k = 0; k < 3; k++) {
@@ -66,11 +66,14 @@ export function nearPart(s: Float64Array, i: number, t: Float64Array, withinMm: 
   return count;
 }
 
-/** Keeps of `part`, of so many corners, what lies no further than `limit` along a unit vector; how many corners that has. */
+/**
+ * Keeps the part of the first `count` corners of `clipped` that is no further than `limit` along a unit vector. Returns
+ * the new number of corners.
+ */
 function cut(count: number, x: number, y: number, z: number, limit: number): number {
   let most = Number.NEGATIVE_INFINITY;
   for (let c = 0; c < count; c++) {
-    over[c] = x * part[3 * c] + y * part[3 * c + 1] + z * part[3 * c + 2] - limit;
+    over[c] = x * clipped[3 * c] + y * clipped[3 * c + 1] + z * clipped[3 * c + 2] - limit;
     if (over[c] > most) most = over[c];
   }
   if (most <= 0) return count;
@@ -78,17 +81,17 @@ function cut(count: number, x: number, y: number, z: number, limit: number): num
   for (let c = 0; c < count; c++) {
     const next = c + 1 === count ? 0 : c + 1;
     if (over[c] <= 0) {
-      for (let k = 0; k < 3; k++) spare[3 * kept + k] = part[3 * c + k];
+      for (let k = 0; k < 3; k++) spare[3 * kept + k] = clipped[3 * c + k];
       kept++;
     }
     if (over[c] <= 0 === over[next] <= 0) continue;
     const w = over[c] / (over[c] - over[next]);
     for (let k = 0; k < 3; k++) {
-      const from = part[3 * c + k];
-      spare[3 * kept + k] = from + w * (part[3 * next + k] - from);
+      const from = clipped[3 * c + k];
+      spare[3 * kept + k] = from + w * (clipped[3 * next + k] - from);
     }
     kept++;
   }
-  [part, spare] = [spare, part];
+  [clipped, spare] = [spare, clipped];
   return kept;
 }

@@ -1,13 +1,16 @@
 import { sharedNumbers } from './sharedNumbers.ts';
 import { putNormal } from './triangleNormal.ts';
 
-/** Numbers of a box in `orientedBoxes`: centre, three unit axes, the longest first, half extents, half diagonal. */
+/**
+ * Count of numbers of a box in `orientedBoxes`: centre, three unit axes, the longest first, half extents, half
+ * diagonal.
+ */
 export const BOX = 16;
 
 /**
- * Boxes turned to fit: of each leaf the flat box along its triangle's longest edge; of each other node the tighter of the
- * box along the axes of the mesh and the box along the principal axes of the node's surface. `upright`, `right`, `first`
- * and `count` as `boxes` and the others in `Tree`.
+ * Oriented boxes. Of each leaf: the flat box along its triangle's longest edge. Of each other node: the tighter of
+ * the box along the axes of the mesh and the box along the principal axes of the node's surface. `upright`, `right`,
+ * `first` and `count` are `boxes` and the same fields of `Tree`.
  */
 export function orientedBoxes(
   corners: Float64Array,
@@ -87,7 +90,7 @@ function alongMesh(out: Float64Array, at: number, upright: Float64Array, i: numb
   for (let k = 0; k < 9; k++) out[at + 3 + k] = ALONG_MESH[k];
 }
 
-/** Puts the longest axis first, and notes the half diagonal. */
+/** Moves the longest axis to the first place and stores the half diagonal. */
 function longestFirst(out: Float64Array, at: number): void {
   const x = out[at + 12];
   const y = out[at + 13];
@@ -105,11 +108,16 @@ function swap(out: Float64Array, i: number, j: number): void {
   out[j] = x;
 }
 
-/** An eighth of the area of a box of three half extents: the chance that it comes near another. */
+/**
+ * An eighth of the surface area of a box with these half extents. The chance that it is near another box is
+ * proportional to that area.
+ */
 const faceArea = (halves: Float64Array, at: number): number =>
   halves[at] * halves[at + 1] + halves[at + 1] * halves[at + 2] + halves[at + 2] * halves[at];
 
-/** Of each node: area; area times x y z; area times xx yy zz xy yz zx, about the middle of the mesh. */
+/**
+ * Count of moments of each node: area; area times x y z; area times xx yy zz xy yz zx, about the middle of the mesh.
+ */
 const MOMENTS = 10;
 
 function surfaceMoments(
@@ -138,7 +146,10 @@ function surfaceMoments(
   return moments;
 }
 
-/** Adds the integrals over a triangle: of x, A times the mean corner; of xy, A / 12 (corners' xy + 9 times the mean's). */
+/**
+ * Adds the integrals over a triangle of area A. Integral of x: A times the mean corner. Integral of xy: A / 12 times
+ * (sum of the corners' xy + 9 times the mean corner's).
+ */
 function addTriangle(moments: Float64Array, at: number, p: Float64Array): void {
   const ux = p[3] - p[0];
   const uy = p[4] - p[1];
@@ -166,7 +177,10 @@ function addTriangle(moments: Float64Array, at: number, p: Float64Array): void {
   moments[at + 9] += w * (p[2] * p[0] + p[5] * p[3] + p[8] * p[6] + 9 * z * x);
 }
 
-/** A triangle's longest edge, its normal, and what is square to both; the axes of the mesh where it has no area. */
+/**
+ * Sets the axes to a triangle's longest edge, its normal and their perpendicular. If the triangle has no area: the
+ * axes of the mesh.
+ */
 function triangleAxes(t: Float64Array, i: number): void {
   let longest = -1;
   for (let k = 0; k < 9; k += 3) {
@@ -185,7 +199,10 @@ function triangleAxes(t: Float64Array, i: number): void {
   squareUp();
 }
 
-/** Makes the axes unit and square: the first as it is, the third square to it, the second square to both. */
+/**
+ * Makes the axes perpendicular unit vectors. The first keeps its direction, the third is perpendicular to it, the
+ * second to both.
+ */
 function squareUp(): void {
   const length = Math.sqrt(axes[0] * axes[0] + axes[1] * axes[1] + axes[2] * axes[2]);
   for (let k = 0; k < 3; k++) axes[k] /= length;
@@ -203,7 +220,7 @@ function squareUp(): void {
 
 const m = new Float64Array(9);
 
-/** Eigenvectors of the covariance by Jacobi turns. */
+/** Sets the axes to the eigenvectors of the covariance, by Jacobi rotations. */
 function principalAxes(moments: Float64Array, at: number): void {
   const area = moments[at];
   axes.set(ALONG_MESH);
@@ -227,7 +244,10 @@ function principalAxes(moments: Float64Array, at: number): void {
   squareUp();
 }
 
-/** Turns axes i and j (i < j) so that their covariance vanishes; `k` is the third. Only i <= j entries of `m` count. */
+/**
+ * Rotates axes i and j (i < j) so that their covariance vanishes; `k` is the third. Uses only the entries of `m` with
+ * i <= j.
+ */
 function jacobiTurn(i: number, j: number, k: number): void {
   const off = m[3 * i + j];
   if (off === 0) return;

@@ -14,8 +14,8 @@ export function movedBox(out: Float64Array, t: Rigid, boxes: Float64Array, node:
 }
 
 /**
- * Shortens an oriented box to what of it another one can reach, along its own axes; false where that is nothing. No
- * point of both is lost, nor one within `slack` of that.
+ * Shortens an oriented box along its own axes to the part that another box can reach; false if there is none. Loses
+ * no common point, and no point within `slack` of one.
  */
 export function shortenBox(box: Float64Array, other: Float64Array, slack: number): boolean {
   const dx = other[0] - box[0];
@@ -43,13 +43,13 @@ export function shortenBox(box: Float64Array, other: Float64Array, slack: number
   return true;
 }
 
-/** Longer than twice its width, a box is halved where the boxes of the node's children are nearly as long. */
+/** A box longer than twice its width is halved if a child's box is nearly as long. */
 const ELONGATED = 2;
 const AS_LONG = 0.75;
 
 /**
- * Axis (0 to 2) along which to halve a part of a node's box; -1 if the node's children are the smaller pieces. `box` has the
- * axes of the node's own box, in their order.
+ * Axis (0 to 2) along which to halve part of a node's box; -1 if the node's children are smaller pieces. `box` has
+ * the axes of the node's own box, in the same order.
  */
 export function axisToHalve({ oriented, right }: Tree, node: number, box: Float64Array): number {
   const longest = box[12] >= box[13] && box[12] >= box[14] ? 0 : box[13] >= box[14] ? 1 : 2;
@@ -73,7 +73,7 @@ export function axisToHalve({ oriented, right }: Tree, node: number, box: Float6
   return -1;
 }
 
-/** Makes a box the half of itself at the low (-1) or high (1) end of an axis. */
+/** Replaces a box with its half at the low (-1) or high (1) end of an axis. */
 export function halveBox(box: Float64Array, axis: number, end: number): void {
   const half = box[12 + axis] / 2;
   for (let k = 0; k < 3; k++) box[k] += end * half * box[3 + 3 * axis + k];

@@ -1,45 +1,54 @@
 import type { Rigid } from '../math/rigid.ts';
 import type { Zone } from '../solids/solid.ts';
-import { type Body, drawnIn } from './body.ts';
-import { closestOnTree, near } from './closestPoint.ts';
+import { type Body, shrunkZones } from './body.ts';
+import { closestOnTree, nearestHit } from './closestPoint.ts';
 import { insideTree } from './inside.ts';
-import { outsideOf } from './zoneCut.ts';
+import { distanceOutside } from './zoneCut.ts';
 
-/** A part that points of another one are measured against, at one pose. */
+/** A part against which points of another part are measured, at one pose. */
 export interface Neighbour {
   body: Body;
   neighbourFromThis: Rigid;
-  /** How far a point of this part is outside the zones of intended contact with it, mm; negative within. */
+  /** Distance of a point of this part outside the zones of intended contact with the neighbour, mm; negative inside. */
   outsideZonesMm(x: number, y: number, z: number): number;
-  /** Target and allowances of the pair. */
-  wantedMm: number;
-  /** Whether points may lie inside it: false saves the asking. */
+  /** Required clearance: target plus allowances of the pair. */
+  requiredMm: number;
+  /** Whether points can be inside the neighbour. False skips the inside test. */
   mayOverlap: boolean;
 }
 
-/** Measures how far points of a part are outside zones, mm, as these are cut out of its surface; negative within one. */
+/**
+ * Measures the distance of points outside zones, mm, with the zones as they are cut out of the surface; negative
+ * inside.
+ */
 export const outsideCutZones = (
   zones: readonly Zone[],
   chordErrorMm: number,
-): ((x: number, y: number, z: number) => number) => outsideOf(drawnIn(zones, chordErrorMm));
+): ((x: number, y: number, z: number) => number) => distanceOutside(shrunkZones(zones, chordErrorMm));
 
-/** What the last call of `clearanceAt` found. */
-export const atPoint = {
-  /** To the nearest neighbour; negative within one: minus the way out. The limit where none is nearer. */
+/** Result of the last call of `clearanceAt`. */
+export const pointResult = {
+  /** Distance to the nearest neighbour; inside one, minus the distance to its surface. The limit if none is nearer. */
   clearanceMm: 0,
-  /** Least clearance less what is wanted, over the neighbours nearer than the limit; the limit where there is none. */
+  /** Smallest clearance minus required clearance over the neighbours within the limit; the limit if there is none. */
   marginMm: 0,
-  /** Index of the nearest neighbour; -1 for none within the limit. */
+  /** Index of the nearest neighbour; -1 if none is within the limit. */
   nearest: -1,
-  /** No neighbour that counts here is nearer than this: the clearance, or where that is at its limit what their boxes tell. */
+  /**
+   * Lower bound of the distance to all neighbours not excluded here: the clearance, or the bound from their boxes if
+   * the clearance is at its limit.
+   */
   atLeastMm: 0,
-  /** Which neighbours contact is intended with here: 2^n for neighbour n, summed; exact for 53 of them. */
-  leftOut: 0,
+  /**
+   * Neighbours excluded because contact with them is intended here: the sum of 2^n over neighbours n; exact for 53 of
+   * them.
+   */
+  excludedMask: 0,
 };
 
 /**
- * Measures a point of a part's surface, in the part's own frame, against its neighbours. Neighbours with which contact is
- * intended there are left out.
+ * Measures a point of a part's surface, in the part's own frame, against its neighbours. Excludes neighbours with
+ * which contact is intended at that point. Writes the result to `pointResult`.
  */
 export function clearanceAt(
   neighbours: readonly Neighbour[],
@@ -52,11 +61,11 @@ export function clearanceAt(
   let marginMm = limitMm;
   let nearest = -1;
   let beyondMm = Number.POSITIVE_INFINITY;
-  let leftOut = 0;
+  let excludedMask = 0;
   for (let n = 0; n < neighbours.length; n++) {
-    const { body, neighbourFromThis: t, outsideZonesMm, wantedMm, mayOverlap } = neighbours[n];
+    const { body, neighbourFromThis: t, outsideZonesMm, requiredMm, mayOverlap } = neighbours[n];
     if (outsideZonesMm(x, y, z) < 0) {
-      leftOut += 2 ** n;
+      excludedMask += 2 ** n;
       continue;
     }
     const px = t[0] * x + t[1] * y + t[2] * z + t[3];
@@ -64,23 +73,23 @@ export function clearanceAt(
     const pz = t[8] * x + t[9] * y + t[10] * z + t[11];
     const farMm = boxDistanceMm(body, px, py, pz);
     beyondMm = Math.min(beyondMm, farMm);
-    const reachMm = Math.min(limitMm, Math.max(clearanceMm, marginMm + wantedMm));
+    const reachMm = Math.min(limitMm, Math.max(clearanceMm, marginMm + requiredMm));
     if (farMm >= reachMm && !mayOverlap) continue;
     const inside = mayOverlap && body.closed && insideTree(body.whole, px, py, pz);
     const searchedMm = inside ? Number.POSITIVE_INFINITY : Math.max(0, reachMm);
     const awayMm = Math.sqrt(closestOnTree(body.surface, px, py, pz, searchedMm * searchedMm));
-    if (near.triangle < 0) continue;
+    if (nearestHit.triangle < 0) continue;
     const ownMm = inside ? -awayMm : awayMm;
-    marginMm = Math.min(marginMm, ownMm - wantedMm);
+    marginMm = Math.min(marginMm, ownMm - requiredMm);
     if (ownMm >= clearanceMm) continue;
     clearanceMm = ownMm;
     nearest = n;
   }
-  atPoint.clearanceMm = clearanceMm;
-  atPoint.marginMm = marginMm;
-  atPoint.nearest = nearest;
-  atPoint.leftOut = leftOut;
-  atPoint.atLeastMm = nearest < 0 ? Math.max(limitMm, beyondMm) : clearanceMm;
+  pointResult.clearanceMm = clearanceMm;
+  pointResult.marginMm = marginMm;
+  pointResult.nearest = nearest;
+  pointResult.excludedMask = excludedMask;
+  pointResult.atLeastMm = nearest < 0 ? Math.max(limitMm, beyondMm) : clearanceMm;
 }
 
 function boxDistanceMm({ box }: Body, x: number, y: number, z: number): number {

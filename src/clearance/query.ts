@@ -1,7 +1,7 @@
 import { applyPoint, type Rigid } from '../math/rigid.ts';
 import { type Body, isCovered } from './body.ts';
 import type { Clearance, ClearanceKind } from './clearance.ts';
-import { coincidentPlace } from './coincident.ts';
+import { coincidentPoint } from './coincident.ts';
 import { deepestPiece } from './deepestPiece.ts';
 import { DepthSearch } from './depth.ts';
 import { insideTree } from './inside.ts';
@@ -10,44 +10,43 @@ import { ROUNDING } from './triangleDistance.ts';
 import type { Trim } from './trim.ts';
 
 export interface QueryOptions {
-  /** How closely the depth of an overlap is found, mm; 0.05 unless told. */
+  /** Tolerance of the depth of an overlap, mm; default 0.05. */
   depthToleranceMm?: number;
-  /** Points and planes that a search for a depth looks at, on either surface; 10,000 unless told. The rest is in the error. */
-  mostLooks?: number;
-  /** Of either surface what zones leave of it at the pose alone, besides those that were cut away: see `Trim.place`. */
+  /** Limit of evaluations in a depth search, per surface; default 10,000. The rest is in the error. */
+  maxEvaluations?: number;
+  /** Additional cuts of each surface by zones at the current pose: see `Trim.place`. */
   trimA?: Trim;
   trimB?: Trim;
 }
 
-/** Where bodies meet and no depth was found, it is looked for this many times closer before they count as touching. */
+/** If bodies meet without a depth, the search is repeated this many times finer before it reports touching. */
 const TOUCHING_FINER = 50;
 
-const COVERED =
-  'the zone of intended contact covers all of one part, so that nothing of it is left to measure';
+const COVERED = 'the zone of intended contact covers one whole part, so its clearance cannot be measured';
 
 /**
- * Clearance of two bodies at one pose after another. `run` fills the fields; nothing is allocated unless the bodies
- * meet. What was found at the last pose is tried first at the next one, and what was left aside is looked at again only
- * where the bodies have moved enough; that changes the time a search takes, never its answer.
+ * Clearance of two bodies at successive poses. `run` fills the fields and allocates memory only if the bodies meet.
+ * It starts from the result of the last pose, and checks skipped pairs again only if the bodies have moved enough.
+ * This changes the time of a search, never its result.
  */
 export class PairQuery {
   kind: ClearanceKind = 'beyond';
   /** Signed clearance, mm, as in `Clearance`; 0 for touching, +Infinity for beyond, NaN for unknown. */
   distanceMm = Number.POSITIVE_INFINITY;
   /**
-   * Error bound of `distanceMm`: both chord errors, both zone cuts, rounding, and for an overlap what its depth was
-   * left open by. NaN for beyond and unknown; Infinity where an open mesh hides how deep an overlap is.
+   * Error bound of `distanceMm`: both chord errors, both zone cuts, rounding, and for an overlap the remaining
+   * uncertainty of its depth. NaN for beyond and unknown; Infinity if an open mesh hides the depth of an overlap.
    */
   errorMm = Number.NaN;
-  /** The same without what a depth was left open by: the true clearance is at most `distanceMm` and this. */
+  /** `errorMm` without the uncertainty of the depth: the true clearance is at most `distanceMm` plus this. */
   surfaceErrorMm = Number.NaN;
   /** x y z in the frame of A, as in `Clearance`; NaN for beyond and unknown. */
   readonly pointA = new Float64Array(3);
   readonly pointB = new Float64Array(3);
-  /** Why, where `kind` is unknown. */
+  /** The reason if `kind` is unknown. */
   reason = '';
   private limitMm = Number.POSITIVE_INFINITY;
-  /** How far the surfaces were searched. */
+  /** Distance up to which the surfaces were searched. */
   private searchedMm = Number.POSITIVE_INFINITY;
   private readonly a: Body;
   private readonly b: Body;
@@ -56,15 +55,15 @@ export class PairQuery {
   private readonly aInB: DepthSearch;
   private readonly bInA: DepthSearch;
   private readonly bFromA = new Float64Array(12);
-  /** Whether the surfaces are whole: where they stay apart, neither body gets inside the other. */
+  /** Whether both surfaces are uncut. While uncut surfaces stay apart, neither body can get inside the other. */
   private readonly uncut: boolean;
   private readonly trimA: Trim | undefined;
   private readonly trimB: Trim | undefined;
-  /** Until the search has come this way neither body can have got inside the other, mm. */
+  /** Path of the search up to which neither body can have got inside the other, mm. */
   private outsideUntilMm = 0;
 
   constructor(a: Body, b: Body, options: QueryOptions = {}) {
-    const { depthToleranceMm = 0.05, mostLooks, trimA, trimB } = options;
+    const { depthToleranceMm = 0.05, maxEvaluations, trimA, trimB } = options;
     this.a = a;
     this.b = b;
     this.depthToleranceMm = depthToleranceMm;
@@ -73,85 +72,87 @@ export class PairQuery {
     const isTrimmed = trimA !== undefined || trimB !== undefined;
     this.uncut = a.surface === a.whole && b.surface === b.whole && !isTrimmed;
     this.search = new SurfaceSearch(a.surface, b.surface, trimA, trimB);
-    this.aInB = new DepthSearch(a.surface, b.whole, mostLooks, trimA);
-    this.bInA = new DepthSearch(b.surface, a.whole, mostLooks, trimB);
+    this.aInB = new DepthSearch(a.surface, b.whole, maxEvaluations, trimA);
+    this.bInA = new DepthSearch(b.surface, a.whole, maxEvaluations, trimB);
   }
 
-  /** Forgets earlier poses. */
+  /** Discards the results of earlier poses. */
   reset(): void {
     this.search.reset();
     this.outsideUntilMm = 0;
   }
 
   /**
-   * Measures at one pose. Clearances above `limitMm`, whatever their error, come out as `beyond`; an overlap is found
-   * however far apart the surfaces are. Throws a RangeError for a pose or a limit that is no number.
+   * Measures at one pose. Clearances above `limitMm`, whatever their error, are reported as `beyond`. An overlap is
+   * found however far apart the surfaces are. Throws a RangeError for a pose or a limit that is not a number.
    */
   run(aFromB: Rigid, limitMm: number): void {
     const roundingMm = this.moveTo(aFromB, limitMm);
     const { search } = this;
     if (this.isCovered()) return;
     const inside = this.isInside(aFromB);
-    if (inside && this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
+    if (inside && this.findDeepest(aFromB, roundingMm, this.depthToleranceMm)) return;
     this.searchSurfaces();
-    if (search.crossing || search.distanceSq <= roundingMm * roundingMm) this.meet(aFromB, roundingMm);
-    else if (!inside || !this.overlapsByPiece(aFromB, roundingMm, this.deepestMm))
-      this.part(aFromB, inside, roundingMm);
+    if (search.crossing || search.distanceSq <= roundingMm * roundingMm) this.setMeeting(aFromB, roundingMm);
+    else if (!inside || !this.findPieceInside(aFromB, roundingMm, this.deepestMm))
+      this.setSeparated(aFromB, inside, roundingMm);
   }
 
   /**
-   * Measures as `run` does, but of an overlap no more than this: whether a point is found that is deeper by more than
-   * `surfaceErrorMm` than `beyondMm`, of `mostLooks` that are looked at on either surface. `distanceMm` then stands for
-   * such a point, or for the mere contact; the true clearance is at most that and `surfaceErrorMm`, and may be less by
-   * any amount: `errorMm` is Infinity.
+   * Measures like `run`, but stops a depth search at the first point deeper than `beyondMm` by more than
+   * `surfaceErrorMm`, or after `maxEvaluations` evaluations on either surface. `distanceMm` is then the depth at such a
+   * point, or at the contact. The true clearance is at most `distanceMm` plus `surfaceErrorMm` and can be less by any
+   * amount, so `errorMm` is Infinity.
    */
-  settle(aFromB: Rigid, limitMm: number, beyondMm: number, mostLooks: number): void {
+  runUntilDeeper(aFromB: Rigid, limitMm: number, beyondMm: number, maxEvaluations: number): void {
     const roundingMm = this.moveTo(aFromB, limitMm);
     const { search } = this;
     if (this.isCovered()) return;
     this.searchSurfaces();
-    const enoughMm = beyondMm + this.surfaceErrorMm;
+    const thresholdMm = beyondMm + this.surfaceErrorMm;
     if (search.crossing || search.distanceSq <= roundingMm * roundingMm) {
-      const isEnough = search.crossing && enoughMm < 0;
-      if (!isEnough && this.overlapsBy(Math.max(enoughMm, roundingMm), aFromB, mostLooks)) return;
-      this.give('overlapping', search.crossing ? -roundingMm : 0, Number.POSITIVE_INFINITY);
-      this.takeMeetingPoints();
+      const isDeepEnough = search.crossing && thresholdMm < 0;
+      if (!isDeepEnough && this.findDeeper(Math.max(thresholdMm, roundingMm), aFromB, maxEvaluations)) return;
+      this.setResult('overlapping', search.crossing ? -roundingMm : 0, Number.POSITIVE_INFINITY);
+      this.setContactPoints();
       return;
     }
     const inside = this.isInside(aFromB);
     const overlaps =
       inside &&
-      (this.overlapsByPiece(aFromB, roundingMm, Number.POSITIVE_INFINITY) ||
-        this.overlapsBy(roundingMm, aFromB, mostLooks));
-    if (!overlaps) this.part(aFromB, inside, roundingMm);
-    else if (-this.distanceMm <= enoughMm) this.overlapsBy(enoughMm, aFromB, mostLooks);
+      (this.findPieceInside(aFromB, roundingMm, Number.POSITIVE_INFINITY) ||
+        this.findDeeper(roundingMm, aFromB, maxEvaluations));
+    if (!overlaps) this.setSeparated(aFromB, inside, roundingMm);
+    else if (-this.distanceMm <= thresholdMm) this.findDeeper(thresholdMm, aFromB, maxEvaluations);
   }
 
-  /** Says which pose is meant; returns what rounding can do to a distance there, mm. Throws as `run` does. */
+  /** Sets the pose. Returns the greatest rounding of a distance there, mm. Throws as `run` does. */
   private moveTo(aFromB: Rigid, limitMm: number): number {
     let sum = limitMm === Number.POSITIVE_INFINITY ? 0 : limitMm;
     for (let k = 0; k < 12; k++) sum += aFromB[k];
     if (!Number.isFinite(sum) || limitMm < 0)
-      throw new RangeError(`a pair cannot be measured at the pose [${aFromB}] up to ${limitMm} mm`);
+      throw new RangeError(
+        `a pair cannot be measured at the pose [${aFromB}] up to ${limitMm} mm: the pose must be finite and the limit 0 or more`,
+      );
     this.limitMm = limitMm;
     this.reason = '';
     invertInto(this.bFromA, aFromB);
     const { a, b, search } = this;
     const roundingMm = ROUNDING * (reachIn(aFromB, b) + a.whole.reachMm);
-    if (search.isWorn) this.reset();
+    if (search.needsReset) this.reset();
     search.moveTo(aFromB);
     this.surfaceErrorMm = this.ownErrorMm(roundingMm);
     return roundingMm;
   }
 
-  /** Looks for the nearest pair up to the limit. */
+  /** Searches for the nearest pair up to the limit. */
   private searchSurfaces(): void {
-    // So that the true surfaces of what is beyond are: a number that its error may take below the limit is given.
+    // `beyond` must hold for the true surfaces, so the search distance includes the error.
     this.searchedMm = this.limitMm + this.surfaceErrorMm;
     this.search.run(this.searchedMm);
   }
 
-  /** Whether a piece of either body is found inside the other. */
+  /** Whether a piece of either body is inside the other. */
   private isInside(aFromB: Rigid): boolean {
     const { a, b, search } = this;
     const isOutside = search.pathMm < this.outsideUntilMm;
@@ -163,12 +164,12 @@ export class PairQuery {
     );
   }
 
-  /** Tells how far the surfaces are apart, which do not meet as far as they were searched. */
-  private part(aFromB: Rigid, inside: boolean, roundingMm: number): void {
+  /** Sets the result for surfaces that do not meet within the searched distance. */
+  private setSeparated(aFromB: Rigid, inside: boolean, roundingMm: number): void {
     const { search } = this;
-    const mayHide = this.whatMayHide(aFromB);
-    if (mayHide !== '') {
-      this.giveUnknown(mayHide);
+    const hidden = this.hiddenReason(aFromB);
+    if (hidden !== '') {
+      this.setUnknown(hidden);
       return;
     }
     if (this.uncut && !inside) {
@@ -176,15 +177,15 @@ export class PairQuery {
       this.outsideUntilMm = search.pathMm + apartMm - roundingMm;
     }
     if (search.triangleA < 0) {
-      this.give('beyond', Number.POSITIVE_INFINITY, Number.NaN);
+      this.setResult('beyond', Number.POSITIVE_INFINITY, Number.NaN);
     } else {
-      this.give('separated', Math.sqrt(search.distanceSq), this.ownErrorMm(roundingMm));
+      this.setResult('separated', Math.sqrt(search.distanceSq), this.ownErrorMm(roundingMm));
       this.pointA.set(search.pointA);
       this.pointB.set(search.pointB);
     }
   }
 
-  /** The last answer as a value of its own. */
+  /** A copy of the last result. */
   clearance(): Clearance {
     const { kind, distanceMm, errorMm, limitMm, reason } = this;
     if (kind === 'beyond') return { kind, limitMm };
@@ -194,7 +195,7 @@ export class PairQuery {
     return { kind, distanceMm, pointA: [ax, ay, az], pointB: [bx, by, bz], errorMm };
   }
 
-  private give(kind: ClearanceKind, distanceMm: number, errorMm: number): void {
+  private setResult(kind: ClearanceKind, distanceMm: number, errorMm: number): void {
     this.kind = kind;
     this.distanceMm = distanceMm;
     this.errorMm = errorMm;
@@ -202,16 +203,16 @@ export class PairQuery {
     this.pointB.fill(Number.NaN);
   }
 
-  private giveUnknown(reason: string): void {
-    this.give('unknown', Number.NaN, Number.NaN);
+  private setUnknown(reason: string): void {
+    this.setResult('unknown', Number.NaN, Number.NaN);
     this.reason = reason;
   }
 
-  /** Whether zones leave nothing of a surface; answers `unknown` then. */
+  /** Whether zones cover a whole surface. Sets the result to unknown if so. */
   private isCovered(): boolean {
     const { a, b, trimA, trimB } = this;
-    const covered = isCovered(a) || isCovered(b) || trimA?.leavesNothing || trimB?.leavesNothing;
-    if (covered) this.giveUnknown(COVERED);
+    const covered = isCovered(a) || isCovered(b) || trimA?.removesAll || trimB?.removesAll;
+    if (covered) this.setUnknown(COVERED);
     return covered === true;
   }
 
@@ -229,30 +230,33 @@ export class PairQuery {
     return this.trimB?.pieces ?? this.b.pieces;
   }
 
-  /** The surfaces meet: an overlap where one reaches inside the other, touching where not. */
-  private meet(aFromB: Rigid, roundingMm: number): void {
+  /** Sets the result for surfaces that meet: an overlap if one reaches inside the other, otherwise touching. */
+  private setMeeting(aFromB: Rigid, roundingMm: number): void {
     const { a, b, search } = this;
-    if (this.overlaps(aFromB, roundingMm, this.depthToleranceMm)) return;
-    if (this.overlaps(aFromB, roundingMm, this.depthToleranceMm / TOUCHING_FINER)) return;
+    if (this.findDeepest(aFromB, roundingMm, this.depthToleranceMm)) return;
+    if (this.findDeepest(aFromB, roundingMm, this.depthToleranceMm / TOUCHING_FINER)) return;
     const openMm =
       a.closed && b.closed ? Math.max(this.aInB.boundMm, this.bInA.boundMm) : Number.POSITIVE_INFINITY;
     const errorMm = this.ownErrorMm(roundingMm) + openMm;
-    // Where zones were cut away, a volume that is shared inside them is meant to be.
+    // A common volume inside zones that were cut away is intended.
     const shared =
-      this.uncut && a.closed && b.closed ? coincidentPlace(a, b, aFromB, this.bFromA) : undefined;
+      this.uncut && a.closed && b.closed ? coincidentPoint(a, b, aFromB, this.bFromA) : undefined;
     if (shared !== undefined && shared.depthMm > roundingMm) {
-      this.give('overlapping', -shared.depthMm, errorMm + a.surface.radii[0]);
+      this.setResult('overlapping', -shared.depthMm, errorMm + a.surface.radii[0]);
       this.pointA.set(shared.pointA);
       this.pointB.set(shared.pointB);
       return;
     }
-    if (search.crossing) this.give('overlapping', -roundingMm, errorMm);
-    else this.give('touching', 0, errorMm);
-    this.takeMeetingPoints();
+    if (search.crossing) this.setResult('overlapping', -roundingMm, errorMm);
+    else this.setResult('touching', 0, errorMm);
+    this.setContactPoints();
   }
 
-  /** Takes the points where the surfaces meet: of many crossings the one that a new search without limit ends at. */
-  private takeMeetingPoints(): void {
+  /**
+   * Sets the points to where the surfaces meet. Of many crossings, takes the one at which a new search without limit
+   * ends.
+   */
+  private setContactPoints(): void {
     const { search } = this;
     if (search.crossing) {
       this.reset();
@@ -262,24 +266,24 @@ export class PairQuery {
     this.pointB.set(search.pointB);
   }
 
-  /** What the last search for the depth of an overlap shows that none is deeper than. */
+  /** Upper bound on the overlap depth, from the last depth search. */
   private get deepestMm(): number {
     const { a, b, aInB, bInA } = this;
     return Math.max(b.closed ? aInB.boundMm : 0, a.closed ? bInA.boundMm : 0);
   }
 
   /**
-   * Takes the deepest of the points that stand for the pieces of either surface; false where none is inside the other body.
-   * Where surfaces do not meet, these tell an overlap however few looks a search for its depth may take. `deepestMm`: no
-   * point is deeper.
+   * Sets the result to the deepest piece point of either surface inside the other body; false if there is none. If
+   * the surfaces do not meet, these points prove an overlap whatever the limit of evaluations. `deepestMm`: upper
+   * bound of the depth.
    */
-  private overlapsByPiece(aFromB: Rigid, roundingMm: number, deepestMm: number): boolean {
+  private findPieceInside(aFromB: Rigid, roundingMm: number, deepestMm: number): boolean {
     const { a, b, bFromA } = this;
     const inB = b.closed ? deepestPiece(this.piecesA, b, bFromA) : undefined;
     const inA = a.closed ? deepestPiece(this.piecesB, a, aFromB) : undefined;
     const depthMm = Math.max(inB?.depthMm ?? 0, inA?.depthMm ?? 0);
     if (!(depthMm > roundingMm)) return false;
-    this.give('overlapping', -depthMm, this.ownErrorMm(roundingMm) + Math.max(0, deepestMm - depthMm));
+    this.setResult('overlapping', -depthMm, this.ownErrorMm(roundingMm) + Math.max(0, deepestMm - depthMm));
     if (inA?.depthMm === depthMm) {
       this.pointA.set(inA.nearest);
       this.pointB.set(inA.point);
@@ -290,31 +294,31 @@ export class PairQuery {
     return true;
   }
 
-  /** Looks for any point of either surface that is deeper inside the other body than this; false where none is found. */
-  private overlapsBy(depthMm: number, aFromB: Rigid, mostLooks: number): boolean {
+  /** Searches for any point of either surface deeper inside the other body than `depthMm`; false if none is found. */
+  private findDeeper(depthMm: number, aFromB: Rigid, maxEvaluations: number): boolean {
     const { a, b, aInB, bInA, bFromA } = this;
-    if (b.closed && aInB.finds(bFromA, depthMm, mostLooks)) {
-      this.give('overlapping', -aInB.depthMm, Number.POSITIVE_INFINITY);
+    if (b.closed && aInB.findsDeeper(bFromA, depthMm, maxEvaluations)) {
+      this.setResult('overlapping', -aInB.depthMm, Number.POSITIVE_INFINITY);
       movePoint(this.pointA, aFromB, aInB.point);
       movePoint(this.pointB, aFromB, aInB.nearest);
       return true;
     }
-    if (!a.closed || !bInA.finds(aFromB, depthMm, mostLooks)) return false;
-    this.give('overlapping', -bInA.depthMm, Number.POSITIVE_INFINITY);
+    if (!a.closed || !bInA.findsDeeper(aFromB, depthMm, maxEvaluations)) return false;
+    this.setResult('overlapping', -bInA.depthMm, Number.POSITIVE_INFINITY);
     this.pointA.set(bInA.nearest);
     this.pointB.set(bInA.point);
     return true;
   }
 
-  /** Looks for the deepest point of either surface inside the other body; false where there is none. */
-  private overlaps(aFromB: Rigid, roundingMm: number, toleranceMm: number): boolean {
+  /** Searches for the deepest point of either surface inside the other body; false if there is none. */
+  private findDeepest(aFromB: Rigid, roundingMm: number, toleranceMm: number): boolean {
     const { a, b, aInB, bInA, bFromA } = this;
     if (b.closed) aInB.run(bFromA, toleranceMm, 0);
     const soFarMm = b.closed ? aInB.depthMm : 0;
     if (a.closed) bInA.run(aFromB, toleranceMm, soFarMm);
     const depthMm = a.closed ? bInA.depthMm : soFarMm;
     if (!(depthMm > roundingMm)) return false;
-    this.give('overlapping', -depthMm, this.ownErrorMm(roundingMm) + this.deepestMm - depthMm);
+    this.setResult('overlapping', -depthMm, this.ownErrorMm(roundingMm) + this.deepestMm - depthMm);
     if (a.closed && bInA.depthMm > soFarMm) {
       this.pointA.set(bInA.nearest);
       this.pointB.set(bInA.point);
@@ -325,19 +329,19 @@ export class PairQuery {
     return true;
   }
 
-  /** What of one body may lie unseen inside an open mesh; '' for nothing. */
-  private whatMayHide(aFromB: Rigid): string {
+  /** Message if one body may be inside the open mesh of the other; '' if not. */
+  private hiddenReason(aFromB: Rigid): string {
     const { a, b } = this;
     if (!a.closed && anyPieceInBox(this.piecesB, a, aFromB))
-      return 'the mesh of the first part is open: whether the second lies inside it cannot be told';
+      return 'the mesh of the first part is open, so it is unknown whether the second part is inside it';
     if (!b.closed && anyPieceInBox(this.piecesA, b, this.bFromA))
-      return 'the mesh of the second part is open: whether the first lies inside it cannot be told';
+      return 'the mesh of the second part is open, so it is unknown whether the first part is inside it';
     return '';
   }
 }
 
 /**
- * Clearance of two bodies at one pose, `aFromB` taking the frame of b's mesh to that of a's. Throws as
+ * Clearance of two bodies at one pose. `aFromB`: from the frame of b's mesh to the frame of a's. Throws as
  * `PairQuery.run` does.
  */
 export function measure(
@@ -363,11 +367,11 @@ function movePoint(out: Float64Array, t: Rigid, p: Float64Array): void {
     out[r] = t[4 * r] * p[0] + t[4 * r + 1] * p[1] + t[4 * r + 2] * p[2] + t[4 * r + 3];
 }
 
-/** Largest coordinate that a body can have after a move. */
+/** Largest possible coordinate of a body after a move. */
 const reachIn = (t: Rigid, body: Body): number =>
   3 * body.whole.reachMm + Math.abs(t[3]) + Math.abs(t[7]) + Math.abs(t[11]);
 
-/** Whether one of the points of the pieces of a body lies inside `closed`. */
+/** Whether a piece point of a body is inside `closed`. */
 function anyPieceInside(pieces: Float64Array, closed: Body, closedFromBody: Rigid): boolean {
   const t = closedFromBody;
   for (let i = 0; i < pieces.length; i += 3) {
@@ -379,7 +383,7 @@ function anyPieceInside(pieces: Float64Array, closed: Body, closedFromBody: Rigi
   return false;
 }
 
-/** Whether one of the points of the pieces of a body lies in the box of `open`. */
+/** Whether a piece point of a body is in the box of `open`. */
 function anyPieceInBox(pieces: Float64Array, open: Body, openFromBody: Rigid): boolean {
   const { boxes } = open.whole;
   const t = openFromBody;

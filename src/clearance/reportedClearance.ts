@@ -1,11 +1,11 @@
 import type { ClearanceKind } from './clearance.ts';
 
-/** A depth that the search leaves open by more than this, and by more than this share of itself, gets no upper bound. */
-const MOST_OPEN_MM = 0.2;
-const MOST_OPEN_SHARE = 0.05;
+/** A depth gets no upper bound if its uncertainty is above both this length and this share of the depth. */
+const MAX_UNCERTAINTY_MM = 0.2;
+const MAX_UNCERTAINTY_SHARE = 0.05;
 
-/** What a query found, as in `PairQuery`. */
-interface Found {
+/** Result of a query, as in `PairQuery`. */
+interface QueryResult {
   kind: ClearanceKind;
   distanceMm: number;
   errorMm: number;
@@ -13,16 +13,16 @@ interface Found {
 }
 
 /**
- * The clearance and its error as results give them, mm, with `poseErrorMm` for the pose itself. For a depth whose upper
- * bound is too far away to be of use, the error is Infinity and the clearance is a proven bound: the parts overlap at least
- * that deep, all errors taken off; 0 where not even contact is proven.
+ * The clearance and its error for results, mm; `poseErrorMm` is the error of the pose. If the upper bound of a depth
+ * is too far off to be useful, the error is Infinity and the clearance is a proven bound: the parts overlap at least
+ * that deep, with all errors subtracted; 0 if not even contact is proved.
  */
 export function reportedClearance(
-  { kind, distanceMm, errorMm, surfaceErrorMm }: Found,
+  { kind, distanceMm, errorMm, surfaceErrorMm }: QueryResult,
   poseErrorMm: number,
 ): { clearanceMm: number; errorMm: number } {
-  const mostOpenMm = Math.max(MOST_OPEN_MM, -MOST_OPEN_SHARE * distanceMm);
-  if ((kind === 'overlapping' || kind === 'touching') && errorMm - surfaceErrorMm > mostOpenMm) {
+  const maxUncertaintyMm = Math.max(MAX_UNCERTAINTY_MM, -MAX_UNCERTAINTY_SHARE * distanceMm);
+  if ((kind === 'overlapping' || kind === 'touching') && errorMm - surfaceErrorMm > maxUncertaintyMm) {
     const clearanceMm = Math.min(0, distanceMm + surfaceErrorMm + poseErrorMm);
     return { clearanceMm, errorMm: Number.POSITIVE_INFINITY };
   }
@@ -30,8 +30,8 @@ export function reportedClearance(
 }
 
 /**
- * The lower end of an error bar, by which clearances are ranked, mm. A depth without an upper bound is ranked by what is
- * proven of it.
+ * The lower end of an error bar, for ranking clearances, mm. A depth without an upper bound is ranked by its proven
+ * value.
  */
 export const lowerEndMm = (clearanceMm: number, errorMm: number): number =>
   errorMm === Number.POSITIVE_INFINITY ? clearanceMm : clearanceMm - errorMm;

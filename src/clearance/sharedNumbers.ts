@@ -1,6 +1,6 @@
 /**
- * So many numbers, in memory that all threads see where the platform has such: a tree that is given to a worker is then
- * not copied. Browsers have it for pages that are isolated; elsewhere the numbers are the thread's own.
+ * An array in memory shared by all threads if the platform has it, so that passing a tree to a worker does not copy
+ * it. Browsers have it in isolated pages. Elsewhere the array belongs to the thread.
  */
 export const sharedNumbers = (count: number): Float64Array =>
   typeof SharedArrayBuffer === 'undefined'

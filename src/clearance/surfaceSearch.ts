@@ -1,70 +1,76 @@
 /**
- * Bounds that were tried, each with the processor time of a query on the tyre / barrel / rotor pairs of
- * tests/bench/query.ts (12,000 triangles a side, no limit, nearest pair of the last pose tried first, one machine):
- * - boxes turned to fit, one triangle a leaf, bounded in the axes of both and across both longest sides: 0.31 / 0.14 /
+ * Tried bounds, each with the processor time of a query on the tyre / barrel / rotor pairs of tests/bench/query.ts
+ * (12,000 triangles a side, no limit, nearest pair of the last pose tried first, one machine):
+ * - oriented boxes, one triangle per leaf, bounded in the axes of both and across both longest sides: 0.31 / 0.14 /
  *   0.11 ms, crossing rods 0.012 ms. Kept.
  * - without the bound across the longest sides: 0.29 / 0.18 / 0.12 ms, but crossing rods 0.064 ms, and ten times as
- *   long as now on arms against dampers.
- * - bounded in the axes of the one box only: 0.27 / 1.33 / 0.15 ms; long thin boxes look near from one side.
- * - after a bound of the boxes' balls: 0.30 / 0.17 / 0.13 ms; nothing gained for one test more.
- * - boxes along the axes of each mesh, bounded in both, two triangles to some leaves: tyre 6.2, rotor 0.63 ms; a
- *   slanting patch of surface fills its upright box badly.
- * - trees split at the middle (CENTER) instead of by surface area: made 20 ms sooner, 0.29 / 0.19 / 0.15 ms, and 1.6
- *   times slower where no earlier pair is known.
+ *   long as the kept version on arms against dampers.
+ * - bounded in the axes of one box only: 0.27 / 1.33 / 0.15 ms. Long thin boxes look near from one side.
+ * - after a bound from the boxes' bounding spheres: 0.30 / 0.17 / 0.13 ms. No gain for one more test.
+ * - boxes along the axes of each mesh, bounded in both, two triangles in some leaves: tyre 6.2, rotor 0.63 ms. A
+ *   slanting patch of surface fills its axis-parallel box badly.
+ * - trees split at the middle (CENTER) instead of by surface area: built 20 ms sooner, 0.29 / 0.19 / 0.15 ms, and 1.6
+ *   times slower if no earlier pair is known.
  *
- * On the desert demo, time of all pairs over a ninth of the sweep, of the search as it stands then:
- * - the thicker box split first (sum of the two lesser sides), and triangles kept apart by the slab between the nearest
- *   points so far left out: 0.61 of the time when the larger diagonal was split and every triangle measured. Kept. The
- *   rule alone halves the boxes that are bounded, where an arm stands inside a wheel.
- * - splitting by the box's area, its middle side, its least side or its volume: 1.15, 1.03, 1.08, 1.06 times the boxes.
- * - three more directions across both boxes: 0.93 of the boxes, 0.975 of the time; all nine 0.89 of the boxes. The exact
- *   distance of the boxes could bring no more than 0.76.
- * - trees split along the principal axes of each node, by surface area: 0.95 of the boxes, and twice the time to build.
- * - what was pruned at the last pose kept, with the direction that parted it, looked at again along that direction only,
- *   and not at all until the bodies have come as far as it stood clear: 0.85 of the time at the steps as they are, 0.65
- *   at four times the steps (nine in ten are still parted). Kept. With its bound less the motion alone, 1.25.
- * - the same looked at along its direction at both ends of a nearly straight stretch of poses, and on the poses between
- *   only where that, less how far points stray from the straight line, was not enough: 0.7 of the looks at those poses,
- *   but 1.09 to 1.44 times as many in all, and 1.18 times the time.
- * - the way counted by the lesser of what either body moves in the frame of the other: 0.93 of the looks, no time gained.
+ * On a long-travel corner of 24 bodies, time of all pairs over a ninth of the sweep, each relative to the search at
+ * that time:
+ * - thicker box split first (sum of the two lesser sides), and triangles skipped that the slab between the nearest
+ *   points so far separates: 0.61 of the time of splitting the larger diagonal and measuring every triangle. Kept.
+ *   The split rule alone halves the number of bounded boxes where an arm is inside a wheel.
+ * - splitting by the box's area, its middle side, its least side or its volume: 1.15, 1.03, 1.08, 1.06 times the
+ *   boxes.
+ * - three more directions across both boxes: 0.93 of the boxes, 0.975 of the time; all nine 0.89 of the boxes. The
+ *   exact distance of the boxes could bring no more than 0.76.
+ * - trees split along the principal axes of each node, by surface area: 0.95 of the boxes, and twice the time to
+ *   build.
+ * - pairs pruned at the last pose kept with their separating direction, tested again along that direction only, and
+ *   not before the bodies have moved as far as their gap: 0.85 of the time at the usual steps, 0.65 at four times the
+ *   steps (nine in ten are still separated). Kept. With the old gap minus the motion alone, 1.25.
+ * - the same pairs tested along their direction at both ends of a nearly straight stretch of poses, and at the poses
+ *   between only if that result, less the deviation from the straight line, was not enough: 0.7 of the tests at those
+ *   poses, but 1.09 to 1.44 times as many in all, and 1.18 times the time.
+ * - path counted by the lesser of the motions of either body in the frame of the other: 0.93 of the tests, no time
+ *   gained.
  *
  * On the same demo, processor time of the whole sweep:
- * - the way counted apart for each of up to 15 / 31 / 63 patches of either surface, each pair by the patch that moves
- *   less: 0.84 / 0.83 / 0.80 of the looks at four times the steps, no time gained over a single patch (0.98 to 1.05).
- *   Where the box of a lower arm moves 14.7 mm against the wheel, the gaps in its front shrink by about 1 mm (median).
- * - looks with the pose in numbers of their own and the reach written out: 0.97 to 1.01.
- * - a front given up when 1.25 times or twice as long, not 1.5 times: 0.94 to 1.03, 1.08 to 1.19.
- * - pairs of triangles in doubt bounded by their flat boxes before they are measured: 1.05 to 1.10.
- * - of what the front no longer parts, the pair that looks nearest measured first, and then none that is by now parted
- *   along its direction: 2 to 6 in a hundred are, no time gained. Most of the others share corners with the nearest pair.
- * - leaves of up to 4 triangles parted by the middle of their widest side, not by surface area: 1.01 to 1.09, and no less
- *   time to build.
+ * - path counted separately for up to 15 / 31 / 63 patches of either surface, each pair by the patch that moves less:
+ *   0.84 / 0.83 / 0.80 of the tests at four times the steps, no time gained over a single patch (0.98 to 1.05). Where
+ *   the box of a lower arm moves 14.7 mm against the wheel, the gaps in its front shrink by about 1 mm (median).
+ * - tests with the pose in separate variables and the extent written out: 0.97 to 1.01.
+ * - a front discarded at 1.25 times or twice its length, not 1.5 times: 0.94 to 1.03, 1.08 to 1.19.
+ * - triangle pairs from the front bounded by their flat boxes before they are measured: 1.05 to 1.10.
+ * - of the pairs that the front no longer separates, the apparently nearest measured first, then the others skipped
+ *   if now separated along their direction: 2 to 6 in a hundred are, no time gained. Most others share corners with
+ *   the nearest pair.
+ * - leaves of up to 4 triangles split at the middle of their widest side, not by surface area: 1.01 to 1.09, and no
+ *   less time to build.
  */
 import type { Rigid } from '../math/rigid.ts';
-import { beginPose, centresSq, gapSq, makeRoom, moveBox, thickness } from './boxGap.ts';
-import { doubtful, Front } from './front.ts';
+import { beginPose, centresSq, gapSq, moveBox, reserveBoxes, thickness } from './boxGap.ts';
+import { Front, reopened } from './front.ts';
 import { maxDisplacementMm } from './motionBound.ts';
 import { BOX } from './orientedBoxes.ts';
 import type { Tree } from './tree.ts';
-import { found, ROUNDING, triangleDistanceSq } from './triangleDistance.ts';
-import type { Parts, Trim } from './trim.ts';
+import { ROUNDING, triangleDistanceSq, trianglePair } from './triangleDistance.ts';
+import type { Remainder, Trim } from './trim.ts';
 
-/** Sixteen units in the last place. */
-const WORN = 2 ** -48;
-/** A front that has become this many times as long as it was, and some more, is given up for one that is made anew. */
-const GROWN = 1.5;
-const SOME_MORE = 64;
+/** Rounding of sums with the path, as a share of it: sixteen units in the last place. */
+const PATH_ROUNDING = 2 ** -48;
+/** A front that has grown by this factor plus this margin is rebuilt. */
+const FRONT_GROWTH = 1.5;
+const FRONT_MARGIN = 64;
 
 /**
- * The nearest pair of triangles of two surfaces: both trees descended together, nearer child first, thicker node
- * split, pruned at the best so far. What was pruned is kept with what parts it, so that the next search, at a pose
- * near by, descends only where that no longer does. Lower bounds keep clear of rounding and only what is strictly
- * further is pruned. A pair that crosses comes before every other, and of equal pairs the first in the order of the
- * leaves is kept. So whether triangles cross, and the pair where none do, are the same bits after any earlier pose. At
- * which crossing a search ends depends on where it began: after `reset`, on the pose and the limit alone.
+ * The nearest pair of triangles of two surfaces. Descends both trees together, nearer child first, thicker node
+ * split, and prunes at the best distance so far. Pruned pairs are kept with their separating direction. The next
+ * search, at a nearby pose, descends only into pairs that are no longer separated. Lower bounds allow for rounding,
+ * and only pairs strictly further away are pruned. A crossing pair comes before every other; among equal pairs the
+ * first in the order of the leaves is kept. So whether triangles cross, and the pair if none do, are the same bits
+ * after any earlier pose. The crossing at which a search ends depends on where it began: after `reset`, on the pose
+ * and the limit alone.
  */
 export class SurfaceSearch {
-  /** Squared distance of the nearest pair; Infinity when none is within the limit. */
+  /** Squared distance of the nearest pair; Infinity if none is within the limit. */
   distanceSq = Number.POSITIVE_INFINITY;
   /** Nearest points in the frame of A. */
   readonly pointA = new Float64Array(3);
@@ -72,11 +78,11 @@ export class SurfaceSearch {
   /** Triangles of the nearest pair, as offsets into `corners`; -1 for none. */
   triangleA = -1;
   triangleB = -1;
-  /** Two triangles cross: the search ended there. */
+  /** Whether two triangles cross. The search ends at the first crossing. */
   crossing = false;
   /**
-   * How far the bodies have moved against each other over all poses so far at most, mm: two points of them cannot have
-   * come nearer by more since an earlier pose than this has grown.
+   * Upper bound of the relative motion of the bodies, summed over all poses so far, mm. Since an earlier pose, two
+   * points of them cannot have come nearer by more than the growth of this.
    */
   pathMm = 0;
   private readonly a: Tree;
@@ -86,22 +92,22 @@ export class SurfaceSearch {
   private readonly boxB: Float64Array;
   private readonly lastPose = new Float64Array(12);
   private readonly front = new Front();
-  /** How many the front held when it was made; -1 while it does not hold everything. */
+  /** Size of the front when it was built; -1 while it does not cover everything. */
   private frontMade = -1;
   /** Node of A, node of B. */
   private readonly stack: Int32Array;
   private readonly stackSq: Float64Array;
   private readonly moved = new Float64Array(9);
-  /** Of a triangle of A in the frame of B, and of one of B in that of A: least x y z, greatest x y z. */
+  /** Boxes of a triangle of A in B's frame, and of B in A's: least x y z, greatest x y z. */
   private readonly boxOfA = new Float64Array(6);
   private readonly boxOfB = new Float64Array(6);
-  /** What parts the two nodes or triangles last bounded, and by how much for triangles. */
+  /** Separating direction of the last nodes or triangles, and the gap of the triangles. */
   private readonly direction = new Float64Array(3);
   private gapMm = 0;
-  /** What rounding can do to a coordinate at this pose, mm. */
+  /** Greatest rounding of a coordinate at this pose, mm. */
   private slack = 0;
 
-  /** `trimA`, `trimB`: of what zones leave of either surface at the pose alone. */
+  /** `trimA`, `trimB`: the cuts of the surfaces by zones at the current pose only. */
   constructor(a: Tree, b: Tree, trimA?: Trim, trimB?: Trim) {
     this.a = a;
     this.b = b;
@@ -111,10 +117,10 @@ export class SurfaceSearch {
     const most = a.depth + b.depth + 2;
     this.stack = new Int32Array(2 * most);
     this.stackSq = new Float64Array(most);
-    makeRoom(b.right.length);
+    reserveBoxes(b.right.length);
   }
 
-  /** Forgets earlier poses. */
+  /** Discards the results of earlier poses. */
   reset(): void {
     this.triangleA = -1;
     this.triangleB = -1;
@@ -122,12 +128,12 @@ export class SurfaceSearch {
     this.pathMm = 0;
   }
 
-  /** The way has become so long that sums with it round by more than is allowed for. */
-  get isWorn(): boolean {
-    return WORN * this.pathMm > this.slack;
+  /** Whether the path is so long that sums with it round by more than the allowance. */
+  get needsReset(): boolean {
+    return PATH_ROUNDING * this.pathMm > this.slack;
   }
 
-  /** Says which pose is meant from now on. */
+  /** Sets the pose. */
   moveTo(aFromB: Rigid): void {
     this.slack =
       ROUNDING *
@@ -136,7 +142,7 @@ export class SurfaceSearch {
     this.lastPose.set(aFromB);
   }
 
-  /** Searches at the pose that was moved to. Allocates nothing, unless the front outgrows its room. */
+  /** Searches at the current pose. Allocates memory only if the front outgrows its arrays. */
   run(limitMm: number): void {
     const { front, a, b } = this;
     this.crossing = false;
@@ -149,7 +155,7 @@ export class SurfaceSearch {
       beginPose();
       if (hintA >= 0) this.tryPair(hintA, hintB);
       if (!this.crossing) {
-        if (this.frontMade < 0 || front.count > GROWN * this.frontMade + SOME_MORE) {
+        if (this.frontMade < 0 || front.count > FRONT_GROWTH * this.frontMade + FRONT_MARGIN) {
           front.clear();
           this.descend(0, 0);
           this.frontMade = front.count;
@@ -160,25 +166,25 @@ export class SurfaceSearch {
     if (this.triangleA < 0) this.distanceSq = Number.POSITIVE_INFINITY;
   }
 
-  /** Descends where the front no longer parts the surfaces: first into triangles, which bring the best so far down. */
+  /** Descends where the front no longer separates. Pairs of triangles first: they lower the best distance. */
   private searchFront(): void {
     const { a, b, front, slack } = this;
-    const enough = Math.sqrt(this.distanceSq) + 4 * slack;
-    const doubts = 2 * front.sift(b, this.lastPose, this.pathMm, enough);
-    for (let d = 0; d < doubts && !this.crossing; d += 2) {
-      const nodeA = doubtful[d];
-      const nodeB = doubtful[d + 1];
-      if (a.right[nodeA] === 0 && b.right[nodeB] === 0) this.lookAtTriangles(nodeA, nodeB);
+    const thresholdMm = Math.sqrt(this.distanceSq) + 4 * slack;
+    const reopenedEnd = 2 * front.filter(b, this.lastPose, this.pathMm, thresholdMm);
+    for (let d = 0; d < reopenedEnd && !this.crossing; d += 2) {
+      const nodeA = reopened[d];
+      const nodeB = reopened[d + 1];
+      if (a.right[nodeA] === 0 && b.right[nodeB] === 0) this.measureLeaves(nodeA, nodeB);
     }
-    for (let d = 0; d < doubts && !this.crossing; d += 2) {
-      const nodeA = doubtful[d];
-      const nodeB = doubtful[d + 1];
+    for (let d = 0; d < reopenedEnd && !this.crossing; d += 2) {
+      const nodeA = reopened[d];
+      const nodeB = reopened[d + 1];
       if (a.right[nodeA] === 0 && b.right[nodeB] === 0) continue;
       if (this.boundSq(nodeA, nodeB) <= this.distanceSq) this.descend(nodeA, nodeB);
     }
   }
 
-  private lookAtTriangles(nodeA: number, nodeB: number): void {
+  private measureLeaves(nodeA: number, nodeB: number): void {
     const { a, b, direction } = this;
     this.tryPair(9 * a.first[nodeA], 9 * b.first[nodeB]);
     const size = Math.sqrt(
@@ -188,7 +194,7 @@ export class SurfaceSearch {
     this.front.add(a, nodeA, nodeB, direction, this.gapMm + this.pathMm);
   }
 
-  /** Lower bound of the squared distance of two nodes. Where it is more than the best so far they are left aside. */
+  /** Lower bound of the squared distance of two nodes. Adds the pair to the front if it is above the best. */
   private boundSq(nodeA: number, nodeB: number): number {
     const { a, b, direction, distanceSq } = this;
     moveBox(this.lastPose, b.oriented, nodeB);
@@ -220,7 +226,7 @@ export class SurfaceSearch {
         const leafA = rightA[nodeA] === 0;
         const leafB = rightB[nodeB] === 0;
         if (leafA && leafB) {
-          this.lookAtTriangles(nodeA, nodeB);
+          this.measureLeaves(nodeA, nodeB);
           if (this.crossing) return;
           break;
         }
@@ -254,10 +260,10 @@ export class SurfaceSearch {
   /** Measures a triangle of A against one of B. */
   private tryPair(i: number, j: number): void {
     const { direction } = this;
-    const leftA = this.trimA?.left(i);
-    const leftB = this.trimB?.left(j);
+    const leftA = this.trimA?.remainderOf(i);
+    const leftB = this.trimB?.remainderOf(j);
     if (leftA?.triangles.length === 0 || leftB?.triangles.length === 0) {
-      // Nothing parts them once the zone has moved.
+      // No direction separates them once the zone has moved.
       direction.fill(0);
       this.gapMm = 0;
       return;
@@ -269,19 +275,19 @@ export class SurfaceSearch {
       return;
     }
     const d = triangleDistanceSq(this.a.corners, i, this.moved, 0);
-    const { points } = found;
+    const { points } = trianglePair;
     for (let k = 0; k < 3; k++) direction[k] = points[k + 3] - points[k];
     this.gapMm = Math.sqrt(d);
     if (leftA === undefined && leftB === undefined) {
-      if (d <= this.distanceSq) this.keep(d, i, j);
+      if (d <= this.distanceSq) this.storeNearest(d, i, j);
       return;
     }
-    // What is left of a triangle may come out nearer than all of it by rounding.
+    // Rounding can make a part of a triangle nearer than the whole triangle.
     if (this.gapMm - this.slack <= Math.sqrt(this.distanceSq)) this.tryParts(i, j, leftA, leftB);
   }
 
-  /** Measures what zones leave of a triangle of A, and of one of B; undefined for all of it. `moved` holds the one of B. */
-  private tryParts(i: number, j: number, leftA: Parts | undefined, leftB: Parts | undefined): void {
+  /** Measures remainders of a triangle of A and of B; undefined: the whole one. `moved` is B's triangle. */
+  private tryParts(i: number, j: number, leftA: Remainder | undefined, leftB: Remainder | undefined): void {
     const { boxOfA, boxOfB, slack } = this;
     const cornersA = leftA?.triangles ?? this.a.corners;
     const cornersB = leftB?.triangles ?? this.b.corners;
@@ -298,12 +304,12 @@ export class SurfaceSearch {
           continue;
         if (this.triangleA >= 0 && this.isBehindSlab(cornersA, p)) continue;
         const d = triangleDistanceSq(cornersA, p, this.moved, 0);
-        if (d <= this.distanceSq) this.keep(d, i, j);
+        if (d <= this.distanceSq) this.storeNearest(d, i, j);
       }
     }
   }
 
-  /** Brings a triangle of A into the frame of B. */
+  /** Moves a triangle of A into the frame of B. */
   private moveBack(corners: Float64Array, i: number): void {
     const { moved, lastPose: t } = this;
     for (let k = 0; k < 9; k += 3) {
@@ -316,7 +322,7 @@ export class SurfaceSearch {
     }
   }
 
-  /** Brings a triangle of B into the frame of A. */
+  /** Moves a triangle of B into the frame of A. */
   private move(corners: Float64Array, j: number): void {
     const { moved, lastPose: t } = this;
     for (let k = 0; k < 9; k += 3) {
@@ -329,14 +335,14 @@ export class SurfaceSearch {
     }
   }
 
-  /** Keeps the pair that was just measured as the nearest, unless one as near that does not cross comes before it. */
-  private keep(sq: number, i: number, j: number): void {
-    if (!found.crossing && sq === this.distanceSq && this.triangleA >= 0 && this.isLater(i, j)) return;
+  /** Stores the last measured pair as the nearest, unless an equally near pair without crossing comes first. */
+  private storeNearest(sq: number, i: number, j: number): void {
+    if (!trianglePair.crossing && sq === this.distanceSq && this.triangleA >= 0 && this.isLater(i, j)) return;
     this.distanceSq = sq;
     this.triangleA = i;
     this.triangleB = j;
-    this.crossing = found.crossing;
-    const { points } = found;
+    this.crossing = trianglePair.crossing;
+    const { points } = trianglePair;
     for (let k = 0; k < 3; k++) {
       this.pointA[k] = points[k];
       this.pointB[k] = points[k + 3];
@@ -344,8 +350,8 @@ export class SurfaceSearch {
   }
 
   /**
-   * Whether the slab between the nearest points so far, which is as wide as they are apart, keeps the triangle of A at
-   * `i` and the moved one further apart than that. Near the nearest place most neighbours go this way.
+   * Whether the slab between the nearest points so far separates the triangle of A at `i` and the moved triangle by
+   * more than the nearest distance. Near the nearest points this excludes most neighbours.
    */
   private isBehindSlab(corners: Float64Array, i: number): boolean {
     const { pointA, pointB, moved } = this;
@@ -382,7 +388,7 @@ function boxOf(box: Float64Array, triangle: Float64Array): void {
   }
 }
 
-/** Whether a box of some stands further than this from another one. */
+/** Whether one of the boxes is further than this from another box. */
 function isBeyond(
   boxes: Float64Array,
   b: number,

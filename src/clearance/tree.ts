@@ -5,27 +5,27 @@ import { orientedBoxes } from './orientedBoxes.ts';
 import { sharedNumbers } from './sharedNumbers.ts';
 
 /**
- * Triangles of a surface in a tree of boxes, in typed arrays. Nodes stand in depth-first order: the left child of node
- * n is n + 1. Each leaf holds one triangle: the bound of two boxes costs a tenth of the distance of two triangles. The
+ * Triangles of a surface in a tree of boxes, in typed arrays. Nodes are in depth-first order: the left child of node
+ * n is n + 1. Each leaf has one triangle, because bounding two boxes costs a tenth of measuring two triangles. The
  * boxes are fitted in Float64 to the Float64 triangles.
  */
 export interface Tree {
-  /** Nine coordinates a triangle, mm, in the order of the leaves. */
+  /** Nine coordinates per triangle, mm, in the order of the leaves. */
   corners: Float64Array;
   /** Of each node: centre x y z, half extent x y z. */
   boxes: Float64Array;
-  /** Of each node: its box turned to fit, `BOX` numbers; empty until `withOrientedBoxes`. */
+  /** Of each node: its oriented box, `BOX` numbers; empty until `withOrientedBoxes`. */
   oriented: Float64Array;
   /** Of each node: half the diagonal of its box. */
   radii: Float64Array;
   /** Of each node: its right child; 0 for a leaf. */
   right: Int32Array;
-  /** Of each node: its first triangle and how many it holds; 1 for a leaf. */
+  /** Of each node: its first triangle and its number of triangles; 1 for a leaf. */
   first: Int32Array;
   count: Int32Array;
-  /** Most nodes on a way from the root to a leaf. */
+  /** Number of nodes on the longest path from the root to a leaf. */
   depth: number;
-  /** Largest coordinate, mm: what rounding is measured against. */
+  /** Largest coordinate, mm: the scale of rounding. */
   reachMm: number;
 }
 
@@ -42,24 +42,24 @@ const emptyTree = (): Tree => ({
 });
 
 /**
- * Builds the tree of a mesh. three-mesh-bvh decides how the triangles are grouped (direct mode, on a Float32 copy);
- * its Float32 boxes are not used. A mesh of no triangles makes a tree of no nodes. `brief`: of a tree that is searched a
- * few times only, made in less time and not as well.
+ * Builds the tree of a mesh. three-mesh-bvh groups the triangles (direct mode, on a Float32 copy); its Float32 boxes
+ * are not used. A mesh without triangles gives a tree without nodes. `fastBuild`: builds faster, but the tree is slower
+ * to search.
  */
-export function buildTree(mesh: Mesh, brief = false): Tree {
+export function buildTree(mesh: Mesh, fastBuild = false): Tree {
   if (mesh.triangles.length === 0) return emptyTree();
   const geometry = new BufferGeometry();
   geometry.setAttribute('position', new BufferAttribute(new Float32Array(mesh.positions), 3));
   const index = mesh.triangles.slice();
   geometry.setIndex(new BufferAttribute(index, 1));
-  const strategy = brief ? CENTER : SAH;
+  const strategy = fastBuild ? CENTER : SAH;
   const bvh = new MeshBVH(geometry, { strategy, targetLeafSize: 1, setBoundingBox: false });
 
   const most = (2 * index.length) / 3;
   const first = new Int32Array(most);
   const depths = new Int32Array(most);
   let nodes = 0;
-  /** Notes nodes in depth-first order; leaves that hold more than one triangle are split further. */
+  /** Adds nodes in depth-first order. Splits leaves with more than one triangle further. */
   const note = (depth: number, offset: number, triangles: number): void => {
     first[nodes] = triangles === 1 ? offset : -1;
     depths[nodes] = depth;
@@ -83,15 +83,15 @@ export function buildTree(mesh: Mesh, brief = false): Tree {
   return fitBoxes(corners, reachMm, first.slice(0, nodes), depths);
 }
 
-/** Right children, triangle ranges of inner nodes, and boxes, from the last node to the first. */
+/** Computes right children, triangle ranges of inner nodes, and boxes, from the last node to the first. */
 function fitBoxes(corners: Float64Array, reachMm: number, first: Int32Array, depths: Int32Array): Tree {
   const nodes = first.length;
   const right = new Int32Array(nodes);
   const count = new Int32Array(nodes).fill(1);
   const boxes = sharedNumbers(6 * nodes);
   const radii = new Float64Array(nodes);
-  /** Going backward, the last node seen at each depth: the right sibling of a left child. */
-  const seen: number[] = [];
+  /** The last visited node at each depth, going backward: the right sibling of a left child. */
+  const lastAtDepth: number[] = [];
   const sibling = new Int32Array(nodes);
   let depth = 0;
   for (let node = nodes - 1; node >= 0; node--) {
@@ -112,10 +112,10 @@ function fitBoxes(corners: Float64Array, reachMm: number, first: Int32Array, dep
         boxes[k + 3] = Math.max(corners[i], corners[i + 3], corners[i + 6]);
       }
     }
-    sibling[node] = seen[d] ?? 0;
-    seen[d] = node;
+    sibling[node] = lastAtDepth[d] ?? 0;
+    lastAtDepth[d] = node;
   }
-  // So far the boxes are least x y z, greatest x y z.
+  // Until here, boxes are least x y z, greatest x y z.
   for (let node = 0; node < nodes; node++) {
     let squares = 0;
     for (let k = 6 * node; k < 6 * node + 3; k++) {
@@ -130,7 +130,7 @@ function fitBoxes(corners: Float64Array, reachMm: number, first: Int32Array, dep
   return { corners, boxes, oriented: new Float64Array(0), radii, right, first, count, depth, reachMm };
 }
 
-/** The tree itself, with boxes turned to fit: what a search of one surface against another descends. */
+/** The same tree with oriented boxes, which a search of one surface against another needs. */
 export function withOrientedBoxes(tree: Tree): Tree {
   if (tree.oriented.length === 0)
     tree.oriented = orientedBoxes(tree.corners, tree.boxes, tree.right, tree.first, tree.count);

@@ -1,19 +1,19 @@
-/** What the last call of `crossTriangles` found: both ends of the segment, x y z each. */
+/** Result of the last call of `crossTriangles`: both ends of the segment, x y z each. */
 export const crossing = new Float64Array(6);
 
 /** Signed distances of the corners of a triangle from the plane of the other. */
 const off = new Float64Array(3);
-/** What each triangle shares with the plane of the other: two ends, the lower one along the common line first. */
+/** Intersection of each triangle with the plane of the other: two ends, later sorted along the common line. */
 const shareS = new Float64Array(6);
 const shareT = new Float64Array(6);
 
 /**
- * The segment that the triangles at `s[i]` and `t[j]` (nine coordinates each) have in common, put into `crossing`;
- * false for none. Each triangle shares a segment with the plane of the other, and both segments lie on the line of both
- * planes (T. Möller, "A fast triangle-triangle intersection test", 1997). A point where an edge runs through a plane is
- * found from that edge and that plane alone, so that neighbours along the edge find the same point. A corner within
- * `slack` of a plane lies in it. Triangles in one plane have no segment: where faces lie on each other, the outline of
- * what they share comes from the faces beside them. A triangle of no area has none.
+ * Writes the common segment of the triangles at `s[i]` and `t[j]` (nine coordinates each) to `crossing`; false if
+ * there is none. Each triangle meets the plane of the other in a segment, and both segments are on the line of both
+ * planes (T. Möller, "A fast triangle-triangle intersection test", 1997). A point where an edge crosses a plane
+ * depends only on that edge and that plane, so neighbours along the edge get the same point. A corner within `slack`
+ * of a plane counts as in it. Coplanar triangles have no segment: where faces coincide, the outline of the common
+ * area comes from the adjacent faces. A triangle without area has no segment.
  */
 export function crossTriangles(
   s: Float64Array,
@@ -43,7 +43,7 @@ export function crossTriangles(
   return true;
 }
 
-/** Squared distance of the first end of one share from the second end of another. */
+/** Squared distance of the first end of one segment from the second end of another. */
 function spanSq(a: Float64Array, b: Float64Array): number {
   const x = b[3] - a[0];
   const y = b[4] - a[1];
@@ -55,7 +55,10 @@ function swapEnds(share: Float64Array): void {
   for (let k = 0; k < 3; k++) [share[k], share[3 + k]] = [share[3 + k], share[k]];
 }
 
-/** What the triangle at `s[i]` shares with the plane of the one at `t[j]`; false for nothing, or for all of it. */
+/**
+ * Intersection of the triangle at `s[i]` with the plane of the triangle at `t[j]`; false if it is empty or the whole
+ * triangle.
+ */
 function shareWithPlane(
   s: Float64Array,
   i: number,

@@ -1,34 +1,37 @@
 /**
- * Distance of two triangles in Float64. Their nearest points lie on two edges, or on a corner and a face, or the
- * triangles cross where an edge of one pierces the face of the other. Every candidate is a pair of points that do lie
- * on the two triangles (on faces by convex weights, on edges by clamped parameters), so that a needle or a triangle of
- * no area can only lose a candidate that another feature offers too, never win with a distance that is too small.
+ * Distance of two triangles in Float64. The nearest points are on two edges, or on a corner and a face. The triangles
+ * cross if an edge of one pierces the face of the other. Every candidate is a pair of points on the two triangles (on
+ * faces by convex weights, on edges by clamped parameters). So a needle or a triangle without area can only lose a
+ * candidate that another feature also gives. It never gives a distance that is too small.
  */
 
-/** Distances below this many times the largest coordinate are rounding: 256 units in the last place. */
+/** Distances below this share of the largest coordinate are rounding: 256 units in the last place. */
 export const ROUNDING = 256 * 2 ** -52;
 
-/** What the last call of `triangleDistanceSq` found. */
-export const found = {
+/** Result of the last call of `triangleDistanceSq`. */
+export const trianglePair = {
   /** Nearest points: x y z on the first triangle, x y z on the second. */
   points: new Float64Array(6),
-  /** An edge of one runs clean through the other's face, beyond any rounding. */
+  /** Whether an edge of one pierces the other's face by more than rounding. */
   crossing: false,
 };
 
-/** Rounding of a corner's place in a slab, over the coordinates and the corner's distance: 8 units in the last place. */
+/**
+ * Rounding of a corner's position in a slab, as a share of coordinates times the corner's distance: 8 units in the
+ * last place.
+ */
 const SLAB_ROUNDING = 8 * 2 ** -52;
-/** A corner may reach this share of the slab's width into it: a hundredth of the accuracy asked for. */
+/** A corner may reach into the slab by this share of its width: a hundredth of the required accuracy. */
 const SLAB_SLACK = 1e-11;
 
-/** Nearest points of the last two segments, and their squared distance. */
+/** Nearest points of the last two segments and their squared distance. */
 const onEdges = new Float64Array(7);
 
 /**
- * Nearest points of the segments from `a[p]` to `a[p1]` and from `b[q]` to `b[q1]`. The parameter on the first line is
- * found from the cross product of both, which keeps its digits where the textbook |u|^2 |v|^2 - (u.v)^2 loses them for
- * nearly parallel edges. Places are handed over and back, not numbers: those would go to the heap, half a kilobyte for
- * two triangles, and a sweep take 1.05 times as long.
+ * Nearest points of the segments from `a[p]` to `a[p1]` and from `b[q]` to `b[q1]`. The parameter on the first line
+ * comes from the cross product, which keeps its digits for nearly parallel edges; the textbook |u|^2 |v|^2 - (u.v)^2
+ * loses them. Arguments and results are array offsets, not numbers. Numbers would go to the heap, half a kilobyte per
+ * pair of triangles, and a sweep would take 1.05 times as long.
  */
 function nearestOnSegments(
   a: Float64Array,
@@ -90,12 +93,12 @@ function nearestOnSegments(
 }
 
 /**
- * The nearest edges. When the slab between two nearest edge points has both triangles on its outer sides, nothing
- * can be nearer: `proved` says so.
+ * Nearest points of the edges. If both triangles are outside the slab between two nearest edge points, nothing can be
+ * nearer: sets `proved`.
  */
 let proved = false;
 function edgesDistanceSq(a: Float64Array, i: number, b: Float64Array, j: number): number {
-  const out = found.points;
+  const out = trianglePair.points;
   let best = Number.POSITIVE_INFINITY;
   proved = false;
   for (let e = 0; e < 9; e += 3) {
@@ -146,20 +149,20 @@ function edgesDistanceSq(a: Float64Array, i: number, b: Float64Array, j: number)
 }
 
 /**
- * Squared distance of the triangles `a[i..i+8]` and `b[j..j+8]` (three corners, x y z each). 0 where they meet. The
- * nearest points and whether the triangles cross are left in `found`.
+ * Squared distance of the triangles `a[i..i+8]` and `b[j..j+8]` (three corners, x y z each); 0 if they meet. Writes
+ * the nearest points, and whether the triangles cross, to `trianglePair`.
  */
 export function triangleDistanceSq(a: Float64Array, i: number, b: Float64Array, j: number): number {
-  found.crossing = false;
+  trianglePair.crossing = false;
   let best = edgesDistanceSq(a, i, b, j);
   if (proved) return best;
   best = cornersToFace(a, i, b, j, best, 0);
   best = cornersToFace(b, j, a, i, best, 3);
   best = edgesThroughFace(a, i, b, j, best, 0);
-  return found.crossing ? best : edgesThroughFace(b, j, a, i, best, 3);
+  return trianglePair.crossing ? best : edgesThroughFace(b, j, a, i, best, 3);
 }
 
-/** Normal of the last triangle given to `setNormal`: not of unit length. */
+/** Normal of the last triangle passed to `setNormal`; not of unit length. */
 let nx = 0;
 let ny = 0;
 let nz = 0;
@@ -175,7 +178,7 @@ function setNormal(t: Float64Array, i: number): void {
   nz = ux * vy - uy * vx;
 }
 
-/** Corners of `c` against the face `f`, whose point stands at `facePlace` (0 or 3) in `found.points`. */
+/** Corners of `c` against the face `f`, whose point is at `facePlace` (0 or 3) in `trianglePair.points`. */
 function cornersToFace(
   f: Float64Array,
   i: number,
@@ -186,7 +189,7 @@ function cornersToFace(
 ): number {
   setNormal(f, i);
   if (nx === 0 && ny === 0 && nz === 0) return best;
-  const out = found.points;
+  const out = trianglePair.points;
   const cornerPlace = 3 - facePlace;
   let least = best;
   for (let k = j; k < j + 9; k += 3) {
@@ -236,9 +239,9 @@ function reach(t: Float64Array, i: number): number {
 }
 
 /**
- * Edges of `e` (place `edgePlace` in `found.points`) against the face `f`: where one pierces it, both nearest points
- * are there. Sets `found.crossing` (and
- * answers 0) only where both ends of the edge and all three sides of the face are further off than rounding.
+ * Edges of `e` (at `edgePlace` in `trianglePair.points`) against the face `f`. If an edge pierces the face, both
+ * nearest points are there. Sets `trianglePair.crossing` and returns 0 only if both ends of the edge and all three
+ * sides of the face are further away than rounding.
  */
 function edgesThroughFace(
   e: Float64Array,
@@ -250,7 +253,7 @@ function edgesThroughFace(
 ): number {
   setNormal(f, j);
   const facePlace = 3 - edgePlace;
-  const out = found.points;
+  const out = trianglePair.points;
   let least = best;
   for (let k = 0; k < 9; k += 3) {
     const p = i + k;
@@ -304,7 +307,7 @@ function edgesThroughFace(
     out[edgePlace + 1] = crosses ? out[facePlace + 1] : y + s * uy;
     out[edgePlace + 2] = crosses ? out[facePlace + 2] : z + s * uz;
     if (crosses) {
-      found.crossing = true;
+      trianglePair.crossing = true;
       return 0;
     }
     least = d;

@@ -1,6 +1,6 @@
 /**
- * Writes the normal of the triangle whose nine coordinates start at `t[i]` to `out[at]` and the two after it: not a unit
- * vector, its length is twice the triangle's area.
+ * Writes the normal of the triangle at `t[i]` (nine coordinates) to `out[at]` and the next two places. Its length is
+ * twice the triangle's area.
  */
 export function putNormal(out: Float64Array, at: number, t: Float64Array, i: number): void {
   const ux = t[i + 3] - t[i];

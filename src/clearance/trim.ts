@@ -5,43 +5,44 @@ import { type Region, regionOf } from './zoneRegion.ts';
 
 const WHOLE = 0;
 const CUT = 1;
-/** Met by more than one zone. */
-const CUT_OFTEN = 2;
+/** In more than one zone. */
+const CUT_BY_MANY = 2;
 
-/** What is left of a triangle. */
-export interface Parts {
+/** The part of a triangle outside the zones. */
+export interface Remainder {
   /** Triangles of nine coordinates. */
   triangles: Float64Array;
-  /** Of each of them least x y z, greatest x y z. */
+  /** Box of each triangle: least x y z, greatest x y z. */
   boxes: Float64Array;
 }
 
 /**
- * What zones leave of a surface where they stand at one pose: for zones that ride on the other body, so that the surface
- * would have to be cut anew at every pose. Only triangles that a zone meets are cut, each by itself and only when it is
- * asked for; the tree stays as it is.
+ * The part of a surface outside zones at one pose. For zones that move with the other body, which would require a new
+ * cut of the surface at every pose. Only triangles that meet a zone are cut, each separately and only when requested.
+ * The tree is unchanged.
  *
- * Tried first: the mesh within reach of the other body cut at each pose, and put into a tree of its own. Of plate upright
- * and hub bolts a pose took 43 ms, of plate upright and caliper 7 ms; so they take 4 and 1 ms, depth of an overlap and all.
+ * Alternative tried: cutting the mesh near the other body at each pose and building a tree of it. A pose took 43 ms for
+ * plate upright and hub bolts, 7 ms for plate upright and caliper. With this class they take 4 and 1 ms, including
+ * the depth of an overlap.
  */
 export class Trim {
   /**
-   * What is left of the triangles that zones meet is right for zones smaller by at most this, mm: how closely their
-   * edges are followed, however closely those of the triangles cut so far are, so that no answer depends on which were.
+   * The cut is exact for zones smaller by at most this, mm. This is the tolerance, not the error of the triangles cut
+   * so far, so that results do not depend on which were cut.
    */
   errorMm = 0;
   private toleranceMm = 0;
   private readonly tree: Tree;
   private regions: readonly Region[] = [];
-  /** Of each triangle. */
+  /** State of each triangle. */
   private readonly states: Uint8Array;
-  /** Triangles that a zone meets. */
+  /** Triangles that meet a zone. */
   private readonly met: number[] = [];
-  private readonly parts = new Map<number, Parts>();
+  private readonly remainders = new Map<number, Remainder>();
   private readonly local = new Float64Array(9);
-  /** Made when first needed. */
+  /** Computed on first use. */
   private vertices: Vertices | undefined;
-  private knownPieces: Float64Array | undefined;
+  private cachedPieces: Float64Array | undefined;
 
   constructor(tree: Tree) {
     this.tree = tree;
@@ -49,16 +50,16 @@ export class Trim {
   }
 
   /**
-   * Places the zones, in the frame of the surface; their edges are followed to the tolerance, mm. Throws a RangeError for
-   * a zone without size or axis.
+   * Sets the zones, in the frame of the surface, and the tolerance of the cut along their edges, mm. Throws a
+   * RangeError for a zone without size or axis.
    */
   place(zones: readonly Zone[], toleranceMm: number): void {
     this.regions = zones.map(regionOf);
     this.toleranceMm = toleranceMm;
     for (const i of this.met) this.states[i] = WHOLE;
     this.met.length = 0;
-    this.parts.clear();
-    this.knownPieces = undefined;
+    this.remainders.clear();
+    this.cachedPieces = undefined;
     for (const region of this.regions) this.mark(region);
     this.errorMm = this.met.length > 0 ? toleranceMm : 0;
   }
@@ -69,42 +70,43 @@ export class Trim {
     return true;
   }
 
-  /** Whether one zone takes all that lies between so many points. */
-  takes(points: Float64Array, count: number): boolean {
+  /** Whether one zone contains the convex hull of `count` points. */
+  covers(points: Float64Array, count: number): boolean {
     return this.regions.some((region) => {
-      // A zone is convex.
+      // A zone is convex, so its corners decide.
       for (let k = 0; k < 3 * count; k += 3)
         if (region.depthMm(points[k], points[k + 1], points[k + 2]) < 0) return false;
       return true;
     });
   }
 
-  /** Whether the zones leave nothing of a surface. */
-  get leavesNothing(): boolean {
+  /** Whether the zones cover the whole surface. */
+  get removesAll(): boolean {
     return this.met.length > 0 && this.met.length === this.states.length && this.pieces.length === 0;
   }
 
-  /** What is left of the triangle at an offset into `corners`, undefined for all of it. */
-  left(offset: number): Parts | undefined {
+  /** The part outside the zones of the triangle at an offset into `corners`; undefined for the whole triangle. */
+  remainderOf(offset: number): Remainder | undefined {
     const i = offset / 9;
     if (this.states[i] === WHOLE) return undefined;
-    const known = this.parts.get(i);
-    if (known !== undefined) return known;
+    const cached = this.remainders.get(i);
+    if (cached !== undefined) return cached;
     let triangles: number[] = Array.from(this.tree.corners.subarray(offset, offset + 9));
     for (const region of this.regions) triangles = cutTriangles(triangles, region, this.toleranceMm);
-    const parts = { triangles: Float64Array.from(triangles), boxes: boxesOf(triangles) };
-    this.parts.set(i, parts);
-    return parts;
+    const remainder = { triangles: Float64Array.from(triangles), boxes: boxesOf(triangles) };
+    this.remainders.set(i, remainder);
+    return remainder;
   }
 
   /**
-   * Of each connected piece of what is left one point, x y z, or more than one. What a convex zone leaves of a triangle
-   * hangs together with a corner outside the zone: through a point outside runs a line that keeps clear of the zone, and
-   * on its far side the triangle has a corner. So corners say all, but for triangles that several zones meet.
+   * At least one point, x y z, of each connected piece of the remaining surface. The part of a triangle outside a
+   * convex zone is connected to a corner outside the zone: through any outside point there is a line that misses the
+   * zone, and the triangle has a corner beyond that line. So corners are enough, except for triangles that meet
+   * several zones.
    */
   get pieces(): Float64Array {
-    this.knownPieces ??= this.findPieces();
-    return this.knownPieces;
+    this.cachedPieces ??= this.findPieces();
+    return this.cachedPieces;
   }
 
   private findPieces(): Float64Array {
@@ -112,7 +114,10 @@ export class Trim {
     this.vertices ??= verticesOf(tree.corners);
     const { ofCorner, at } = this.vertices;
     const pieceOf = connected(ofCorner, states, at.length);
-    /** Of each piece, the vertex furthest outside the zones: one at their edge may lie on the other surface. */
+    /**
+     * The vertex of each piece that is furthest outside the zones. A vertex at their edge could be on the other
+     * surface.
+     */
     const furthest = new Int32Array(at.length).fill(-1);
     const furthestMm = new Float64Array(at.length);
     for (let v = 0; v < at.length; v++) {
@@ -126,15 +131,15 @@ export class Trim {
     const { corners } = tree;
     for (const c of furthest) if (c >= 0) found.push(corners[c], corners[c + 1], corners[c + 2]);
     for (const t of this.met) {
-      if (states[t] !== CUT_OFTEN) continue;
-      const p = this.left(9 * t)?.triangles ?? [];
+      if (states[t] !== CUT_BY_MANY) continue;
+      const p = this.remainderOf(9 * t)?.triangles ?? [];
       for (let k = 0; k < p.length; k += 9)
         for (let x = k; x < k + 3; x++) found.push((p[x] + p[x + 3] + p[x + 6]) / 3);
     }
     return Float64Array.from(found);
   }
 
-  /** How far the vertex at a place in `corners` is outside all zones, mm; negative inside one. */
+  /** Distance outside all zones of the vertex at an offset in `corners`, mm; negative inside one. */
   private outsideMm(c: number): number {
     const { corners } = this.tree;
     let least = Number.POSITIVE_INFINITY;
@@ -143,13 +148,13 @@ export class Trim {
     return least;
   }
 
-  /** Marks the triangles that a zone meets. */
+  /** Marks the triangles that meet a zone. */
   private mark(region: Region): void {
     const { right, first, boxes, radii, corners } = this.tree;
     const stack = right.length > 0 ? [0] : [];
     for (let node = stack.pop(); node !== undefined; node = stack.pop()) {
       const b = 6 * node;
-      // No depth changes by more than the way to the point where it is taken.
+      // The depth changes by no more than the distance between two points.
       if (region.depthMm(boxes[b], boxes[b + 1], boxes[b + 2]) + radii[node] <= 0) continue;
       if (right[node] !== 0) {
         stack.push(node + 1, right[node]);
@@ -160,7 +165,7 @@ export class Trim {
         region.toLocal(corners[i], corners[i + 1], corners[i + 2], this.local, k);
       if (region.deepestMm(this.local) <= 0) continue;
       if (this.states[t] === WHOLE) this.met.push(t);
-      this.states[t] = this.states[t] === WHOLE ? CUT : CUT_OFTEN;
+      this.states[t] = this.states[t] === WHOLE ? CUT : CUT_BY_MANY;
     }
   }
 }
@@ -177,11 +182,11 @@ function boxesOf(triangles: readonly number[]): Float64Array {
   return boxes;
 }
 
-/** The vertices of triangles, corners of equal coordinates made one. */
+/** The vertices of triangles. Corners with equal coordinates are one vertex. */
 interface Vertices {
   /** Vertex of each corner. */
   ofCorner: Int32Array;
-  /** Of each vertex a place in the coordinates of the corners. */
+  /** Offset of each vertex in the coordinates of the corners. */
   at: Int32Array;
 }
 
@@ -190,8 +195,8 @@ function verticesOf(corners: Float64Array): Vertices {
   const at: number[] = [];
   const ofCorner = Int32Array.from({ length: corners.length / 3 }, (_, c) => {
     const key = `${corners[3 * c]} ${corners[3 * c + 1]} ${corners[3 * c + 2]}`;
-    const known = numbers.get(key);
-    if (known !== undefined) return known;
+    const cached = numbers.get(key);
+    if (cached !== undefined) return cached;
     numbers.set(key, at.length);
     at.push(3 * c);
     return at.length - 1;
@@ -199,7 +204,7 @@ function verticesOf(corners: Float64Array): Vertices {
   return { ofCorner, at: Int32Array.from(at) };
 }
 
-/** Of each vertex, one for all that whole triangles connect. */
+/** Piece number of each vertex. Vertices connected by whole triangles have the same number. */
 function connected(ofCorner: Int32Array, states: Uint8Array, vertices: number): Int32Array {
   const parent = new Int32Array(vertices);
   for (let v = 0; v < vertices; v++) parent[v] = v;

@@ -1,24 +1,30 @@
 import type { Mesh } from '../solids/solid.ts';
 
 /**
- * The mesh with vertices of equal coordinates made one, so that neighbours share vertex numbers. Unused vertices go.
- * Throws an Error that names the triangle or vertex where the mesh is not one.
+ * The mesh with vertices of equal coordinates merged, so that neighbours share vertex indices. Drops unused vertices.
+ * Throws an Error that names the invalid triangle or vertex.
  */
 export function weld(mesh: Mesh): Mesh {
   const { positions: p, triangles } = mesh;
   const vertices = p.length / 3;
   if (!Number.isInteger(vertices) || triangles.length % 3 !== 0)
-    throw new Error(`a mesh of ${p.length} coordinates and ${triangles.length} corners: both come in threes`);
+    throw new Error(
+      `the mesh has ${p.length} coordinates and ${triangles.length} corners; both must be multiples of 3`,
+    );
   const used = new Uint8Array(vertices);
   for (let i = 0; i < triangles.length; i++) {
     const v = triangles[i];
     if (v >= vertices)
-      throw new Error(`triangle ${Math.floor(i / 3)} names vertex ${v}, the mesh has ${vertices}`);
+      throw new Error(
+        `triangle ${Math.floor(i / 3)} refers to vertex ${v}, but the mesh has ${vertices} vertices`,
+      );
     used[v] = 1;
   }
   for (let v = 0; v < vertices; v++) {
     if (used[v] && !Number.isFinite(p[3 * v] + p[3 * v + 1] + p[3 * v + 2]))
-      throw new Error(`vertex ${v} of the mesh is at ${p[3 * v]}, ${p[3 * v + 1]}, ${p[3 * v + 2]}`);
+      throw new Error(
+        `vertex ${v} of the mesh is at ${p[3 * v]}, ${p[3 * v + 1]}, ${p[3 * v + 2]}; coordinates must be finite`,
+      );
   }
   const order = Uint32Array.from(used.keys())
     .filter((v) => used[v] === 1)
@@ -45,8 +51,8 @@ export function weld(mesh: Mesh): Mesh {
 }
 
 /**
- * Whether a welded mesh is the closed surface of a body: each edge is run along as often one way as the other, so that
- * it winds round every point a whole number of times.
+ * Whether a welded mesh is the closed surface of a body. Each edge must run equally often in both directions; the
+ * winding number about every point is then an integer.
  */
 export function isClosed({ positions, triangles }: Mesh): boolean {
   const vertices = positions.length / 3;

@@ -2,21 +2,21 @@ import type { Mesh, Zone } from '../solids/solid.ts';
 import { type Region, regionOf } from './zoneRegion.ts';
 
 /**
- * Cuts the surface inside zones away. Triangles that the edge of a zone runs through are halved, with their neighbours,
- * until the edge is straight within tolerance across each of them, and are then cut along the straight line between
- * the points where it enters and leaves. Zones are convex, so what is cut away lies inside; what is left may reach
- * into a zone by the tolerance. Neighbours keep sharing their vertices.
+ * Cuts away the surface inside zones. Triangles across the edge of a zone are halved, with their neighbours, until
+ * the edge is straight within the tolerance in each of them. Each is then cut along the line between the two points
+ * where the edge crosses it. Zones are convex, so everything cut away is inside. The remaining surface may reach into
+ * a zone by the tolerance. Neighbours still share their vertices.
  */
 export interface Cut {
-  /** The mesh that was given, itself, where no zone meets it. */
+  /** The given mesh itself if no zone meets it. */
   mesh: Mesh;
-  /** What is left is right for zones smaller by at most this, mm. */
+  /** The cut is exact for zones smaller by at most this, mm. */
   errorMm: number;
 }
 
 /**
- * What the zones leave of a welded mesh. No surface outside the zones is lost. Throws a RangeError for a zone without
- * size or axis.
+ * The part of a welded mesh outside the zones. Loses no surface outside the zones. Throws a RangeError for a zone
+ * without size or axis.
  */
 export function cutZones(mesh: Mesh, zones: readonly Zone[], toleranceMm: number): Cut {
   let left = mesh;
@@ -29,8 +29,8 @@ export function cutZones(mesh: Mesh, zones: readonly Zone[], toleranceMm: number
   return { mesh: left, errorMm };
 }
 
-/** Measures how far points are outside all zones, mm; negative inside one. Infinity where there are no zones. */
-export function outsideOf(zones: readonly Zone[]): (x: number, y: number, z: number) => number {
+/** Measures the distance of points outside all zones, mm; negative inside one. Infinity if there are no zones. */
+export function distanceOutside(zones: readonly Zone[]): (x: number, y: number, z: number) => number {
   const regions = zones.map(regionOf);
   return (x, y, z) => {
     let least = Number.POSITIVE_INFINITY;
@@ -39,7 +39,7 @@ export function outsideOf(zones: readonly Zone[]): (x: number, y: number, z: num
   };
 }
 
-/** Vertices of one edge in one number, whichever way round. */
+/** Both vertices of an edge in one number, independent of their order. */
 const edgeKey = (v: number, w: number): number => Math.min(v, w) * 2 ** 26 + Math.max(v, w);
 
 class ZoneCut {
@@ -49,7 +49,7 @@ class ZoneCut {
   private readonly positions: number[];
   /** Vertices in the axes of the zone. */
   private readonly local: number[] = [];
-  /** Of each vertex: how deep it is inside the zone, negative outside. */
+  /** Depth of each vertex inside the zone; negative outside. */
   private readonly depth: number[] = [];
   private readonly crossings = new Map<number, number>();
   private readonly piece = new Float64Array(9);
@@ -90,7 +90,7 @@ class ZoneCut {
     return false;
   }
 
-  /** Halves triangles, all that share the halved edge together, until each keeps to the tolerance. */
+  /** Halves triangles, together with all that share the halved edge, until each is within the tolerance. */
   private refine(whole: number[]): number[] {
     let triangles = whole;
     let settled: boolean[] = new Array(triangles.length / 3).fill(false);
@@ -135,7 +135,10 @@ class ZoneCut {
     }
   }
 
-  /** Whether what is kept of the triangle reaches into the zone within tolerance, or it is as small as that itself. */
+  /**
+   * Whether the kept part of the triangle reaches into the zone by no more than the tolerance, or the triangle itself
+   * is that small.
+   */
   private isFine(a: number, b: number, c: number): boolean {
     if (this.deepestOf([a, b, c]) <= this.toleranceMm) return true;
     if (this.deepestOf(this.keptOf(a, b, c)) <= this.toleranceMm) return true;
@@ -143,7 +146,7 @@ class ZoneCut {
     return this.length(v, w) <= this.toleranceMm;
   }
 
-  /** Upper bound of how deep triangles reach into the zone; negative where they stay clear of it. */
+  /** Upper bound of the depth of triangles in the zone; negative if they are outside it. */
   private deepestOf(corners: readonly number[]): number {
     const { local, piece } = this;
     let deepest = Number.NEGATIVE_INFINITY;
@@ -154,7 +157,10 @@ class ZoneCut {
     return deepest;
   }
 
-  /** The triangle without its inside: itself, nothing, or what is left beyond the line between two crossings. */
+  /**
+   * The part of the triangle outside the zone: the triangle itself, nothing, or the part beyond the line between two
+   * crossings.
+   */
   private keptOf(a: number, b: number, c: number): number[] {
     const { depth } = this;
     const inside = +(depth[a] >= 0) + +(depth[b] >= 0) + +(depth[c] >= 0);
@@ -167,11 +173,11 @@ class ZoneCut {
     return odd ? [uv, v, w, uv, w, uw] : [u, uv, uw];
   }
 
-  /** The vertex where the edge of the zone crosses an edge of which one end is inside. */
+  /** The vertex where the edge of the zone crosses an edge with one end inside. */
   private crossing(v: number, w: number): number {
     const key = edgeKey(v, w);
-    const known = this.crossings.get(key);
-    if (known !== undefined) return known;
+    const cached = this.crossings.get(key);
+    if (cached !== undefined) return cached;
     const { local, depth } = this;
     const [from, to] = depth[v] >= 0 ? [3 * v, 3 * w] : [3 * w, 3 * v];
     const s = this.region.exit(
@@ -210,7 +216,7 @@ class ZoneCut {
     return ab >= bc && ab >= ca ? [a, b] : bc >= ca ? [b, c] : [c, a];
   }
 
-  /** The longest halved edge with the corner over against it and its middle; middle -1 where none is halved. */
+  /** The longest halved edge, its opposite corner and its middle; middle -1 if none is halved. */
   private longestHalved(
     a: number,
     b: number,
@@ -234,13 +240,13 @@ class ZoneCut {
     return out;
   }
 
-  /** A mesh of the vertices that are used only. */
+  /** A mesh with only the used vertices. */
   private compact(triangles: number[]): Mesh {
     const newOf = new Map<number, number>();
     const positions: number[] = [];
     const renumbered = triangles.map((v) => {
-      const known = newOf.get(v);
-      if (known !== undefined) return known;
+      const renumbered = newOf.get(v);
+      if (renumbered !== undefined) return renumbered;
       newOf.set(v, newOf.size);
       for (let k = 0; k < 3; k++) positions.push(this.positions[3 * v + k]);
       return newOf.size - 1;

@@ -2,19 +2,19 @@ import { cross, normalize, perpendicular } from '../math/vec.ts';
 import type { Zone } from '../solids/solid.ts';
 import { pointTriangleDistanceSq } from './closestPoint.ts';
 
-/** A zone in axes of its own: origin at its centre, z along a slab's axis. */
+/** A zone in local axes: origin at its centre, z along a slab's axis. */
 export interface Region {
-  /** Writes a point of the frame that the zone is told in, in the axes of the zone, to a place of `out`. */
+  /** Converts a point of the zone's parent frame to local axes; writes it to `out[at]`. */
   toLocal(x: number, y: number, z: number, out: Float64Array | number[], at: number): void;
-  /** Writes a local point in that frame to a place of `out`. */
+  /** Converts a local point to the parent frame; writes it to `out[at]`. */
   fromLocal(x: number, y: number, z: number, out: Float64Array | number[], at: number): void;
-  /** How deep a local point is inside: see `depthMm`. */
+  /** Depth of a local point inside: see `depthMm`. */
   localDepthMm(x: number, y: number, z: number): number;
-  /** How deep a point of that frame is inside: 0 on the boundary, negative outside. Concave. */
+  /** Depth of a point of the parent frame inside: 0 on the boundary, negative outside. Concave. */
   depthMm(x: number, y: number, z: number): number;
   /** Upper bound of the depth over a triangle of nine local coordinates. */
   deepestMm(triangle: Float64Array): number;
-  /** Where the way from an inside point to an outside one leaves the zone: 0..1. */
+  /** Where the segment from an inside point to an outside point leaves the zone: 0..1. */
   exit(x: number, y: number, z: number, toX: number, toY: number, toZ: number): number;
 }
 
@@ -25,7 +25,7 @@ export function regionOf(zone: Zone): Region {
   return zone.shape === 'sphere' ? sphereRegion(zone) : slabRegion(zone);
 }
 
-/** Parameter at which `p + s d` leaves a circle or sphere about the origin, p inside: the positive root. */
+/** Parameter at which `p + s d` leaves a circle or sphere about the origin, for p inside: the positive root. */
 function leave(pp: number, pd: number, dd: number, radius: number): number {
   const c = pp - radius * radius;
   const root = Math.sqrt(Math.max(0, pd * pd - dd * c));

@@ -1,16 +1,17 @@
-import { visible } from '../design/plainText.ts';
 import { auditJson } from '../report/audit/auditJson.ts';
 import { type AuditReport, auditLines } from '../report/audit/auditText.ts';
 import { figuresIn } from '../report/figures.ts';
 import { type Audit, auditCorner } from '../studies/audit/audit.ts';
+import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { EXIT, type ExitCode } from './exit.ts';
-import { openCorner, settingsOf } from './measure.ts';
+import { openCorner, settingsOf, stepDefaults } from './measure.ts';
 import { lengthMm, numberOf, required, unitOf } from './options.ts';
 import { progressOn } from './progress.ts';
+import { GEOMETRY_ONLY } from './words.ts';
 
-/** Volumes need no finer a mesh, and few poses: a contact that a zone hides lasts over much of the travel. */
+/** A coarse mesh and few poses are enough: contact hidden by a zone lasts over much of the travel. */
 const CHORD_MM = 0.1;
 const STEPS = { travelSteps: 5, steerSteps: 5 };
 const CLOCKING_STEP_DEG = 5;
@@ -18,14 +19,15 @@ const CLOCKING_STEP_DEG = 5;
 export const audit: Command = {
   name: 'audit',
   operands: 'FILE',
-  summary: 'look for contact that zones of intended contact, or pairs left out, may hide',
+  summary: 'find contact hidden by a zone of intended contact or in a pair that is not checked',
   details: [
     'Intersects the whole solids of every pair that has a zone of intended contact or is not checked, at 5 × 5 poses and at',
-    'clockings of caliper and hub 5° apart, and takes away what the dimensions of the corner say is meant to touch: a ball in',
-    'its seat, a bolt in its hole, clamped faces. What is left above 1 mm³ is listed with its place.',
-    'Exit code 0: nothing is left; 1: something is; 2: nothing is, but a pose cannot be reached.',
+    'clockings of caliper and hub 5° apart. Subtracts the intended contact, computed from the dimensions of the corner: a',
+    'ball in its seat, a bolt in its hole, clamped faces. Lists each remaining volume above 1 mm³ with its place.',
+    'Exit code 0: no volume remains; 1: a volume remains; 2: none remains, but a pose cannot be reached.',
   ],
   options: ['travel-steps', 'steer-steps', 'clocking-step', 'chord', 'progress', 'unit', 'json'],
+  defaults: { ...stepDefaults(STEPS), chord: `${CHORD_MM} mm` },
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const settings = {
@@ -36,19 +38,19 @@ export const audit: Command = {
     unitOf(typed);
     const setup = await openCorner(file, settings, context);
     const shown = typed.values.has('progress');
-    const turning = progressOn(context, 'Auditing, clockings', shown);
-    const auditing = progressOn(context, 'Auditing, pairs', shown);
-    const found = await auditCorner(setup, {
+    const clockings = progressOn(context, 'Auditing, clockings', shown);
+    const pairs = progressOn(context, 'Auditing, pairs', shown);
+    const result = await auditCorner(setup, {
       clockingStepDeg,
       signal: context.signal,
-      onClocking: turning.update,
-      onProgress: auditing.update,
+      onClocking: clockings.update,
+      onProgress: pairs.update,
     }).finally(() => {
-      turning.end();
-      auditing.end();
+      clockings.end();
+      pairs.end();
     });
     const { design, solids } = setup;
-    const report: AuditReport = { corner: design.corner, solids, audit: found };
+    const report: AuditReport = { corner: design.corner, solids, audit: result };
     if (typed.values.has('json'))
       context.print(auditJson(report, design.hash, await programVersion()).trimEnd());
     else {
@@ -57,11 +59,11 @@ export const audit: Command = {
         [
           visible(`${name}, front ${side} corner`),
           ...auditLines(report, figuresIn(unitOf(typed, unit))),
-          'Geometry only: mock the assembly up and take it through its travel by hand before it runs.',
+          GEOMETRY_ONLY,
         ].join('\n'),
       );
     }
-    return exitOf(found);
+    return exitOf(result);
   },
 };
 

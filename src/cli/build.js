@@ -1,4 +1,4 @@
-// Node starts the command line from JavaScript, and the program is TypeScript: this bundles it when its sources changed.
+// Node cannot run the TypeScript sources: this bundles them to JavaScript after each change of a source.
 import { createHash } from 'node:crypto';
 import { chmod, mkdir, mkdtemp, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
@@ -6,18 +6,19 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const BUILT = join(ROOT, 'built');
-/** Names the newest build, and what it was made of. */
+/** Names the folder of the newest build, and its sources with their hashes. */
 const CURRENT = join(BUILT, 'current.json');
-/** The program, and what it starts threads with. */
+/** The program, the modules that its threads run, and the commands for a caller in the same process. */
 const ENTRIES = {
   daylight: 'src/cli/main.ts',
+  commands: 'src/cli/dispatch.ts',
   commandThread: 'src/cli/commandThread.ts',
   clockingThread: 'src/cli/clockingThread.ts',
   nodeWorker: 'src/executors/nodeWorker.ts',
 };
-/** How each build is made; a change of this file makes a new build. */
-const OWN = 'src/cli/build.js';
-/** A build that is not the newest may still be in use, ms. */
+/** This file: a change of it makes a new build. */
+const BUILD_SCRIPT = 'src/cli/build.js';
+/** An older build may still be in use: it is kept for this long, ms. */
 const KEPT_MS = 24 * 60 * 60 * 1000;
 
 const hashOf = (...data) => {
@@ -44,7 +45,7 @@ async function readCurrent() {
   }
 }
 
-/** A source is as it was if its time of change is, or else its content. */
+/** True if every source has the same modification time, or else the same content. */
 async function isFresh({ folder, inputs }) {
   try {
     const fresh = await Promise.all(
@@ -67,10 +68,10 @@ async function inputOf(path) {
   return [path, { mtimeMs, hash: hashOf(await readFile(at)) }];
 }
 
-/** Builds into a folder named by its content, so that runs beside each other never see half a build. */
-async function build() {
+/** Bundles program, threads and commands in memory. `plugins`: of esbuild, for tests that replace a source. */
+export async function bundle(plugins = []) {
   const esbuild = await import('esbuild');
-  const { outputFiles, metafile } = await esbuild.build({
+  return esbuild.build({
     absWorkingDir: ROOT,
     entryPoints: Object.entries(ENTRIES).map(([out, path]) => ({ in: path, out })),
     bundle: true,
@@ -78,14 +79,20 @@ async function build() {
     format: 'esm',
     platform: 'node',
     target: 'node20',
-    // It finds its WebAssembly beside its own module.
+    // It loads its WebAssembly from its own folder.
     external: ['manifold-3d'],
     outdir: BUILT,
     write: false,
     metafile: true,
     logLevel: 'error',
+    plugins,
   });
-  const paths = [OWN, ...Object.keys(metafile.inputs)];
+}
+
+/** Builds into a folder named by its content, so that concurrent runs never see half a build. Returns its name. */
+async function build() {
+  const { outputFiles, metafile } = await bundle();
+  const paths = [BUILD_SCRIPT, ...Object.keys(metafile.inputs)];
   const inputs = Object.fromEntries(await Promise.all(paths.map(inputOf)));
   const folder = hashOf(...outputFiles.flatMap(({ path, contents }) => [basename(path), contents]));
   try {
@@ -93,7 +100,7 @@ async function build() {
     const draft = await mkdtemp(join(BUILT, '.draft-'));
     await chmod(draft, 0o755);
     for (const { path, contents } of outputFiles) await writeFile(join(draft, basename(path)), contents);
-    // Where the folder exists it has the same content.
+    // If the folder exists, it has the same content.
     await rename(draft, join(BUILT, folder)).catch(() => rm(draft, { recursive: true }));
     const list = join(BUILT, `.current.${process.pid}`);
     await writeFile(list, JSON.stringify({ folder, inputs }));
@@ -101,7 +108,7 @@ async function build() {
     await removeOld(folder);
   } catch (error) {
     throw new Error(
-      `Daylight cannot write its built program to ${BUILT}: ${error.message}. Run it once as a user who may write there.`,
+      `Daylight cannot write its built program to ${BUILT}: ${error.message}. Run it once as a user with write access to that folder.`,
     );
   }
   return folder;

@@ -1,11 +1,12 @@
 import type { Design, InputRecord } from '../design/design.ts';
-import { visible } from '../design/plainText.ts';
 import { counted, type Figures, figuresIn } from '../report/figures.ts';
 import { findingsJson } from '../report/findingsJson.ts';
 import { valueInWords } from '../report/inputSection.ts';
 import { limitTable } from '../report/limitTable.ts';
-import { shownRackMm, travelInWords } from '../report/pose.ts';
+import { travelInWords } from '../report/pose.ts';
+import { shownInput, steeringFigures } from '../report/steering.ts';
 import type { Setup } from '../sweep/setUp.ts';
+import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { EXIT } from './exit.ts';
@@ -16,9 +17,9 @@ import { heading, pairLines, summary } from './words.ts';
 export const check: Command = {
   name: 'check',
   operands: 'FILE',
-  summary: 'read a corner, build its parts, and measure every pair at ride height',
+  summary: 'read a corner file, build its parts and measure every pair at ride height',
   details: [
-    'Also poses the suspension at the ends of its travel and steering, and lists the values that are assumed.',
+    'Also checks that the suspension reaches the ends of its travel and steering, and lists the assumed values.',
   ],
   options: [...MESH_OPTIONS, 'unit', 'far', 'all', 'json'],
   async run(typed, context) {
@@ -27,7 +28,7 @@ export const check: Command = {
     const measured = await measureRideHeight(file, typed, context);
     const unit = unitOf(typed, measured.design.corner.unit);
     const figures = figuresIn(unit);
-    const outOfReach = endsOutOfReach(measured.setup, figures);
+    const unreachable = unreachableEnds(measured.setup, figures);
     if (typed.values.has('json')) context.print(findingsJson(measured, await programVersion()).trimEnd());
     else
       context.print(
@@ -36,10 +37,10 @@ export const check: Command = {
           '',
           ...assumedInWords(measured.design, figures),
           '',
-          outOfReach.length === 0
-            ? 'The suspension reaches the ends of its travel at either lock and straight ahead.'
+          unreachable.length === 0
+            ? 'The suspension reaches both ends of its travel at either lock and straight ahead.'
             : 'The suspension does not reach:',
-          ...outOfReach.map((line) => `  ${line}`),
+          ...unreachable.map((line) => `  ${line}`),
           '',
           `At ride height, straight ahead, in ${figures.unitName}:`,
           ...pairLines(measured, typed, unit),
@@ -49,14 +50,14 @@ export const check: Command = {
         ].join('\n'),
       );
     const code = exitOf(measured.findings);
-    return code !== EXIT.short && outOfReach.length > 0 ? EXIT.unknown : code;
+    return code !== EXIT.short && unreachable.length > 0 ? EXIT.unknown : code;
   },
 };
 
 function assumedInWords(design: Design, figures: Figures): string[] {
   const assumed = design.inputs.filter((input) => input.assumed);
-  if (assumed.length === 0) return ['Every value was given; none is assumed.'];
-  const told = (why: string, inputs: readonly InputRecord[]) =>
+  if (assumed.length === 0) return ['No value is assumed.'];
+  const listOf = (why: string, inputs: readonly InputRecord[]) =>
     inputs.length === 0
       ? []
       : [
@@ -64,27 +65,28 @@ function assumedInWords(design: Design, figures: Figures): string[] {
           ...inputs.map((input) => visible(`  ${input.path}: ${valueInWords(input, figures)}`)),
         ];
   return [
-    ...told(
-      'does not say',
+    ...listOf(
+      'leaves them out',
       assumed.filter(({ typed }) => typed === undefined),
     ),
-    ...told(
-      'lists them as not measured',
+    ...listOf(
+      'lists them as assumed',
       assumed.filter(({ typed }) => typed !== undefined),
     ),
   ];
 }
 
-/** The ends of travel, at both locks and straight ahead, that the mechanism does not reach, each with why. */
-function endsOutOfReach(setup: Setup, figures: Figures): string[] {
+/** Each end of travel, at both locks and straight ahead, that the mechanism does not reach, with the reason. */
+function unreachableEnds(setup: Setup, figures: Figures): string[] {
   const { corner } = setup.design;
   const { bump, droop } = corner.suspension.travel;
   return [...new Set([bump, 0, -droop])].flatMap((travelMm) =>
     [-1, 0, 1].flatMap((steer) => {
       const why = whyUnreachable(setup, travelMm, steer);
       if (why === undefined) return [];
-      const rack = figures.signedPlace(shownRackMm(corner, steer));
-      return [`${travelInWords(travelMm, figures)}, rack ${rack} ${figures.unit}: ${why}`];
+      const { noun, signed, addUnit } = steeringFigures(corner, figures);
+      const input = addUnit(signed(shownInput(corner, steer)));
+      return [`${travelInWords(travelMm, figures)}, ${noun} ${input}: ${why}`];
     }),
   );
 }

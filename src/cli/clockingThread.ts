@@ -1,8 +1,8 @@
 import { parentPort } from 'node:worker_threads';
-import { serveClocking } from '../studies/clocking/clockingDesk.ts';
+import { serveClocking } from '../studies/clocking/clockingProtocol.ts';
 
 const port = parentPort;
-if (port === null) throw new Error('this file is the inside of a worker thread');
+if (port === null) throw new Error('clockingThread runs only as a worker thread');
 port.on(
   'message',
   serveClocking((message) => port.postMessage(message)),

@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { startThread } from '../executors/nodeThreads.ts';
-import { ClockingCrew } from '../studies/clocking/clockingCrew.ts';
+import { ClockingPool } from '../studies/clocking/clockingPool.ts';
 
-/** Threads that measure the pairs of a clocking study; `threads` of them, by default one a core. They run until the crew is ended. */
-export const clockingThreads = (threads = availableParallelism()): ClockingCrew =>
-  new ClockingCrew(() => startThread(new URL('./clockingThread.ts', import.meta.url)), threads);
+/** Starts threads that measure the pairs of a clocking study, by default one for each core. They run until `end`. */
+export const clockingThreads = (threads = availableParallelism()): ClockingPool =>
+  new ClockingPool(() => startThread(new URL('./clockingThread.ts', import.meta.url)), threads);

@@ -4,12 +4,14 @@ import type { OptionName, Typed } from './options.ts';
 
 export interface Command {
   name: string;
-  /** What follows the name: "FILE --out DIR". */
+  /** The operands in the usage line: "FILE --out DIR". */
   operands: string;
   /** One line for the list of commands. */
   summary: string;
-  /** What else a person should know; lines for the command's own help. */
+  /** Further lines of the command's own help. */
   details: readonly string[];
   options: readonly OptionName[];
+  /** Default values, as the help shows them, of options whose default here differs from that in `OPTIONS`. */
+  defaults?: Partial<Record<OptionName, string>>;
   run(typed: Typed, context: Context): Promise<ExitCode>;
 }

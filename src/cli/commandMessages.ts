@@ -1,15 +1,15 @@
 import type { ExitCode } from './exit.ts';
 
-/** What the thread of a command starts with. */
+/** Input of a command's thread. */
 export interface CommandLine {
   args: string[];
   /** Whether standard error is a terminal. */
   isTTY: boolean;
 }
 
-/** What the thread of a command sends. Any message to it cancels the command. */
+/** Messages from a command's thread. Any message to it cancels the command. */
 export type FromCommand =
-  /** A line, or several, for standard output. */
+  /** One or more lines for standard output. */
   | { kind: 'print'; text: string }
   /** Text for standard error. */
   | { kind: 'write'; text: string }

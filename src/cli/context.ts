@@ -1,14 +1,14 @@
 import { readFile } from 'node:fs/promises';
 
-/** What a command is given besides its options. */
+/** Input and output of a command, apart from its options. */
 export interface Context {
   signal: AbortSignal;
-  /** A line, or several, on standard output. */
+  /** Prints one or more lines to standard output. */
   print(text: string): void;
   stderr: { readonly isTTY: boolean; write(text: string): void };
 }
 
-/** Of the program, from its package. */
+/** Version of the program, from package.json. */
 export async function programVersion(): Promise<string> {
   const text = await readFile(new URL('../../package.json', import.meta.url), 'utf8');
   return JSON.parse(text).version;

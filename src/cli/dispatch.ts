@@ -1,12 +1,12 @@
-import { visible, visibleLines } from '../design/plainText.ts';
 import { suggest } from '../design/suggest.ts';
+import { visible, visibleLines } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { type Context, programVersion } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
 import { commandHelp, generalHelp } from './help.ts';
 import { readTyped } from './options.ts';
 
-/** By name, in the order of the help. Each is loaded when it is needed, as most of a start is loading. */
+/** By name, in the order of the help. Each module is loaded when it is used: loading takes most of the start-up time. */
 const COMMANDS = {
   check: async () => (await import('./check.ts')).check,
   sweep: async () => (await import('./sweep.ts')).sweep,
@@ -28,15 +28,15 @@ export async function runCommand(args: string[], context: Context): Promise<Exit
       context.stderr.write(`daylight: ${shown(error.message)}\n`);
       return error.code;
     }
-    const words = error instanceof Error ? (error.stack ?? error.message) : String(error);
-    context.stderr.write(`daylight: a fault of Daylight itself, please report it: ${shown(words)}\n`);
+    const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    context.stderr.write(`daylight: internal error of Daylight, please report it: ${shown(text)}\n`);
     return EXIT.internal;
   }
 }
 
 /**
- * Makes a text safe to print on a terminal: no line but our own, nothing that moves or reorders it. An argument (a file
- * name) that the text quotes stays on its line.
+ * Returns a function that makes a text safe to print on a terminal: it escapes control characters and direction marks,
+ * and keeps a quoted argument (a file name) on one line.
  */
 function forTerminal(args: readonly string[]): (text: string) => string {
   const unsafe = args.filter((arg) => visible(arg) !== arg);

@@ -1,9 +1,9 @@
-/** What the command line ends with. 64 and above are those of BSD's sysexits.h; 130 is a shell's 128 + SIGINT. */
+/** Exit codes. 64 and above are those of BSD's sysexits.h; 130 is 128 + SIGINT, as shells use it. */
 export const EXIT = {
   clear: 0,
   /** Something touches, binds or is tight. */
   short: 1,
-  /** Something could not be told, or a pose cannot be reached; nothing is known to touch. */
+  /** A result is unknown or a pose cannot be reached; nothing is known to touch. */
   unknown: 2,
   usage: 64,
   badInput: 65,
@@ -14,7 +14,7 @@ export const EXIT = {
 } as const;
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
-/** Ends the command with a message for the person and an exit code. */
+/** Ends the command with an error message and an exit code. */
 export class Failure extends Error {
   readonly code: ExitCode;
   constructor(code: ExitCode, message: string) {

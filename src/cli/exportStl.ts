@@ -14,8 +14,8 @@ export const exportStl: Command = {
   operands: 'FILE --stl DIR',
   summary: 'write each part as a binary STL file',
   details: [
-    'Millimetres, where the part stands at ride height: X forward, Y left, Z up (ISO 8855).',
-    'Parts are written as they look; a right corner is written as a right one.',
+    'Millimetres, at ride height in vehicle coordinates: X forward, Y left, Z up (ISO 8855).',
+    'Parts are written as the view shows them. A right corner is written mirrored, as a right one.',
   ],
   options: ['stl', 'chord'],
   async run(typed, context) {
@@ -36,7 +36,7 @@ export const exportStl: Command = {
   },
 };
 
-/** One name a solid, also where a file system does not tell capitals from small letters. */
+/** A file name for each solid, unique on file systems that ignore case too. */
 export function fileNames(solids: readonly Pick<Solid, 'id'>[]): string[] {
   const taken = new Set<string>();
   return solids.map(({ id }) => {

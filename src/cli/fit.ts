@@ -1,10 +1,10 @@
 import { basename, dirname } from 'node:path';
 import type { Design } from '../design/design.ts';
-import { visible } from '../design/plainText.ts';
-import { crewOfThreads } from '../executors/nodeThreads.ts';
+import { startThreadPool } from '../executors/nodeThreads.ts';
 import { type LimitFinding, limitFindings } from '../findings/limitFindings.ts';
+import { limitsOf } from '../proof/limits.ts';
 import { fitJson } from '../report/clocking/fitJson.ts';
-import { type FitTold, fitLines } from '../report/clocking/fitText.ts';
+import { type FitReport, fitLines } from '../report/clocking/fitText.ts';
 import { figuresIn } from '../report/figures.ts';
 import { clockedDesign } from '../studies/clocking/apply.ts';
 import { lowerArmDistance } from '../studies/clocking/lowerArm.ts';
@@ -12,44 +12,46 @@ import { reachAt } from '../studies/clocking/reach.ts';
 import {
   type MountedCandidate,
   type MountingsStudy,
-  missingOf,
   mountedSetups,
-  soundFirst,
+  shortfallMm,
   studyMountings,
+  validFirst,
 } from '../studies/clocking/studyMountings.ts';
 import { knownMm, type SweptCandidate, sweepCandidates } from '../studies/clocking/sweepCandidates.ts';
 import type { Wants } from '../studies/clocking/wants.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { measurePairsBy } from '../studies/vary/measurePairs.ts';
-import { limitsOf } from '../sweep/limits.ts';
 import { DEFAULT_SETTINGS, type SweepSettings } from '../sweep/result.ts';
 import { setUp } from '../sweep/setUp.ts';
+import { visible } from '../units/plainText.ts';
 import { clockingThreads } from './clockingThreads.ts';
 import type { Command } from './command.ts';
 import { type Context, programVersion } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
 import { type Applied, appliedOf, mountingsTyped, wantsOf } from './fitTyped.ts';
-import { settingsOf, threadsOf } from './measure.ts';
+import { settingsOf, stepDefaults, threadsOf } from './measure.ts';
 import { required, type Typed, unitOf, wholeNumber } from './options.ts';
 import { progressOn } from './progress.ts';
 import { reachCode } from './reachCode.ts';
 import { namingFile, readCorner } from './readCorner.ts';
+import { GEOMETRY_ONLY } from './words.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
 
 export const fit: Command = {
   name: 'fit',
   operands: 'FILE',
-  summary: 'find clockings of caliper and hub at which all at the wheel clears',
+  summary: 'find clockings of caliper and hub at which every pair at the wheel clears',
   details: [
-    'Turns the caliper, with its bolts, and the bolts of the hub about the wheel axis, at ride height, proves where all',
-    'that turns clears what it passes, and lists the best clockings. Angles as in the file: 0 straight up, positive to the rear.',
-    'With --mounting all, every way round that the caliper and the bolts of the hub can be mounted is tried, and the',
-    'candidates of all are ranked together. --unsplit names bolts, of the hub or the caliper, and a plate that is not to stand',
-    'between them, seen along the axis: upperLeg, lowerLeg, steeringArm, or the id of a plate that rides on the upright.',
-    'Of each candidate it tells which bolts cannot be reached in the steps of assembly.',
-    'With --swept, candidates are measured over all travel and lock as well, and ranked by that.',
-    'Exit code 0: what is wanted can be had; 1: it cannot, over travel and lock neither where that is swept, or a pair is short',
-    'that no clocking changes, or a joint or damper binds, or no candidate has all bolts within reach.',
+    'Turns the caliper with its bolts, and the bolts of the hub, about the wheel axis at ride height. Proves at which angles',
+    'every pair clears, and lists the best clockings. Angles as in the file: 0 is straight up, positive to the rear.',
+    '--mounting all tries every way to mount the caliper and the hub bolts, and ranks all candidates together.',
+    '--unsplit names a set of bolts (hub or caliper) and a plate that must not lie between them, seen along the axis:',
+    'upperLeg, lowerLeg, steeringArm, or the id of a plate on the upright.',
+    'For each candidate, lists the bolts that cannot be reached in the steps of assembly.',
+    '--swept also measures the candidates over all travel and lock, and ranks them by the result.',
+    'Exit code 0: a candidate meets all requirements (with --swept: over all travel and lock); 1: none does, or a pair that',
+    'no clocking changes misses its target, or a joint or damper binds, or no candidate has all bolts within reach;',
+    '2: a result is unknown.',
   ],
   options: [
     'bleed',
@@ -72,6 +74,7 @@ export const fit: Command = {
     'unit',
     'json',
   ],
+  defaults: stepDefaults(FEWER_STEPS),
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const settings = settingsOf(typed, FEWER_STEPS);
@@ -84,9 +87,9 @@ export const fit: Command = {
     const design = await readCorner(file);
     const mountings = mountingsTyped(file, design, typed);
     const shown = typed.values.has('progress');
-    const studying = progressOn(context, 'Turning, pairs', shown);
-    // Threads load while the corner is built.
-    const crew = clockingThreads(threadsOf(typed));
+    const studyProgress = progressOn(context, 'Turning, pairs', shown);
+    // Started first, so that the threads load while the corner is built.
+    const pool = clockingThreads(threadsOf(typed));
     const study = await (async () => {
       const setups = await namingFile(file, async () =>
         mountedSetups(
@@ -94,27 +97,29 @@ export const fit: Command = {
           mountings,
         ),
       );
-      return asked(() => studyMountings(setups, { wants, most, signal, crew, onProgress: studying.update }));
+      return asUsageError(() =>
+        studyMountings(setups, { wants, most, signal, pool, onProgress: studyProgress.update }),
+      );
     })().finally(() => {
-      studying.end();
-      crew.end();
+      studyProgress.end();
+      pool.end();
     });
     const swept = typed.values.has('swept')
       ? await namingFile(file, () => sweptInOrder(study, wants, settings, typed, context))
       : undefined;
     const ranked = swept?.map(({ candidate }) => candidate) ?? study.candidates;
-    const reaching = progressOn(context, 'Reaching bolts, candidates', shown);
+    const reachProgress = progressOn(context, 'Reaching bolts, candidates', shown);
     const reach = design.corner.parts.some(({ kind }) => kind === 'bolts')
       ? await namingFile(file, () =>
           reachAt(ranked, designOf(study), {
             chordToleranceMm: settings.chordToleranceMm,
             signal,
-            onProgress: reaching.update,
+            onProgress: reachProgress.update,
           }),
-        ).finally(reaching.end)
+        ).finally(reachProgress.end)
       : undefined;
     const limits = swept?.[0]?.findings.limits ?? limitsAtRideHeight(study);
-    const told: FitTold = {
+    const fitted: FitReport = {
       ...study,
       mounted: study.mounted.map((one) => ({ ...one, toLowerArm: lowerArmDistance(one.setup) })),
       swept,
@@ -123,17 +128,17 @@ export const fit: Command = {
     };
     const figures = figuresIn(unitOf(typed, design.corner.unit));
     const written = applied && (await save(study, ranked, applied, signal));
-    if (typed.values.has('json')) context.print(fitJson(design, told, await programVersion()).trimEnd());
+    if (typed.values.has('json')) context.print(fitJson(design, fitted, await programVersion()).trimEnd());
     else {
       const { name, side } = design.corner;
       context.print(
         [
           visible(`${name}, front ${side} corner`),
           '',
-          ...fitLines(told, figures),
+          ...fitLines(fitted, figures),
           ...(written === undefined ? [] : ['', `Written: ${written}`]),
           '',
-          'Geometry only: mock the assembly up and take it through its travel by hand before it runs.',
+          GEOMETRY_ONLY,
         ].join('\n'),
       );
     }
@@ -141,7 +146,7 @@ export const fit: Command = {
   },
 };
 
-/** Candidates by their worst over travel and lock. */
+/** Sweeps the candidates over travel and lock and ranks them by their worst margin. */
 async function sweptInOrder(
   { mounted, candidates }: MountingsStudy,
   { leastMarginMm }: Wants,
@@ -149,35 +154,35 @@ async function sweptInOrder(
   typed: Typed,
   context: Context,
 ): Promise<SweptCandidate<MountedCandidate>[]> {
-  const sweeping = progressOn(context, 'Sweeping, candidates', typed.values.has('progress'));
-  const crew = crewOfThreads(threadsOf(typed));
+  const progress = progressOn(context, 'Sweeping, candidates', typed.values.has('progress'));
+  const pool = startThreadPool(threadsOf(typed));
   const swept = await sweepCandidates(candidates, designOf({ mounted }), {
     settings,
     signal: context.signal,
-    measure: measurePairsBy(crew),
-    onProgress: (done, total) => sweeping.update(Math.floor(done), total),
+    measure: measurePairsBy(pool),
+    onProgress: (done, total) => progress.update(Math.floor(done), total),
   }).finally(() => {
-    sweeping.end();
-    crew.end();
+    progress.end();
+    pool.end();
   });
   const unchanging = mounted.map(({ study }) => study.unchanging);
-  return soundFirst(swept, ({ candidate }) => candidate.mounting, unchanging, leastMarginMm);
+  return validFirst(swept, ({ candidate }) => candidate.mounting, unchanging, leastMarginMm);
 }
 
-/** Joints and dampers at ride height: no mounting changes them. */
+/** Joints and dampers at ride height; the same for every mounting. */
 function limitsAtRideHeight({ mounted: [{ setup }] }: MountingsStudy): LimitFinding[] {
   const zero = Float64Array.of(0);
   return limitFindings(limitsOf(setup.design.corner, setup.mechanism, zero, zero));
 }
 
-/** The corner as a candidate is mounted. */
+/** Returns a function that gives the design in the mounting of a candidate. */
 const designOf =
   ({ mounted }: Pick<MountingsStudy, 'mounted'>) =>
   ({ mounting }: MountedCandidate): Design =>
     mounted[mounting].setup.design;
 
-/** A want that cannot be ends as a command line that is not understood. */
-async function asked<T>(work: () => Promise<T>): Promise<T> {
+/** Runs `work`; a RangeError, which an impossible requirement throws, becomes a usage Failure. */
+async function asUsageError<T>(work: () => Promise<T>): Promise<T> {
   try {
     return await work();
   } catch (error) {
@@ -197,35 +202,39 @@ async function save(
       EXIT.usage,
       `--apply ${candidate}: there ${ranked.length === 1 ? 'is 1 candidate' : `are ${ranked.length} candidates`}`,
     );
-  const { source } = clockedDesign(mounted[chosen.mounting].setup.design, chosen);
+  const { source, assets } = clockedDesign(mounted[chosen.mounting].setup.design, chosen);
   const data = `${JSON.stringify(source, null, 2)}\n`;
-  await writeFiles(dirname(path), [{ name: basename(path), data }], signal);
+  const beside = [...assets].map(async ([name, { content }]) => ({
+    name,
+    data: new Uint8Array(await content.arrayBuffer()),
+  }));
+  await writeFiles(dirname(path), [...(await Promise.all(beside)), { name: basename(path), data }], signal);
   return path;
 }
 
 /**
- * Of the best candidate and of how it is mounted; short where a joint or damper binds or no candidate has all bolts reached
- * as well, unknown where either cannot be told.
+ * Exit code by the best candidate and its mounting. Short also if a joint or damper binds or no candidate has all bolts
+ * within reach; unknown if one of these is unknown.
  */
 function exitOf(
   { mounted }: MountingsStudy,
   best: MountedCandidate | undefined,
   { leastMarginMm }: Wants,
-  { swept, reach, limits }: Pick<FitTold, 'swept' | 'reach' | 'limits'>,
+  { swept, reach, limits }: Pick<FitReport, 'swept' | 'reach' | 'limits'>,
 ): ExitCode {
   if (best === undefined) return EXIT.short;
   const { unchanging } = mounted[best.mounting].study;
-  if (missingOf(unchanging, leastMarginMm) > Number.MIN_VALUE) return EXIT.short;
+  if (shortfallMm(unchanging, leastMarginMm) > Number.MIN_VALUE) return EXIT.short;
   const isAny = (state: LimitFinding['state']) => limits.some((limit) => limit.state === state);
   if (isAny('binds')) return EXIT.short;
   const reached: readonly ExitCode[] = reach?.map(reachCode) ?? [EXIT.clear];
   const overTravel = swept === undefined ? EXIT.clear : sweptCode(swept[0], leastMarginMm);
   if (overTravel === EXIT.short || reached.every((code) => code === EXIT.short)) return EXIT.short;
-  const isTold = !Number.isNaN(unchanging.marginMm) && overTravel === EXIT.clear && !isAny('unknown');
-  return isTold && reached.includes(EXIT.clear) ? EXIT.clear : EXIT.unknown;
+  const isKnown = !Number.isNaN(unchanging.marginMm) && overTravel === EXIT.clear && !isAny('unknown');
+  return isKnown && reached.includes(EXIT.clear) ? EXIT.clear : EXIT.unknown;
 }
 
-/** Of a candidate over all travel and lock: short where less is left than is wanted, or cannot be excluded. */
+/** Exit code of a candidate over all travel and lock: short if its margin may be less than `leastMarginMm`. */
 function sweptCode(
   { findings, worst, isProved }: SweptCandidate<MountedCandidate>,
   leastMarginMm = 0,

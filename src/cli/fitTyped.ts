@@ -6,11 +6,11 @@ import type { Wants } from '../studies/clocking/wants.ts';
 import { EXIT, Failure } from './exit.ts';
 import { lengthMm, numberOf, rangeOf, required, type Typed, wholeNumber } from './options.ts';
 
-/** What is wanted of the clockings. */
+/** The requirements for the clockings, from the command line. */
 export function wantsOf(typed: Typed): Wants {
   const place = typed.values.get('caliper');
   if (place !== undefined && place !== 'ahead' && place !== 'behind')
-    throw new Failure(EXIT.usage, `--caliper: "${place}" is not allowed; ahead or behind is`);
+    throw new Failure(EXIT.usage, `--caliper: "${place}" is not allowed. Give ahead or behind.`);
   const arc = (name: 'caliper-range' | 'hub-range') => {
     const range = rangeOf(typed, name, -360, 360);
     return range && { fromDeg: range.from, toDeg: range.to };
@@ -31,37 +31,40 @@ function unsplitTyped(text: string | undefined): Unsplit[] | undefined {
     if (mount === undefined)
       throw new Failure(
         EXIT.usage,
-        `--unsplit: "${item}" is not allowed; caliper:PLATE or hub:PLATE is, several with commas between`,
+        `--unsplit: "${item}" is not allowed. Give caliper:PLATE or hub:PLATE, several with commas between.`,
       );
     return { mount: mount as Unsplit['mount'], plate };
   });
 }
 
-/** Which candidate is written where. */
+/** The candidate to write, and its file. */
 export interface Applied {
   candidate: number;
   save: string;
 }
 
-/** The candidate to be written, of at most `most`; undefined where none is. */
+/** Number of the candidate to write, 1 to `most`; undefined without --apply. */
 export function appliedOf(typed: Typed, most: number): Applied | undefined {
   const path = typed.values.get('save');
   if (!typed.values.has('apply')) {
     if (path === undefined) return undefined;
-    throw new Failure(EXIT.usage, '--save needs the number of the candidate that is written: --apply N');
+    throw new Failure(EXIT.usage, '--save needs the number of the candidate to write: --apply N');
   }
   return { candidate: wholeNumber(typed, 'apply', 1, most, 1), save: required('--save FILE', path) };
 }
 
-/** The ways round that were asked for. Throws a Failure for one that the corner does not have, and where there is no caliper. */
+/** The mountings to try. Throws a Failure if the corner has no caliper, or cannot be mounted so. */
 export function mountingsTyped(file: string, design: Design, { values }: Typed): Mounting[] {
   if (!design.corner.parts.some(({ kind }) => kind === 'caliper'))
-    throw new Failure(EXIT.badInput, `${file}: has no part of kind "caliper", whose clocking could be tried`);
+    throw new Failure(
+      EXIT.badInput,
+      `${file}: has no part of kind "caliper". Add one to study its clocking.`,
+    );
   const choice = (values.get('mounting') ?? 'drawn') as MountingChoice;
   if (!MOUNTING_CHOICES.includes(choice))
     throw new Failure(
       EXIT.usage,
-      `--mounting: "${choice}" is not allowed; ${MOUNTING_CHOICES.slice(0, -1).join(', ')} or ${MOUNTING_CHOICES.at(-1)} is`,
+      `--mounting: "${choice}" is not allowed. Give ${MOUNTING_CHOICES.slice(0, -1).join(', ')} or ${MOUNTING_CHOICES.at(-1)}.`,
     );
   try {
     return mountingsFor(design, choice);

@@ -1,5 +1,5 @@
 import type { Command } from './command.ts';
-import { OPTIONS, type OptionName } from './options.ts';
+import { OPTIONS, type OptionName, type OptionSpec } from './options.ts';
 
 const columns = (rows: [string, string][]): string[] => {
   const width = Math.max(...rows.map(([left]) => left.length));
@@ -8,15 +8,15 @@ const columns = (rows: [string, string][]): string[] => {
 
 export const generalHelp = (commands: readonly Command[]): string =>
   [
-    'Daylight: does everything on a front corner clear, at every mix of bump, droop and lock?',
+    'Daylight checks the clearances of a front corner over all travel and steering lock.',
     '',
     'Usage: daylight COMMAND FILE [options]',
     '',
     'Commands:',
-    ...columns(commands.map(({ name, operands, summary }) => [`${name} ${operands}`, summary])),
     ...columns([
-      ['help [COMMAND]', 'this help, or that of a command'],
-      ['--version', 'the version'],
+      ...commands.map(({ name, operands, summary }): [string, string] => [`${name} ${operands}`, summary]),
+      ['help [COMMAND]', 'show this help, or the help of a command'],
+      ['--version', 'show the version'],
     ]),
     '',
     'FILE is a corner file, NAME.corner.json.',
@@ -25,11 +25,11 @@ export const generalHelp = (commands: readonly Command[]): string =>
     ...columns([
       ['0', 'all clear'],
       ['1', 'something touches, binds or is tight'],
-      ['2', 'something could not be told, or a pose cannot be reached'],
-      ['64', 'the command line was not understood'],
-      ['65', 'the corner file, or a list, is not sound'],
-      ['66', 'the corner file, or a list, cannot be opened'],
-      ['70', 'a fault of Daylight itself'],
+      ['2', 'a result is unknown, or a pose cannot be reached'],
+      ['64', 'the command line has an error'],
+      ['65', 'the corner file or a list has an error, or a file beside the corner is missing'],
+      ['66', 'the corner file, a file beside it or a list cannot be opened'],
+      ['70', 'internal error of Daylight'],
       ['73', 'the output cannot be written'],
       ['130', 'cancelled; no partial file is left'],
     ]),
@@ -37,7 +37,7 @@ export const generalHelp = (commands: readonly Command[]): string =>
     'Daylight checks geometry only: not strength, fatigue, welds, brakes or steering safety.',
   ].join('\n');
 
-export const commandHelp = ({ name, operands, summary, details, options }: Command): string =>
+export const commandHelp = ({ name, operands, summary, details, options, defaults = {} }: Command): string =>
   [
     `Usage: daylight ${name} ${operands} [options]`,
     '',
@@ -47,10 +47,14 @@ export const commandHelp = ({ name, operands, summary, details, options }: Comma
     'Options:',
     ...columns(
       ([...options, 'help'] satisfies OptionName[] as OptionName[]).map((option) => {
-        const spec: { value?: string; help: string } = OPTIONS[option];
-        return [`--${option}${spec.value === undefined ? '' : ` ${spec.value}`}`, spec.help];
+        const { value, help, defaultText }: OptionSpec = OPTIONS[option];
+        const byDefault = defaults[option] ?? defaultText;
+        return [
+          `--${option}${value === undefined ? '' : ` ${value}`}`,
+          byDefault === undefined ? help : `${help} (default: ${byDefault})`,
+        ];
       }),
     ),
     '',
-    'A LENGTH is in millimetres, or as typed with its unit: 2, "1/2 in".',
+    'A LENGTH without a unit is in millimetres: 2, "1/2 in".',
   ].join('\n');

@@ -1,19 +1,19 @@
 import { sweepInProcess } from '../executors/inProcess.ts';
-import { crewOfThreads } from '../executors/nodeThreads.ts';
+import { startThreadPool } from '../executors/nodeThreads.ts';
 import { contactsOf } from '../findings/contactsOf.ts';
 import type { Findings } from '../findings/findings.ts';
 import { findingsOf } from '../findings/findingsOf.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
 import { solvePose } from '../mechanism/mechanism.ts';
 import type { Alignment } from '../mechanism/pose.ts';
+import { limitsOf } from '../proof/limits.ts';
+import type { Proof } from '../proof/prove.ts';
 import type { Checked } from '../report/reportInput.ts';
 import type { MeasuredLimit } from '../sweep/limit.ts';
-import { limitsOf } from '../sweep/limits.ts';
 import { type PairContact, pairContact } from '../sweep/pairContact.ts';
-import type { Proof } from '../sweep/prove.ts';
 import type { SweepResult, SweepSettings } from '../sweep/result.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
-import { type Setup, setUp } from '../sweep/setUp.ts';
+import { buildCorner, type Setup, setUp } from '../sweep/setUp.ts';
 import type { Context } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
 import { lengthMm, type OptionName, type Typed, wholeNumber } from './options.ts';
@@ -29,10 +29,10 @@ export const SWEEP_OPTIONS: readonly OptionName[] = [
   'progress',
 ];
 
-/** Most poses of one sweep: beyond it the results no longer fit in a usual computer's memory. */
+/** Largest number of poses in one sweep: the results of more do not fit in a usual computer's memory. */
 const MOST_POSES = 100_000;
 
-/** The settings that a person typed, defaults for the rest; of the steps, those of the command where it has its own. */
+/** The settings of the command line, defaults for the rest. `steps`: the command's own default steps. */
 export function settingsOf(
   typed: Typed,
   steps: Pick<SweepSettings, 'travelSteps' | 'steerSteps'> = DEFAULT_SETTINGS,
@@ -47,12 +47,21 @@ export function settingsOf(
   if (poses > MOST_POSES)
     throw new Failure(
       EXIT.usage,
-      `--travel-steps ${settings.travelSteps} by --steer-steps ${settings.steerSteps} are ${poses} poses; at most ${MOST_POSES} are allowed`,
+      `--travel-steps ${settings.travelSteps} by --steer-steps ${settings.steerSteps} gives ${poses} poses. Give at most ${MOST_POSES}.`,
     );
   return settings;
 }
 
-/** Undefined where not typed: one for each core. */
+/** Default numbers of steps as the help shows them, for a command that has its own. */
+export const stepDefaults = ({
+  travelSteps,
+  steerSteps,
+}: Pick<SweepSettings, 'travelSteps' | 'steerSteps'>) => ({
+  'travel-steps': `${travelSteps}`,
+  'steer-steps': `${steerSteps}`,
+});
+
+/** Number of threads; undefined if not typed (then one for each core). */
 export const threadsOf = (typed: Typed): number | undefined =>
   typed.values.has('threads') ? wholeNumber(typed, 'threads', 1, 64, 1) : undefined;
 
@@ -60,7 +69,7 @@ export interface Measured extends Checked {
   setup: Setup;
 }
 
-/** Of the joints and dampers of a corner, at its steps and between them. */
+/** Limits of the joints and dampers of a corner, at its steps and between them. */
 const limitsOfSetup = ({ design, mechanism, travelMm, steer }: Setup): MeasuredLimit[] =>
   limitsOf(design.corner, mechanism, travelMm, steer);
 
@@ -84,7 +93,7 @@ async function measured(
   };
 }
 
-/** Reads a corner file and builds all that it describes. */
+/** Reads a corner file and builds its parts and mechanism. */
 export async function openCorner(file: string, settings: SweepSettings, { signal }: Context): Promise<Setup> {
   const design = await readCorner(file);
   const setup = await namingFile(file, () => setUp(design, settings));
@@ -92,41 +101,43 @@ export async function openCorner(file: string, settings: SweepSettings, { signal
   return setup;
 }
 
-/** The whole sweep that a person asked for. */
+/** Sweeps a corner, proves the poses between the steps and measures the contacts found. */
 export async function measureSweep(file: string, typed: Typed, context: Context): Promise<Measured> {
   const settings = settingsOf(typed);
   const { signal } = context;
-  // Threads load while the corner is built.
-  const crew = crewOfThreads(threadsOf(typed));
+  // Started first, so that the threads load while the corner is built.
+  const pool = startThreadPool(threadsOf(typed));
   try {
-    const setup = await openCorner(file, settings, context);
-    crew.take(setup);
+    const built = await namingFile(file, async () => buildCorner(await readCorner(file), settings));
+    signal.throwIfAborted();
+    const setup = await pool.prepare(built);
+    signal.throwIfAborted();
     const shown = typed.values.has('progress');
-    const sweeping = progressOn(context, 'Sweeping, steps of travel', shown);
+    const sweepProgress = progressOn(context, 'Sweeping, steps of travel', shown);
     const [limits, result] = await Promise.all([
-      crew.limits(),
-      crew.sweep({ signal, onProgress: sweeping.update }),
-    ]).finally(sweeping.end);
-    const proving = progressOn(context, 'Proving between the steps, pairs', shown);
-    const proof = await crew
-      .prove(result, { signal, onProgress: proving.update, onCells: proving.cells })
-      .finally(proving.end);
+      pool.limits(),
+      pool.sweep({ signal, onProgress: sweepProgress.update }),
+    ]).finally(sweepProgress.end);
+    const proofProgress = progressOn(context, 'Proving between the steps, pairs', shown);
+    const proof = await pool
+      .prove(result, { signal, onProgress: proofProgress.update, onCells: proofProgress.cells })
+      .finally(proofProgress.end);
     return await measured(setup, limits, result, proof, async (findings) => {
-      const meeting = progressOn(context, 'Measuring contact, pairs', shown);
+      const contactProgress = progressOn(context, 'Measuring contact, pairs', shown);
       const { touches } = findings.counts;
       let done = 0;
       return contactsOf(findings, async (pair, { travelMm, steer }) => {
-        const contact = await crew.contact(pair, travelMm, steer);
-        meeting.update(++done, touches);
+        const contact = await pool.contact(pair, travelMm, steer);
+        contactProgress.update(++done, touches);
         return contact;
-      }).finally(meeting.end);
+      }).finally(contactProgress.end);
     });
   } finally {
-    crew.end();
+    pool.end();
   }
 }
 
-/** Every pair at ride height, straight ahead. */
+/** Measures every pair at ride height, straight ahead. */
 export async function measureRideHeight(file: string, typed: Typed, context: Context): Promise<Measured> {
   const setup = await openCorner(file, settingsOf(typed), context);
   const zero = Float64Array.of(0);
@@ -137,7 +148,7 @@ export async function measureRideHeight(file: string, typed: Typed, context: Con
 
 export function alignmentAtRideHeight({ mechanism, tyre }: Setup): Alignment {
   const pose = solvePose(mechanism, 0, 0);
-  if (pose.kind !== 'solved') throw new Error(`ride height is not reached: ${pose.reason}`);
+  if (pose.kind !== 'solved') throw new Error(`the suspension does not reach ride height: ${pose.reason}`);
   return alignmentAt(mechanism, pose, tyre);
 }
 
@@ -146,7 +157,7 @@ export function whyUnreachable({ mechanism }: Setup, travelMm: number, steer: nu
   return pose.kind === 'unreachable' ? pose.reason : undefined;
 }
 
-/** The exit code of a verdict: contact outweighs what could not be told, which outweighs what is only tight. */
+/** The exit code of a verdict. Contact outweighs an unknown result, which outweighs a tight pair. */
 export function exitOf({ verdict }: Findings): ExitCode {
   if (verdict === 'clear') return EXIT.clear;
   return verdict === 'touches' || verdict === 'tight' ? EXIT.short : EXIT.unknown;

@@ -4,63 +4,93 @@ import { DEFAULT_SETTINGS } from '../sweep/result.ts';
 import { parseLength } from '../units/parseLength.ts';
 import { EXIT, Failure } from './exit.ts';
 
-interface OptionSpec {
-  /** Stands for the value in the help; absent for a switch. */
+export interface OptionSpec {
+  /** Placeholder of the value in the help; absent for a switch. */
   value?: string;
   help: string;
+  /** Default value, as the help shows it; a command may have its own. */
+  defaultText?: string;
 }
 
 const { travelSteps, steerSteps, limitMm, chordToleranceMm } = DEFAULT_SETTINGS;
 
 export const OPTIONS = {
-  'travel-steps': { value: 'N', help: `steps from full droop to full bump, 3 to 2001 (${travelSteps})` },
-  'steer-steps': { value: 'N', help: `steps from lock to lock, 3 to 2001 (${steerSteps})` },
-  'clocking-step': { value: 'DEG', help: 'from one audited clocking to the next, 1 to 90 (5)' },
-  limit: { value: 'LENGTH', help: `measure clearances up to this, 1 to 1000 mm (${limitMm} mm)` },
-  chord: { value: 'LENGTH', help: `mesh error of curved surfaces, 0.005 to 2 mm (${chordToleranceMm} mm)` },
-  field: { value: 'PART.FIELD', help: 'what is varied: the id of a part and its field, wheel.backspacing' },
-  from: { value: 'A', help: "first value; a length without a unit is in the file's" },
+  'travel-steps': {
+    value: 'N',
+    help: 'steps from full droop to full bump, 3 to 2001',
+    defaultText: `${travelSteps}`,
+  },
+  'steer-steps': { value: 'N', help: 'steps from lock to lock, 3 to 2001', defaultText: `${steerSteps}` },
+  'clocking-step': {
+    value: 'DEG',
+    help: 'step between audited clockings, 1 to 90 degrees',
+    defaultText: '5',
+  },
+  limit: {
+    value: 'LENGTH',
+    help: 'largest clearance to measure, 1 to 1000 mm',
+    defaultText: `${limitMm} mm`,
+  },
+  chord: {
+    value: 'LENGTH',
+    help: 'largest mesh error of a curved surface, 0.005 to 2 mm',
+    defaultText: `${chordToleranceMm} mm`,
+  },
+  field: {
+    value: 'PART.FIELD',
+    help: 'field to vary: the id of a part and the name of its field, wheel.backspacing',
+  },
+  from: { value: 'A', help: "first value; a length without a unit is in the file's unit" },
   to: { value: 'B', help: 'last value' },
-  step: { value: 'S', help: 'from one value to the next' },
-  and: { value: 'PART.FIELD', help: 'a second field, each of its values with each of the first' },
+  step: { value: 'S', help: 'step between two values' },
+  and: { value: 'PART.FIELD', help: 'second field; each of its values is combined with each of the first' },
   'and-from': { value: 'A', help: 'first value of the second field' },
   'and-to': { value: 'B', help: 'last value of the second field' },
-  'and-step': { value: 'S', help: 'from one value of the second field to the next' },
+  'and-step': { value: 'S', help: 'step between two values of the second field' },
   tyres: { value: 'LIST', help: 'a text file with a tyre on each line: 205/55R16, 37x12.5R17LT' },
   wheels: { value: 'LIST', help: 'a text file with a wheel on each line: 17x9x5 1/2 (backspacing last)' },
-  within: { value: 'S', help: 'how closely a border is found (0.1 mm, 1/64 in or 0.1°)' },
-  bleed: { value: 'DEG', help: "bleed screw at most this far from straight above the caliper's middle" },
-  caliper: { value: 'ahead|behind', help: 'side of the axle that the caliper is to be on' },
-  'caliper-range': { value: 'A,B', help: 'clockings the caliper may have, degrees from A to B' },
-  'hub-range': { value: 'A,B', help: 'clockings the hub may have, degrees from A to B' },
-  margin: { value: 'LENGTH', help: 'least margin beyond targets and allowances (0 mm)' },
+  within: {
+    value: 'S',
+    help: 'largest distance between the two values of a border',
+    defaultText: '0.1 mm, 1/64 in or 0.1°',
+  },
+  bleed: { value: 'DEG', help: "largest angle of the bleed screw from straight above the caliper's middle" },
+  caliper: { value: 'ahead|behind', help: 'required side of the axle for the caliper' },
+  'caliper-range': { value: 'A,B', help: 'allowed clockings of the caliper, degrees from A to B' },
+  'hub-range': { value: 'A,B', help: 'allowed clockings of the hub, degrees from A to B' },
+  margin: { value: 'LENGTH', help: 'least margin beyond targets and allowances', defaultText: '0 mm' },
   unsplit: {
     value: 'LIST',
-    help: 'bolts that a plate of the upright must not stand between: caliper:upperLeg,hub:ID',
+    help: 'bolts that must be on one side of a plate of the upright: caliper:upperLeg,hub:ID',
   },
   mounting: {
     value: 'WHICH',
-    help: 'caliper mirrored, hub bolts-turned, both, or all ways round (drawn)',
+    help: 'drawn, mirrored (caliper), bolts-turned (hub bolts from the other side), both, or all',
+    defaultText: 'drawn',
   },
-  candidates: { value: 'N', help: 'most candidates, 1 to 50 (5)' },
-  swept: { help: 'sweep the candidates over all travel and steering, and rank them by that' },
+  candidates: { value: 'N', help: 'largest number of candidates, 1 to 50', defaultText: '5' },
+  swept: { help: 'sweep the candidates over all travel and steering, and rank them by the result' },
   apply: { value: 'N', help: 'write the corner with the clockings of candidate N; needs --save' },
-  save: { value: 'FILE', help: 'the corner file that is written' },
-  threads: { value: 'N', help: 'worker threads, 1 to 64 (one for each core)' },
-  unit: { value: 'mm|in', help: "unit of the figures shown (the file's; mm where it names none)" },
-  out: { value: 'DIR', help: 'folder for the files, made where it does not exist' },
-  stl: { value: 'DIR', help: 'folder for the STL files, made where it does not exist' },
-  far: { help: 'list the far and joined pairs too, one by one' },
-  all: { help: 'list every pair: as --far, with the zones of each and why others are not checked' },
+  save: { value: 'FILE', help: 'corner file to write; the files that it lists are written beside it' },
+  threads: { value: 'N', help: 'worker threads, 1 to 64', defaultText: 'one for each core' },
+  unit: {
+    value: 'mm|in',
+    help: 'unit of the figures shown',
+    defaultText: "the file's unit; mm if it names none",
+  },
+  out: { value: 'DIR', help: 'folder for the files; created if it does not exist' },
+  stl: { value: 'DIR', help: 'folder for the STL files; created if it does not exist' },
+  far: { help: 'also list the far and joined pairs one by one' },
+  all: { help: 'list every pair: as --far, with zones, and the reason for each pair that is not checked' },
   json: { help: 'print the findings as JSON instead of text' },
-  progress: { help: 'report progress on standard error though it is not a terminal' },
+  progress: { help: 'report progress on standard error even if it is not a terminal' },
   help: { help: 'show this help' },
 } as const satisfies Record<string, OptionSpec>;
 export type OptionName = keyof typeof OPTIONS;
 
-/** What was typed after the name of a command. */
+/** The arguments of a command. */
 export interface Typed {
-  /** The one file named. */
+  /** The file operand. */
   file: string | undefined;
   values: ReadonlyMap<OptionName, string>;
 }
@@ -68,8 +98,8 @@ export interface Typed {
 const usage = (message: string) => new Failure(EXIT.usage, message);
 
 /**
- * Reads the arguments of a command that knows `known` options. Throws a usage Failure for an option it does not know
- * (naming the nearest), one given twice, one without its value or a switch with one, and for a second file.
+ * Reads the arguments of a command that has the options `known`. Throws a usage Failure for an unknown option (with the
+ * nearest known one), an option given twice, a missing value, a switch with a value, and a second file.
  */
 export function readTyped(command: string, args: string[], known: readonly OptionName[]): Typed {
   const specs = (name: OptionName): OptionSpec => OPTIONS[name];
@@ -108,21 +138,20 @@ export function readTyped(command: string, args: string[], known: readonly Optio
 
 function optionValue(
   name: OptionName,
-  wanted: string | undefined,
+  placeholder: string | undefined,
   token: { value?: string | undefined; inlineValue?: boolean | undefined },
 ): string {
-  if (wanted === undefined) {
-    if (token.value !== undefined)
-      throw usage(`--${name} is a switch and takes no value, not "${token.value}"`);
+  if (placeholder === undefined) {
+    if (token.value !== undefined) throw usage(`--${name} takes no value, but "${token.value}" is given`);
     return '';
   }
   const missing =
     token.value === undefined || token.value === '' || (!token.inlineValue && /^--\D/.test(token.value));
-  if (missing) throw usage(`--${name} needs a value: --${name} ${wanted}`);
+  if (missing) throw usage(`--${name} needs a value: --${name} ${placeholder}`);
   return token.value ?? '';
 }
 
-/** A whole number option within bounds, or `otherwise` where it was not typed. */
+/** Value of a whole-number option, or `otherwise` if it is not typed. Throws a usage Failure outside the bounds. */
 export function wholeNumber(
   { values }: Typed,
   name: OptionName,
@@ -134,10 +163,10 @@ export function wholeNumber(
   if (typed === undefined) return otherwise;
   const value = /^\d+$/.test(typed) ? Number(typed) : Number.NaN;
   if (value >= least && value <= most) return value;
-  throw usage(`--${name}: "${typed}" is not allowed; a whole number from ${least} to ${most} is`);
+  throw usage(`--${name}: "${typed}" is not allowed. Give a whole number from ${least} to ${most}.`);
 }
 
-/** A length option within bounds, mm where no unit is typed, or `otherwise` where it was not typed. */
+/** Value of a length option, mm (also if typed without a unit), or `otherwise` if it is not typed. Throws a usage Failure outside the bounds. */
 export function lengthMm(
   { values }: Typed,
   name: OptionName,
@@ -147,18 +176,18 @@ export function lengthMm(
 ): number {
   const typed = values.get(name);
   if (typed === undefined) return otherwise;
-  const allowed = `a length from ${leastMm} to ${mostMm} mm is allowed`;
+  const allowed = `Give a length from ${leastMm} to ${mostMm} mm.`;
   let mm: number;
   try {
     ({ mm } = parseLength(typed, { unit: 'mm' }));
   } catch (error) {
-    throw usage(`--${name}: ${(error as Error).message}; ${allowed}`);
+    throw usage(`--${name}: ${(error as Error).message}. ${allowed}`);
   }
   if (mm >= leastMm && mm <= mostMm) return mm;
-  throw usage(`--${name}: "${typed}" is not allowed; ${allowed}`);
+  throw usage(`--${name}: "${typed}" is not allowed. ${allowed}`);
 }
 
-/** A number option within bounds, or undefined where it was not typed. */
+/** Value of a number option, or undefined if it is not typed. Throws a usage Failure outside the bounds. */
 export function numberOf(
   { values }: Typed,
   name: OptionName,
@@ -169,10 +198,10 @@ export function numberOf(
   if (typed === undefined) return undefined;
   const value = numberIn(typed);
   if (value >= least && value <= most) return value;
-  throw usage(`--${name}: "${typed}" is not allowed; a number from ${least} to ${most} is`);
+  throw usage(`--${name}: "${typed}" is not allowed. Give a number from ${least} to ${most}.`);
 }
 
-/** Two numbers with a comma between, within bounds and the second the larger; undefined where they were not typed. */
+/** Two numbers "A,B" with A <= B; undefined if not typed. Throws a usage Failure outside the bounds. */
 export function rangeOf(
   { values }: Typed,
   name: OptionName,
@@ -184,7 +213,7 @@ export function rangeOf(
   const [from, to, ...more] = typed.split(',').map(numberIn);
   if (more.length === 0 && from >= least && to <= most && from <= to) return { from, to };
   throw usage(
-    `--${name}: "${typed}" is not allowed; two numbers from ${least} to ${most} with a comma between are, the larger last`,
+    `--${name}: "${typed}" is not allowed. Give two numbers from ${least} to ${most} with a comma between, the larger last.`,
   );
 }
 
@@ -193,14 +222,14 @@ const numberIn = (typed: string): number => {
   return /^[-+]?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
 };
 
-/** The unit typed, or `otherwise`, that of the file, where none was. Throws a usage Failure for another unit. */
+/** The unit typed, or `otherwise`, the file's unit, if none is typed. Throws a usage Failure for another unit. */
 export function unitOf({ values }: Typed, otherwise: 'mm' | 'in' = 'mm'): 'mm' | 'in' {
   const typed = values.get('unit') ?? otherwise;
   if (typed === 'mm' || typed === 'in') return typed;
-  throw usage(`--unit: "${typed}" is not allowed; mm or in is`);
+  throw usage(`--unit: "${typed}" is not allowed. Give mm or in.`);
 }
 
-/** The file or folder that a command cannot do without. */
+/** A required operand or option value. Throws a usage Failure if it is missing. */
 export function required(what: string, value: string | undefined): string {
   if (value === undefined) throw usage(`${what} is missing`);
   return value;

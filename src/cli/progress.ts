@@ -1,19 +1,19 @@
 import type { Context } from './context.ts';
 
-/** Reports of progress on standard error: one line written over on a terminal, a line each tenth elsewhere. */
+/** Progress on standard error: on a terminal one line that is overwritten, otherwise a line for each tenth. */
 export interface Progress {
   update(done: number, total: number): void;
-  /** Cells of a proof looked at so far: these go on where one pair takes long. */
+  /** Number of cells checked so far in a proof: it grows while one pair takes long. */
   cells(count: number): void;
   end(): void;
 }
 
 const SILENT: Progress = { update() {}, cells() {}, end() {} };
 
-/** Where each report is a line, one is written at least this often while cells are looked at, ms. */
+/** Longest time between two lines while cells are checked, not on a terminal, ms. */
 const LINE_MS = 5000;
 
-/** Says nothing where standard error is not a terminal, unless `always`. */
+/** Progress reports for a command. Silent if standard error is not a terminal, unless `always`. */
 export function progressOn({ stderr }: Context, what: string, always: boolean): Progress {
   let soFar = what;
   if (stderr.isTTY) {

@@ -13,7 +13,7 @@ import { checkFolder, writeFiles } from './writeFiles.ts';
 export const report: Command = {
   name: 'report',
   operands: 'FILE --out DIR',
-  summary: 'sweep, and write the clearance report as HTML and Markdown',
+  summary: 'sweep the corner and write the clearance report as HTML and Markdown',
   details: ['Writes report.html and report.md.'],
   options: [...SWEEP_OPTIONS, 'unit', 'out'],
   async run(typed, context) {

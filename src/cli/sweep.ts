@@ -14,10 +14,10 @@ import { checkFolder, writeFiles } from './writeFiles.ts';
 export const sweep: Command = {
   name: 'sweep',
   operands: 'FILE [--out DIR]',
-  summary: 'measure every pair over the whole of travel and steering',
+  summary: 'measure every pair over all travel and steering',
   details: [
-    'Measures at the steps, then proves what lies between them.',
-    'With --out, findings.json and results.json are written; public/results-format.md describes them.',
+    'Measures at the steps, then proves the poses between them.',
+    'With --out, writes findings.json and results.json (format: public/results-format.md).',
   ],
   options: [...SWEEP_OPTIONS, 'unit', 'out', 'far', 'all', 'json'],
   async run(typed, context) {

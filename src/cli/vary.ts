@@ -1,5 +1,4 @@
-import { visible } from '../design/plainText.ts';
-import { crewOfThreads } from '../executors/nodeThreads.ts';
+import { startThreadPool } from '../executors/nodeThreads.ts';
 import { figuresIn } from '../report/figures.ts';
 import { fitSentences, scopeSentences } from '../report/varied/fitSentences.ts';
 import { variedGrid } from '../report/varied/variedGrid.ts';
@@ -8,24 +7,27 @@ import { variedTable } from '../report/varied/variedTable.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { measurePairsBy } from '../studies/vary/measurePairs.ts';
 import { type Study, varyCorner } from '../studies/vary/vary.ts';
+import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
-import { SWEEP_OPTIONS, settingsOf, threadsOf } from './measure.ts';
+import { SWEEP_OPTIONS, settingsOf, stepDefaults, threadsOf } from './measure.ts';
 import { required, unitOf } from './options.ts';
 import { progressOn } from './progress.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { axesTyped } from './varyAxes.ts';
+import { GEOMETRY_ONLY } from './words.ts';
 
 export const vary: Command = {
   name: 'vary',
   operands: 'FILE --field PART.FIELD --from A --to B --step S',
-  summary: 'try a dimension over a range, or wheels or tyres of a list: which fit',
+  summary: 'try a dimension over a range, or a list of wheels or tyres, and report which values fit',
   details: [
-    'Builds the corner with each value, measures the pairs, joints and dampers that change with it over all travel and',
-    `steering, proves what lies between the steps (${FEWER_STEPS.travelSteps} by ${FEWER_STEPS.steerSteps} here, where no others are typed), and closes in on the borders`,
-    'of what fits. A value with which a joint or damper binds does not fit, whether the value changes it or not.',
-    'A second field (--and), --tyres or --wheels beside the first are tried each with each. Exit code 0: every value fits.',
+    'Builds the corner with each value. Measures the pairs, joints and dampers that change with it over all travel and',
+    'steering, proves the poses between the steps, and closes in on the borders between values that fit and values that',
+    'do not. A value does not fit if a joint or damper binds, even one that the value does not change.',
+    'With a second field (--and) or a list (--tyres, --wheels), each value is combined with each value of the other.',
+    'Exit code 0: every value fits; 1: one does not; 2: none is known not to fit, but one is unknown.',
   ],
   options: [
     'field',
@@ -43,6 +45,7 @@ export const vary: Command = {
     'unit',
     'json',
   ],
+  defaults: stepDefaults(FEWER_STEPS),
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const settings = settingsOf(typed, FEWER_STEPS);
@@ -52,19 +55,19 @@ export const vary: Command = {
     const design = await readCorner(file);
     const unit = unitOf(typed, design.corner.unit);
     const axes = await axesTyped(typed, design, unit);
-    const crew = crewOfThreads(threads);
-    const measure = measurePairsBy(crew);
-    const trying = progressOn(context, 'Trying values', typed.values.has('progress'));
+    const pool = startThreadPool(threads);
+    const measure = measurePairsBy(pool);
+    const progress = progressOn(context, 'Trying values', typed.values.has('progress'));
     let study: Study;
     try {
       study = await namingFile(file, () =>
-        varyCorner(design, axes, { settings, measure, signal, onProgress: trying.update }),
+        varyCorner(design, axes, { settings, measure, signal, onProgress: progress.update }),
       );
     } catch (error) {
       throw error instanceof RangeError ? new Failure(EXIT.usage, error.message) : error;
     } finally {
-      trying.end();
-      crew.end();
+      progress.end();
+      pool.end();
     }
     const { corner } = design;
     const figures = figuresIn(unit);
@@ -75,12 +78,12 @@ export const vary: Command = {
         [
           visible(`${corner.name}, front ${corner.side} corner`),
           '',
-          `The pair, joint or damper that fails, or the pair that comes nearest to it, in ${figures.unitName}:`,
+          `The pair, joint or damper that fails, or else the pair with the least margin, in ${figures.unitName}:`,
           study.axes.length === 1 ? variedTable(study, corner, figures) : variedGrid(study, corner, figures),
           '',
           ...fitSentences(study, corner, figures).map(visible),
           ...scopeSentences(study).map(visible),
-          'Geometry only: mock the assembly up and take it through its travel by hand before it runs.',
+          GEOMETRY_ONLY,
         ].join('\n'),
       );
     return exitOf(study);

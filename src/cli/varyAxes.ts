@@ -26,8 +26,8 @@ const LISTS = [
 ] as const;
 
 /**
- * What a person asked to vary, one thing or two. Throws a usage Failure where that is nothing, too much, or not whole,
- * naming the option, what was typed and what is allowed; and one of the list where that cannot be read.
+ * The one or two axes of the command line. Throws a usage Failure, which names the option, the value typed and what is
+ * allowed, if there is no axis, more than two, or an incomplete one; and a Failure if a list cannot be read.
  */
 export async function axesTyped(typed: Typed, design: Design, unit: 'mm' | 'in'): Promise<Axis[]> {
   const axes: Axis[] = [];
@@ -36,7 +36,7 @@ export async function axesTyped(typed: Typed, design: Design, unit: 'mm' | 'in')
     else requireAbsent(typed, options);
   }
   if (typed.values.has('within') && axes.length === 0)
-    throw usage('--within belongs to a range: write --field with it');
+    throw usage('--within needs a range: give --field as well');
   for (const [option, axisOf] of LISTS) {
     const file = typed.values.get(option);
     if (file === undefined) continue;
@@ -48,19 +48,20 @@ export async function axesTyped(typed: Typed, design: Design, unit: 'mm' | 'in')
     }
   }
   if (typed.values.has('within') && axes.length === 2)
-    throw usage('--within: borders are found along one range alone; leave it out, or vary one thing');
+    throw usage(
+      '--within: borders are found only if one field varies. Leave it out, or vary one field alone.',
+    );
   if (axes.length === 1 || axes.length === 2) return axes;
   throw usage(
     axes.length === 0
-      ? 'nothing is to be varied: write --field PART.FIELD with --from, --to and --step, --tyres LIST or --wheels LIST'
-      : `${axes.length} things are to be varied; at most two are allowed`,
+      ? 'no field or list is given: give --field PART.FIELD with --from, --to and --step, or --tyres LIST, or --wheels LIST'
+      : `${axes.length} fields and lists are given. Give at most two.`,
   );
 }
 
 function requireAbsent({ values }: Typed, { field, from, to, step }: RangeOptions): void {
   const lone = [from, to, step].find((name) => values.has(name));
-  if (lone !== undefined)
-    throw usage(`--${lone} belongs to --${field}, which is missing: --${field} PART.FIELD`);
+  if (lone !== undefined) throw usage(`--${lone} needs --${field}, which is missing: --${field} PART.FIELD`);
 }
 
 function rangeTyped(typed: Typed, options: RangeOptions, design: Design, unit: 'mm' | 'in'): Axis {
@@ -75,19 +76,24 @@ function rangeTyped(typed: Typed, options: RangeOptions, design: Design, unit: '
   const field = naming(options.field, () => variedField(design.source, name));
   const amount = (option: OptionName): number => {
     const text = typed.values.get(option);
-    if (text === undefined) throw usage(`--${option} is missing beside --${options.field} ${name}`);
+    if (text === undefined) throw usage(`--${option} is missing: --${options.field} ${name} needs it`);
     return naming(option, () => amountFrom(text, field, design.corner.unit));
   };
   const [from, to, step] = [amount(options.from), amount(options.to), amount(options.step)];
   if (!(step > 0))
-    throw usage(`--${options.step}: "${typed.values.get(options.step)}" is not allowed; a step above 0 is`);
+    throw usage(
+      `--${options.step}: "${typed.values.get(options.step)}" is not allowed. Give a step greater than 0.`,
+    );
   if (!(to > from))
     throw usage(
-      `--${options.to}: "${typed.values.get(options.to)}" is not allowed; more than --${options.from} (${typed.values.get(options.from)}) is`,
+      `--${options.to}: "${typed.values.get(options.to)}" is not allowed. Give a value greater than --${options.from} (${typed.values.get(options.from)}).`,
     );
-  // Of two fields it would be read in two units, and no border is closed in on.
+  // Only for one field: two fields may have two units, and a grid has no borders.
   const within = options.field === 'field' && typed.values.has('within') ? amount('within') : undefined;
-  if (within !== undefined && !(within > 0)) throw usage('--within: a length or an angle above 0 is allowed');
+  if (within !== undefined && !(within > 0))
+    throw usage(
+      `--within: "${typed.values.get('within')}" is not allowed. Give a length or angle greater than 0.`,
+    );
   return naming(options.field, () => rangeAxis(field, { from, to, step, within }, unit));
 }
 

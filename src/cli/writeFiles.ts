@@ -12,7 +12,7 @@ export interface OutputFile {
 const cannot = (folder: string, error: unknown) =>
   new Failure(EXIT.noOutput, `${folder}: cannot be written to: ${fileErrorInWords(error)}`);
 
-/** Throws a Failure where files could not be written to the folder later. Makes nothing. */
+/** Throws a Failure if files cannot be written to the folder. Creates nothing. */
 export async function checkFolder(folder: string): Promise<void> {
   for (let at = resolve(folder); ; at = dirname(at)) {
     try {
@@ -27,8 +27,8 @@ export async function checkFolder(folder: string): Promise<void> {
 }
 
 /**
- * Makes a folder and those above it. One at a time, because Node's own recursive way never ends where a folder that
- * exists will not hold another (/proc on Linux).
+ * Creates a folder and its parents one at a time: Node's recursive mkdir never ends if an existing folder refuses a new
+ * one (/proc on Linux).
  */
 async function makeFolder(folder: string): Promise<void> {
   try {
@@ -43,9 +43,8 @@ async function makeFolder(folder: string): Promise<void> {
 }
 
 /**
- * Writes the files into the folder, each whole or not at all: first under another name beside its place, then renamed
- * over what was there. Throws a Failure where that fails, the abort reason where cancelled; what was not renamed by
- * then is removed.
+ * Writes the files into the folder, each complete or not at all: first as a draft in the same folder, which then replaces
+ * the old file. Throws a Failure if that fails, and the abort reason if cancelled; remaining drafts are removed.
  */
 export async function writeFiles(
   folder: string,

@@ -2,16 +2,16 @@ import { withValue } from './edit.ts';
 import { type Path, pathFrom, pathText, valueAt } from './path.ts';
 
 /**
- * Values that a file holds though nobody measured them: what a part began with. Each part, and the suspension, lists its
- * own under `assumed`, so that the list goes with it when it is renamed, copied, moved or taken out. A path there begins
- * at its owner and covers all that is under it: `hubMount` covers `hubMount.bore`. What a file leaves out is assumed
- * without being listed.
+ * Values in a file that nobody measured, such as those that a new part starts with. Each part, and the suspension, lists
+ * its own under `assumed`, so that the list goes with the part when it is renamed, copied, moved or removed. A path in the
+ * list starts at its owner and covers everything below it: `hubMount` covers `hubMount.bore`. A value that the file leaves
+ * out is assumed without being listed.
  */
 
-/** What things are called and what they are is nothing that could be measured. */
+/** Fields that cannot be measured: names and kinds. */
 export const NOT_MEASURED: ReadonlySet<unknown> = new Set(['id', 'kind', 'label', 'layout', 'assumed']);
 
-/** The object that lists what is assumed at a path of the file; undefined where none does. */
+/** Path of the object whose list `assumed` covers a path of the file; undefined if there is none. */
 function ownerOf(path: Path): Path | undefined {
   if (path[0] === 'suspension') return path.slice(0, 1);
   return path[0] === 'parts' && path.length > 1 ? path.slice(0, 2) : undefined;
@@ -20,7 +20,7 @@ function ownerOf(path: Path): Path | undefined {
 const covers = (one: Path, other: Path): boolean =>
   one.length <= other.length && one.every((step, i) => step === other[i]);
 
-/** What an owner lists, as paths that begin there; what cannot be read as one is left out. */
+/** The paths in an owner's list, relative to the owner. Texts that are no path are left out. */
 function listedBy(source: unknown, owner: Path): Path[] {
   const texts = valueAt(source, [...owner, 'assumed']);
   if (!Array.isArray(texts)) return [];
@@ -36,7 +36,7 @@ function withList(source: unknown, owner: Path, listed: readonly Path[]): unknow
   return withValue(source, [...owner, 'assumed'], listed.map(pathText));
 }
 
-/** Whether a file lists the value at a path, or any under it, as assumed. */
+/** Whether a file lists the value at a path, or any value below it, as assumed. */
 export function isListedAssumed(source: unknown, path: Path): boolean {
   const owner = ownerOf(path);
   if (owner === undefined) return false;
@@ -44,7 +44,7 @@ export function isListedAssumed(source: unknown, path: Path): boolean {
   return listedBy(source, owner).some((listed) => covers(listed, inner) || covers(inner, listed));
 }
 
-/** Names of what an object or a list holds that could be measured. */
+/** Keys of an object or list whose values can be measured. */
 const keysOf = (value: unknown): (string | number)[] =>
   Array.isArray(value)
     ? [...value.keys()]
@@ -52,7 +52,7 @@ const keysOf = (value: unknown): (string | number)[] =>
       ? Object.keys(value).filter((key) => !NOT_MEASURED.has(key))
       : [];
 
-/** The file with all that it holds at a path listed as assumed; `path` may be that of a whole part. */
+/** The file with everything at a path listed as assumed; `path` may be that of a whole part. */
 export function withAssumed(source: unknown, path: Path): unknown {
   const owner = ownerOf(path);
   if (owner === undefined) return source;
@@ -64,7 +64,7 @@ export function withAssumed(source: unknown, path: Path): unknown {
   return withList(source, owner, [...kept, ...fresh]);
 }
 
-/** The file in which what it holds at a path, and all under it, is what the person has: listed as assumed no more. */
+/** The file with the value at a path, and everything below it, confirmed: no longer listed as assumed. */
 export function withoutAssumed(source: unknown, path: Path): unknown {
   const owner = ownerOf(path);
   if (owner === undefined) return source;
@@ -72,15 +72,15 @@ export function withoutAssumed(source: unknown, path: Path): unknown {
   const without = (listed: Path): Path[] => {
     if (covers(inner, listed)) return [];
     if (!covers(listed, inner)) return [listed];
-    // The others of the group or point that was listed whole.
+    // The other values of the group or point that was listed as a whole.
     return keysOf(valueAt(source, [...owner, ...listed])).flatMap((key) => without([...listed, key]));
   };
   return withList(source, owner, listedBy(source, owner).flatMap(without));
 }
 
 /**
- * The file with a value that the person gave at a path, or without the value where it is undefined: assumed there no more.
- * Items behind one that is taken out of a list keep their marks.
+ * The file with a given value at a path, no longer listed as assumed; an undefined value removes the field. If an item is
+ * removed from a list, the items after it stay listed as they were.
  */
 export function withGiven(source: unknown, path: Path, value: unknown): unknown {
   const given = withValue(withoutAssumed(source, path), path, value);

@@ -6,19 +6,19 @@ export const entriesOf = <K extends PartKind>(parts: readonly PartEntry[], kind:
 
 /** Depths of the parts that are clamped along the wheel axis, mm from the hub's wheel-mounting face, positive outboard. */
 export interface AxialDepths {
-  /** Depth of the wheel's mounting face: rotor hat and wheel spacers lie between. */
+  /** Depth of the wheel's mounting face, outboard of rotor hats and wheel spacers. */
   wheelFaceDepth: number;
-  /** Depth of the two faces of a spacer; spacers of one place are stacked in the order of the file, first at the hub
+  /** Depths of the two faces of a spacer. Spacers of one place are stacked in the order of the file, the first at the hub
    * or housing. */
   spacerFaces(spacer: Entry<'spacer'>): { inboard: number; outboard: number };
-  /** Depth of the inboard friction face of a rotor, and of its outboard one. */
+  /** Depths of a rotor's inboard and outboard friction faces, and of the outer face of its hat. */
   rotorFaces(rotor: Entry<'rotor'>): { inboard: number; outboard: number; hatOuter: number };
-  /** Depth of the bearing housing's mounting face, and of the upright's hub pad behind its spacers. */
+  /** Depths of the bearing housing's mounting face, and of the upright's hub pad behind the spacers. */
   housingFaceDepth: number;
   uprightFaceDepth: number;
 }
 
-/** The depths that follow from the thicknesses of hub, rotors and spacers. */
+/** Computes the depths from the dimensions of hub, rotors and spacers. */
 export function axialDepths(parts: readonly PartEntry[]): AxialDepths {
   const hub = entriesOf(parts, 'hub')[0];
   const hats = entriesOf(parts, 'rotor').filter((rotor) => rotor.mount === 'overStuds');

@@ -1,3 +1,4 @@
+import { headsInCounterbores } from './checks/boltChecks.ts';
 import {
   hatBoltsInFlange,
   mountBoltsClearSpigot,
@@ -17,16 +18,16 @@ import {
   stackInsideBarrel,
 } from './checks/stackChecks.ts';
 
-/** A check of dimensions, and the pairs of solids between which it finds a contact. */
+/** A check of dimensions, and the pairs of solids whose contact it detects. */
 export interface CoveringCheck {
-  /** In words, and always the same. */
+  /** Name in the report and in results files. */
   name: string;
   check: Check;
-  /** Kinds of the two solids, as solids name them. A spacer is one under the wheel, or one behind the bearing housing. */
+  /** Kinds of the two solids. A spacer is one under the wheel, or one behind the bearing housing. */
   pairs: readonly (readonly [string, string])[];
 }
 
-/** The checks that stand in for a measurement where parts are clamped together or are bodies of one part. */
+/** Checks that replace the measurement of pairs that are clamped together or are bodies of one part. */
 export const COVERING_CHECKS: readonly CoveringCheck[] = [
   {
     name: 'pilot in bores',
@@ -48,6 +49,17 @@ export const COVERING_CHECKS: readonly CoveringCheck[] = [
     ],
   },
   { name: 'hat bolts in flange', check: hatBoltsInFlange, pairs: [['bolts', 'hub']] },
+  {
+    name: 'bolt heads in counterbores',
+    check: headsInCounterbores,
+    pairs: [
+      ['bearingHousing', 'bolts'],
+      ['bolts', 'caliper'],
+      ['bolts', 'hub'],
+      ['bolts', 'rotor'],
+      ['bolts', 'upright'],
+    ],
+  },
   { name: 'wheel nuts beside pilot', check: nutsClearPilot, pairs: [['bolts', 'hub']] },
   {
     name: 'spokes clear of hub, hat and spacers',
@@ -81,7 +93,7 @@ export const COVERING_CHECKS: readonly CoveringCheck[] = [
   { name: 'damper length', check: damperLengthCheck, pairs: [['damperBody', 'damperRod']] },
 ];
 
-/** Names of the checks of dimensions that cover a pair of solids of two kinds, in either order; none where there is none. */
+/** Names of the checks of dimensions that cover a pair of solids of two kinds, in either order. */
 export const coveringChecks = (kindA: string, kindB: string): string[] =>
   COVERING_CHECKS.filter(({ pairs }) =>
     pairs.some(([one, other]) => (one === kindA && other === kindB) || (one === kindB && other === kindA)),

@@ -1,21 +1,23 @@
+import type { Problem } from '../units/problem.ts';
 import { assumedExist } from './checks/assumedChecks.ts';
-import { boltsHold, boltsKnown, toolsGoRound } from './checks/boltChecks.ts';
+import { boltedPartsExist, boltFieldsApply, toolsFitOver } from './checks/boltChecks.ts';
 import {
   caliperSpansRotor,
   dimensionOrder,
   rodEndShank,
-  shapesWithSize,
+  shapesHaveSize,
   wheelPlaced,
 } from './checks/dimensionChecks.ts';
 import { hardpointChecks } from './checks/hardpointChecks.ts';
+import { layoutChecks } from './checks/layoutChecks.ts';
 import { neededParts, pairRules, singleParts, uniqueIds } from './checks/relationChecks.ts';
 import { type Check, runChecks } from './checks/report.ts';
 import { COVERING_CHECKS } from './coveringChecks.ts';
-import type { Problem } from './problem.ts';
 import type { Readable } from './readable.ts';
 
 const CHECKS: readonly Check[] = [
   hardpointChecks,
+  layoutChecks,
   uniqueIds,
   singleParts,
   neededParts,
@@ -23,14 +25,14 @@ const CHECKS: readonly Check[] = [
   dimensionOrder,
   caliperSpansRotor,
   rodEndShank,
-  shapesWithSize,
+  shapesHaveSize,
   ...COVERING_CHECKS.map(({ check }) => check),
-  boltsHold,
-  boltsKnown,
-  toolsGoRound,
+  boltedPartsExist,
+  boltFieldsApply,
+  toolsFitOver,
   pairRules,
   assumedExist,
 ];
 
-/** What fields that are each sound on their own contradict in each other. */
+/** Problems between fields that are each valid. */
 export const crossChecks = (file: Readable): Problem[] => runChecks(file, CHECKS);

@@ -5,16 +5,14 @@ import type { PartKind } from './schema.ts';
 type Json = Record<string | number, unknown>;
 
 /**
- * The file with another value at a path; without the field where the value is undefined. Objects on the way are made where
- * they are missing; nothing of the old file is changed. Throws a RangeError for a step through what holds no fields.
+ * A copy of the file with a value at a path; an undefined value removes the field. Missing objects on the way are created.
+ * Throws a RangeError if a value on the way has no fields.
  */
 export function withValue(source: unknown, path: Path, value: unknown): unknown {
   if (path.length === 0) return value;
   const [step, ...rest] = path;
   if (source !== undefined && (typeof source !== 'object' || source === null))
-    throw new RangeError(
-      `there are no fields in ${JSON.stringify(source)}: "${pathText(path)}" is not there`,
-    );
+    throw new RangeError(`cannot set "${pathText(path)}" in ${JSON.stringify(source)}: it has no fields`);
   const copy = (Array.isArray(source) ? [...source] : { ...(source as Json) }) as Json;
   const held = withValue(copy[step], rest, value);
   if (held !== undefined) copy[step] = held;
@@ -24,9 +22,8 @@ export function withValue(source: unknown, path: Path, value: unknown): unknown 
 }
 
 /**
- * What a file is to hold for a text that a person typed into a field: a length as typed, a plain number where one is
- * meant, nothing for an empty text. What is no number is kept as typed, so that nothing is lost and the reader of the
- * file says what is wrong with it.
+ * The value to store in the file for a text typed into a field: a length as typed, a plain number for a field of numbers,
+ * undefined for an empty text. A text that is no number is kept as typed; reading the file then reports what is wrong.
  */
 export function valueFromText({ kind }: Pick<ValueField, 'kind'>, text: string): unknown {
   const typed = text.trim();
@@ -37,7 +34,7 @@ export function valueFromText({ kind }: Pick<ValueField, 'kind'>, text: string):
   return Number.isFinite(number) ? number : typed;
 }
 
-/** The text of what a file holds in a field, as a person types it; empty for nothing. */
+/** The text of a stored value, as typed into a field; empty for undefined. */
 export function textFromValue(typed: unknown): string {
   if (typed === undefined) return '';
   if (typeof typed === 'boolean') return typed ? 'yes' : 'no';
@@ -49,19 +46,19 @@ const partsOf = (source: unknown): readonly Json[] => {
   return Array.isArray(parts) ? (parts as Json[]) : [];
 };
 
-/** `rotor`, or with the least number after it that no part has yet: `rotor2`. */
-export function freeId(source: unknown, wanted: string): string {
+/** The id itself if it is free; else with the smallest free number after it: `rotor2`. */
+export function freeId(source: unknown, preferred: string): string {
   const taken = new Set(partsOf(source).map(({ id }) => id));
-  if (!taken.has(wanted)) return wanted;
-  const stem = wanted.replace(/\d+$/, '');
+  if (!taken.has(preferred)) return preferred;
+  const stem = preferred.replace(/\d+$/, '');
   for (let n = 2; ; n++) if (!taken.has(`${stem}${n}`)) return `${stem}${n}`;
 }
 
-/** The file with one more part at the end. */
+/** The file with a part added at the end. */
 export const withPart = (source: unknown, entry: { id: string; kind: PartKind } & Json): unknown =>
   withValue(source, ['parts'], [...partsOf(source), entry]);
 
-/** The file with a copy of a part after it, of an id of its own. */
+/** The file with a copy of a part after it, under a free id. */
 export function withCopy(source: unknown, part: number): unknown {
   const parts = partsOf(source);
   const entry = parts[part];
@@ -81,7 +78,7 @@ export function withoutPart(source: unknown, part: number): unknown {
   return withPairs(left, (pairs) => pairs.filter((pair) => !namesOf(pair).includes(id)));
 }
 
-/** The file with a part of another id, in the pair rules that name it too. */
+/** The file with another id for a part, also in the pair rules that name it. */
 export function withId(source: unknown, part: number, id: string): unknown {
   const old = partsOf(source)[part].id;
   const renamed = withValue(source, ['parts', part, 'id'], id);
@@ -103,7 +100,7 @@ function withPairs(source: unknown, change: (pairs: readonly Json[]) => Json[]):
   return withValue(source, ['pairs'], changed.length === 0 ? undefined : changed);
 }
 
-/** Every value among fields, those in groups and lists too. */
+/** All values among fields, including those in groups and lists. */
 export const valuesIn = (fields: readonly Field[]): ValueField[] =>
   fields.flatMap((field) =>
     field.kind === 'group' ? valuesIn(field.fields) : field.kind === 'list' ? valuesIn(field.items) : [field],

@@ -1,42 +1,43 @@
 import { z } from 'zod';
 import { type Path, valueAt } from './path.ts';
-import { cornerSchema, type PartKind } from './schema.ts';
-import { bare, childSchema, measureOf, optionFor, schemaAt } from './schemaWalk.ts';
+import { cornerSchema, type Entry, type PartKind } from './schema.ts';
+import { bare, childSchema, descriptionOf, measureOf, optionFor, schemaAt } from './schemaWalk.ts';
 
-/** What a single value of a file is, for whoever edits it. Angles are degrees, a `count` is a whole number. */
+/** Kind of a single value of a file, as an editor shows it. Angles are in degrees; a `count` is a whole number. */
 export type FieldKind = 'length' | 'angle' | 'number' | 'count' | 'choice' | 'yesNo' | 'text';
 
 interface Place {
   path: Path;
-  /** Last step of the path: the name in the file. */
+  /** Last step of the path: the field's name in the file. */
   key: string | number;
+  /** The line of help beside the field. */
   description: string | undefined;
-  /** Whether the file is sound without it. */
+  /** Whether the file is valid without it. */
   optional: boolean;
-  /** What the file holds there; undefined where it holds nothing. */
+  /** The value in the file, as typed; undefined if the file leaves it out. */
   typed: unknown;
 }
 
 export interface ValueField extends Place {
   kind: FieldKind;
-  /** Value in use while the file holds none: mm for a length; undefined where there is no default. */
+  /** Value used if the file has none: mm for a length; undefined if there is no default. */
   fallback: unknown;
-  /** Of a choice. */
+  /** Allowed values of a choice; empty for other kinds. */
   choices: readonly string[];
 }
 
-/** Values that belong together: an object of the file. */
+/** An object of the file. */
 export interface GroupField extends Place {
   kind: 'group';
   fields: readonly Field[];
 }
 
-/** A list of the file: a point, a direction, the corners of an outline. */
+/** A list in the file: a point, a direction, the corners of an outline. */
 export interface ListField extends Place {
   kind: 'list';
-  /** A list of so many; undefined where it may grow. */
+  /** Fixed number of items; undefined if the list may grow. */
   length: number | undefined;
-  /** What it must hold at least. */
+  /** Least number of items. */
   least: number;
   items: readonly Field[];
 }
@@ -45,28 +46,34 @@ export type Field = ValueField | GroupField | ListField;
 
 let shape: ReturnType<typeof cornerSchema> | undefined;
 
-/** Lengths are not read here: the schema stands for its names and descriptions alone. */
+/** The schema, for names and descriptions; it reads no lengths. */
 function schemaOfCorner(): ReturnType<typeof cornerSchema> {
   shape ??= cornerSchema(() => Number.NaN);
   return shape;
 }
 
-/** Makes the schema that fields are read from, which the first to ask would wait for. */
-export const readyFields = (): void => void schemaOfCorner();
+/** Builds the schema in advance, so that the first call of `fieldsAt` need not wait. */
+export const prepareFields = (): void => void schemaOfCorner();
 
 /**
- * The fields of the object at `path` of a file, in the schema's order, those that the file leaves out among them; none
- * where the schema knows of no object there (a part of unknown kind). What a file lists as assumed is no field: it is
- * told of the fields.
+ * The fields of the object at `path` of a file, in the schema's order, including those that the file leaves out; none if
+ * the schema has no object there (a part of unknown kind). The list `assumed` is left out: it concerns the other fields.
  */
 export function fieldsAt(source: unknown, path: Path): Field[] {
   const schema = schemaAt(schemaOfCorner(), source, path);
   return schema === undefined ? [] : fieldsIn(schema, source, path);
 }
 
-/** The kinds of parts that a file may hold. */
-export const partKinds = (): PartKind[] =>
-  schemaOfCorner().shape.parts.element.def.options.map((option) => option.shape.kind.value);
+/**
+ * Default of a number of a part, mm for a length. Throws a RangeError if the kind has no such field, or the field no such
+ * default.
+ */
+export function defaultNumber<K extends PartKind>(kind: K, name: keyof Entry<K> & string): number {
+  const field = fieldsAt({ parts: [{ kind }] }, ['parts', 0]).find(({ key }) => key === name);
+  if (field === undefined || !('fallback' in field) || typeof field.fallback !== 'number')
+    throw new RangeError(`no default is known for "${name}" of a ${kind}`);
+  return field.fallback;
+}
 
 function fieldsIn(schema: z.core.$ZodType, source: unknown, path: Path): Field[] {
   const object = optionFor(schema, valueAt(source, path));
@@ -102,13 +109,13 @@ function fieldOf(schema: z.core.$ZodType, source: unknown, path: Path): Field {
   }
   return {
     ...place,
-    kind: kindOf(schema, inner),
+    kind: fieldKindOf(schema, inner),
     fallback,
     choices: inner instanceof z.ZodEnum ? inner.options.map(String) : literalsOf(inner),
   };
 }
 
-function kindOf(schema: z.core.$ZodType, inner: z.core.$ZodType): FieldKind {
+function fieldKindOf(schema: z.core.$ZodType, inner: z.core.$ZodType): FieldKind {
   const measure = measureOf(schema);
   if (measure !== undefined) return measure;
   if (inner instanceof z.ZodEnum || inner instanceof z.ZodLiteral) return 'choice';
@@ -126,13 +133,4 @@ function leastOf(array: z.core.$ZodType): number {
     const def = _zod.def as { check: string; minimum?: number };
     return def.check === 'min_length' ? Math.max(least, def.minimum ?? 0) : least;
   }, 0);
-}
-
-/** The schema's own description, or that of what it wraps. */
-function descriptionOf(schema: z.core.$ZodType): string | undefined {
-  const own = z.globalRegistry.get(schema)?.description;
-  if (own !== undefined) return own;
-  return schema instanceof z.ZodOptional || schema instanceof z.ZodDefault
-    ? descriptionOf(schema.def.innerType)
-    : undefined;
 }

@@ -7,7 +7,7 @@ import { type Path, pathText } from './path.ts';
 import type { Corner } from './schema.ts';
 import { childSchema, measureOf } from './schemaWalk.ts';
 
-/** Every value of a sound corner beside what was typed for it in `source`, in the schema's order. */
+/** Every value of a valid corner with its typed form in `source`, in the schema's order. */
 export function inputsOf(schema: z.core.$ZodType, source: unknown, corner: Corner): InputRecord[] {
   const records: InputRecord[] = [];
   const walk = (at: z.core.$ZodType | undefined, typed: unknown, value: unknown, path: Path): void => {

@@ -1,10 +1,10 @@
 import { z } from 'zod';
+import type { Problem } from '../units/problem.ts';
 import { type Path, pathText, snippet, valueAt } from './path.ts';
-import type { Problem } from './problem.ts';
 import { bare, knownKeys, measureOf, optionFor, optionNames, schemaAt } from './schemaWalk.ts';
 import { suggest } from './suggest.ts';
 
-/** Turns what `schema` found wrong with `root` into problems: every one with its path and what is allowed. */
+/** Problems for the issues that `schema` found in `root`, each with its path and what is allowed. */
 export function problemsOf(
   schema: z.core.$ZodType,
   root: unknown,
@@ -22,11 +22,26 @@ export function problemsOf(
     if (issue.code === 'custom') return [{ path: pathText(path), found, message: issue.message }];
     const allowed = unionAllowed(schema, root, issue, value) ?? (at && allowedBy(at, value)) ?? issue.message;
     const wrong = value === undefined ? 'is missing' : 'is not allowed here';
-    return [{ path: pathText(path), found, message: `${wrong}; write ${allowed}` }];
+    const problem = { path: pathText(path), found, message: `${wrong}; write ${allowed}` };
+    const misspelt = issue.code === 'invalid_union' ? misspeltDiscriminator(root, issue) : undefined;
+    return misspelt === undefined ? [problem] : [problem, misspelt];
   });
 }
 
-/** A misspelt name is nearer to one that the object still lacks than to one that it has. */
+/** The field whose name resembles that of a union's missing discriminator: without it, no other field is checked. */
+function misspeltDiscriminator(root: unknown, issue: z.core.$ZodIssueInvalidUnion): Problem | undefined {
+  const path = issue.path as Path;
+  const parent = valueAt(root, path.slice(0, -1));
+  const { discriminator } = issue;
+  if (discriminator === undefined || valueAt(root, path) !== undefined) return undefined;
+  if (typeof parent !== 'object' || parent === null) return undefined;
+  const key = Object.keys(parent).find((name) => suggest(name, [discriminator]) !== '');
+  return key === undefined
+    ? undefined
+    : unknownField([...path.slice(0, -1), key], parent, key, [discriminator]);
+}
+
+/** Suggests a missing field of the object first, then a present one: a misspelt name usually means a missing field. */
 function unknownField(path: Path, parent: unknown, key: string, known: string[]): Problem {
   const lacking = known.filter((name) => valueAt(parent, [name]) === undefined);
   const near = suggest(key, lacking) || suggest(key, known);
@@ -34,7 +49,7 @@ function unknownField(path: Path, parent: unknown, key: string, known: string[])
   return { path: pathText(path), found, message: `is not a field known here.${near}` };
 }
 
-/** The names allowed where an issue is about the field that tells a union's options apart; undefined elsewhere. */
+/** The allowed discriminator values if the issue is about a union's discriminator; else undefined. */
 function unionAllowed(
   schema: z.core.$ZodType,
   root: unknown,
@@ -53,8 +68,8 @@ function oneOf(names: readonly unknown[], value: unknown): string {
   return `${names.length === 1 ? '' : 'one of '}${list}.${near}`;
 }
 
-/** What a schema allows, in words that follow "write". */
-export function allowedBy(schema: z.core.$ZodType, value: unknown): string {
+/** What a schema allows, as words that follow "write". */
+function allowedBy(schema: z.core.$ZodType, value: unknown): string {
   if (measureOf(schema) === 'length')
     return 'a length: a number of millimetres, or text such as "5 1/2 in ±1/32"';
   const inner = optionFor(schema, value) ?? bare(schema);
@@ -76,6 +91,6 @@ export function allowedBy(schema: z.core.$ZodType, value: unknown): string {
 function numberAllowed(schema: z.ZodNumber): string {
   const what = schema.format === 'safeint' ? 'a whole number' : 'a plain number';
   const [least, most] = [schema.minValue ?? -Infinity, schema.maxValue ?? Infinity];
-  // Schemas bound whole numbers by what a double holds exactly, which tells a reader nothing.
+  // The default bounds of whole numbers (what a double holds exactly) are no help to a reader.
   return Math.abs(least) < 1e9 && Math.abs(most) < 1e9 ? `${what} from ${least} to ${most}` : what;
 }

@@ -1,15 +1,15 @@
 import { z } from 'zod';
 import { cornerSchema } from './schema.ts';
 
-/** What a person may write for each quantity; ends its description in editors. */
+/** Forms that each quantity may be written in; added to the description of the field for editors. */
 const UNITS: Readonly<Record<string, string>> = {
   length: 'A length: a number of mm, or text such as "5 1/2 in ±1/32" or "139.7 mm".',
   angle: 'Degrees.',
 };
 
 /**
- * The JSON Schema (draft 2020-12) of a corner file, for editors: what each field means, its unit and its limits. What
- * fields contradict in each other, and whether a text is a length, only parseDesign says.
+ * The JSON Schema (draft 2020-12) of a corner file, for editors: meaning, unit and limits of each field. Only `parseDesign`
+ * checks fields against each other, and whether a text is a length.
  */
 export function cornerJsonSchema(): Record<string, unknown> {
   const { '~standard': _, ...schema } = z.toJSONSchema(cornerSchema(Number), {

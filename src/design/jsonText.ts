@@ -1,11 +1,11 @@
+import type { Problem } from '../units/problem.ts';
 import { type Path, pathText, snippet } from './path.ts';
-import type { Problem } from './problem.ts';
 
 export type JsonRead =
-  /** `problems` are of single fields: the rest of the file can be looked at beside them. */
+  /** `problems` concern single fields; the rest of the file can still be checked. */
   { kind: 'read'; value: unknown; problems: Problem[] } | { kind: 'unreadable'; problems: Problem[] };
 
-/** Deeper than any corner file; keeps a hostile one from exhausting the stack. */
+/** Deepest nesting allowed: deeper than any corner file, and small enough for the stack. */
 const DEEPEST = 60;
 const SPACE = /[ \t\r\n]*/y;
 const NUMBER = /-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][+-]?\d+)?/y;
@@ -20,8 +20,8 @@ class SyntaxProblem extends Error {
 }
 
 /**
- * Reads JSON (RFC 8259). Unlike `JSON.parse` it says line and column in the same words everywhere, and refuses a field
- * that is written twice in one object (of which one would silently win) and a field named `__proto__`.
+ * Reads JSON (RFC 8259). Unlike `JSON.parse`, it reports line and column in the same words in every runtime, and rejects
+ * a field written twice in one object (`JSON.parse` keeps the last) and a field named `__proto__`.
  */
 export function readJson(text: string): JsonRead {
   const problems: Problem[] = [];
@@ -33,7 +33,7 @@ export function readJson(text: string): JsonRead {
     if (found !== undefined) at += found.length;
     return found;
   };
-  /** A quoted text with its quotes, closed and sound; undefined elsewhere. */
+  /** A valid quoted text with its quotes; undefined if there is no quote here. */
   const quoted = (): string | undefined => {
     if (text[at] !== '"') return undefined;
     let end = at + 1;
@@ -42,7 +42,7 @@ export function readJson(text: string): JsonRead {
     try {
       JSON.parse(found);
     } catch {
-      fail('this text is not closed, or holds a line break or an unknown \\ sequence');
+      fail('this text is not closed, or contains a line break or an unknown \\ sequence');
     }
     at = end + 1;
     return found;
@@ -123,7 +123,7 @@ export function readJson(text: string): JsonRead {
   }
 }
 
-/** Line and column count from 1, as editors do. */
+/** The problem with its line and column, both counted from 1 as in editors. */
 function syntaxProblem(text: string, { at, message }: SyntaxProblem): Problem {
   const before = text.slice(0, at);
   const lineStart = Math.max(before.lastIndexOf('\n'), before.lastIndexOf('\r')) + 1;

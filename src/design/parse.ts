@@ -1,4 +1,7 @@
 import { parseLength } from '../units/parseLength.ts';
+import { visible } from '../units/plainText.ts';
+import type { Problem } from '../units/problem.ts';
+import { type Assets, assetProblems, NO_ASSETS, namedAssets } from './assets.ts';
 import { crossChecks } from './crossChecks.ts';
 import type { Design } from './design.ts';
 import { cornerHash } from './hash.ts';
@@ -7,20 +10,21 @@ import { problemsOf } from './issues.ts';
 import { readJson } from './jsonText.ts';
 import { type DeclaredUnit, originHeightMm } from './origin.ts';
 import { snippet, valueAt } from './path.ts';
-import { visible } from './plainText.ts';
-import type { Problem } from './problem.ts';
 import { readable } from './readable.ts';
 import { cornerSchema, FORMAT, VERSION } from './schema.ts';
 
 export type ParseResult = { kind: 'ok'; design: Design } | { kind: 'bad'; problems: Problem[] };
 
-/** Reads the text of a corner file. Never throws: whatever is wrong comes back, all of it, each with its path. */
-export function parseDesign(text: string): ParseResult {
+/**
+ * Reads the text of a corner file. Never throws: returns every problem, each with its path. `assets`: the files beside it;
+ * those that it does not list are left out.
+ */
+export function parseDesign(text: string, assets: Assets = NO_ASSETS): ParseResult {
   const read = readJson(text);
   if (read.kind === 'unreadable') return bad(read.problems);
   const source = read.value;
-  const foreign = notOurs(source);
-  if (foreign !== undefined) return bad([...read.problems, foreign]);
+  const unreadable = formatProblem(source);
+  if (unreadable !== undefined) return bad([...read.problems, unreadable]);
 
   const declared = valueAt(source, ['unit']);
   const unit = declared === 'mm' || declared === 'in' ? declared : undefined;
@@ -29,27 +33,36 @@ export function parseDesign(text: string): ParseResult {
   const problems = [
     ...read.problems,
     ...problemsOf(schema, source, result.error?.issues ?? []),
+    ...assetProblems(source, assets),
     ...crossChecks(readable(schema, source, result.data)),
   ];
   if (problems.length > 0 || !result.success) return bad(problems);
   const corner = result.data;
+  const named = namedAssets(corner.assets ?? [], assets);
   return {
     kind: 'ok',
-    design: { corner, source, inputs: inputsOf(schema, source, corner), hash: cornerHash(corner) },
+    design: {
+      corner,
+      source,
+      inputs: inputsOf(schema, source, corner),
+      assets: named,
+      hash: cornerHash(corner, named),
+    },
   };
 }
 
-/** Problems quote the file: each text comes out on one line, with nothing in it that does not print. */
+/** Problems quote the file, so their texts are put on one line, with characters that do not print escaped. */
 const bad = (problems: readonly Problem[]): ParseResult => ({
   kind: 'bad',
-  problems: problems.map(({ path, found, message }) => ({
+  problems: problems.map(({ path, found, message, ...more }) => ({
+    ...more,
     path: visible(path),
     found: visible(found),
     message: visible(message),
   })),
 });
 
-/** Building a schema takes several times as long as reading a file with it: one for each declared unit is kept. */
+/** Cached by declared unit: building a schema takes several times as long as reading a file with it. */
 const schemas = new Map<DeclaredUnit, ReturnType<typeof cornerSchema>>();
 
 function schemaFor(unit: DeclaredUnit, heightMm: number): ReturnType<typeof cornerSchema> {
@@ -59,8 +72,8 @@ function schemaFor(unit: DeclaredUnit, heightMm: number): ReturnType<typeof corn
   return schema;
 }
 
-/** A file of another kind or of a later version, about which nothing more can be said. */
-function notOurs(source: unknown): Problem | undefined {
+/** The problem with a file of another format or version; undefined if Daylight can read it. Nothing else is checked then. */
+function formatProblem(source: unknown): Problem | undefined {
   const reads = `Daylight reads "format": "${FORMAT}", "version": ${VERSION}`;
   if (typeof source !== 'object' || source === null || Array.isArray(source)) {
     return {
@@ -77,7 +90,7 @@ function notOurs(source: unknown): Problem | undefined {
   if (version === VERSION) return undefined;
   const newer = typeof version === 'number' && version > VERSION;
   const what = newer
-    ? 'this file was made by a newer Daylight; get that one to open it'
+    ? 'this file needs a newer Daylight; update Daylight to open it'
     : version === undefined
       ? 'is missing'
       : 'is not a version of a corner file';

@@ -1,7 +1,7 @@
 /** Steps from the root of a file to a value. */
 export type Path = readonly (string | number)[];
 
-/** `parts[3].body.length`; a field whose name is no plain word stands in brackets and quotes. */
+/** Text of a path: `parts[3].body.length`. A field name that is no plain word is put in brackets and quotes. */
 export function pathText(path: Path): string {
   return path.reduce<string>((text, step) => {
     if (typeof step === 'number') return `${text}[${step}]`;
@@ -12,7 +12,7 @@ export function pathText(path: Path): string {
 
 const PATH_STEP = /^\.?([$\w]+)|^\[(\d+)\]|^\[("(?:[^"\\]|\\.)*")\]/;
 
-/** The path of which `pathText` gives the text; undefined where the text is that of none. */
+/** The path for a text of `pathText`; undefined if the text is no path. */
 export function pathFrom(text: string): Path | undefined {
   const path: (string | number)[] = [];
   for (let rest = text; rest !== ''; ) {
@@ -25,7 +25,7 @@ export function pathFrom(text: string): Path | undefined {
   return path.length === 0 ? undefined : path;
 }
 
-/** The value at a path of a JSON value; undefined where there is none. Looks at own fields only. */
+/** The value at a path of a JSON value; undefined if there is none. Reads own fields only. */
 export function valueAt(root: unknown, path: Path): unknown {
   let value = root;
   for (const step of path) {

@@ -3,25 +3,25 @@ import { valueAt } from './path.ts';
 import type { Corner, cornerSchema, PairEntry, PartEntry, Suspension } from './schema.ts';
 
 /**
- * As much of a file as can be read, so that checks between its fields run even while other fields are wrong: what the
- * schema refused is undefined here.
+ * The readable pieces of a file, so that checks between fields run even if other fields are wrong. A piece that the schema
+ * rejects is undefined.
  */
 export interface Readable {
-  /** The JSON as it stands in the file. */
+  /** The JSON of the file as typed. */
   source: unknown;
-  /** A length as a problem shows it, in the file's unit; a limit rounded to the side that keeps it. */
+  /** A length as a problem shows it, in the file's unit. `rounding`: for a limit, the side on which it still holds. */
   lengthText(mm: number, rounding?: 'up' | 'down'): string;
   suspension: Suspension | undefined;
   parts: readonly {
     id: string | undefined;
-    /** Undefined where the file names no kind that is known. */
+    /** Undefined if the file names no known kind. */
     kind: PartEntry['kind'] | undefined;
     entry: PartEntry | undefined;
   }[];
   pairs: readonly { between: readonly unknown[]; entry: PairEntry | undefined }[];
 }
 
-/** `corner` is the whole file's result where the schema accepted it; otherwise each piece is read on its own. */
+/** `corner`: the parsed file if the schema accepted all of it; if undefined, each piece is parsed separately. */
 export function readable(
   schema: ReturnType<typeof cornerSchema>,
   source: unknown,

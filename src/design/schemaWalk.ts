@@ -1,15 +1,15 @@
 import { z } from 'zod';
+import type { Measure } from '../units/quantities.ts';
 import type { Path } from './path.ts';
-import type { Measure } from './quantities.ts';
 
-/** The schema behind optional, default and transform. */
+/** The schema inside optional, default and transform. */
 export function bare(schema: z.core.$ZodType): z.core.$ZodType {
   if (schema instanceof z.ZodOptional || schema instanceof z.ZodDefault) return bare(schema.def.innerType);
   if (schema instanceof z.ZodPipe) return bare(schema.def.in);
   return schema;
 }
 
-/** What a number here measures, by the schema or one that it wraps; undefined for counts, codes and whatever is no number. */
+/** Quantity that a number here measures, from the schema or one that it wraps; undefined for counts, codes and other values. */
 export function measureOf(schema: z.core.$ZodType): Measure | undefined {
   const measure = z.globalRegistry.get(schema)?.quantity;
   if (measure === 'length' || measure === 'angle') return measure;
@@ -18,7 +18,16 @@ export function measureOf(schema: z.core.$ZodType): Measure | undefined {
   return undefined;
 }
 
-/** The option of a union by `kind` or the like that `value` names; the schema itself where it is no union. */
+/** The schema's own description, or that of the schema that it wraps. */
+export function descriptionOf(schema: z.core.$ZodType): string | undefined {
+  const own = z.globalRegistry.get(schema)?.description;
+  if (own !== undefined) return own;
+  return schema instanceof z.ZodOptional || schema instanceof z.ZodDefault
+    ? descriptionOf(schema.def.innerType)
+    : undefined;
+}
+
+/** The option of a discriminated union that `value` selects; the schema itself if it is no union. */
 export function optionFor(schema: z.core.$ZodType, value: unknown): z.core.$ZodType | undefined {
   const inner = bare(schema);
   if (!(inner instanceof z.ZodDiscriminatedUnion)) return inner;
@@ -31,7 +40,7 @@ export function optionFor(schema: z.core.$ZodType, value: unknown): z.core.$ZodT
   });
 }
 
-/** The names that tell the options of a union apart; none where the schema is no such union. */
+/** The discriminator values of a union's options; none if the schema is no discriminated union. */
 export function optionNames(schema: z.core.$ZodType): string[] {
   const inner = bare(schema);
   if (!(inner instanceof z.ZodDiscriminatedUnion)) return [];
@@ -41,7 +50,7 @@ export function optionNames(schema: z.core.$ZodType): string[] {
   });
 }
 
-/** The schema of one field or item of `value`; undefined where the schema knows of none. */
+/** The schema of one field or item of `value`; undefined if the schema has none. */
 export function childSchema(
   schema: z.core.$ZodType,
   value: unknown,
@@ -57,7 +66,7 @@ export function childSchema(
   return undefined;
 }
 
-/** The schema at a path of `root`, by the kinds that `root` itself names on the way. */
+/** The schema at a path of `root`. On the way, the values of `root` select the options of unions. */
 export function schemaAt(schema: z.core.$ZodType, root: unknown, path: Path): z.core.$ZodType | undefined {
   let [at, value]: [z.core.$ZodType | undefined, unknown] = [schema, root];
   for (const step of path) {
@@ -68,7 +77,7 @@ export function schemaAt(schema: z.core.$ZodType, root: unknown, path: Path): z.
   return at;
 }
 
-/** The field names that an object at this place may have. */
+/** Names of the fields that an object here may have. */
 export function knownKeys(schema: z.core.$ZodType, value: unknown): string[] {
   const inner = optionFor(schema, value);
   return inner instanceof z.ZodObject ? Object.keys(inner.shape) : [];

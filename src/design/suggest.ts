@@ -1,6 +1,6 @@
 import { closest, distance } from 'fastest-levenshtein';
 
-/** ` Did you mean "height"?` for the nearest of `known` where one is near; else empty. */
+/** ` Did you mean "height"?` for the nearest of `known`, if one is near; else empty. */
 export function suggest(found: string, known: readonly string[]): string {
   const candidates = known.filter((name) => name !== found);
   if (candidates.length === 0 || found.length > 60) return '';
@@ -9,7 +9,7 @@ export function suggest(found: string, known: readonly string[]): string {
     lower,
     candidates.map((name) => name.toLowerCase()),
   );
-  // Two letters changed places count as two; in a name of three letters that would be near to nearly any other.
+  // Two swapped letters count as two changes. In a name of three letters, two changes would match almost any name.
   const allowed = found.length <= 3 ? 1 : Math.max(2, Math.floor(found.length / 3));
   const near = distance(lower, best) <= allowed;
   const name = candidates.find((candidate) => candidate.toLowerCase() === best);

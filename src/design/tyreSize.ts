@@ -1,6 +1,6 @@
 import { parseLength } from '../units/parseLength.ts';
 
-/** What a tyre's designation says of its shape: nominal, new, on its measuring rim. */
+/** Dimensions from a tyre's designation: nominal, new, on its measuring rim. */
 export interface TyreSize {
   kind: 'metric' | 'flotation';
   overallDiameterMm: number;
@@ -13,7 +13,7 @@ export interface TyreSize {
 
 const CONSTRUCTION = String.raw`\s*(?:Z?RF?|B|D|-)\s*`;
 const RIM = String.raw`(\d{1,2}(?:\.5)?)`;
-/** What may follow and says nothing of the shape: LT, C, load range, load index and speed symbol, XL and the like. */
+/** May follow the size and does not affect the shape: LT, C, load range, load index and speed symbol, XL and the like. */
 const REST = String.raw`\s*(?:LT|C)?(?:\s*\/?\s*[B-N])?(?:\s+\(?\d{2,3}(?:\/\d{2,3})?\s?[A-Z]\d?\)?)?(?:\s+(?:XL|SL|RFT?|M\+S))*`;
 const METRIC = new RegExp(
   String.raw`^(?:P|LT|T|ST)?\s*(\d{3})\s*\/\s*(\d{2,3})${CONSTRUCTION}${RIM}${REST}$`,
@@ -23,7 +23,7 @@ const FLOTATION = new RegExp(
   String.raw`^(?:LT)?\s*(\d{2}(?:\.\d{1,2})?)\s*[x×]\s*(\d{1,2}(?:\.\d{1,2})?)${CONSTRUCTION}${RIM}${REST}$`,
   'i',
 );
-/** "7.00R16LT": a nominal width in inches, from which no dimension follows. */
+/** "7.00R16LT": a nominal width in inches, which gives no dimension. */
 const NUMERIC = new RegExp(String.raw`^(?:LT)?\s*(\d{1,2}\.\d{2})${CONSTRUCTION}${RIM}${REST}$`, 'i');
 const FORMS = 'write it as "205/55R16", "LT265/70R17", "37x12.5R17LT" or "7.00R16"';
 
@@ -31,8 +31,8 @@ const FORMS = 'write it as "205/55R16", "LT265/70R17", "37x12.5R17LT" or "7.00R1
  * Reads a designation: metric (section width mm / aspect ratio % R rim inches: overall diameter = 25.4 d + 2 W A/100)
  * or flotation (overall diameter x section width, inches). Exact, unlike the tables of ETRTO and UN R30, which round
  * the rim's diameter and the section height to 1 mm first and so differ by up to 1.2 mm. Real tyres are often smaller
- * than a flotation number says. A numeric size ("7.00R16") gives no dimension: see `tyreDimensions`. Throws an Error
- * with one sentence where the text gives no dimensions.
+ * than their flotation size. A numeric size ("7.00R16") gives no dimension: see `tyreDimensions`. Throws an Error with
+ * one sentence if the text gives no dimensions.
  */
 export function readTyreSize(designation: string): TyreSize {
   const text = designation.trim();
@@ -44,7 +44,7 @@ export function readTyreSize(designation: string): TyreSize {
     requireRange('rim diameter', rimCode, 8, 30);
     return {
       kind: 'metric',
-      // One division, so that the double nearest to the true value comes out.
+      // A single division gives the double nearest to the true value.
       overallDiameterMm: (2540 * rimCode + 2 * width * aspect) / 100,
       sectionWidthMm: width,
       sectionHeightMm: (width * aspect) / 100,
@@ -72,7 +72,7 @@ export function readTyreSize(designation: string): TyreSize {
   };
 }
 
-/** The rim's code in a numeric size; undefined for any other text. */
+/** Rim code of a numeric size; undefined for any other text. */
 function numericRimCode(text: string): number | undefined {
   const found = NUMERIC.exec(text);
   if (found === null) return undefined;
@@ -82,14 +82,14 @@ function numericRimCode(text: string): number | undefined {
   return rimCode;
 }
 
-/** What a tyre is drawn to, and the rim it is for. */
+/** Dimensions that a tyre is drawn to, and its rim. */
 export interface TyreDimensions {
   overallDiameterMm: number;
   sectionWidthMm: number;
   rimCode: number;
 }
 
-/** A tyre's dimensions, as measured or by its designation. Throws as `readTyreSize` where neither gives one of them. */
+/** A tyre's dimensions, as measured, else from its designation. Throws as `readTyreSize` does if one is in neither. */
 export function tyreDimensions(tyre: {
   designation: string;
   overallDiameter?: number | undefined;

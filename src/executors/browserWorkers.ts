@@ -1,15 +1,15 @@
-import { Crew } from './crew.ts';
-import type { WorkerHandle } from './member.ts';
+import type { WorkerHandle } from './poolWorker.ts';
 import { onWorkerDeath } from './workerDeath.ts';
+import { WorkerPool } from './workerPool.ts';
 
 const startWorker = (): Worker =>
   new Worker(new URL('./browserWorker.ts', import.meta.url), { type: 'module' });
 
 /**
- * A worker that starts when it is first told something: those that are to sweep a corner do not take the cores from the one
- * that builds it, nor from the page that loads.
+ * A worker that starts with its first request. Workers that are not needed yet take no processor time from the
+ * corner's builder or from the page as it loads.
  */
-function workerInWaiting(): WorkerHandle {
+function lazyWorker(): WorkerHandle {
   let worker: Worker | undefined;
   let listen = (_: Worker) => {};
   return {
@@ -31,8 +31,9 @@ function workerInWaiting(): WorkerHandle {
 }
 
 /**
- * A crew of browser workers; `workers` of them, by default as many as leave one core to the page, which else answers late
- * while they work. They run until the crew is ended.
+ * Starts a pool of browser workers. By default one processor core is left to the page, which would otherwise respond
+ * late. The workers run until the pool is ended.
  */
-export const crewOfWorkers = (workers = Math.max(1, (navigator.hardwareConcurrency ?? 2) - 1)): Crew =>
-  new Crew(workerInWaiting, workers);
+export const startBrowserPool = (
+  workers = Math.max(1, (navigator.hardwareConcurrency ?? 2) - 1),
+): WorkerPool => new WorkerPool(lazyWorker, workers);

@@ -1,23 +1,26 @@
 import { availableParallelism } from 'node:os';
 import { type TransferListItem, Worker } from 'node:worker_threads';
-import { Crew } from './crew.ts';
-import type { WorkerHandle } from './member.ts';
+import type { WorkerHandle } from './poolWorker.ts';
 import { inSharedMemory } from './sharedMemory.ts';
+import { WorkerPool } from './workerPool.ts';
 
-/** A thread makes little garbage at a time; left to itself Node keeps tens of MB more of it for each. */
+/**
+ * Limits the young generation of a thread, which produces little garbage; by default Node reserves tens of MB more
+ * for each.
+ */
 const LIMITS = { maxYoungGenerationSizeMb: 6 };
 
-/** Whether this runs as it is written; else the build has put it and all modules of threads into one folder. */
+/** Whether this runs from TypeScript sources. In a build, all thread modules are in one folder. */
 const IS_SOURCE = import.meta.url.endsWith('.ts');
 
-/** A thread that runs a module, which receives requests and replies to them. */
+/** Starts a thread that runs a module, which receives requests and replies to them. */
 export function startThread<Q, R>(module: URL): WorkerHandle<Q, R> {
-  const start = IS_SOURCE
+  const entry = IS_SOURCE
     ? new URL('./nodeWorkerEntry.js', import.meta.url)
     : new URL(module.href.replace(/\.ts$/, '.js'));
-  const worker = new Worker(start, { resourceLimits: LIMITS, workerData: module.href });
+  const worker = new Worker(entry, { resourceLimits: LIMITS, workerData: module.href });
   return {
-    // The ports of Node are those of the web, but for their types.
+    // Node's ports work like those of the web; only their types differ.
     post: (request, transfer) =>
       worker.postMessage(request, transfer as readonly object[] as TransferListItem[]),
     listen(onReply, onDeath) {
@@ -30,14 +33,14 @@ export function startThread<Q, R>(module: URL): WorkerHandle<Q, R> {
 }
 
 /**
- * A crew of Node worker threads; `threads` of them, by default one a core. They run until the crew is ended. A corner is
- * handed to them in shared memory: a copy takes some 30 MB and 40 ms of this thread for each.
+ * Starts a pool of Node worker threads, by default one for each core. The threads run until the pool is ended. A
+ * corner is sent in shared memory: a copy takes some 30 MB and 40 ms of this thread for each worker.
  */
-export function crewOfThreads(threads = availableParallelism()): Crew {
+export function startThreadPool(threads = availableParallelism()): WorkerPool {
   const shared = new WeakMap<object, object>();
-  return new Crew(
+  return new WorkerPool(
     () => startThread(new URL('./nodeWorker.ts', import.meta.url)),
     threads,
-    (setup) => inSharedMemory(setup, shared),
+    (corner) => inSharedMemory(corner, shared),
   );
 }

@@ -1,4 +1,4 @@
-// For tests and benches, which run the engine as it is written: Node starts a thread from JavaScript, so the loader is
+// For tests and benches, which run from TypeScript sources: Node starts a thread from JavaScript, so the loader is
 // registered first.
 import { workerData } from 'node:worker_threads';
 import { register } from 'tsx/esm/api';

@@ -1,21 +1,21 @@
 import type { SweepResult } from '../sweep/result.ts';
 
 export interface SweepOptions {
-  /** Ends the sweep early; the promise is then rejected with the signal's reason and nothing partial is returned. */
+  /** Cancels the sweep; the promise then rejects with the signal's reason and no partial result is returned. */
   signal?: AbortSignal;
-  /** Rows done, of all rows. */
+  /** Number of rows done and number of all rows. */
   onProgress?: (done: number, total: number) => void;
-  /** The result so far, after each row; steps not yet done are pending. The same object each time. */
+  /** The partial result after each band; steps that are not done are pending. The same object each time. */
   onPartial?: (result: SweepResult) => void;
 }
 
 export interface ProofOptions {
-  /** Greatest width of the proved intervals, mm; PROOF_TOLERANCE_MM unless told. */
+  /** Largest width of the proved intervals, mm; PROOF_TOLERANCE_MM by default. */
   toleranceMm?: number;
-  /** As for a sweep. */
+  /** Cancels the proof, as for a sweep. */
   signal?: AbortSignal;
-  /** Pairs done, of all pairs. */
+  /** Number of pairs done and number of all pairs. */
   onProgress?: (done: number, total: number) => void;
-  /** Cells looked at so far, of all pairs; a few times a second, also within one pair. */
+  /** Number of cells searched so far over all pairs; called a few times a second, also within one pair. */
   onCells?: (cells: number) => void;
 }

@@ -1,52 +1,52 @@
 import type { Row } from '../sweep/row.ts';
-import type { Member } from './member.ts';
+import type { PoolWorker } from './poolWorker.ts';
 
-/** Measures single poses in a worker that holds a corner, for scrubbing. The newest question wins. */
+/** Measures single poses in a worker that holds a corner, for scrubbing. The newest request wins. */
 export class PoseProbe {
-  private readonly member: Member;
+  private readonly worker: PoolWorker;
   private readonly onRow: (travelMm: number, steer: number, row: Row) => void;
   private readonly onFailure: (why: string) => void;
   private busy = false;
   private ended = false;
-  private waiting: { travelMm: number; steer: number } | undefined;
+  private newest: { travelMm: number; steer: number } | undefined;
 
   /**
-   * `onRow` gets every pair at a pose that was asked for (a row of one step); `onFailure` the words of a worker that can
-   * do no more.
+   * `onRow` gets every pair at a requested pose, as a row of one step. `onFailure` gets the worker's error; the probe
+   * then measures no more.
    */
   constructor(
-    member: Member,
+    worker: PoolWorker,
     onRow: (travelMm: number, steer: number, row: Row) => void,
     onFailure: (why: string) => void,
   ) {
-    this.member = member;
+    this.worker = worker;
     this.onRow = onRow;
     this.onFailure = onFailure;
   }
 
-  /** Asks for a pose; while one is being measured, only the last asked for is kept. */
-  ask(travelMm: number, steer: number): void {
-    this.waiting = { travelMm, steer };
-    if (!this.busy && !this.ended) void this.askNext();
+  /** Requests a pose. While another pose is being measured, only the newest request is kept. */
+  request(travelMm: number, steer: number): void {
+    this.newest = { travelMm, steer };
+    if (!this.busy && !this.ended) void this.measureNewest();
   }
 
-  /** No answer comes any more; the worker goes on. */
+  /** Ends the probe: no more results are reported. The worker keeps running. */
   end(): void {
     this.ended = true;
   }
 
-  private async askNext(): Promise<void> {
+  private async measureNewest(): Promise<void> {
     this.busy = true;
     try {
-      while (this.waiting !== undefined && !this.ended) {
-        const { travelMm, steer } = this.waiting;
-        this.waiting = undefined;
-        const { row } = await this.member.ask({ kind: 'pose', travelMm, steer });
+      while (this.newest !== undefined && !this.ended) {
+        const { travelMm, steer } = this.newest;
+        this.newest = undefined;
+        const { row } = await this.worker.request({ kind: 'pose', travelMm, steer });
         if (!this.ended) this.onRow(travelMm, steer, row);
       }
       this.busy = false;
     } catch (error) {
-      // It stays busy: a worker that has failed once is not asked again.
+      // Stays busy, so that a failed worker gets no more requests.
       if (!this.ended) this.onFailure((error as Error).message);
     }
   }

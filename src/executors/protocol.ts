@@ -1,74 +1,111 @@
+import type { Body } from '../clearance/body.ts';
+import type { CornerFiles } from '../design/assets.ts';
 import { parseDesign } from '../design/parse.ts';
-import { DesignProblems, type Problem } from '../design/problem.ts';
+import { limitsOf } from '../proof/limits.ts';
+import {
+  type DividedProof,
+  type LockedOut,
+  type OpenCellData,
+  type Outcome,
+  type PairSteps,
+  type PartResult,
+  type ProvedPoses,
+  Prover,
+  runToEnd,
+} from '../proof/prove.ts';
+import { BetweenProver, type Place } from '../proof/proveBetween.ts';
 import type { MeasuredLimit } from '../sweep/limit.ts';
-import { limitsOf } from '../sweep/limits.ts';
 import { type PairContact, pairContact } from '../sweep/pairContact.ts';
-import { type LockedOut, type PairSteps, type ProvedPair, type ProvedPoses, Prover } from '../sweep/prove.ts';
-import { BetweenProver, type Place } from '../sweep/proveBetween.ts';
 import type { SweepSettings } from '../sweep/result.ts';
 import { type Row, RowSweeper, rowBuffers } from '../sweep/row.ts';
-import { type Built, buildCorner, type Setup, SetupMemory, withBodies } from '../sweep/setUp.ts';
+import {
+  type BodySlot,
+  type Built,
+  buildCorner,
+  makeBodies,
+  type Setup,
+  SetupMemory,
+  withBodies,
+} from '../sweep/setUp.ts';
+import { DesignProblems, type Problem } from '../units/problem.ts';
 
-/** What a worker is told. It must hold a corner (`open`, `take` or `receive`) before it is asked about one. */
+/** Requests to a worker. All but `open`, `setBuilt`, `setCorner` and `receiveCorner` need a corner. */
 export type Request =
-  /** Builds a corner from its file; made ready to be measured once it is first asked to be. */
-  | { kind: 'open'; designText: string; settings: SweepSettings }
-  /** Holds a corner that was built elsewhere. */
-  | { kind: 'take'; setup: Setup }
-  /** Puts its corner into a port, past the thread that asks: it is some 30 MB. */
-  | { kind: 'share'; port: MessagePort }
-  /** Holds the corner that comes out of a port. */
-  | { kind: 'receive'; port: MessagePort }
-  /** All poses of some neighbouring travel steps. */
+  /** Builds a corner from its files. Its bodies are built when it is first measured. */
+  | { kind: 'open'; files: CornerFiles; settings: SweepSettings }
+  /** Sets a built corner for `bodies` requests. */
+  | { kind: 'setBuilt'; built: Built }
+  /** Builds some bodies of the corner set by `setBuilt`. */
+  | { kind: 'bodies'; slots: readonly BodySlot[] }
+  /** Sets a corner whose bodies were built elsewhere. */
+  | { kind: 'setCorner'; setup: Setup }
+  /** Sends its corner, some 30 MB, through a port directly to another worker. */
+  | { kind: 'sendCorner'; port: MessagePort }
+  /** Sets the corner that arrives at a port. */
+  | { kind: 'receiveCorner'; port: MessagePort }
+  /** Measures all poses of some neighbouring travel steps. */
   | { kind: 'band'; travelIndexes: readonly number[] }
-  /** One pose anywhere; answered with a row of one step. */
+  /** Measures any single pose; the reply is a row of one step. */
   | { kind: 'pose'; travelMm: number; steer: number }
-  /** The limits of its joints and dampers, at its steps and between them. */
+  /** Measures the limits of joints and dampers, at the corner's steps and between them. */
   | { kind: 'limits' }
-  /** The poses of a whole sweep, of which pairs are then to be proved. */
-  | { kind: 'poses'; poses: ProvedPoses; toleranceMm: number | undefined }
+  /** Sets the poses of a complete sweep for the proofs of its pairs. */
+  | { kind: 'startProof'; poses: ProvedPoses; toleranceMm: number | undefined }
   | { kind: 'prove'; pair: number; steps: PairSteps }
+  /** Searches one part of a divided proof. */
+  | {
+      kind: 'part';
+      pair: number;
+      proof: Pick<DividedProof, 'state' | 'partBudget'>;
+      cells: readonly OpenCellData[];
+    }
+  /** Merges the results of all parts of a divided proof. */
+  | { kind: 'merge'; pair: number; proof: Pick<DividedProof, 'state'>; results: readonly PartResult[] }
   /**
-   * What a pair keeps on the way from each place to the next; of each two the lesser clearance is `leastMm`, and no more
-   * is proved.
+   * Proves a lower bound of a pair's clearance from each place to the next. `leastMm`: the smaller clearance of each
+   * two places, above which no bound is proved.
    */
   | { kind: 'between'; pair: number; places: readonly Place[]; leastMm: readonly number[] }
-  /** Where the parts of a pair meet at a pose. */
+  /** Computes the contact of a pair at a pose. */
   | { kind: 'contact'; pair: number; travelMm: number; steer: number };
 
-/** Sent before the answer to a `prove` request, a few times a second: cells looked at so far. */
-export interface Underway {
-  kind: 'underway';
+/** Sent a few times a second before the reply to `prove` or `part`: number of cells searched so far. */
+export interface ProgressMessage {
+  kind: 'progress';
   cells: number;
 }
 
-/** Time between two `underway` messages, ms. */
-const UNDERWAY_MS = 200;
+/** Time between two progress messages, ms. */
+const PROGRESS_INTERVAL_MS = 200;
 
-/** The answer to a request is of the same kind, or says why there is none. */
+/** A reply has the kind of its request, or gives the reason why the request failed. */
 export type Reply =
   | { kind: 'open'; built: Built }
-  | { kind: 'take' }
-  | { kind: 'share' }
-  | { kind: 'receive' }
+  | { kind: 'setBuilt' }
+  | { kind: 'bodies'; bodies: readonly Body[] }
+  | { kind: 'setCorner' }
+  | { kind: 'sendCorner' }
+  | { kind: 'receiveCorner' }
   | { kind: 'band'; rows: readonly Row[] }
   | { kind: 'pose'; row: Row }
   | { kind: 'limits'; limits: readonly MeasuredLimit[] }
-  | { kind: 'poses'; lockedOut: readonly LockedOut[] }
-  | { kind: 'prove'; proved: ProvedPair }
+  | { kind: 'startProof'; lockedOut: readonly LockedOut[] }
+  | { kind: 'prove'; outcome: Outcome }
+  | { kind: 'part'; result: PartResult }
+  | { kind: 'merge'; outcome: Outcome }
   | { kind: 'between'; lowerMm: readonly number[] }
   | { kind: 'contact'; contact: PairContact | undefined }
-  | Underway
+  | ProgressMessage
   | { kind: 'problems'; problems: readonly Problem[] }
   | { kind: 'failed'; message: string };
 
-/** The worker's side: answers requests in order. Errors are told as messages, never thrown. */
+/** The worker's side: replies to requests in order. Errors are sent as replies, never thrown. */
 export function serve(reply: (message: Reply, transfer: ArrayBuffer[]) => void): (request: Request) => void {
-  const desk = new Desk(reply);
+  const handler = new RequestHandler(reply);
   let queue: Promise<void> = Promise.resolve();
   return (request) => {
     queue = queue.then(() =>
-      desk.answer(request).catch((error: unknown) => {
+      handler.handle(request).catch((error: unknown) => {
         if (error instanceof DesignProblems) reply({ kind: 'problems', problems: error.problems }, []);
         else reply({ kind: 'failed', message: error instanceof Error ? error.message : String(error) }, []);
       }),
@@ -76,10 +113,12 @@ export function serve(reply: (message: Reply, transfer: ArrayBuffer[]) => void):
   };
 }
 
-/** Answers requests about the corner that it holds. */
-class Desk {
+/** Replies to requests about the current corner. */
+class RequestHandler {
   private readonly reply: (message: Reply, transfer: ArrayBuffer[]) => void;
-  /** Of the corner that it holds. */
+  /** The corner of the last `setBuilt` request. */
+  private built: Built | undefined;
+  /** Builds the setup of the current corner. */
   private makeSetup: (() => Setup) | undefined;
   private ready: RowSweeper | undefined;
   private prover: Prover | undefined;
@@ -90,26 +129,35 @@ class Desk {
     this.reply = reply;
   }
 
-  async answer(request: Request): Promise<void> {
+  async handle(request: Request): Promise<void> {
     switch (request.kind) {
       case 'open': {
-        const parsed = parseDesign(request.designText);
+        const parsed = parseDesign(request.files.text, request.files.assets);
         if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
         const built = await buildCorner(parsed.design, request.settings, this.memory);
-        // Its picture need not wait for the search trees, on which as much time goes as on the solids.
-        this.hold(() => withBodies(built, this.memory));
+        // The reply does not wait for the search trees, which take as long as the solids.
+        this.setSetup(() => withBodies(built, this.memory));
         return this.reply({ kind: 'open', built }, []);
       }
-      case 'take':
-        this.hold(() => request.setup);
-        return this.reply({ kind: 'take' }, []);
-      case 'share':
+      case 'setBuilt':
+        this.built = request.built;
+        return this.reply({ kind: 'setBuilt' }, []);
+      case 'bodies': {
+        if (this.built === undefined)
+          throw new Error('the worker has no built corner yet: send setBuilt before bodies');
+        return this.reply({ kind: 'bodies', bodies: makeBodies(this.built, request.slots, this.memory) }, []);
+      }
+      case 'setCorner':
+        this.built = undefined;
+        this.setSetup(() => request.setup);
+        return this.reply({ kind: 'setCorner' }, []);
+      case 'sendCorner':
         request.port.postMessage(this.sweeper.setup);
-        return this.reply({ kind: 'share' }, []);
-      case 'receive': {
+        return this.reply({ kind: 'sendCorner' }, []);
+      case 'receiveCorner': {
         const setup = await messageFrom(request.port);
-        this.hold(() => setup);
-        return this.reply({ kind: 'receive' }, []);
+        this.setSetup(() => setup);
+        return this.reply({ kind: 'receiveCorner' }, []);
       }
       case 'band': {
         const { setup } = this.sweeper;
@@ -128,18 +176,24 @@ class Desk {
           [],
         );
       }
-      case 'poses':
+      case 'startProof':
         this.prover = new Prover(this.sweeper.setup, request.poses, request.toleranceMm);
-        return this.reply({ kind: 'poses', lockedOut: this.prover.lockedOut }, []);
+        return this.reply({ kind: 'startProof', lockedOut: this.prover.lockedOut }, []);
       case 'prove': {
-        if (this.prover === undefined) throw new Error('a worker was asked to prove before it had a sweep');
-        let lastMs = performance.now();
-        const proved = this.prover.prove(request.pair, request.steps, (cells) => {
-          if (performance.now() - lastMs < UNDERWAY_MS) return;
-          lastMs = performance.now();
-          this.reply({ kind: 'underway', cells }, []);
-        });
-        return this.reply({ kind: 'prove', proved }, []);
+        const { pair, steps } = request;
+        return this.reply(
+          { kind: 'prove', outcome: this.runReporting(this.currentProver.begin(pair, steps)) },
+          [],
+        );
+      }
+      case 'part': {
+        const { pair, proof, cells } = request;
+        const search = this.currentProver.searchPart(pair, proof, cells);
+        return this.reply({ kind: 'part', result: this.runReporting(search) }, []);
+      }
+      case 'merge': {
+        const { pair, proof, results } = request;
+        return this.reply({ kind: 'merge', outcome: this.currentProver.merge(pair, proof, results) }, []);
       }
       case 'between': {
         this.betweenProver ??= new BetweenProver(this.sweeper.setup);
@@ -155,16 +209,32 @@ class Desk {
     }
   }
 
-  private hold(makeSetup: () => Setup): void {
+  private setSetup(makeSetup: () => Setup): void {
     this.makeSetup = makeSetup;
     this.ready = undefined;
     this.prover = undefined;
     this.betweenProver = undefined;
   }
 
+  private get currentProver(): Prover {
+    if (this.prover === undefined)
+      throw new Error('the worker has no sweep to prove yet: send startProof first');
+    return this.prover;
+  }
+
+  /** Runs a proof or a part of one to its end, and reports progress. */
+  private runReporting<T>(steps: Generator<number, T>): T {
+    let lastMs = performance.now();
+    return runToEnd(steps, (cells) => {
+      if (performance.now() - lastMs < PROGRESS_INTERVAL_MS) return;
+      lastMs = performance.now();
+      this.reply({ kind: 'progress', cells }, []);
+    });
+  }
+
   private get sweeper(): RowSweeper {
     if (this.makeSetup === undefined)
-      throw new Error('a worker was asked to measure before a corner was opened');
+      throw new Error('the worker has no corner to measure yet: open or send one first');
     this.ready ??= new RowSweeper(this.makeSetup());
     return this.ready;
   }

@@ -1,23 +1,25 @@
 /**
- * A copy of plain data (objects, lists, numbers, words, typed arrays) whose typed arrays stand in shared memory, so that
- * threads are handed it without a copy each; none may write to it. An object that is met twice is copied once. `known`:
- * copies of typed arrays from earlier calls, to which new ones are added.
+ * Copies plain data (objects, arrays, numbers, strings, typed arrays) with its typed arrays in shared memory, so that
+ * all threads can read one copy; no thread may write to it. A map is kept as it is: it holds assets, whose bytes threads
+ * share anyway. Arrays already in shared memory are not copied, and an
+ * object that occurs twice is copied once. `known`: typed arrays copied in earlier calls; new copies are added to it.
  */
 export function inSharedMemory<T>(data: T, known = new WeakMap<object, object>()): T {
   const copies = new Map<object, object>();
   const copy = (value: unknown): unknown => {
-    if (typeof value !== 'object' || value === null) return value;
+    if (typeof value !== 'object' || value === null || value instanceof Map) return value;
     const before = known.get(value) ?? copies.get(value);
     if (before !== undefined) return before;
     if (ArrayBuffer.isView(value)) {
+      if (value.buffer instanceof SharedArrayBuffer) return value;
       const shared = shareArray(value as TypedArray);
       known.set(value, shared);
       return shared;
     }
-    const made: object = Array.isArray(value) ? [] : {};
-    copies.set(value, made);
-    for (const [key, one] of Object.entries(value)) (made as Record<string, unknown>)[key] = copy(one);
-    return made;
+    const copied: object = Array.isArray(value) ? [] : {};
+    copies.set(value, copied);
+    for (const [key, one] of Object.entries(value)) (copied as Record<string, unknown>)[key] = copy(one);
+    return copied;
   };
   return copy(data) as T;
 }

@@ -1,7 +1,7 @@
-import type { WorkerHandle } from './member.ts';
+import type { WorkerHandle } from './poolWorker.ts';
 import { onWorkerDeath } from './workerDeath.ts';
 
-/** A browser worker that has started, as a crew sees it. */
+/** The handle of a browser worker that has already started. */
 export const startedWorker = <Q, R>(worker: Worker): WorkerHandle<Q, R> => ({
   post: (request, transfer = []) => worker.postMessage(request, [...transfer]),
   listen(onReply, onDeath) {

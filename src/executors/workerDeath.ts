@@ -1,5 +1,5 @@
-/** Tells why a browser worker ended: in the words of the error that it met, or that it never ran. */
-export function onWorkerDeath(worker: Worker, tell: (why: string) => void): void {
-  // A script that cannot be loaded is an event without words.
-  worker.addEventListener('error', ({ message }) => tell(message || 'its script could not be loaded'));
+/** Reports why a browser worker died: the message of its error, or that its script could not be loaded. */
+export function onWorkerDeath(worker: Worker, report: (why: string) => void): void {
+  // If the script cannot be loaded, the event has no message.
+  worker.addEventListener('error', ({ message }) => report(message || 'its script could not be loaded'));
 }

@@ -4,18 +4,18 @@ import type { Findings, TightSpot } from './findings.ts';
 export type { PairContact } from '../sweep/pairContact.ts';
 
 /**
- * The contact of each touching pair at its worst pose, by the pair's index, as `contactAt` has it. A pair of which one
- * part lies inside the other without meeting its surface has none.
+ * The contact of each touching pair at its worst pose, by the pair's index. `contactAt` computes one contact. A pair
+ * without crossing surfaces, because one part is inside the other, has none.
  */
 export async function contactsOf(
   findings: Findings,
   contactAt: (pair: number, worst: TightSpot) => Promise<PairContact | undefined>,
 ): Promise<ReadonlyMap<number, PairContact>> {
-  const asked = findings.pairs.flatMap(({ pair, state, worst }) =>
+  const requests = findings.pairs.flatMap(({ pair, state, worst }) =>
     state === 'touches' && worst !== undefined
       ? [contactAt(pair, worst).then((contact) => ({ pair, contact }))]
       : [],
   );
-  const found = await Promise.all(asked);
+  const found = await Promise.all(requests);
   return new Map(found.flatMap(({ pair, contact }) => (contact === undefined ? [] : [[pair, contact]])));
 }

@@ -1,11 +1,11 @@
+import type { LockedOut, PairAtPose } from '../proof/prove.ts';
 import type { UncheckedPair } from '../sweep/pair.ts';
-import type { LockedOut, PairAtPose } from '../sweep/prove.ts';
 import type { LimitFinding, LimitState } from './limitFindings.ts';
 
-/** touches: contact cannot be excluded (clearance <= its error). tight: margin, less its error, below 0. */
+/** touches: contact cannot be excluded (clearance <= its error). tight: the margin, less its error, is below 0. */
 export type PairState = 'touches' | 'tight' | 'clear' | 'far' | 'unknown';
 
-/** A pair's worst case found, at a step or, where a proof came upon less, between steps. */
+/** A pair's worst case found, at a step or, with a proof, between steps. */
 export interface TightSpot extends PairAtPose {
   /** clearance - target - allowances. */
   marginMm: number;
@@ -15,25 +15,27 @@ export interface PairFinding {
   /** Index into the sweep's pairs. */
   pair: number;
   state: PairState;
-  /** Undefined for far pairs and for pairs of which nothing is known. */
+  /** Undefined for far pairs and for pairs without any measurement. */
   worst: TightSpot | undefined;
   /**
-   * No pose that is reached, at a step or between steps, has a clearance below this, as measured between the meshes; the
-   * error of the worst case comes off it. Undefined where nothing is proved: the pair touches, there is no proof yet, or
-   * none was to be had.
+   * Proven lower bound of the clearance between the meshes at all reached poses, at steps and between them. The error
+   * of the worst case must be subtracted. Undefined if the pair touches, there is no proof yet, or the proof failed.
    */
   provenMm: number | undefined;
-  /** Steps at which this pair could not be told, apart from unreachable poses. */
+  /** Number of reached steps with an unknown clearance. */
   unknownSteps: number;
 }
 
 export interface Findings {
-  /** What binds counts as what touches. `incomplete` while a sweep goes on or limits are not computed. */
+  /**
+   * `touches` if any pair touches or any limit binds; `incomplete` while a sweep is running or limits are not
+   * computed.
+   */
   verdict: 'touches' | 'tight' | 'clear' | 'unknown' | 'incomplete';
   counts: Record<PairState, number>;
-  /** By margin, least first; unknown before far, far last. */
+  /** Sorted: touching pairs, then unknown ones, then by margin with the smallest first, then far ones. */
   pairs: readonly PairFinding[];
-  /** Joints and dampers: what binds first, then unknown ones, then clear ones. Empty while they are not computed. */
+  /** Joints and dampers: binding ones first, then unknown ones, then clear ones. Empty while they are not computed. */
   limits: readonly LimitFinding[];
   limitCounts: Record<LimitState, number>;
   /** 1 at each step where a joint or damper binds, else 0. */
@@ -41,8 +43,8 @@ export interface Findings {
   unchecked: readonly UncheckedPair[];
   unreachableSteps: readonly number[];
   solvedSteps: number;
-  /** Parts of the rectangle in which nothing is proved, as the mechanism locks out there; undefined without a proof. */
+  /** Parts of the rectangle without a proof, because the mechanism locks out there; undefined without a proof. */
   lockedOut: readonly LockedOut[] | undefined;
-  /** Worst margin over all pairs at each step; NaN where unreachable or pending, +Infinity where all are far. */
+  /** Smallest margin over all pairs at each step; NaN if unreachable or pending, +Infinity if all pairs are far. */
   worstMarginMm: Float64Array;
 }

@@ -1,10 +1,9 @@
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { lowerEndMm } from '../clearance/reportedClearance.ts';
 import type { Vec3 } from '../math/vec.ts';
+import type { PairAtPose, Proof, ProvedPair } from '../proof/prove.ts';
 import type { MeasuredLimit } from '../sweep/limit.ts';
-import type { PairAtPose, Proof, ProvedPair } from '../sweep/prove.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
-import { CARRIER_NUMBERS } from '../sweep/row.ts';
 import type { Findings, PairFinding, PairState, TightSpot } from './findings.ts';
 import { bindingSteps, limitFindings } from './limitFindings.ts';
 
@@ -14,8 +13,8 @@ const PENDING = CLEARANCE_KINDS.indexOf('pending');
 const UNKNOWN = CLEARANCE_KINDS.indexOf('unknown');
 
 /**
- * State of one measured clearance. Both bounds lean to the safe side: contact that the error cannot exclude counts as
- * touching, a margin that the error could use up counts as tight.
+ * State of one measured clearance. Both bounds are on the safe side: a pair touches if the error cannot exclude
+ * contact, and is tight if the error could use up the margin.
  */
 export function stateOf(clearanceMm: number, errorMm: number, marginMm: number): PairState {
   if (Number.isNaN(clearanceMm)) return 'unknown';
@@ -24,16 +23,17 @@ export function stateOf(clearanceMm: number, errorMm: number, marginMm: number):
   return marginMm - errorMm < 0 ? 'tight' : 'clear';
 }
 
-/** A pair as a sweep has it at a step. */
+/** A pair at one step of a sweep. */
 function atStep(result: SweepResult, pair: number, step: number): PairAtPose {
   const { travelMm, steer, roadWheelAngleDeg, carriers, clearanceMm, errorMm, points } = result;
   const at = pair * result.poseState.length + step;
+  const numbers = carriers.length / result.poseState.length;
   const point = (i: number): Vec3 => [points[i], points[i + 1], points[i + 2]];
   return {
     travelMm: travelMm[Math.floor(step / steer.length)],
     steer: steer[step % steer.length],
     roadWheelAngleDeg: roadWheelAngleDeg[step],
-    carriers: carriers.subarray(step * CARRIER_NUMBERS, (step + 1) * CARRIER_NUMBERS),
+    carriers: carriers.subarray(step * numbers, (step + 1) * numbers),
     clearanceMm: clearanceMm[at],
     errorMm: errorMm[at],
     pointA: point(at * 6),
@@ -41,7 +41,9 @@ function atStep(result: SweepResult, pair: number, step: number): PairAtPose {
   };
 }
 
-/** The worst of a pair's steps; undefined where it is measured at none. */
+/**
+ * The worst of a pair's steps, and counts of measured and unknown steps; `worst` is undefined if no step is measured.
+ */
 function worstOfSteps(result: SweepResult, pair: number) {
   const steps = result.poseState.length;
   let unknownSteps = 0;
@@ -54,7 +56,7 @@ function worstOfSteps(result: SweepResult, pair: number) {
     if (result.state[at] === UNKNOWN) unknownSteps += 1;
     if (result.state[at] === UNKNOWN || result.state[at] === PENDING) continue;
     measured += 1;
-    // The lower end of the error bar decides, so that a coarse number cannot hide behind a fine one.
+    // The lower end of the error bar decides, so that an inaccurate value does not hide behind an accurate one.
     const clearanceMm = result.clearanceMm[at];
     const lowest =
       clearanceMm === Number.POSITIVE_INFINITY ? clearanceMm : lowerEndMm(clearanceMm, result.errorMm[at]);
@@ -68,28 +70,35 @@ function worstOfSteps(result: SweepResult, pair: number) {
 
 function findPair(result: SweepResult, pair: number, proved: ProvedPair | undefined): PairFinding {
   const { targetMm, allowanceMm } = result.pairs[pair];
-  const { unknownSteps, measured, worst: ofSteps } = worstOfSteps(result, pair);
-  const found = proved?.between ?? ofSteps;
+  const { unknownSteps, measured, worst: worstStep } = worstOfSteps(result, pair);
+  const found = proved?.between ?? worstStep;
   const provenMm = proved !== undefined && Number.isFinite(proved.lowerMm) ? proved.lowerMm : undefined;
-  const nothingProven = proved !== undefined && proved.lowerMm === Number.NEGATIVE_INFINITY;
+  const proofFailed = proved !== undefined && proved.lowerMm === Number.NEGATIVE_INFINITY;
   if (found === undefined) {
-    const far = measured > 0 && unknownSteps === 0 && !nothingProven;
+    const far = measured > 0 && unknownSteps === 0 && !proofFailed;
     return { pair, state: far ? 'far' : 'unknown', worst: undefined, provenMm, unknownSteps };
   }
   const marginOf = (clearanceMm: number) => clearanceMm - targetMm - allowanceMm;
   const worst: TightSpot = { ...found, marginMm: marginOf(found.clearanceMm) };
   const leastMm = Math.min(found.clearanceMm, provenMm ?? Number.POSITIVE_INFINITY);
   const state = stateOf(leastMm, found.errorMm, marginOf(leastMm));
-  // What could not be told, at some steps or between them, may be worse than what was found; a contact stays found.
-  const untold = unknownSteps > 0 || nothingProven;
-  return { pair, state: untold && state !== 'touches' ? 'unknown' : state, worst, provenMm, unknownSteps };
+  // An unknown clearance, at a step or between steps, may be worse than the worst found. Only contact remains
+  // certain.
+  const isPartlyUnknown = unknownSteps > 0 || proofFailed;
+  return {
+    pair,
+    state: isPartlyUnknown && state !== 'touches' ? 'unknown' : state,
+    worst,
+    provenMm,
+    unknownSteps,
+  };
 }
 
-/** Order of the list: what must be acted on first. Unknown stands before all that is measured but touching. */
+/** Rank in the list: pairs that need action first. Unknown pairs come after touching ones and before all others. */
 const rank = (finding: PairFinding): number =>
   finding.state === 'touches' ? 0 : finding.state === 'unknown' ? 1 : finding.state === 'far' ? 3 : 2;
 
-/** Worst margin over the given pairs at each step; NaN where unreachable, pending or unknown, +Infinity where far. */
+/** Smallest margin over the given pairs at each step; NaN if unreachable, pending or unknown, +Infinity if far. */
 export function worstMargins(result: SweepResult, pairs: readonly number[]): Float64Array {
   const steps = result.poseState.length;
   return Float64Array.from({ length: steps }, (_, step) => {
@@ -106,9 +115,9 @@ export function worstMargins(result: SweepResult, pairs: readonly number[]): Flo
 }
 
 /**
- * What a sweep says: each pair's worst case and state, sorted, and the verdict over all. With a proof of what lies between
- * its steps the worst case and the states hold there too; a corner of which the mechanism locks out is not called clear.
- * `limits`: those of its joints and dampers at the same steps (`limitsOf`); undefined while they are not computed.
+ * The findings of a sweep: each pair's worst case and state, sorted, and the verdict over all. With a proof, worst
+ * cases and states also hold between the steps, and a corner whose mechanism locks out is never clear. `limits`: of
+ * joints and dampers at the same steps (`limitsOf`); undefined while they are not computed.
  */
 export function findingsOf(
   result: SweepResult,

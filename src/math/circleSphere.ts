@@ -1,68 +1,78 @@
-import { addScaled, cross, dot, lengthSq, sub, type Vec3 } from './vec.ts';
+import type { Algebra, Kind, VecOf } from './algebra.ts';
+import type { NumberKind } from './numbers.ts';
+import { cross, dot, sub, type Vec3 } from './vec.ts';
 
-/** `radius` about `centre`, in the plane square to the unit vector `axis`. */
-export interface Circle {
-  centre: Vec3;
-  axis: Vec3;
+/** A circle of `radius` about `centre`, in the plane perpendicular to the unit vector `axis`. */
+export interface CircleOf<K extends Kind> {
+  centre: VecOf<K>;
+  axis: VecOf<K>;
   radius: number;
 }
+export type Circle = CircleOf<NumberKind>;
 
-/** Where a sphere meets a circle. */
-export interface CircleSphere {
-  /**
-   * Cosine, at the circle's centre, of the angle between the meeting points and the sphere's centre seen along the
-   * axis. Beyond +1 the sphere is too small to reach the circle, beyond -1 it is so large that it holds all of it;
-   * at +-1 the two meeting points are one. NaN where the sphere's centre lies on the circle's axis.
-   */
-  cosine: number;
-  /** The meeting point of the branch asked for; undefined where there is none. */
-  point: Vec3 | undefined;
+/** Intersection of a circle and a sphere. */
+export interface CircleSphere<K extends Kind> {
+  /** The intersection point on the requested branch; undefined if there is none. */
+  point: VecOf<K> | undefined;
+  /** From the circle's centre to the sphere's: the vector, its component along the axis, and the rest. */
+  toSphere: VecOf<K>;
+  along: K['scalar'];
+  across: VecOf<K>;
+  acrossSq: K['scalar'];
+  radius: number;
+  sphereRadius: number;
 }
 
 /**
- * The meeting point of a circle with a sphere, in closed form. Of the two, `branch` +1 is the one that a turn by the
- * right-hand rule about the axis reaches first from the side of the sphere's centre, -1 the other.
+ * The intersection point of a circle and a sphere, in closed form. There are two. `branch` +1 selects the one that
+ * lies anticlockwise about the axis (right-hand rule) from the sphere's centre; -1 selects the other.
  */
-export function meetCircleSphere(
-  circle: Circle,
-  sphereCentre: Vec3,
+export function meetCircleSphere<K extends Kind>(
+  algebra: Algebra<K>,
+  { centre, axis, radius }: CircleOf<K>,
+  sphereCentre: VecOf<K>,
   sphereRadius: number,
   branch: number,
-): CircleSphere {
-  const { centre, axis, radius } = circle;
-  const toSphere = sub(sphereCentre, centre);
-  const across = addScaled(toSphere, axis, -dot(toSphere, axis));
-  const reach = Math.sqrt(lengthSq(across));
-  const cosine = (lengthSq(toSphere) + radius * radius - sphereRadius * sphereRadius) / (2 * radius * reach);
-  if (!(Math.abs(cosine) < 1)) return { cosine, point: undefined };
-  const sine = branch * Math.sqrt((1 - cosine) * (1 + cosine));
-  const alongside = addScaled(centre, across, (radius * cosine) / reach);
-  return { cosine, point: addScaled(alongside, cross(axis, across), (radius * sine) / reach) };
+): CircleSphere<K> {
+  const toSphere = algebra.sub(sphereCentre, centre);
+  const along = algebra.dot(toSphere, axis);
+  const across = algebra.subMul(toSphere, axis, along);
+  const acrossSq = algebra.dot(across, across);
+  const at = algebra.circleSphere(algebra.dot(toSphere, toSphere), acrossSq, radius, sphereRadius, branch);
+  const point =
+    at && algebra.addMul(algebra.addMul(centre, across, at.ahead), algebra.cross(axis, across), at.aside);
+  return { point, toSphere, along, across, acrossSq, radius, sphereRadius };
 }
 
-/** The branch of `meetCircleSphere` that a point of the circle lies on; 0 on neither, for a point in line. */
+/**
+ * Cosine of an angle at the circle's centre, seen along the axis: between an intersection point and the sphere's
+ * centre. Above +1 the sphere is too small to reach the circle. Below -1 the whole circle is inside the sphere. At
+ * +-1 the two intersection points coincide. NaN if the sphere's centre lies on the circle's axis.
+ */
+export const meetingCosine = ({
+  toSphere,
+  acrossSq,
+  radius,
+  sphereRadius,
+}: CircleSphere<NumberKind>): number =>
+  (dot(toSphere, toSphere) + radius * radius - sphereRadius * sphereRadius) /
+  (2 * radius * Math.sqrt(acrossSq));
+
+/**
+ * The branch of `meetCircleSphere` on which a point of the circle lies. 0 if the point is in line with both centres.
+ */
 export function branchOf(circle: Circle, sphereCentre: Vec3, point: Vec3): number {
   const toSphere = sub(sphereCentre, circle.centre);
   return Math.sign(dot(circle.axis, cross(toSphere, sub(point, circle.centre))));
 }
 
 /**
- * Rate of `CircleSphere.cosine` while the sphere's centre, the circle's centre and its axis move at the rates given
- * (per unit of whatever drives them).
+ * Rate of change of `meetingCosine`, given the rate of the sphere's centre less that of the circle's, and the rate of
+ * the circle's axis. Both rates are per unit of the same parameter.
  */
-export function cosineRate(
-  circle: Circle,
-  sphereCentre: Vec3,
-  cosine: number,
-  sphereCentreRate: Vec3,
-  centreRate: Vec3,
-  axisRate: Vec3,
-): number {
-  const toSphere = sub(sphereCentre, circle.centre);
-  const rate = sub(sphereCentreRate, centreRate);
-  const along = dot(toSphere, circle.axis);
-  const across = addScaled(toSphere, circle.axis, -along);
-  const reachSq = lengthSq(across);
-  const reachRate = (dot(across, rate) - along * dot(across, axisRate)) / reachSq;
-  return dot(toSphere, rate) / (circle.radius * Math.sqrt(reachSq)) - cosine * reachRate;
+export function cosineRate(meeting: CircleSphere<NumberKind>, centresRate: Vec3, axisRate: Vec3): number {
+  const { toSphere, along, across, acrossSq, radius } = meeting;
+  const reachRate = (dot(across, centresRate) - along * dot(across, axisRate)) / acrossSq;
+  const cosine = meetingCosine(meeting);
+  return dot(toSphere, centresRate) / (radius * Math.sqrt(acrossSq)) - cosine * reachRate;
 }

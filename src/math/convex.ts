@@ -1,9 +1,9 @@
-/** A point of a plane. */
+/** A point in a plane. */
 export type Point2 = readonly [number, number];
 
 /**
- * Corners of the convex hull of some points, anticlockwise where the first axis is to the right and the second up; the two
- * ends of points in one line. At least two points that are not in one place.
+ * Corners of the convex hull, anticlockwise if the first axis points right and the second up. For collinear
+ * points: the two ends. Needs at least two distinct points.
  */
 export function convexHull(points: readonly Point2[]): Point2[] {
   const sorted = points.toSorted(([ax, ay], [bx, by]) => ax - bx || ay - by);
@@ -19,17 +19,20 @@ export function convexHull(points: readonly Point2[]): Point2[] {
   return [...chain(sorted), ...chain(sorted.toReversed())];
 }
 
-/** Twice the area of a triangle; positive where it runs anticlockwise. */
+/** Twice the signed area of a triangle; positive if its corners run anticlockwise. */
 const turn = (a: Point2, b: Point2, c: Point2): number =>
   (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
 
-/** The edges of a convex polygon, from each corner to the next; one of two corners. */
+/** The edges of a convex polygon, each from one corner to the next. Two corners give one edge. */
 export const edgesOf = (corners: readonly Point2[]): (readonly [Point2, Point2])[] =>
   corners.length === 2
     ? [[corners[0], corners[1]]]
     : corners.map((corner, k) => [corner, corners[(k + 1) % corners.length]] as const);
 
-/** Whether two convex polygons, or line segments, have a point in common: no line across an edge of either parts them. */
+/**
+ * Whether two convex polygons or line segments have a common point. Separating axes: the normal and the direction of
+ * each edge.
+ */
 export function doConvexMeet(one: readonly Point2[], other: readonly Point2[]): boolean {
   const edges = [...edgesOf(one), ...edgesOf(other)];
   return edges.every(([a, b]) => {

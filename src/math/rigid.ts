@@ -2,13 +2,15 @@ import { cos, sin } from './sine.ts';
 import { cross, dot, normalize, perpendicular, sub, type Vec3 } from './vec.ts';
 
 /**
- * A rigid transform `aFromB`: twelve Float64 numbers, the upper three rows of a 4x4 matrix, row-major:
- * `[r00 r01 r02 tx  r10 r11 r12 ty  r20 r21 r22 tz]`. A point of frame b becomes the same point in frame a.
+ * A rigid transform `aFromB`: the upper three rows of a 4x4 matrix as twelve Float64 numbers, row-major: `[r00 r01
+ * r02 tx  r10 r11 r12 ty  r20 r21 r22 tz]`. It maps the coordinates of a point in frame b to those in frame a.
  * Translations in millimetres.
  */
 export type Rigid = Float64Array;
 
-/** Assigned one by one: `Float64Array.of` takes several times as long, and poses are made of these. */
+/**
+ * Assigns each number, because `Float64Array.of` takes several times as long and every pose creates many transforms.
+ */
 function rigid(
   xx: number,
   xy: number,
@@ -43,7 +45,10 @@ export const identity = (): Rigid => rigid(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0);
 
 export const translation = (t: Vec3): Rigid => rigid(1, 0, 0, t[0], 0, 1, 0, t[1], 0, 0, 1, t[2]);
 
-/** The transform whose b axes, seen in a, are `x`, `y`, `z` (unit, square, right-handed) with b's origin at `origin`. */
+/**
+ * The transform `aFromB` for a frame b with origin `origin` and axes `x`, `y`, `z`, all given in a. The axes must be
+ * right-handed, perpendicular unit vectors.
+ */
 export const fromAxes = (x: Vec3, y: Vec3, z: Vec3, origin: Vec3): Rigid =>
   rigid(x[0], y[0], z[0], origin[0], x[1], y[1], z[1], origin[1], x[2], y[2], z[2], origin[2]);
 
@@ -74,7 +79,7 @@ export function compose(a: Rigid, b: Rigid): Rigid {
   return out;
 }
 
-/** `bFromA` from `aFromB`; exact for a rigid transform (the transpose of its rotation). */
+/** `bFromA` from `aFromB`: transposes the rotation, so the rotation is exact. */
 export function invert(t: Rigid): Rigid {
   const x = -(t[0] * t[3] + t[4] * t[7] + t[8] * t[11]);
   const y = -(t[1] * t[3] + t[5] * t[7] + t[9] * t[11]);
@@ -110,8 +115,8 @@ export function rotationAbout(point: Vec3, axis: Vec3, angleRad: number): Rigid 
 }
 
 /**
- * The least rotation that turns unit vector `from` into unit vector `to`, about the origin. For opposite
- * vectors the half turn about `perpendicular(from)`.
+ * The smallest rotation about the origin that turns unit vector `from` into unit vector `to`. For opposite vectors:
+ * the half turn about `perpendicular(from)`.
  */
 export function leastRotation(from: Vec3, to: Vec3): Rigid {
   const axis = cross(from, to);
@@ -122,8 +127,8 @@ export function leastRotation(from: Vec3, to: Vec3): Rigid {
 }
 
 /**
- * The right-handed frame built on three points that are not in line: origin at `p`, x along `p -> q`, z square to
- * the plane of the three. Returns `worldFromFrame`. Throws a RangeError for points in line.
+ * The right-handed frame of three points: origin at `p`, x along `p -> q`, z perpendicular to their plane. Returns
+ * `worldFromFrame`. Throws a RangeError if the points are collinear.
  */
 export function frameFromPoints(p: Vec3, q: Vec3, r: Vec3): Rigid {
   const x = normalize(sub(q, p));

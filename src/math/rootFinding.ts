@@ -6,10 +6,10 @@ export interface Sample {
 }
 
 /**
- * The root of a function between two samples of it whose values differ in sign: Newton's steps, halving the bracket
- * instead wherever a step would leave it or has not at least halved the value. Ends when `|value| <= tolerance` or when
- * no number lies between the ends. Returns the best sample seen, or undefined where `sample` returns undefined (the
- * function has no value there). Throws a RangeError where the values do not differ in sign.
+ * The root of a function between two samples whose values differ in sign. Uses Newton's method. It halves the bracket
+ * instead if a Newton step would leave the bracket or if the last step did not at least halve the value. Stops when
+ * `|value| <= tolerance` or when no number lies between the ends. Returns the best sample; undefined if `sample`
+ * returns undefined (the function has no value there). Throws a RangeError if the values do not differ in sign.
  */
 export function bracketedNewton<S extends Sample>(
   sample: (x: number) => S | undefined,

@@ -1,22 +1,23 @@
 import { addScaled, cross, dot, length, scale, sub, type Vec3 } from './vec.ts';
 
-/** Rounds of the search; each adds a direction that the cap before left out. Few are ever needed. */
-const MOST_ROUNDS = 200;
-/** Cosines that differ by less are the same: rounding of unit vectors. */
+/** Maximum rounds of the search. Each round adds one direction outside the last cap; few rounds are needed. */
+const MAX_ROUNDS = 200;
+/** Cosines that differ by less than this are equal, within the rounding of unit vectors. */
 const SAME = 1e-14;
 
 /**
- * Centre of the smallest cap that holds some directions (unit vectors): the unit vector whose largest angle to them is
- * smallest, in the plane square to the unit vector `square` where that is given. Undefined where no cap under 90 degrees
- * holds them. An optimum of three directions at most, found as in linear programming: by adding the direction furthest out.
+ * Centre of the smallest spherical cap that contains all directions (unit vectors): the unit vector whose largest
+ * angle to them is smallest. If `square` (a unit vector) is given, the centre is perpendicular to it. Undefined if no
+ * cap under 90 degrees contains them. At most three directions define the optimum. As in linear programming, each
+ * round adds the direction furthest outside.
  */
 export function smallestCap(directions: readonly Vec3[], square?: Vec3): Vec3 | undefined {
   let best = bestOf(directions.slice(0, 1), square);
-  for (let round = 0; round < MOST_ROUNDS && best !== undefined; round++) {
+  for (let round = 0; round < MAX_ROUNDS && best !== undefined; round++) {
     const out = furthest(directions, best.centre);
     if (dot(out, best.centre) >= best.cosine - SAME) break;
     const next = bestOf([...best.support, out], square);
-    // Each round needs a larger cap; one that is not larger is rounding.
+    // Each round needs a larger cap. A cap that is not larger is due to rounding.
     if (next !== undefined && next.cosine >= best.cosine) break;
     best = next;
   }
@@ -25,9 +26,9 @@ export function smallestCap(directions: readonly Vec3[], square?: Vec3): Vec3 | 
 
 interface Centre {
   centre: Vec3;
-  /** Least cosine to the directions it was found for. */
+  /** Smallest cosine to the directions that it was computed for. */
   cosine: number;
-  /** Those that it is equally far from. */
+  /** The directions that define the cap: all at the same angle from the centre. */
   support: readonly Vec3[];
 }
 
@@ -37,7 +38,7 @@ const leastCosine = (directions: readonly Vec3[], centre: Vec3): number =>
 const furthest = (directions: readonly Vec3[], centre: Vec3): Vec3 =>
   directions.reduce((far, one) => (dot(one, centre) < dot(far, centre) ? one : far));
 
-/** The best centre for four directions at most; undefined where none is within 90 degrees of all. */
+/** The best centre for at most four directions; undefined if none is within 90 degrees of all. */
 function bestOf(directions: readonly Vec3[], square: Vec3 | undefined): Centre | undefined {
   let best: Centre | undefined;
   for (const support of subsets(directions, square === undefined ? 3 : 2)) {
@@ -61,7 +62,7 @@ function subsets(directions: readonly Vec3[], most: number): Vec3[][] {
   return all.filter((some) => some.length > 0).sort((a, b) => a.length - b.length);
 }
 
-/** A vector equally far in angle from each of one to three directions, and as near to them as that allows. */
+/** A vector at equal angles to each of one to three directions, with the smallest such angle. */
 function equallyFar([a, b, c]: readonly Vec3[], square: Vec3 | undefined): Vec3 {
   if (square !== undefined)
     return b === undefined ? addScaled(a, square, -dot(a, square)) : cross(square, sub(a, b));

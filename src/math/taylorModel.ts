@@ -1,16 +1,17 @@
 import { cos, sin } from './sine.ts';
 /**
- * Taylor models of fourth order in two variables (K. Makino and M. Berz, "Taylor models and other validated functional
- * inclusion methods", International Journal of Pure and Applied Mathematics 4 (4), 2003; cited from memory): a polynomial
- * and a bound on what it leaves out. Plain intervals forget how numbers hang together and grow with every step of a
- * closed form; a Taylor model leaves out only what is of fifth order in the size of the cell. (Second order was tried: it
- * left out up to a thousand times the third-order terms there truly are, and cells had to be as much smaller.)
+ * Taylor models of fourth order in two variables (K. Makino and M. Berz, "Taylor models and other validated
+ * functional inclusion methods", International Journal of Pure and Applied Mathematics 4 (4), 2003; cited from
+ * memory): a polynomial and a bound on its remainder. Plain intervals lose the correlation between terms, so they
+ * grow with every step of a closed form. The remainder of a Taylor model is of fifth order in the size of the cell.
+ * (Second order was tried: its remainder was up to a thousand times the true third-order terms, so cells had to be
+ * that much smaller.)
  */
 
 /**
- * The function `polynomial(x, y) + r`, |r| <= e, for -1 <= x, y <= 1. Coefficients of 1; x, y; x^2, xy, y^2; x^3, x^2 y,
- * x y^2, y^3; x^4, x^3 y, x^2 y^2, x y^3, y^4; then e. Where e is Infinity or NaN nothing is known of the function: it
- * came of a root or a quotient that does not exist all over the cell.
+ * The function `polynomial(x, y) + r`, |r| <= e, for -1 <= x, y <= 1. Coefficients of 1; x, y; x^2, xy, y^2; x^3, x^2
+ * y, x y^2, y^3; x^4, x^3 y, x^2 y^2, x y^3, y^4; then e. If e is Infinity or NaN, nothing is known of the function:
+ * a root or a quotient in it is undefined somewhere in the cell.
  */
 export type TaylorModel = readonly [
   c: number,
@@ -30,16 +31,16 @@ export type TaylorModel = readonly [
   yyyy: number,
   e: number,
 ];
-/** Place of e. */
-export const REST = 15;
+/** Index of e. */
+export const REMAINDER = 15;
 
 /**
- * Share of the absolute values involved that is added for rounding at each step: 16 units of rounding (2^-53). No
- * coefficient below is the sum of more than nine terms of at most two roundings each. Math.sin, cos and sqrt of V8 are
- * right to one unit in the last place.
+ * Rounding allowance of each step, as a share of the absolute values involved: 16 units of rounding (2^-53). Each
+ * coefficient below sums at most nine terms of at most two roundings each. Sine, cosine and Math.sqrt are correct to
+ * one unit in the last place.
  */
 const EPS = 2 ** -49;
-/** Takes a bound, or a sum of absolute values, safely above its own rounding. */
+/** Raises a bound, or a sum of absolute values, safely above its own rounding. */
 const UP = 1 + 16 * EPS;
 
 export const constant = (c: number): TaylorModel => [c, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
@@ -87,13 +88,16 @@ const cubic = (a: TaylorModel): number => Math.abs(a[6]) + Math.abs(a[7]) + Math
 const quartic = (a: TaylorModel): number =>
   Math.abs(a[10]) + Math.abs(a[11]) + Math.abs(a[12]) + Math.abs(a[13]) + Math.abs(a[14]);
 
-/** Sum of absolute values of all coefficients but the constant, without e. */
-const swing = (a: TaylorModel): number => linear(a) + square(a) + cubic(a) + quartic(a);
+/** Sum of the absolute values of all coefficients except the constant and e. */
+const variation = (a: TaylorModel): number => linear(a) + square(a) + cubic(a) + quartic(a);
 
-/** Bound of all that is not constant, linear or square: terms of third and fourth order, and what is left out. */
+/**
+ * Bound on everything except the constant, linear and square terms: the terms of third and fourth order and the
+ * remainder.
+ */
 export const beyondSquares = (a: TaylorModel): number => (cubic(a) + quartic(a) + a[15]) * UP;
 
-/** The same with a further bound on what is left out. */
+/** The same model with `by` added to its remainder bound. */
 export const widened = (a: TaylorModel, by: number): TaylorModel => {
   const [c, x, y, xx, xy, yy, xxx, xxy, xyy, yyy, xxxx, xxxy, xxyy, xyyy, yyyy, e] = a;
   return [c, x, y, xx, xy, yy, xxx, xxy, xyy, yyy, xxxx, xxxy, xxyy, xyyy, yyyy, (e + by) * UP];
@@ -101,7 +105,7 @@ export const widened = (a: TaylorModel, by: number): TaylorModel => {
 
 /** `a + s b`. */
 export function addScaled(a: TaylorModel, b: TaylorModel, s: number): TaylorModel {
-  const size = Math.abs(a[0]) + swing(a) + Math.abs(s) * (Math.abs(b[0]) + swing(b));
+  const size = Math.abs(a[0]) + variation(a) + Math.abs(s) * (Math.abs(b[0]) + variation(b));
   return [
     a[0] + s * b[0],
     a[1] + s * b[1],
@@ -128,7 +132,7 @@ export const add = (a: TaylorModel, b: TaylorModel): TaylorModel => addScaled(a,
 export const sub = (a: TaylorModel, b: TaylorModel): TaylorModel => addScaled(a, b, -1);
 export const scale = (a: TaylorModel, s: number): TaylorModel => addScaled(ZERO, a, s);
 
-/** The product; what is of higher than fourth order goes into the bound. */
+/** The product. Terms above fourth order go into the remainder bound. */
 export function mul(a: TaylorModel, b: TaylorModel): TaylorModel {
   const a1 = linear(a);
   const a2 = square(a);
@@ -184,24 +188,27 @@ export function mul(a: TaylorModel, b: TaylorModel): TaylorModel {
   ];
 }
 
-/** Least and greatest value over the cell; NaN or infinite where nothing is known. */
+/** Least and greatest value over the cell; NaN or infinite if nothing is known. */
 export function range(a: TaylorModel): { low: number; high: number } {
   const rest =
-    (linear(a) + Math.abs(a[4]) + cubic(a) + quartic(a) + a[15] + EPS * (Math.abs(a[0]) + swing(a))) * UP;
+    (linear(a) + Math.abs(a[4]) + cubic(a) + quartic(a) + a[15] + EPS * (Math.abs(a[0]) + variation(a))) * UP;
   return {
     low: a[0] + Math.min(0, a[3]) + Math.min(0, a[5]) - rest,
     high: a[0] + Math.max(0, a[3]) + Math.max(0, a[5]) + rest,
   };
 }
 
-/** Coefficients that share a power of y, by rising power of x; and the other way round. */
+/** `x`: coefficients with the same power of y, by rising power of x. `y`: the reverse. */
 const LINES = {
   x: [[0, 1, 3, 6, 10], [2, 4, 7, 11], [5, 8, 12], [9, 13], [14]],
   y: [[0, 2, 5, 9, 14], [1, 4, 8, 13], [3, 7, 12], [6, 11], [10]],
 } as const;
 const BINOMIAL = [[1], [1, 1], [1, 2, 1], [1, 3, 3, 1], [1, 4, 6, 4, 1]] as const;
 
-/** The same function over one half of the cell, the lower (-1) or upper (1) half along x or y, stretched to -1 to 1. */
+/**
+ * The same function over one half of the cell, with that half scaled to -1 to 1: the lower (-1) or upper (1) half
+ * along x or y.
+ */
 export function halfOf(a: TaylorModel, along: 'x' | 'y', side: -1 | 1): TaylorModel {
   const out = [...a] as unknown as { -readonly [K in keyof TaylorModel]: number };
   const middle = side / 2;
@@ -212,18 +219,18 @@ export function halfOf(a: TaylorModel, along: 'x' | 'y', side: -1 | 1): TaylorMo
       out[line[k]] = sum / 2 ** k;
     }
   }
-  out[REST] = (a[REST] + EPS * (Math.abs(a[0]) + swing(a))) * UP;
+  out[REMAINDER] = (a[REMAINDER] + EPS * (Math.abs(a[0]) + variation(a))) * UP;
   return out as unknown as TaylorModel;
 }
 
-/** Bound of the absolute value over the cell. */
-export const magnitude = (a: TaylorModel): number => (Math.abs(a[0]) + swing(a) + a[15]) * UP;
+/** Upper bound of the absolute value over the cell. */
+export const magnitude = (a: TaylorModel): number => (Math.abs(a[0]) + variation(a) + a[15]) * UP;
 
 /**
- * `f(a)` by Taylor's theorem about the constant of a: f there, its derivatives there divided by 1!, 2!, 3! and 4!, and a
- * bound of the fifth divided by 5! over the cell.
+ * `f(a)` by Taylor's theorem about the constant of a. Arguments: f there, its derivatives there divided by 1!, 2!, 3!
+ * and 4!, and a bound of the fifth derivative divided by 5! over the cell.
  */
-function applied(
+function applyTaylor(
   a: TaylorModel,
   value: number,
   first: number,
@@ -233,12 +240,12 @@ function applied(
   fifthMost: number,
 ): TaylorModel {
   const rest = addScaled(a, ONE, -a[0]);
-  const size = swing(a) + a[15];
+  const size = variation(a) + a[15];
   let sum = addScaled(constant(third), rest, fourth);
   sum = addScaled(mul(sum, rest), ONE, second);
   sum = addScaled(mul(sum, rest), ONE, first);
   sum = addScaled(mul(sum, rest), ONE, value);
-  // The derivatives are themselves rounded.
+  // The derivatives are rounded too.
   const rounding =
     EPS *
     (Math.abs(value) +
@@ -250,24 +257,24 @@ function applied(
 const ONE = constant(1);
 const UNKNOWN = widened(ZERO, Number.POSITIVE_INFINITY);
 
-/** `1 / a`; nothing is known of it where a may be 0. */
+/** `1 / a`; unknown if a can be 0. */
 export function reciprocal(a: TaylorModel): TaylorModel {
   const c = a[0];
-  const least = (Math.abs(c) - (swing(a) + a[15]) * UP) / UP;
+  const least = (Math.abs(c) - (variation(a) + a[15]) * UP) / UP;
   if (!(least > 0)) return UNKNOWN;
   const f = 1 / c;
-  return applied(a, f, -f * f, f * f * f, -f * f * f * f, f * f * f * f * f, least ** -6);
+  return applyTaylor(a, f, -f * f, f * f * f, -f * f * f * f, f * f * f * f * f, least ** -6);
 }
 
-/** The square root; nothing is known of it where a may be 0 or less. */
+/** The square root; unknown if a can be 0 or less. */
 export function sqrt(a: TaylorModel): TaylorModel {
   const c = a[0];
-  const least = (c - (swing(a) + a[15]) * UP) / UP;
+  const least = (c - (variation(a) + a[15]) * UP) / UP;
   if (!(least > 0)) return UNKNOWN;
   const s = Math.sqrt(c);
   const f = 1 / c;
   const fifth = 7 / (256 * least ** 4 * Math.sqrt(least));
-  return applied(
+  return applyTaylor(
     a,
     s,
     (s * f) / 2,
@@ -283,7 +290,7 @@ export function cosSin(a: TaylorModel): { cos: TaylorModel; sin: TaylorModel } {
   const c = cos(a[0]);
   const s = sin(a[0]);
   return {
-    cos: applied(a, c, -s, -c / 2, s / 6, c / 24, 1 / 120),
-    sin: applied(a, s, c, -s / 2, -c / 6, s / 24, 1 / 120),
+    cos: applyTaylor(a, c, -s, -c / 2, s / 6, c / 24, 1 / 120),
+    sin: applyTaylor(a, s, c, -s / 2, -c / 6, s / 24, 1 / 120),
   };
 }

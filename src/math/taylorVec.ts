@@ -29,11 +29,13 @@ export const crossVec = (a: TaylorVec, b: TaylorVec): TaylorVec => [
   sub(mul(a[0], b[1]), mul(a[1], b[0])),
 ];
 
-/** `x a[0] + y a[1] + z a[2]` for plain numbers: the sum of three directions, or the dot product with a plain vector. */
+/**
+ * `x a[0] + y a[1] + z a[2]` for plain numbers: the sum of three directions, or the dot product with a plain vector.
+ */
 export const combine = (a: TaylorVec, [x, y, z]: Vec3): TaylorModel =>
   addScaled(addScaled(scale(a[0], x), a[1], y), a[2], z);
 
-/** A rigid transform over a cell: the rotation by rows, and where the point `from` goes. */
+/** A rigid transform over a cell: the rows of its rotation, and the image `to` of the point `from`. */
 export interface TaylorRigid {
   rows: readonly [TaylorVec, TaylorVec, TaylorVec];
   from: Vec3;
@@ -46,14 +48,14 @@ export const columnsToRows = ([a, b, c]: readonly [TaylorVec, TaylorVec, TaylorV
   [a[2], b[2], c[2]],
 ];
 
-/** A direction that does not move, turned. */
+/** The rotated direction `d`, which is constant in its own frame. */
 export const turned = (rows: TaylorRigid['rows'], d: Vec3): TaylorVec => [
   combine(rows[0], d),
   combine(rows[1], d),
   combine(rows[2], d),
 ];
 
-/** Where a point goes. */
+/** The image of a point. */
 export const movedPoint = ({ rows, from, to }: TaylorRigid, [x, y, z]: Vec3): TaylorVec => {
   const out: Vec3 = [x - from[0], y - from[1], z - from[2]];
   return addVec(to, turned(rows, out));

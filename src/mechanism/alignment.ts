@@ -1,7 +1,8 @@
+import { layoutOf } from '../layouts/layoutOf.ts';
 import { applyDirection, applyPoint } from '../math/rigid.ts';
 import { addScaled, cross, distance, dot, normalize, sub, type Vec3 } from '../math/vec.ts';
-import { armAngleAt, type Mechanism } from './linkage.ts';
 import type { Alignment, SolvedPose } from './pose.ts';
+import type { Mechanism } from './prepared.ts';
 
 const DEGREES = 180 / Math.PI;
 const UP: Vec3 = [0, 0, 1];
@@ -9,34 +10,36 @@ const UP: Vec3 = [0, 0, 1];
 /** Circle in the tyre's mid-plane about the wheel axis, on which the tyre rolls. */
 export interface TyreCircle {
   radiusMm: number;
-  /** Of its plane along the wheel axis from the wheel-centre hardpoint, positive outboard, mm. */
+  /** Offset of the circle's plane from the wheel-centre hardpoint along the wheel axis, positive outboard, mm. */
   planeMm: number;
 }
 
 const toeOf = (spinAxis: Vec3): number => Math.atan2(spinAxis[0], spinAxis[1]);
 
-/** The same direction, as an angle above -pi and at most pi. */
+/** The same direction as an angle above -pi and at most pi. */
 const wrapped = (angleRad: number): number =>
   angleRad - 2 * Math.PI * Math.ceil(angleRad / (2 * Math.PI) - 0.5);
 
 /**
- * Wheel alignment of the left corner at a pose, by the definitions of ISO 8855:2011 (from memory) and SAE J670: camber
- * positive with the top outboard, toe positive inward, caster positive with the kingpin's top rearward, its inclination
- * positive with the top inboard. The contact centre is the lowest point of the tyre's circle, as the wheel is mounted;
- * scrub radius and trail are measured in the horizontal plane through it, square to the wheel plane and along it: positive
- * with the contact centre outboard of the kingpin's point, and behind it.
+ * Wheel alignment of the left corner at a pose, as defined in ISO 8855:2011 (from memory) and SAE J670. Camber is
+ * positive with the top outboard, toe is positive inward, caster is positive with the kingpin's top rearward, kingpin
+ * inclination is positive with the top inboard. The contact centre is the lowest point of the tyre's circle on the
+ * mounted wheel. Scrub radius and trail lie in the horizontal plane through it. Scrub radius is perpendicular to the
+ * wheel plane, positive with the contact centre outboard of the kingpin. Trail is along the wheel plane, positive
+ * with the contact centre behind it.
  */
 export function alignmentAt(mechanism: Mechanism, pose: SolvedPose, tyre: TyreCircle): Alignment {
-  const { hardpoints, damper } = mechanism;
-  const { upright, lowerArm } = pose.carriers;
+  const { hardpoints, damper, linkage } = mechanism;
+  const { kingpin: axis, kinematics } = layoutOf(mechanism);
+  const { upright } = pose.carriers;
   const spin = applyDirection(upright, mechanism.spinAxis);
-  const lowerJoint = applyPoint(upright, hardpoints.lowerJoint);
-  const kingpin = sub(applyPoint(upright, hardpoints.upperJoint), lowerJoint);
+  const lower = applyPoint(upright, hardpoints[axis.lower]);
+  const kingpin = sub(applyPoint(upright, hardpoints[axis.upper]), lower);
   const wheelCentre = applyPoint(upright, hardpoints.wheelCentre);
 
   const wheelUp = normalize(addScaled(UP, spin, -spin[2]));
   const contact = addScaled(addScaled(wheelCentre, spin, tyre.planeMm), wheelUp, -tyre.radiusMm);
-  const kingpinAtGround = addScaled(lowerJoint, kingpin, (contact[2] - lowerJoint[2]) / kingpin[2]);
+  const kingpinAtGround = addScaled(lower, kingpin, (contact[2] - lower[2]) / kingpin[2]);
   const fromKingpin = sub(contact, kingpinAtGround);
   const forward = normalize(cross(spin, UP));
   const outboard = cross(UP, forward);
@@ -54,6 +57,6 @@ export function alignmentAt(mechanism: Mechanism, pose: SolvedPose, tyre: TyreCi
     wheelCentreMm: wheelCentre,
     damperLengthMm:
       damper && distance(damper.chassisMount, applyPoint(pose.carriers[damper.on], damper.armMount)),
-    lowerArmAngleDeg: armAngleAt(mechanism.lower, applyPoint(lowerArm, hardpoints.lowerJoint)) * DEGREES,
+    armAngleDeg: kinematics.armRad(linkage, pose.carriers) * DEGREES,
   };
 }

@@ -1,99 +1,68 @@
-import { type Circle, cosineRate, meetCircleSphere } from '../math/circleSphere.ts';
-import { add, addScaled, cross, dot, scale, sub, type Vec3 } from '../math/vec.ts';
-import { jointAt, kingpinAt, type Mechanism, tieRodInnerAt, velocityOnArm } from './linkage.ts';
+import type { Closure, Kinematics, Posed, Rates, SolverRates } from '../layouts/kinematics.ts';
+import { layoutOf } from '../layouts/layoutOf.ts';
+import { NUMBERS, type NumberKind } from '../math/numbers.ts';
+import type { Mechanism } from './prepared.ts';
 
-/**
- * The mechanism put together at a lower-arm angle and a rack displacement, in closed form. Rates are per radian of the
- * lower arm with the rack held, unless they say otherwise.
- */
-export interface Assembly {
-  lowerArmRad: number;
-  rackMm: number;
-  lowerJoint: Vec3;
-  upperJoint: Vec3;
-  /** Unit vector, lower joint to upper joint. */
-  kingpin: Vec3;
-  tieRodOuter: Vec3;
+/** The assembled mechanism at an angle of its arm and a steering input. */
+export class Assembly {
+  readonly armRad: number;
+  /** Steering input: mm of a rack, or degrees. */
+  readonly input: number;
   /** Rise of the wheel centre from ride height. */
-  riseMm: number;
-  riseRateMm: number;
-  /** Rise of the wheel centre per mm of rack, the lower arm held. */
-  riseRackRate: number;
-  /** Of upper arm and kingpin: +-1 where the two stand in line. See CircleSphere. */
-  upperCosine: number;
-  upperCosineRate: number;
-  /** Of tie rod and steering arm, the same. */
-  tieRodCosine: number;
-  tieRodCosineRate: number;
-  /** Per mm of rack, the lower arm held. */
-  tieRodCosineRackRate: number;
+  readonly riseMm: number;
+  /** Rise per radian of the arm, with the steering input fixed. */
+  readonly riseRateMm: number;
+  readonly posed: Posed<NumberKind>;
+  private readonly kinematics: Kinematics;
+  private readonly linkage: Mechanism['linkage'];
+  private readonly rates: Rates<NumberKind>;
+  private solverRates: SolverRates | undefined;
+
+  constructor(
+    kinematics: Kinematics,
+    linkage: Mechanism['linkage'],
+    armRad: number,
+    input: number,
+    posed: Posed<NumberKind>,
+  ) {
+    this.kinematics = kinematics;
+    this.linkage = linkage;
+    this.armRad = armRad;
+    this.input = input;
+    this.posed = posed;
+    this.rates = kinematics.rates(NUMBERS, linkage, posed);
+    this.riseMm = posed.rise;
+    this.riseRateMm = this.rates.rise;
+  }
+
+  /** Rise per unit of the steering input, with the arm fixed. */
+  get riseInputRate(): number {
+    return this.solved.riseInputRate;
+  }
+
+  get closures(): readonly Closure[] {
+    return this.solved.closures;
+  }
+
+  /** Computed once they are needed: most assemblies are samples of a root search. */
+  private get solved(): SolverRates {
+    this.solverRates ??= this.kinematics.solverRates(this.linkage, this.posed, this.rates);
+    return this.solverRates;
+  }
 }
 
-const STILL: Vec3 = [0, 0, 0];
-
-/**
- * Lower joint on its circle; upper joint where its circle meets the sphere of the kingpin's length about the lower one;
- * tie-rod end where its circle about the kingpin meets the sphere of the tie rod's length about the inner end. Always
- * on the branch of ride height; undefined where a member does not reach.
- */
-export function assemble(m: Mechanism, lowerArmRad: number, rackMm: number): Assembly | undefined {
-  const lowerJoint = jointAt(m.lower, lowerArmRad);
-  const upper = meetCircleSphere(m.upper, lowerJoint, m.kingpinLengthMm, m.upperBranch);
-  const upperJoint = upper.point;
-  if (upperJoint === undefined) return undefined;
-  const kingpin = kingpinAt(m, lowerJoint, upperJoint);
-  const steeringCircle: Circle = {
-    centre: addScaled(lowerJoint, kingpin, m.steeringArm.alongMm),
-    axis: kingpin,
-    radius: m.steeringArm.radiusMm,
-  };
-  const tieRodInner = tieRodInnerAt(m, rackMm);
-  const tieRod = meetCircleSphere(steeringCircle, tieRodInner, m.tieRodLengthMm, m.tieRodBranch);
-  const tieRodOuter = tieRod.point;
-  if (tieRodOuter === undefined) return undefined;
-
-  const lowerRate = velocityOnArm(m.lower, lowerJoint);
-  // The kingpin keeps its length: both joints move alike along it.
-  const upperTurn = velocityOnArm(m.upper, upperJoint);
-  const upperRate = scale(upperTurn, dot(kingpin, lowerRate) / dot(kingpin, upperTurn));
-  const kingpinRate = scale(sub(upperRate, lowerRate), 1 / m.kingpinLengthMm);
-  const centreRate = addScaled(lowerRate, kingpinRate, m.steeringArm.alongMm);
-  // The upright turns with the kingpin, and about it by as much as keeps the tie rod's length.
-  const tilt = cross(kingpin, kingpinRate);
-  const toOuter = sub(tieRodOuter, lowerJoint);
-  const rod = sub(tieRodOuter, tieRodInner);
-  const withoutSpin = add(lowerRate, cross(tilt, toOuter));
-  const perSpin = dot(rod, cross(kingpin, toOuter));
-  const spin = -dot(rod, withoutSpin) / perSpin;
-  const turn = addScaled(tilt, kingpin, spin);
-
-  const z = scale(cross(kingpin, toOuter), 1 / m.steeringArm.radiusMm);
-  const y = cross(z, kingpin);
-  const [a, b, c] = m.wheelCentreInUpright;
-  const toWheel = addScaled(addScaled(scale(kingpin, a), y, b), z, c);
-  const rackSpin = dot(rod, m.rackDirection) / perSpin;
-  const wheelRate = lowerRate[2] + turn[0] * toWheel[1] - turn[1] * toWheel[0];
-  return {
-    lowerArmRad,
-    rackMm,
-    lowerJoint,
-    upperJoint,
-    kingpin,
-    tieRodOuter,
-    riseMm: lowerJoint[2] + toWheel[2] - m.hardpoints.wheelCentre[2],
-    riseRateMm: wheelRate,
-    riseRackRate: rackSpin * (kingpin[0] * toWheel[1] - kingpin[1] * toWheel[0]),
-    upperCosine: upper.cosine,
-    upperCosineRate: cosineRate(m.upper, lowerJoint, upper.cosine, lowerRate, STILL, STILL),
-    tieRodCosine: tieRod.cosine,
-    tieRodCosineRate: cosineRate(steeringCircle, tieRodInner, tieRod.cosine, STILL, centreRate, kingpinRate),
-    tieRodCosineRackRate: cosineRate(
-      steeringCircle,
-      tieRodInner,
-      tieRod.cosine,
-      m.rackDirection,
-      STILL,
-      STILL,
-    ),
-  };
+/** Assembles the mechanism on the branch of ride height; undefined if a member does not reach. */
+export function assemble(
+  mechanism: Pick<Mechanism, 'layout' | 'linkage'>,
+  armRad: number,
+  input: number,
+): Assembly | undefined {
+  const { linkage } = mechanism;
+  const { kinematics } = layoutOf(mechanism);
+  const posed = kinematics.pose<NumberKind>(NUMBERS, linkage, armRad, input);
+  return posed && new Assembly(kinematics, linkage, armRad, input, posed);
 }
+
+/** Steering input at a steer of -1 (front edge inboard) to +1. */
+export const inputAt = (mechanism: Pick<Mechanism, 'layout' | 'linkage'>, steer: number): number =>
+  layoutOf(mechanism).kinematics.inputAt(mechanism.linkage, steer);

@@ -1,68 +1,57 @@
-import {
-  applyPoint,
-  compose,
-  identity,
-  leastRotation,
-  type Rigid,
-  rotationAbout,
-  translation,
-} from '../math/rigid.ts';
-import { normalize, sub, type Vec3 } from '../math/vec.ts';
+import type { Posed } from '../layouts/kinematics.ts';
+import { layoutOf } from '../layouts/layoutOf.ts';
+import type { Carrier } from '../layouts/suspension.ts';
+import type { Algebra, Kind } from '../math/algebra.ts';
+import { NUMBERS } from '../math/numbers.ts';
+import { identity } from '../math/rigid.ts';
+import { TAYLOR_MODELS, type TaylorKind } from '../math/taylorModels.ts';
+import type { TaylorRigid } from '../math/taylorVec.ts';
+import { normalize, sub } from '../math/vec.ts';
 import type { Assembly } from './assemble.ts';
-import { armAngleAt, type Mechanism, tieRodInnerAt, uprightFrame } from './linkage.ts';
 import type { Carriers } from './pose.ts';
+import type { Mechanism } from './prepared.ts';
 
-/** Takes `start0` to `start`, turned by the least rotation that takes the direction to `end0` into that to `end`. */
-function alongLink(start0: Vec3, end0: Vec3, start: Vec3, end: Vec3): Rigid {
-  const moved = leastRotation(normalize(sub(end0, start0)), normalize(sub(end, start)));
-  const shift = sub(start, applyPoint(moved, start0));
-  moved[3] = shift[0];
-  moved[7] = shift[1];
-  moved[11] = shift[2];
-  return moved;
-}
-
-/** Every carrier's frame is the vehicle's own at ride height, straight ahead: by definition, so to the last bit. */
-const atRideHeight = (): Carriers => ({
-  chassis: identity(),
-  rack: identity(),
-  lowerArm: identity(),
-  upperArm: identity(),
-  upright: identity(),
-  wheel: identity(),
-  tieRod: identity(),
-  damperBody: identity(),
-  damperRod: identity(),
-});
+/** `vehicleFromCarrier` of each carrier over a cell. */
+export type CarrierEnclosures = Readonly<Record<Carrier, TaylorRigid>>;
 
 /**
- * `vehicleFromCarrier` of every carrier of an assembly. A tie rod or damper is free to spin about its own line; it is
- * carried without spin, by the least turn from its direction at ride height.
+ * `vehicleFromCarrier` of every carrier of a posed mechanism. A damper can spin freely about its own line. It gets no
+ * spin here: the smallest rotation from its direction at ride height.
  */
-export function carriersOf(m: Mechanism, assembly: Assembly): Carriers {
-  if (assembly.lowerArmRad === 0 && assembly.rackMm === 0) return atRideHeight();
-  const { hardpoints } = m;
-  const { lowerJoint, kingpin, tieRodOuter } = assembly;
-  const upright = compose(uprightFrame(lowerJoint, kingpin, tieRodOuter), m.uprightFromVehicle);
-  const tieRodInner = tieRodInnerAt(m, assembly.rackMm);
-  const carriers = {
-    chassis: identity(),
-    rack: translation(sub(tieRodInner, hardpoints.tieRodInner)),
-    lowerArm: rotationAbout(m.lower.front, m.lower.axis, assembly.lowerArmRad),
-    upperArm: rotationAbout(m.upper.front, m.upper.axis, armAngleAt(m.upper, assembly.upperJoint)),
-    upright,
-    wheel: upright.slice(),
-    tieRod: alongLink(hardpoints.tieRodInner, hardpoints.tieRodOuter, tieRodInner, tieRodOuter),
-    damperBody: identity(),
-    damperRod: identity(),
-  };
-  if (m.damper === undefined) return carriers;
-  const { chassisMount, armMount, on } = m.damper;
-  const moved = applyPoint(carriers[on], armMount);
-  const atChassis = alongLink(chassisMount, armMount, chassisMount, moved);
-  const atArm = alongLink(armMount, chassisMount, moved, chassisMount);
-  const bodyAtChassis = m.damperBodyEnd === 'chassis';
-  carriers.damperBody = bodyAtChassis ? atChassis : atArm;
-  carriers.damperRod = bodyAtChassis ? atArm : atChassis;
-  return carriers;
+function allMembers<K extends Kind>(
+  A: Algebra<K>,
+  { layout, linkage, hardpoints, damper, damperBodyEnd }: Mechanism,
+  posed: Posed<K>,
+): Record<Carrier, K['frame']> {
+  const { wheelCentre } = hardpoints;
+  const still = A.shift(wheelCentre, A.vec(wheelCentre));
+  const own = layoutOf({ layout }).kinematics.members(A, linkage, posed);
+  const members = { chassis: still, ...own, wheel: own.upright, damperBody: still, damperRod: still };
+  if (damper === undefined) return members;
+  const { chassisMount, armMount, on } = damper;
+  const moved = A.moved(members[on as keyof typeof members], armMount);
+  const mount = A.vec(chassisMount);
+  const toArm = A.unit(A.sub(moved, mount));
+  const atChassis = A.leastTurn(normalize(sub(armMount, chassisMount)), toArm, chassisMount, mount);
+  const atArm = A.leastTurn(
+    normalize(sub(chassisMount, armMount)),
+    A.unit(A.sub(mount, moved)),
+    armMount,
+    moved,
+  );
+  const bodyAtChassis = damperBodyEnd === 'chassis';
+  members.damperBody = bodyAtChassis ? atChassis : atArm;
+  members.damperRod = bodyAtChassis ? atArm : atChassis;
+  return members;
 }
+
+/** The carriers of an assembly. At ride height and straight ahead, every frame is by definition exactly the vehicle's. */
+export function carriersOf(m: Mechanism, { armRad, input, posed }: Assembly): Carriers {
+  if (armRad === 0 && input === 0)
+    return Object.fromEntries(m.carriers.map((carrier) => [carrier, identity()]));
+  return allMembers(NUMBERS, m, posed);
+}
+
+/** The carriers of a posed mechanism over a cell. */
+export const encloseCarriers = (m: Mechanism, posed: Posed<TaylorKind>): CarrierEnclosures =>
+  allMembers(TAYLOR_MODELS, m, posed);

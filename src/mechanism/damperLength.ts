@@ -1,9 +1,9 @@
-import type { Suspension } from '../design/schema.ts';
+import type { Suspension } from '../layouts/suspension.ts';
 import { applyPoint } from '../math/rigid.ts';
 import type { TaylorModel } from '../math/taylorModel.ts';
 import { constantVec, dotVec, movedPoint, subVec } from '../math/taylorVec.ts';
 import { distance } from '../math/vec.ts';
-import type { CarrierEnclosures } from './enclosureCarriers.ts';
+import type { CarrierEnclosures } from './carriers.ts';
 import type { Carriers } from './pose.ts';
 
 type DamperMounts = NonNullable<Suspension['damper']>;

@@ -1,74 +1,61 @@
-import { DesignProblems } from '../design/problem.ts';
-import type { Suspension } from '../design/schema.ts';
-import { branchOf } from '../math/circleSphere.ts';
-import { applyPoint, invert } from '../math/rigid.ts';
-import { addScaled, cross, distance, dot, normalize, sub, type Vec3 } from '../math/vec.ts';
+import type { Layout } from '../layouts/layout.ts';
+import { layoutOf } from '../layouts/layoutOf.ts';
+import type { Suspension } from '../layouts/suspension.ts';
+import { LEAST_LENGTH_MM } from '../math/tolerances.ts';
+import { distance, type Vec3 } from '../math/vec.ts';
+import { DesignProblems, type Problem } from '../units/problem.ts';
 import { assemble } from './assemble.ts';
-import { memberProblems, rangeProblems } from './geometryProblems.ts';
-import { type Arm, type Mechanism, uprightFrame } from './linkage.ts';
+import type { Mechanism } from './prepared.ts';
+import { heldDistances } from './residual.ts';
 import { spinAxis } from './spinAxis.ts';
 
-export type { Mechanism } from './linkage.ts';
+export type { Mechanism } from './prepared.ts';
 export { solvePose } from './solvePose.ts';
 
-function armOf(front: Vec3, rear: Vec3, joint: Vec3): Arm {
-  const axis = normalize(sub(rear, front));
-  const centre = addScaled(front, axis, dot(sub(joint, front), axis));
-  const u = normalize(sub(joint, centre));
-  return { front, axis, centre, radius: distance(joint, centre), u, v: cross(axis, u) };
-}
-
 /**
- * Makes a suspension ready to be posed: lengths, local coordinates, and the assembly branch that the hardpoints show
- * at ride height. Throws DesignProblems with the fields at fault where a member has no length, where members stand in
- * line so that the branch cannot be told, or where arm or rack could not move the wheel.
+ * Prepares a suspension for posing: lengths, local coordinates, and the assembly branch of the hardpoints at ride
+ * height. Throws DesignProblems with the fields at fault if a member has no length, if members are in line so that
+ * the branch is undetermined, or if arm or steering could not move the wheel.
  */
 export function prepareMechanism(
   suspension: Suspension,
   { damperBodyEnd }: { damperBodyEnd: 'chassis' | 'arm' } = { damperBodyEnd: 'arm' },
 ): Mechanism {
-  const members = memberProblems(suspension);
+  const layout = layoutOf(suspension);
+  const members = memberProblems(layout, suspension);
   if (members.length > 0) throw new DesignProblems(members);
 
-  const { hardpoints, steering } = suspension;
-  const { lowerJoint, upperJoint, tieRodInner, tieRodOuter } = hardpoints;
-  const upper = armOf(hardpoints.upperArmFront, hardpoints.upperArmRear, upperJoint);
-  const kingpin = normalize(sub(upperJoint, lowerJoint));
-  const alongMm = dot(sub(tieRodOuter, lowerJoint), kingpin);
-  const steeringCentre = addScaled(lowerJoint, kingpin, alongMm);
-  const steeringCircle = {
-    centre: steeringCentre,
-    axis: kingpin,
-    radius: distance(tieRodOuter, steeringCentre),
-  };
-  const uprightFromVehicle = invert(uprightFrame(lowerJoint, kingpin, tieRodOuter));
-  const rackDirection = normalize(steering.rackDirection);
-  // Turn of the upright about the kingpin for a unit of rack motion: the tie rod keeps its length.
-  const tieRod = sub(tieRodOuter, tieRodInner);
-  const turnRate = dot(tieRod, rackDirection) / dot(tieRod, cross(kingpin, sub(tieRodOuter, steeringCentre)));
-  const mechanism: Mechanism = {
+  const { hardpoints, damper } = suspension;
+  const linkage = layout.kinematics.prepare(suspension);
+  const atRideHeight = assemble({ layout: layout.name, linkage }, 0, 0);
+  const range = layout.kinematics.rangeProblems(suspension, linkage, atRideHeight?.riseRateMm);
+  if (range.length > 0 || atRideHeight === undefined) throw new DesignProblems(range);
+  return {
+    layout: layout.name,
+    linkage,
+    carriers: Object.keys(layout.carriers),
     hardpoints,
-    damper: suspension.damper,
+    damper,
     damperBodyEnd,
     spinAxis: spinAxis(suspension),
-    lower: armOf(hardpoints.lowerArmFront, hardpoints.lowerArmRear, lowerJoint),
-    upper,
-    kingpinLengthMm: distance(lowerJoint, upperJoint),
-    tieRodLengthMm: distance(tieRodInner, tieRodOuter),
-    steeringArm: { alongMm, radiusMm: steeringCircle.radius },
-    upperBranch: branchOf(upper, lowerJoint, upperJoint),
-    tieRodBranch: branchOf(steeringCircle, tieRodInner, tieRodOuter),
-    uprightFromVehicle,
-    wheelCentreInUpright: applyPoint(uprightFromVehicle, hardpoints.wheelCentre),
-    bumpSense: 1,
-    rackDirection,
-    rackSense: Math.sign(turnRate * kingpin[2]),
-    rackOutboardMm: steering.rackOutboard,
-    rackInboardMm: steering.rackInboard,
+    bumpSense: Math.sign(atRideHeight.riseRateMm),
+    held: heldDistances(layout, hardpoints),
   };
-  const atRideHeight = assemble(mechanism, 0, 0);
-  const range = rangeProblems(suspension, mechanism, atRideHeight);
-  if (range.length > 0 || atRideHeight === undefined) throw new DesignProblems(range);
-  mechanism.bumpSense = Math.sign(atRideHeight.riseRateMm);
-  return mechanism;
+}
+
+/** Members without length. */
+function memberProblems(layout: Layout, { hardpoints, damper }: Suspension): Problem[] {
+  const found = (point: Vec3) => JSON.stringify(point);
+  const problems = layout.pointProblems(hardpoints).map(({ at, message }) => ({
+    path: `suspension.hardpoints.${at}`,
+    found: found(hardpoints[at]),
+    message,
+  }));
+  if (damper !== undefined && distance(damper.chassisMount, damper.armMount) < LEAST_LENGTH_MM)
+    problems.push({
+      path: 'suspension.damper.armMount',
+      found: found(damper.armMount),
+      message: `the damper's two mounts must be at least ${LEAST_LENGTH_MM} mm apart`,
+    });
+  return problems;
 }

@@ -1,7 +1,7 @@
-import type { Carrier } from '../design/schema.ts';
+import type { Carrier } from '../layouts/suspension.ts';
 import type { Rigid } from '../math/rigid.ts';
 
-/** `vehicleFromCarrier` of each carrier. Every carrier's frame is the vehicle's own at ride height, steer 0. */
+/** `vehicleFromCarrier` of each carrier. At ride height and steer 0, every carrier's frame is the vehicle's. */
 export type Carriers = Readonly<Record<Carrier, Rigid>>;
 
 export interface SolvedPose {
@@ -9,7 +9,7 @@ export interface SolvedPose {
   travelMm: number;
   steer: number;
   carriers: Carriers;
-  /** Largest error of any fixed length of the mechanism and of the travel asked for, mm. */
+  /** Largest error of any fixed length of the mechanism and of the requested travel, mm. */
   residualMm: number;
   iterations: number;
 }
@@ -18,21 +18,26 @@ export interface UnreachablePose {
   kind: 'unreachable';
   travelMm: number;
   steer: number;
-  /** One sentence a builder understands: which member runs out of length, or which limit was met. */
+  /** One sentence for a builder: which member does not reach, or which limit was met. */
   reason: string;
-  /** Where the way to it ends: the nearest travel at this steer, or, where steer is barred, the most steer at the nearest
-   * travel that is reached straight ahead. */
+  /**
+   * The nearest reachable pose: the nearest travel at this steer. If this steer is not reached at all, the greatest
+   * steer at the nearest travel that is reached straight ahead.
+   */
   nearest: { travelMm: number; steer: number };
 }
 
 export type PoseResult = SolvedPose | UnreachablePose;
 
-/** Wheel alignment at a pose, ISO 8855 senses (see DEVELOPERS.md), of the left corner. */
+/** Wheel alignment of the left corner at a pose, with ISO 8855 signs (see DEVELOPERS.md). */
 export interface Alignment {
   camberDeg: number;
   /** Toe-in positive. */
   toeDeg: number;
-  /** Road-wheel steer angle: positive = front edge toward the vehicle's left; the change of heading from ride height. */
+  /**
+   * Road-wheel steer angle, as the change of heading from ride height: positive = front edge toward the vehicle's
+   * left.
+   */
   roadWheelAngleDeg: number;
   casterDeg: number;
   kingpinInclinationDeg: number;
@@ -43,6 +48,6 @@ export interface Alignment {
   wheelCentreMm: readonly [number, number, number];
   /** Between the damper's mounts; undefined without a damper. */
   damperLengthMm: number | undefined;
-  /** Turn of the lower arm about its pivot line, front to rear, right-hand rule. */
-  lowerArmAngleDeg: number;
+  /** Rotation of the layout's arm about its pivot line (`Layout.armAngleName`), front to rear, right-hand rule. */
+  armAngleDeg: number;
 }

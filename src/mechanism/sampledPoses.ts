@@ -1,4 +1,4 @@
-import type { Suspension } from '../design/schema.ts';
+import type { Suspension } from '../layouts/suspension.ts';
 import { prepareMechanism, solvePose } from './mechanism.ts';
 import type { Carriers } from './pose.ts';
 
@@ -6,8 +6,8 @@ const TRAVEL_STEPS = 12;
 const STEERS = [-1, -0.5, 0, 0.5, 1];
 
 /**
- * Carriers at the poses that a suspension reaches, on a coarse grid of its travel and steer. For dimensions to start from,
- * never for a finding. Throws DesignProblems where the suspension cannot be posed.
+ * Carriers at the reachable poses of a coarse grid of travel and steer. For initial dimensions only, never for a
+ * finding. Throws DesignProblems if the suspension cannot be posed.
  */
 export function sampledPoses(suspension: Suspension): Carriers[] {
   const mechanism = prepareMechanism(suspension);

@@ -1,4 +1,4 @@
-import type { Suspension } from '../design/schema.ts';
+import type { Suspension } from '../layouts/suspension.ts';
 import { cos, sin } from '../math/sine.ts';
 import type { Vec3 } from '../math/vec.ts';
 

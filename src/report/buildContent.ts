@@ -13,27 +13,24 @@ import type { ReportInput } from './reportInput.ts';
 import { treatmentSection } from './treatmentSection.ts';
 import { verdictSentence, verdictWords } from './verdict.ts';
 
-/**
- * All that a report says. Throws an Error where the results are those of another design: a stale result is never shown
- * as current.
- */
+/** Contents of the clearance report. Throws an Error if the results belong to another design. */
 export function buildContent(input: ReportInput): ReportContent {
   const { design, result, findings } = input;
   if (result.designHash !== design.hash)
-    throw new Error('these results belong to another state of the design: sweep again before reporting');
+    throw new Error('the results belong to another state of the design: sweep again, then make the report');
   const figures = figuresIn(input.unit);
   const { corner } = design;
   const state: PairState = findings.verdict === 'incomplete' ? 'unknown' : findings.verdict;
-  const left = lockOutInWords(findings);
-  const lockOut = left === '' ? [] : [`${left} See Poses out of reach.`];
+  const lockOut = lockOutInWords(findings);
+  const lockOutItems = lockOut === '' ? [] : [`${lockOut} See Poses out of reach.`];
   return {
     title: `Clearance report: ${corner.name}`,
     subtitle: `Front ${corner.side} corner. Daylight ${input.version}, ${input.date}, design ${design.hash.slice(0, 12)}.`,
     verdict: { state, words: verdictWords(state, design), sentence: verdictSentence(input, figures) },
     sections: [
       {
-        title: 'Before you rely on this',
-        blocks: [{ kind: 'caution', items: [...CAUTIONS, spacingInWords(input, figures), ...lockOut] }],
+        title: 'Cautions',
+        blocks: [{ kind: 'caution', items: [...CAUTIONS, spacingInWords(input, figures), ...lockOutItems] }],
       },
       ...(corner.note === undefined ? [] : [{ title: 'Note', blocks: paragraphsOf(corner.note) }]),
       ...limitSections(input, figures),
@@ -51,7 +48,7 @@ export function buildContent(input: ReportInput): ReportContent {
   };
 }
 
-/** A note's paragraphs, which blank lines part. */
+/** The paragraphs of a note, which blank lines separate. */
 const paragraphsOf = (note: string): Block[] =>
   note
     .trim()

@@ -1,15 +1,12 @@
 import type { PairState } from '../findings/findings.ts';
 import type { LimitState } from '../findings/limitFindings.ts';
 
-/**
- * What a report says, before it is HTML or Markdown: plain text throughout, so that both carry the same words and
- * figures and each writer escapes every string.
- */
+/** Contents of a report for HTML and Markdown alike. Every string is plain text, which each writer escapes. */
 export interface ReportContent {
   title: string;
   /** One line under the title. */
   subtitle: string;
-  /** `words`: the state, and for a clear corner how many values it rests on that nobody measured. */
+  /** `words`: the state, and for a clear corner the number of assumed values that it depends on. */
   verdict: { state: PairState; words: string; sentence: string };
   sections: Section[];
 }
@@ -22,10 +19,10 @@ export interface Section {
 export type Block =
   | { kind: 'text'; text: string }
   | { kind: 'list'; items: string[] }
-  /** Warnings that must not be overlooked. */
+  /** Warnings, emphasized. */
   | { kind: 'caution'; items: string[] }
   | Table
-  /** The sweep map; a writer without pictures leaves it to the table that follows. */
+  /** The sweep map. Markdown has only the table that follows it. */
   | { kind: 'map' };
 
 export interface Table {
@@ -36,7 +33,7 @@ export interface Table {
 
 export interface Column {
   title: string;
-  /** Figures, set to the right. */
+  /** True for figures, which are aligned right. */
   figure?: boolean;
 }
 

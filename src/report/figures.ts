@@ -1,16 +1,17 @@
 import { formatLength, type UnitChoice } from '../units/formatLength.ts';
 
-/** Computed figures are decimal in either unit: a fraction of an inch is too coarse for a clearance and its error. */
+/** Unit of computed figures. They are decimal in inches too: fractions are too coarse for a clearance and its error. */
 export type LengthUnit = 'mm' | 'in';
-const MM_PER: Record<LengthUnit, number> = { mm: 1, in: 25.4 };
-/** Decimals of a clearance: a hundredth of a millimetre, a thousandth of an inch. */
+/** Millimetres in one unit. */
+export const MM_PER_UNIT: Record<LengthUnit, number> = { mm: 1, in: 25.4 };
+/** Decimals of a clearance: 0.01 mm, 0.001 in. */
 const FINE: Record<LengthUnit, number> = { mm: 2, in: 3 };
-/** Decimals of a place or a travel: a tenth of a millimetre, a hundredth of an inch. */
+/** Decimals of a place or a travel: 0.1 mm, 0.01 in. */
 const COARSE: Record<LengthUnit, number> = { mm: 1, in: 2 };
-/** Rounding of Float64 arithmetic, in units of the last figure shown: far above its noise, far below what shows. */
+/** Allowance for Float64 rounding, in units of the last decimal shown. */
 const NOISE = 1e-6;
 
-/** A number with a real minus sign and no minus on zero. */
+/** A number with a typographic minus sign, and no minus on zero. */
 export function decimal(value: number, decimals: number, plus = false): string {
   const text = Math.abs(value).toFixed(decimals);
   const zero = Number(text) === 0;
@@ -20,45 +21,44 @@ export function decimal(value: number, decimals: number, plus = false): string {
 
 export interface Figures {
   unit: LengthUnit;
-  /** As a sentence names it. */
+  /** Name of the unit in a sentence. */
   unitName: 'mm' | 'inches';
-  /** A clearance or a margin, rounded down: never more daylight than was computed. */
+  /** A clearance or a margin, rounded down. */
   least(mm: number): string;
   /**
-   * A clearance with its error bar, which is widened by what the rounding took. With an infinite error, which a depth
-   * without an upper bound has: "at least 19.20 deep", the depth rounded down.
+   * A clearance rounded down, with its error bar widened by that rounding. If the error is infinite (a depth without an
+   * upper bound): "at least 19.20 deep", the depth rounded down.
    */
   withError(mm: number, errorMm: number): string;
-  /** The same with the unit. */
+  /** As `withError`, with the unit. */
   withErrorAndUnit(mm: number, errorMm: number): string;
-  /** A margin, rounded down; "at most −24.30", rounded up, with the infinite error of a depth without an upper bound. */
+  /** A margin, rounded down. If the error is infinite: "at most −24.30", rounded up. */
   margin(mm: number, errorMm: number): string;
-  /** A margin with its error bar, or a difference, with a plus where positive; "at most −24.30" as `margin`. */
+  /** A margin or a difference with its error bar and a plus sign if positive. If the error is infinite: as `margin`. */
   signedWithError(mm: number, errorMm: number): string;
   /** An error bound, rounded up. */
   bound(mm: number): string;
-  /** A length that is given rather than measured: a target, an allowance. */
+  /** A given length, such as a target or an allowance. */
   given(mm: number): string;
-  /** A place, a travel, a radius, to the nearest. */
+  /** A place, a travel or a radius, rounded to the nearest. */
   place(mm: number): string;
-  /** As `place`, with a plus where positive. */
+  /** As `place`, with a plus sign if positive. */
   signedPlace(mm: number): string;
-  /** From one place to another, both with their sign, rounded outward. */
+  /** A range of places with their signs, rounded outward. */
   span(lowMm: number, highMm: number): string;
   /** A volume in cm³ or in³, with its unit. */
   volume(mm3: number): string;
-  /** These with the unit after them. */
   givenWithUnit(mm: number): string;
-  /** A dimension in the unit as chosen, fractions of an inch included. */
+  /** A dimension in the chosen unit, with fractions of an inch if chosen. */
   dimension(mm: number): string;
   placeWithUnit(mm: number): string;
   boundWithUnit(mm: number): string;
 }
 
-/** Figures in the chosen unit, inches as decimals whichever fraction is chosen. All arguments in mm. */
+/** Formats figures in the chosen unit; inches are decimal even if fractions are chosen. All arguments are in mm. */
 export function figuresIn(choice: UnitChoice): Figures {
   const unit = choice === 'mm' ? 'mm' : 'in';
-  const per = MM_PER[unit];
+  const per = MM_PER_UNIT[unit];
   const step = 10 ** FINE[unit];
   const down = (mm: number) => Math.floor((mm / per) * step + NOISE) / step;
   const up = (mm: number) => (mm > 0 ? Math.max(1, Math.ceil((mm / per) * step - NOISE)) / step : 0);
@@ -74,7 +74,7 @@ export function figuresIn(choice: UnitChoice): Figures {
   const atLeastDeep = (mm: number, withUnit: string) =>
     down(-mm) > 0 ? `at least ${fine(down(-mm))}${withUnit} deep` : 'depth not known';
   const atMost = (mm: number) => `at most ${fine(0 - down(-mm))}`;
-  // One figure more where the value has it: 3.175 mm is 1/8 in, and 3.17 is not.
+  // One more decimal if it is not zero: 1/8 in is 3.175 mm.
   const given = (mm: number) => decimal(mm / per, FINE[unit] + 1).replace(/0$/, '');
   return {
     unit,
@@ -93,7 +93,7 @@ export function figuresIn(choice: UnitChoice): Figures {
     span: (lowMm, highMm) =>
       `${outward(lowMm, (value) => Math.floor(value + NOISE))} to ${outward(highMm, (value) => Math.ceil(value - NOISE))}`,
     volume: (mm3) =>
-      unit === 'mm' ? `${decimal(mm3 / 1000, 2)} cm³` : `${decimal(mm3 / MM_PER.in ** 3, 3)} in³`,
+      unit === 'mm' ? `${decimal(mm3 / 1000, 2)} cm³` : `${decimal(mm3 / MM_PER_UNIT.in ** 3, 3)} in³`,
     dimension: (mm) => formatLength(mm, choice),
     givenWithUnit: (mm) => `${given(mm)} ${unit}`,
     placeWithUnit: (mm) => `${place(mm)} ${unit}`,
@@ -103,7 +103,7 @@ export function figuresIn(choice: UnitChoice): Figures {
 
 /** An angle, by default to a tenth of a degree. */
 export const angle = (degrees: number, decimals = 1): string => `${decimal(degrees, decimals)}°`;
-/** The same with a plus where positive. */
+/** As `angle`, with a plus sign if positive. */
 export const signedAngle = (degrees: number, decimals = 1): string => `${decimal(degrees, decimals, true)}°`;
 
 /** `1 pair`, `2 pairs`. */

@@ -1,30 +1,33 @@
+import { assetRecords } from '../design/assets.ts';
 import { shownPoint } from '../design/side.ts';
 import type { PairContact } from '../findings/contactsOf.ts';
 import type { PairFinding } from '../findings/findings.ts';
 import { jsonHead } from './jsonHead.ts';
 import { limitObject } from './limitJson.ts';
-import { shownRackRange } from './lockedOut.ts';
-import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
+import { shownInputRange } from './lockedOut.ts';
+import { shownWheelAngleDeg } from './pose.ts';
 import { provenAtLeastMm } from './proven.ts';
 import { stepBlocks } from './ranges.ts';
 import type { Checked } from './reportInput.ts';
 import { rounded } from './rounded.ts';
+import { inputField, shownInput } from './steering.ts';
 import { treatmentCounts } from './treatment.ts';
 import { treatmentObject, uncheckedObject } from './zoneJson.ts';
 
-export const FINDINGS_FORMAT = 'daylight.findings';
-export const FINDINGS_VERSION = 3;
+const FINDINGS_FORMAT = 'daylight.findings';
+const FINDINGS_VERSION = 3;
 
 /**
- * The findings as JSON text: verdict, and each pair's worst case, least margin first, of the side the corner is on.
- * The format is described in public/results-format.md.
+ * The findings as JSON text: verdict and worst case of each pair, least margin first, for the side of the corner. The
+ * format is described in public/results-format.md.
  */
 export function findingsJson(checked: Checked, version: string): string {
   const { design, solids, result, findings } = checked;
   const { corner } = design;
-  const rack = (steerIndex: number) => rounded(shownRackMm(corner, result.steer[steerIndex]));
+  const input = (steerIndex: number) => rounded(shownInput(corner, result.steer[steerIndex]));
   const findingsObject = {
     ...jsonHead(FINDINGS_FORMAT, FINDINGS_VERSION, version, result.designHash, corner),
+    assets: assetRecords(design.assets),
     settings: result.settings,
     provenBetweenSteps: findings.lockedOut !== undefined && findings.counts.unknown === 0,
     verdict: findings.verdict,
@@ -37,12 +40,12 @@ export function findingsJson(checked: Checked, version: string): string {
     limits: findings.limits.map((limit) => limitObject(corner, limit, result)),
     unreachable: stepBlocks(findings.unreachableSteps, result.steer.length).map((block) => ({
       travelMm: [rounded(result.travelMm[block.travelFrom]), rounded(result.travelMm[block.travelTo])],
-      rackMm: [rack(block.steerFrom), rack(block.steerTo)],
+      ...inputField(corner, [input(block.steerFrom), input(block.steerTo)]),
     })),
     lockedOut:
       findings.lockedOut?.map((part) => ({
         travelMm: part.travelMm.map(rounded),
-        rackMm: shownRackRange(corner, part).map(rounded),
+        ...inputField(corner, shownInputRange(corner, part).map(rounded)),
         reachedInPart: !part.whole,
         why: part.reason ?? null,
       })) ?? null,
@@ -80,7 +83,7 @@ function pairObject(checked: Checked, finding: PairFinding) {
             marginMm: rounded(worst.marginMm),
             atStep: result.travelMm.includes(worst.travelMm) && result.steer.includes(worst.steer),
             travelMm: rounded(worst.travelMm),
-            rackMm: rounded(shownRackMm(corner, worst.steer)),
+            ...inputField(corner, rounded(shownInput(corner, worst.steer))),
             roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
             pointA: point(worst.pointA),
             pointB: point(worst.pointB),
@@ -89,7 +92,7 @@ function pairObject(checked: Checked, finding: PairFinding) {
   };
 }
 
-/** Contact in the wheel's axes, which are mirrored with the corner: the same numbers for either side. */
+/** Contact in the wheel's axes. They are mirrored with the corner, so the numbers are the same for either side. */
 function contactObject({ lengthMm, sharedVolumeMm3, reach: { low, high } }: PairContact) {
   const [xMm, depthMm, zMm] = low.map((from, k) => [rounded(from), rounded(high[k])]);
   return {

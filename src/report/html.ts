@@ -6,14 +6,14 @@ import type { ReportInput } from './reportInput.ts';
 import { STYLE } from './style.ts';
 import { sweepMapSvg } from './sweepMap.ts';
 
-/** The clearance report as one HTML file: no script, nothing loaded from elsewhere, made to be printed. */
+/** The clearance report as one self-contained HTML file without scripts, laid out for printing. */
 export const reportHtml = (input: ReportInput): string => htmlOf(buildContent(input), sweepMapOf(input));
 
-/** Its map, for `htmlOf`. */
+/** The sweep map as SVG, for `htmlOf`. */
 export const sweepMapOf = ({ design, result, findings, unit }: ReportInput): string =>
   sweepMapSvg(design.corner, result, findings, figuresIn(unit));
 
-/** The file of what `buildContent` says and a map: the last part of the work, for who does it bit by bit. */
+/** The HTML of a report's content and its map. A caller that works in slices makes the two first, one at a time. */
 export function htmlOf({ title, subtitle, verdict, sections }: ReportContent, map: string): string {
   return `${[
     '<!doctype html>',

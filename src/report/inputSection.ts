@@ -2,12 +2,12 @@ import type { Design, InputRecord } from '../design/design.ts';
 import type { Row, Section } from './content.ts';
 import { counted, type Figures } from './figures.ts';
 
-/** What tells one file format from another rather than one corner from another. */
-const NOT_TOLD = new Set(['$schema', 'format', 'version']);
-/** The names a part goes by stand in its own column. */
+/** Fields of the file format, which are not values of the corner. */
+const FORMAT_FIELDS = new Set(['$schema', 'format', 'version']);
+/** Id and label of a part: they have a column of their own. */
 const NAMES_PART = /^parts\[\d+\]\.(id|label)$/;
 
-/** A field of a file as people find it: the part it belongs to and the field within. */
+/** The part and the field within it at a path of the file. */
 function fieldInWords(design: Design, path: string): { part: string; field: string } {
   const match = /^parts\[(\d+)\]\.(.+)$/.exec(path);
   const part = match === null ? undefined : design.corner.parts[Number(match[1])];
@@ -28,7 +28,7 @@ export function valueInWords(input: InputRecord, figures: Figures): string {
 const plusMinusInWords = (input: InputRecord, figures: Figures): string =>
   input.plusMinusMm === undefined ? '' : figures.boundWithUnit(input.plusMinusMm);
 
-/** The three records of a point or a direction, where one begins at `at`; undefined otherwise. */
+/** The three records of a point or direction that begins at index `at`; undefined if none does. */
 function tripleAt(inputs: readonly InputRecord[], at: number): InputRecord[] | undefined {
   const name = /^(.*)\[0\]$/.exec(inputs[at].path)?.[1];
   const three = inputs.slice(at, at + 3);
@@ -37,33 +37,33 @@ function tripleAt(inputs: readonly InputRecord[], at: number): InputRecord[] | u
   return name !== undefined && follows && ends ? three : undefined;
 }
 
-/** Why a value is assumed, for a table; empty where it was given. */
+/** Origin of an assumed value, for a table; empty if it is given. */
 function assumedInWords(records: readonly InputRecord[]): string {
   const assumed = records.filter((record) => record.assumed);
   if (assumed.length === 0) return '';
-  return assumed.every(({ typed }) => typed === undefined) ? 'a default' : 'to start from';
+  return assumed.every(({ typed }) => typed === undefined) ? 'default' : 'starting value';
 }
 
-/** The records of each value of a file; of a point or a direction all three. */
+/** The records of each value of a file; for a point or direction its three records together. */
 function inputGroups(design: Design): InputRecord[][] {
-  const inputs = design.inputs.filter(({ path }) => !NOT_TOLD.has(path) && !NAMES_PART.test(path));
+  const inputs = design.inputs.filter(({ path }) => !FORMAT_FIELDS.has(path) && !NAMES_PART.test(path));
   const groups: InputRecord[][] = [];
   for (let i = 0; i < inputs.length; i += groups[groups.length - 1].length)
     groups.push(tripleAt(inputs, i) ?? [inputs[i]]);
   return groups;
 }
 
-/** The path of a value, of a point or direction without the index of its coordinate. */
+/** The path of a value; for a point or direction without the index of the coordinate. */
 const groupPath = (records: readonly InputRecord[]): string =>
   records.length === 3 ? records[0].path.replace(/\[0\]$/, '') : records[0].path;
 
-/** A value that nobody measured: its path, and whether it can be measured on the part. */
+/** An assumed value. `isMeasurable`: it can be measured on the part. */
 interface AssumedValue {
   path: string;
   isMeasurable: boolean;
 }
 
-/** The assumed values of a design, a point or a direction as one, in the order of the schema. */
+/** The assumed values of a design in the order of the schema; a point or direction counts as one. */
 export const assumedOf = (design: Design): AssumedValue[] =>
   inputGroups(design)
     .filter((records) => assumedInWords(records) !== '')
@@ -72,7 +72,7 @@ export const assumedOf = (design: Design): AssumedValue[] =>
       return { path, isMeasurable: records[0].quantity !== 'other' && !path.endsWith('.allowance') };
     });
 
-/** A row for each value, or point, of a file. */
+/** A row for each value or point of a file. */
 function inputRows(design: Design, figures: Figures): { cells: string[]; assumed: string }[] {
   return inputGroups(design).map((records) => {
     const { part, field } = fieldInWords(design, groupPath(records));
@@ -89,30 +89,30 @@ function inputRows(design: Design, figures: Figures): { cells: string[]; assumed
         joined(typedInWords, '; '),
         joined((input) => valueInWords(input, figures), '; '),
         joined((input) => plusMinusInWords(input, figures), '; '),
-        assumed === '' ? '' : `assumed, ${assumed}`,
+        assumed === '' ? '' : `assumed: ${assumed}`,
       ],
     };
   });
 }
 
-/** Every value of the file that nobody measured, a point as one: those that it leaves out, and those it lists as assumed. */
+/** Every assumed value: those that the file leaves out, and those that it lists as assumed. A point counts as one. */
 export function assumedSection(design: Design, figures: Figures): Section {
   const rows = inputRows(design, figures).filter(({ assumed }) => assumed !== '');
   if (rows.length === 0)
     return {
       title: 'Assumed values',
-      blocks: [{ kind: 'text', text: 'Every value was given; none is assumed.' }],
+      blocks: [{ kind: 'text', text: 'No value is assumed.' }],
     };
   return {
     title: 'Assumed values',
     blocks: [
       {
         kind: 'text',
-        text: `${counted(rows.length, 'value is', 'values are')} assumed: nobody measured them on these parts. Measure them. A default is a usual size that stands in for what the file leaves out; a value to start from came with the part and is listed as assumed in the file.`,
+        text: `${counted(rows.length, 'value is', 'values are')} assumed, not measured on these parts. Measure them. A default is a usual size for a value that the file leaves out. A starting value was set when the part was added, and the file lists it as assumed.`,
       },
       {
         kind: 'table',
-        columns: [{ title: 'Part' }, { title: 'Field' }, { title: 'In use' }, { title: 'What it is' }],
+        columns: [{ title: 'Part' }, { title: 'Field' }, { title: 'In use' }, { title: 'Origin' }],
         rows: rows.map(
           ({ cells: [part, field, , inUse], assumed }): Row => ({
             cells: [part, field, inUse, assumed],
@@ -123,20 +123,20 @@ export function assumedSection(design: Design, figures: Figures): Section {
   };
 }
 
-/** What Z was measured from, where that is not the ground. */
+/** The origin of typed Z values, in a sentence; empty if it is the ground. */
 function originInWords({ corner: { originHeight } }: Design, figures: Figures): string {
   if (originHeight === undefined) return '';
-  return ` Z of a point is typed from ${figures.dimension(originHeight)} above the ground, and in use from the ground.`;
+  return ` Typed Z values are from an origin ${figures.dimension(originHeight)} above the ground; values in use are from the ground.`;
 }
 
-/** Every input as typed, and the value it stands for; what is assumed is marked. */
+/** Every input as typed and its value in use; assumed values are marked. */
 export function inputSection(design: Design, figures: Figures): Section {
   return {
     title: 'Inputs',
     blocks: [
       {
         kind: 'text',
-        text: `A number without a unit is in millimetres; three values are X, Y and Z.${originInWords(design, figures)}`,
+        text: `A number without a unit is in millimetres. Three values are X, Y and Z.${originInWords(design, figures)}`,
       },
       {
         kind: 'table',

@@ -1,6 +1,6 @@
 import type { Corner } from '../design/schema.ts';
 
-/** What every JSON text of Daylight begins with: its format, what made it, and of which corner. `program`: its version. */
+/** First fields of every JSON text of Daylight: its format, the program and the corner. `program`: version of the program. */
 export const jsonHead = (
   format: string,
   version: number,

@@ -2,12 +2,13 @@ import type { Corner } from '../design/schema.ts';
 import type { LimitFinding } from '../findings/limitFindings.ts';
 import { figuresIn } from './figures.ts';
 import { allowedFromInWords } from './limitRows.ts';
-import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
+import { shownWheelAngleDeg } from './pose.ts';
 import { rounded } from './rounded.ts';
+import { inputField, shownInput } from './steering.ts';
 
 /**
- * A joint's tilt or a damper's length, and the pose at which it is worst, for JSON; of the side the corner is on.
- * `steps`: those of the sweep that it was found in, where the worst pose is to say whether it is one of them.
+ * A joint's tilt or a damper's length with its worst pose, for JSON, for the side of the corner. `steps`: those of the
+ * sweep, if the worst pose is to have `atStep`.
  */
 export function limitObject(
   corner: Corner,
@@ -36,7 +37,7 @@ export function limitObject(
               atStep: steps.travelMm.includes(worst.travelMm) && steps.steer.includes(worst.steer),
             }),
             travelMm: rounded(worst.travelMm),
-            rackMm: rounded(shownRackMm(corner, worst.steer)),
+            ...inputField(corner, rounded(shownInput(corner, worst.steer))),
             roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
           },
     betterHousing:

@@ -1,25 +1,26 @@
 import type { Findings } from '../findings/findings.ts';
 import type { LimitFinding } from '../findings/limitFindings.ts';
 import { counted, decimal, type Figures, signedAngle } from './figures.ts';
-import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
+import { shownWheelAngleDeg } from './pose.ts';
 import type { Checked } from './reportInput.ts';
+import { shownInput, steeringFigures } from './steering.ts';
 
-/** A joint or damper as text, the same wherever it is shown. Empty strings where nothing is known. */
+/** A joint or damper as text for every table. A string is empty if its value is unknown. */
 export interface LimitRow {
   finding: LimitFinding;
   /** "Upper uniball, tilt". */
   name: string;
-  /** With their unit: `28.93°`, `431.59 mm`. Used and proven are rounded up toward what is allowed, left is rounded down. */
+  /** With their unit: `28.93°`, `431.59 mm`. `used` and `proven` are rounded toward `allowed`, `left` is rounded down. */
   used: string;
   proven: string;
   allowed: string;
   left: string;
   travel: string;
-  rack: string;
+  steer: string;
   wheelAngle: string;
-  /** Where the allowed value comes from. */
+  /** Origin of the allowed value. */
   from: string;
-  /** What would help; empty where it does not bind. */
+  /** How to reduce the tilt; empty unless it binds. */
   advice: string;
 }
 
@@ -29,14 +30,14 @@ const KIND_WORDS: Record<LimitFinding['kind'], string> = {
   damperOpen: 'longest',
 };
 
-/** What a state means for a joint or a damper, in the words of the trade. */
-export const BINDING_WORDS: Record<LimitFinding['kind'], string> = {
+/** Verb for a limit that is exceeded. */
+const BINDING_WORDS: Record<LimitFinding['kind'], string> = {
   jointTilt: 'binds',
   damperClosed: 'bottoms out',
   damperOpen: 'tops out',
 };
 
-/** "Upper uniball binds", "Damper tops out": of a joint or damper that does. */
+/** "Upper uniball binds", "Damper tops out". */
 export const bindingText = ({ label, kind }: LimitFinding): string => `${label} ${BINDING_WORDS[kind]}`;
 
 /** Rounding of Float64 arithmetic, in hundredths of a degree. */
@@ -46,7 +47,7 @@ const degreesDown = (value: number) => `${decimal(Math.floor(value * 100 + NOISE
 
 export const limitName = ({ label, kind }: LimitFinding): string => `${label}, ${KIND_WORDS[kind]}`;
 
-/** A tilt or length that is used or proven: rounded toward what is allowed. */
+/** A used or proven tilt or length, rounded toward the allowed one. */
 function usedInWords({ kind }: LimitFinding, value: number | undefined, figures: Figures): string {
   if (value === undefined) return '';
   if (kind === 'jointTilt') return degreesUp(value);
@@ -66,28 +67,28 @@ export function limitLeft({ kind, left }: LimitFinding, figures: Figures): strin
   return kind === 'jointTilt' ? degreesDown(left) : `${figures.least(left)} ${figures.unit}`;
 }
 
-/** Without idle zeros. */
+/** The number without trailing zeros. */
 const short = (text: string): string => text.replace(/\.?0+$/, '');
 
-/** "typed", "ball 28.6, housing width 18, bolt 14 mm", "not known: give openLength". */
+/** "typed", "ball 28.6, housing width 18, bolt 14 mm", "unknown: give openLength". */
 export function allowedFromInWords({ allowedFrom, kind }: LimitFinding, figures: Figures): string {
   const { how, field, dimensions } = allowedFrom;
   if (how === 'typed') return 'typed';
-  if (how === 'missing') return `not known: give ${field}`;
+  if (how === 'missing') return `unknown: give ${field}`;
   const sizes = `${dimensions.map(({ name, mm }) => `${name} ${short(figures.given(mm))}`).join(', ')} ${figures.unit}`;
-  return kind === 'damperClosed' ? `derived, the least it can be: ${sizes}; give ${field}` : sizes;
+  return kind === 'damperClosed' ? `derived, a lower bound: ${sizes}; give ${field}` : sizes;
 }
 
-/** Turning the housing by less is not worth a word, degrees. */
+/** A smaller gain from another housing direction is not shown, degrees. */
 const LEAST_GAIN_DEG = 0.05;
 
 function adviceOf({ state, used, allowed, betterHousing }: LimitFinding): string {
   if (state !== 'binds' || betterHousing === undefined || used === undefined || allowed === undefined)
     return '';
   const { direction, mostTiltDeg } = betterHousing;
-  if (mostTiltDeg > used - LEAST_GAIN_DEG) return 'No direction of the housing leaves less tilt.';
-  const enough = mostTiltDeg <= allowed ? 'which it allows' : 'still more than it allows';
-  return `With housingDirection [${direction.join(', ')}] it tilts ${degreesUp(mostTiltDeg)} at most, ${enough}.`;
+  if (mostTiltDeg > used - LEAST_GAIN_DEG) return 'No other direction of the housing gives less tilt.';
+  const enough = mostTiltDeg <= allowed ? 'which is allowed' : 'still more than allowed';
+  return `With housingDirection [${direction.join(', ')}] it tilts at most ${degreesUp(mostTiltDeg)}, ${enough}.`;
 }
 
 /** The rows of all joints and dampers, in their order. */
@@ -102,7 +103,8 @@ export function limitRows({ design: { corner }, findings }: Checked, figures: Fi
       allowed: limitAllowed(finding, figures),
       left: limitLeft(finding, figures),
       travel: worst === undefined ? '' : figures.signedPlace(worst.travelMm),
-      rack: worst === undefined ? '' : figures.signedPlace(shownRackMm(corner, worst.steer)),
+      steer:
+        worst === undefined ? '' : steeringFigures(corner, figures).signed(shownInput(corner, worst.steer)),
       wheelAngle: worst === undefined ? '' : signedAngle(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
       from: allowedFromInWords(finding, figures),
       advice: adviceOf(finding),
@@ -110,14 +112,14 @@ export function limitRows({ design: { corner }, findings }: Checked, figures: Fi
   });
 }
 
-/** Of a limit that is unknown, without a full stop: "whether Damper tops out is unknown: give its openLength". */
+/** An unknown limit, without a full stop: "whether Damper tops out is unknown: give its openLength". */
 export function unknownInWords(limit: LimitFinding): string {
   const { how, field } = limit.allowedFrom;
   const whether = `whether ${bindingText(limit)}`;
   return how === 'missing' ? `${whether} is unknown: give its ${field}` : `${whether} is not proven`;
 }
 
-/** What binds, and what cannot be told of joints and dampers, a sentence each; none where all are clear. */
+/** A sentence for the joints that bind, and for each damper that binds and each unknown limit; none if all are clear. */
 export function limitsInWords({ limits }: Pick<Findings, 'limits'>): string[] {
   const binding = limits.filter(({ state }) => state === 'binds');
   const joints = binding.filter(({ kind }) => kind === 'jointTilt').map(({ label }) => label);

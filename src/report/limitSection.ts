@@ -1,9 +1,11 @@
+import { layoutOf } from '../layouts/layoutOf.ts';
 import { type Section, stateInWords } from './content.ts';
 import type { Figures } from './figures.ts';
 import { limitRows } from './limitRows.ts';
 import type { Checked } from './reportInput.ts';
+import { steeringHeading } from './steering.ts';
 
-/** Joints and damper: what they use of what they allow. None where the corner has neither. */
+/** Section on joints and dampers: used and allowed tilt or length. Empty if the corner has neither. */
 export function limitSections(checked: Checked, figures: Figures): Section[] {
   const rows = limitRows(checked, figures);
   if (rows.length === 0) return [];
@@ -11,13 +13,14 @@ export function limitSections(checked: Checked, figures: Figures): Section[] {
   const proven = checked.findings.lockedOut !== undefined;
   const advised = numbered.filter(({ row }) => row.advice !== '');
   const figure = (title: string) => ({ title, figure: true });
+  const { corner } = checked.design;
   return [
     {
       title: 'Joints and damper',
       blocks: [
         {
           kind: 'text',
-          text: `Tilt is the angle between a joint's bolt and the axis of its housing; the length of a damper is that between its mounts. Each at the worst pose found.${proven ? ' Proven: no pose goes beyond it, at a step or between steps.' : ''} A tie rod is taken not to turn about its own line.`,
+          text: `Tilt is the angle between a joint's bolt and the axis of its housing. The length of a damper is the distance between its mounts. Each is given at the worst pose found.${proven ? ' Proven: no pose goes beyond this value, at a step or between steps.' : ''} ${layoutOf(corner.suspension).tiltNote}`.trim(),
         },
         {
           kind: 'table',
@@ -30,7 +33,7 @@ export function limitSections(checked: Checked, figures: Figures): Section[] {
             figure('Allowed'),
             figure('Left'),
             figure(`Travel, ${figures.unit}`),
-            figure(`Rack, ${figures.unit}`),
+            figure(steeringHeading(corner, figures)),
             figure('Wheel angle'),
           ],
           rows: numbered.map(({ row, number }) => ({
@@ -44,18 +47,14 @@ export function limitSections(checked: Checked, figures: Figures): Section[] {
               row.allowed,
               row.left,
               row.travel,
-              row.rack,
+              row.steer,
               row.wheelAngle,
             ],
           })),
         },
         {
           kind: 'table',
-          columns: [
-            figure('No.'),
-            { title: 'Joint or damper' },
-            { title: 'Where the allowed value comes from' },
-          ],
+          columns: [figure('No.'), { title: 'Joint or damper' }, { title: 'Origin of the allowed value' }],
           rows: numbered.map(({ row, number }) => ({ cells: [number, row.name, row.from] })),
         },
         ...(advised.length === 0
@@ -66,7 +65,10 @@ export function limitSections(checked: Checked, figures: Figures): Section[] {
                 columns: [
                   figure('No.'),
                   { title: 'Joint' },
-                  { title: 'Housing, as typed in the file: vehicle axes of the left corner at ride height' },
+                  {
+                    title:
+                      'Direction of the housing, as typed in the file: vehicle axes of the left corner at ride height',
+                  },
                 ],
                 rows: advised.map(({ row, number }) => ({ cells: [number, row.name, row.advice] })),
               },

@@ -1,8 +1,9 @@
-import { visible } from '../design/plainText.ts';
+import { visible } from '../units/plainText.ts';
 import { stateInWords } from './content.ts';
 import type { Figures } from './figures.ts';
 import { type LimitRow, limitRows } from './limitRows.ts';
 import type { Checked } from './reportInput.ts';
+import { steeringTitle } from './steering.ts';
 import { type TextHeading, textColumns } from './textColumns.ts';
 
 interface Column extends TextHeading {
@@ -11,7 +12,8 @@ interface Column extends TextHeading {
 
 const column = (title: string, of: Column['of'], right = true): Column => ({ title, right, of });
 
-const columnsOf = (proven: boolean): Column[] => [
+/** `steering`: heading of the steering input. */
+const columnsOf = (proven: boolean, steering: string): Column[] => [
   column('State', (row) => stateInWords(row.finding.state), false),
   column('Joint or damper', (row) => visible(row.name), false),
   column('Used', (row) => row.used),
@@ -19,18 +21,18 @@ const columnsOf = (proven: boolean): Column[] => [
   column('Allowed', (row) => row.allowed),
   column('Left', (row) => row.left),
   column('Travel', (row) => row.travel),
-  column('Rack', (row) => row.rack),
+  column(steering, (row) => row.steer),
   column('Wheel angle', (row) => row.wheelAngle),
 ];
 
 /**
- * Joints and damper as text for a terminal, under a title of their own; of those that are not clear where the allowed value
- * comes from, and what would help. Empty where the corner has neither.
+ * Joints and damper as text for a terminal, under a title. Below each one that is not clear: the origin of the allowed value
+ * and how to reduce the tilt. Empty if the corner has neither.
  */
 export function limitTable(checked: Checked, figures: Figures): string[] {
   const rows = limitRows(checked, figures);
   if (rows.length === 0) return [];
-  const columns = columnsOf(checked.findings.lockedOut !== undefined);
+  const columns = columnsOf(checked.findings.lockedOut !== undefined, steeringTitle(checked.design.corner));
   const { titles, lines, firstWidth } = textColumns(
     columns,
     rows.map((row) => columns.map(({ of }) => of(row))),

@@ -1,20 +1,20 @@
 import type { Corner } from '../design/schema.ts';
 import type { Findings } from '../findings/findings.ts';
-import type { LockedOut } from '../sweep/prove.ts';
+import type { LockedOut } from '../proof/prove.ts';
 import { counted, type Figures } from './figures.ts';
-import { shownRackMm } from './pose.ts';
 import type { Checked } from './reportInput.ts';
+import { shownInput, steeringFigures } from './steering.ts';
 
-/** What a proof leaves open as the mechanism locks out; empty where nothing is, or without a proof. */
+/** Number of parts of the range that are not proven because the mechanism locks out; empty if none, or without a proof. */
 export function lockOutInWords({ lockedOut }: Findings): string {
   const count = lockedOut?.length ?? 0;
   return count === 0
     ? ''
-    : `Nothing is proven in ${counted(count, 'part')} of the travel and steering, as the suspension locks out there or close by.`;
+    : `Nothing is proven in ${counted(count, 'part')} of the travel and steering, because the suspension locks out there or nearby.`;
 }
 
-/** Most parts that are told one by one. */
-const MOST_TOLD = 12;
+/** More parts than this are grouped by reason. */
+const MOST_LISTED = 12;
 
 type Range = readonly [number, number];
 const joinedRange = (ranges: readonly Range[]): Range => [
@@ -22,30 +22,31 @@ const joinedRange = (ranges: readonly Range[]): Range => [
   Math.max(...ranges.map(([, high]) => high)),
 ];
 
-/** Rack displacement over a part as shown, least and greatest, mm. */
-export function shownRackRange(corner: Corner, { steer }: LockedOut): [number, number] {
-  const racks = steer.map((one) => shownRackMm(corner, one));
-  return [Math.min(...racks), Math.max(...racks)];
+/** Least and greatest steering input in a part, as shown, mm or degrees. */
+export function shownInputRange(corner: Corner, { steer }: LockedOut): [number, number] {
+  const inputs = steer.map((one) => shownInput(corner, one));
+  return [Math.min(...inputs), Math.max(...inputs)];
 }
 
-/** Each part of travel and steering in which nothing is proved: where, and why; those of one reason together when many. */
+/** Range and reason of each part of travel and steering in which nothing is proven; many parts are grouped by reason. */
 export function lockedOutParts({ design, findings }: Checked, figures: Figures): string[] {
   const parts = (findings.lockedOut ?? []).map((part) => {
     const { travelMm, whole, reason } = part;
     return {
       travel: travelMm,
-      rack: shownRackRange(design.corner, part),
-      why: `${whole ? 'not reached at any step' : 'reached in part at most'}${reason === undefined ? '' : `. ${reason}`}`,
+      steer: shownInputRange(design.corner, part),
+      why: `${whole ? 'not reached at any step' : 'reached at most in part'}${reason === undefined ? '' : `. ${reason}`}`,
     };
   });
-  const words = (travel: Range, rack: Range) =>
-    `travel ${figures.span(...travel)}, rack ${figures.span(...rack)} ${figures.unit}`;
-  if (parts.length <= MOST_TOLD)
-    return parts.map(({ travel, rack, why }) => `${words(travel, rack)}: ${why}`);
+  const { noun, span } = steeringFigures(design.corner, figures);
+  const words = (travel: Range, steer: Range) =>
+    `travel ${figures.span(...travel)}, ${noun} ${span(...steer)}`;
+  if (parts.length <= MOST_LISTED)
+    return parts.map(({ travel, steer, why }) => `${words(travel, steer)}: ${why}`);
   return [...new Set(parts.map(({ why }) => why))].map((why) => {
     const same = parts.filter((part) => part.why === why);
     const travel = joinedRange(same.map((part) => part.travel));
-    const rack = joinedRange(same.map((part) => part.rack));
-    return `${counted(same.length, 'part')} within ${words(travel, rack)}: ${why}`;
+    const steer = joinedRange(same.map((part) => part.steer));
+    return `${counted(same.length, 'part')} within ${words(travel, steer)}: ${why}`;
   });
 }

@@ -3,7 +3,7 @@ import type { Block, ReportContent, Table } from './content.ts';
 import { escapeMarkdown, linesOf } from './escape.ts';
 import type { ReportInput } from './reportInput.ts';
 
-/** The clearance report as Markdown with tables; no pictures: the map is there as a table. */
+/** The clearance report as Markdown. It has no pictures; the map is a table. */
 export const reportMarkdown = (input: ReportInput): string => markdownOf(buildContent(input));
 
 function markdownOf(content: ReportContent): string {

@@ -1,33 +1,35 @@
+import { assetRows } from './assetRows.ts';
 import { PROOF_IN_WORDS, spacingInWords } from './betweenSteps.ts';
 import type { Section } from './content.ts';
 import type { Figures } from './figures.ts';
 import { NOT_MODELLED } from './notModelled.ts';
 import { largest } from './proven.ts';
 import type { Checked, ReportInput } from './reportInput.ts';
+import { steeringTitle } from './steering.ts';
 
-/** `bearingHousing` as people write it: bearing housing. */
+/** A camel-case name as words: `bearingHousing` becomes "bearing housing". */
 const spaced = (name: string): string => name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 
-/** How the figures came about and what their error bars hold. */
+/** Section on the method: how the figures are computed and what their error bounds include. */
 export function methodSection(checked: Checked, figures: Figures): Section {
   const { result, solids, findings } = checked;
   const { settings } = result;
   return {
-    title: 'How this was checked',
+    title: 'Method',
     blocks: [
       { kind: 'text', text: spacingInWords(checked, figures) },
       {
         kind: 'list',
         items: [
-          `Parts are closed triangle meshes; a curved surface is cut into flats that stay within ${figures.boundWithUnit(settings.chordToleranceMm)} of it, and each part's own figure is in the table below. The clearance of two parts is the shortest distance between their meshes.`,
+          `Parts are closed triangle meshes. The triangles of a curved surface stay within ${figures.boundWithUnit(settings.chordToleranceMm)} of it; the table below lists the error of each part. The clearance of two parts is the shortest distance between their meshes.`,
           ...(findings.lockedOut === undefined ? [] : [PROOF_IN_WORDS]),
-          `Whatever turns with the wheel is checked as the body it sweeps in a full turn.`,
-          `Clearances up to ${figures.givenWithUnit(settings.limitMm)} are measured; pairs that stay further apart at every step are listed as far, or as joined where they meet in a zone.`,
-          `The ± after a clearance is a bound, not a likelihood: it adds the chord errors of both meshes, the error left in the solved pose (at most ${figures.boundWithUnit(largest(result.residualMm))} here), and that of the distance search. Clearances and margins are rounded down, bounds up.`,
-          'A depth that could not be found to 0.2 mm or 5 % has no ±: "at least 3.20 deep" is proven, all errors taken off, and the true depth may be larger by any amount.',
-          'The ± does not hold what you typed as ± with a dimension, play in joints, flex, or tyre growth beyond what was entered. Those belong in the allowances of the parts.',
-          'A pair touches where the error bound cannot exclude contact; its clearance is then zero, negative (how deep the deepest point of one part lies inside the other) or smaller than its ±. A pair is tight where the margin less the error is below zero.',
-          'Where two parts are joined or bolted together, contact is intended in zones, which are listed under How each pair is treated; all of both parts outside the zones is checked.',
+          'Each part that turns with the wheel is checked as the body that it sweeps in a full turn.',
+          `Clearances up to ${figures.givenWithUnit(settings.limitMm)} are measured. A pair that stays further apart at every step is listed as far, or as joined if its parts meet in a zone.`,
+          `The ± after a clearance is a bound, not a standard deviation. It is the sum of the chord errors of both meshes, the residual of the solved pose (at most ${figures.boundWithUnit(largest(result.residualMm))} here) and the error of the distance search. Clearances and margins are rounded down, bounds are rounded up.`,
+          'A depth that is not known to within 0.2 mm or 5 % has no ±. "At least 3.20 deep" is proven, with all errors subtracted; the true depth may be larger by any amount.',
+          'The ± does not include the tolerances typed with dimensions, play in joints, flex, or tyre growth beyond the value entered. Put these into the allowances of the parts.',
+          'A pair touches if the error bound does not exclude contact. Its clearance is then negative (the depth of the deepest point of one part inside the other), zero, or smaller than its ±. A pair is tight if its margin less the error is below zero.',
+          'If two parts are joined or bolted together, contact is intended in zones, which are listed under Treatment of each pair. Both parts are checked everywhere outside the zones.',
         ],
       },
       {
@@ -55,16 +57,16 @@ export function methodSection(checked: Checked, figures: Figures): Section {
   };
 }
 
-/** What is left out of the solids and the mechanism. */
+/** Section on what the solids and the mechanism leave out. */
 export const notModelledSection = (): Section => ({
   title: 'Not modelled',
   blocks: [
-    { kind: 'text', text: 'Look at these by hand:' },
+    { kind: 'text', text: 'Check these by hand:' },
     { kind: 'list', items: [...NOT_MODELLED] },
   ],
 });
 
-/** Axes and signs of the figures, then what made them. */
+/** Section on axes, signs, program version, design hashes and assets. */
 export function aboutSection(input: ReportInput): Section {
   const { design } = input;
   return {
@@ -73,13 +75,13 @@ export function aboutSection(input: ReportInput): Section {
       {
         kind: 'list',
         items: [
-          'X forward from the front axle line, Y to the left from the centre line, Z up from the ground at ride height (ISO 8855); the chassis stands still and the wheel moves.',
+          'X is forward from the front axle line, Y to the left from the centre line, Z up from the ground at ride height (ISO 8855). The chassis is fixed and the wheel moves.',
           'Travel is the rise of the wheel centre from ride height: bump positive, droop negative.',
-          "Rack displacement and wheel angle are positive where this wheel's front edge turns toward the vehicle's left.",
-          'Places about the wheel axis turn with the upright: degrees from the top at ride height, distance from the axis, and distance along the axis from the face of the hub that the wheel side bolts to.',
+          `${steeringTitle(design.corner)} displacement and wheel angle are positive where this wheel's front edge turns toward the vehicle's left.`,
+          'Places about the wheel axis turn with the upright: degrees from the top at ride height, distance from the axis, and distance along the axis from the wheel-mounting face of the hub.',
           ...(design.corner.side === 'right'
             ? [
-                'This is a right corner: Y, rack displacement and wheel angle are those of the right side, mirrored from the left-hand dimensions in the file.',
+                `This is a right corner. Y, ${steeringTitle(design.corner).toLowerCase()} displacement and wheel angle are for the right side, mirrored from the left-hand dimensions in the file.`,
               ]
             : []),
         ],
@@ -88,10 +90,11 @@ export function aboutSection(input: ReportInput): Section {
         kind: 'table',
         columns: [{ title: 'Item' }, { title: 'Value' }],
         rows: [
-          { cells: ['Made by', `Daylight ${input.version}`] },
-          { cells: ['Made on', input.date] },
+          { cells: ['Program', `Daylight ${input.version}`] },
+          { cells: ['Date', input.date] },
           { cells: ['Design hash (SHA-256)', design.hash] },
-          { cells: ['Swept design', input.result.designHash] },
+          { cells: ['Design hash of the sweep', input.result.designHash] },
+          ...assetRows(design).map((cells) => ({ cells })),
         ],
       },
     ],

@@ -1,4 +1,4 @@
-/** What the solids and the mechanism leave out: what a builder has to look at by hand. README.md has the same list. */
+/** What the solids and the mechanism leave out: what a builder has to look at by hand. README.md and the guide have the same list. */
 export const NOT_MODELLED: readonly string[] = [
   'Flex, play, wear and heat growth. Only the allowances that you give are taken off.',
   'Runout, warp and imbalance. Every part is true to its dimensions.',

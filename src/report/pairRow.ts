@@ -3,43 +3,40 @@ import type { Carrier } from '../design/schema.ts';
 import type { PairFinding } from '../findings/findings.ts';
 import { applyPoint, identity, invert } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
-import type { Solid } from '../solids/solid.ts';
-import type { Pair } from '../sweep/pair.ts';
+import { type Pair, pairLabel } from '../sweep/pair.ts';
 import { stateInWords } from './content.ts';
 import { decimal, type Figures, signedAngle } from './figures.ts';
 import { carrierAt, placeInWords } from './placeInWords.ts';
-import { shownRackMm, shownWheelAngleDeg } from './pose.ts';
+import { shownWheelAngleDeg } from './pose.ts';
 import { nowhereBelowInWords } from './proven.ts';
 import type { Checked } from './reportInput.ts';
+import { shownInput, steeringFigures } from './steering.ts';
 import { isJoined, nothingElseInWords } from './treatment.ts';
 
-/** A pair's worst case as text, the same wherever it is shown. Empty strings where there is nothing to say. */
+/** Worst case of a pair as text for every table. A string is empty if it does not apply. */
 export interface PairRow {
   finding: PairFinding;
   pair: Pair;
   labelA: string;
   labelB: string;
   name: string;
-  /** With its mark; "joined" of two parts with nothing near outside their zones. */
+  /** State with its mark; "joined" for two joined parts that are far outside their zones. */
   state: string;
   clearance: string;
-  /** What is proved of every pose, errors taken off; empty without a proof. */
+  /** Proven lower bound over every pose, errors subtracted; empty without a proof. */
   nowhereBelow: string;
   target: string;
   allowance: string;
   margin: string;
   travel: string;
-  rack: string;
+  steer: string;
   wheelAngle: string;
   placeA: string;
   placeB: string;
-  /** Of a touching pair: how far contact can reach in the wheel's axes, and the volume that both take up. */
+  /** Extent of the contact in the wheel's axes, and the shared volume; empty unless the pair touches. */
   contact: string;
   shared: string;
 }
-
-export const pairName = (solids: readonly Solid[], pair: { a: number; b: number }): string =>
-  `${solids[pair.a].label} ↔ ${solids[pair.b].label}`;
 
 /** The rows of all findings, in their order. */
 export const pairRows = (checked: Checked, figures: Figures): PairRow[] =>
@@ -57,7 +54,7 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
     pair,
     labelA: a.label,
     labelB: b.label,
-    name: pairName(solids, pair),
+    name: pairLabel(solids, pair),
     state: finding.state === 'far' && isJoined(pair) ? 'joined' : stateInWords(finding.state),
     clearance: '',
     nowhereBelow: nowhereBelowInWords(checked, finding, figures),
@@ -65,7 +62,7 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
     allowance: figures.given(pair.allowanceMm),
     margin: '',
     travel: '',
-    rack: '',
+    steer: '',
     wheelAngle: '',
     placeA: '',
     placeB: '',
@@ -81,9 +78,9 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
       margin: `at least ${figures.least(limitMm - pair.targetMm - pair.allowanceMm)}`,
     };
   }
-  // A fit pair is told at ride height, where every carrier's frame is the vehicle's own.
-  const rideFromPose = pair.moves ? identity() : invert(carrierAt(worst, 0, a.carrier));
-  const vehicleFromUpright = pair.moves ? carrierAt(worst, 0, 'upright') : identity();
+  // A fit pair is shown at ride height, where every carrier's frame is that of the vehicle.
+  const rideFromPose = pair.moves ? identity() : invert(carrierAt(corner, worst, 0, a.carrier));
+  const vehicleFromUpright = pair.moves ? carrierAt(corner, worst, 0, 'upright') : identity();
   const place = (carrier: Carrier, point: Vec3) =>
     placeInWords(corner, carrier, vehicleFromUpright, applyPoint(rideFromPose, point), figures);
   return {
@@ -91,7 +88,7 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
     clearance: figures.withError(worst.clearanceMm, worst.errorMm),
     margin: figures.margin(worst.marginMm, worst.errorMm),
     travel: figures.signedPlace(worst.travelMm),
-    rack: figures.signedPlace(shownRackMm(corner, worst.steer)),
+    steer: steeringFigures(corner, figures).signed(shownInput(corner, worst.steer)),
     wheelAngle: signedAngle(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
     placeA: place(a.carrier, worst.pointA),
     placeB: place(b.carrier, worst.pointB),
@@ -100,16 +97,16 @@ function pairRow(checked: Checked, finding: PairFinding, figures: Figures): Pair
   };
 }
 
-/** "X −12.3 to +4.0, depth −3.1 to +0.2, Z +101.0 to +120.4 mm": from the wheel's axis and the hub face. */
+/** "X −12.3 to +4.0, depth −3.1 to +0.2, Z +101.0 to +120.4 mm", from the wheel axis and the hub face. */
 function reachInWords({ low, high }: Extent, figures: Figures): string {
   const [x, depth, z] = low.map((from, k) => figures.span(from, high[k]));
   return `X ${x}, depth ${depth}, Z ${z} ${figures.unit}`;
 }
 
-/** What could not be told of a pair, at a share of the steps or between them, in words; empty where all could. */
+/** Poses at which a pair is unknown, as text; empty if there are none. */
 export function unknownInWords(finding: PairFinding, solvedSteps: number): string {
   if (finding.unknownSteps === 0)
     return finding.state === 'unknown' && solvedSteps > 0 ? 'not proven between the steps' : '';
   const share = decimal((100 * finding.unknownSteps) / Math.max(1, solvedSteps), 0);
-  return `could not be told at ${finding.unknownSteps} of ${solvedSteps} poses (${share} %)`;
+  return `unknown at ${finding.unknownSteps} of ${solvedSteps} poses (${share} %)`;
 }

@@ -4,11 +4,12 @@ import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
 import { partTable } from './partTable.ts';
 import { farProvenInWords } from './proven.ts';
 import type { Checked } from './reportInput.ts';
+import { steeringHeading } from './steering.ts';
 import { isJoined, nothingElseInWords } from './treatment.ts';
 
 const figure = (title: string): Column => ({ title, figure: true });
 
-/** Tables of the pairs whose parts move against each other, and of those that keep their distance at every pose. */
+/** Sections on the pairs whose parts move relative to each other, and on those whose parts do not. */
 export function pairSections(checked: Checked, figures: Figures): Section[] {
   const numbered = pairRows(checked, figures).map((row, index) => ({ row, number: `${index + 1}` }));
   const { solvedSteps, lockedOut } = checked.findings;
@@ -33,7 +34,11 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
     ];
     if (here.length === 0) return farBlocks.length > 0 ? farBlocks : [{ kind: 'text', text: 'None.' }];
     const poseColumns = moving
-      ? [figure(`Travel, ${unit}`), figure(`Rack, ${unit}`), figure('Wheel angle')]
+      ? [
+          figure(`Travel, ${unit}`),
+          figure(steeringHeading(checked.design.corner, figures)),
+          figure('Wheel angle'),
+        ]
       : [];
     const margins: Row[] = here.map(({ row, number }) => ({
       state: row.finding.state,
@@ -46,7 +51,7 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
         row.target,
         row.allowance,
         row.margin,
-        ...(moving ? [row.travel, row.rack, row.wheelAngle] : []),
+        ...(moving ? [row.travel, row.steer, row.wheelAngle] : []),
       ],
     }));
     const places: Row[] = here
@@ -75,13 +80,13 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
     if (places.length > 0)
       blocks.push({
         kind: 'table',
-        columns: [figure('No.'), { title: 'Where on the first part' }, { title: 'Where on the second part' }],
+        columns: [figure('No.'), { title: 'Place on the first part' }, { title: 'Place on the second part' }],
         rows: places,
       });
     blocks.push(...contactBlocks(here));
     blocks.push({
       kind: 'table',
-      columns: [figure('No.'), { title: 'Pair' }, { title: 'Target and where it comes from' }],
+      columns: [figure('No.'), { title: 'Pair' }, { title: 'Target and its origin' }],
       rows: targets,
     });
     return [...blocks, ...farBlocks];
@@ -89,21 +94,21 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
 
   return [
     {
-      title: 'Pairs that move against each other',
+      title: 'Pairs that move relative to each other',
       blocks: [
         {
           kind: 'text',
-          text: `Each pair at the worst pose found, ${proven ? 'at a step or between steps, ' : ''}least margin first. Margin is clearance less target less allowances.${proven ? ' Nowhere below: no pose brings the true parts nearer, errors included.' : ''}`,
+          text: `Each pair at the worst pose found, ${proven ? 'at a step or between steps, ' : ''}least margin first. Margin is clearance less target less allowances.${proven ? ' Nowhere below: at no pose are the true parts closer, errors included.' : ''}`,
         },
         ...tables(true),
       ],
     },
     {
-      title: 'Fit: pairs that keep their distance',
+      title: 'Fit: pairs that do not move relative to each other',
       blocks: [
         {
           kind: 'text',
-          text: 'Both parts ride together, so the clearance is the same at every pose. Places are those at ride height.',
+          text: 'Both parts move together, so their clearance is the same at every pose. Places are given at ride height.',
         },
         ...tables(false),
       ],
@@ -111,18 +116,18 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
   ];
 }
 
-/** Where the touching pairs meet; nothing where none does. */
+/** Extent and volume of each contact; empty if no pair touches. */
 function contactBlocks(numbered: readonly { row: PairRow; number: string }[]): Block[] {
   const touching = numbered.filter(({ row }) => row.contact !== '');
   if (touching.length === 0) return [];
   return [
     {
       kind: 'text',
-      text: "Contact at that pose reaches no further than this, errors included, in the wheel's own axes: X forward of the wheel axis, depth outboard of the hub face, Z up from the wheel axis. The volume that both parts take up is that of their meshes.",
+      text: "Contact at that pose lies within these ranges, errors included, in the wheel's own axes: X forward of the wheel axis, depth outboard of the hub face, Z up from the wheel axis. The shared volume is that of the meshes.",
     },
     {
       kind: 'table',
-      columns: [figure('No.'), { title: 'Pair' }, { title: 'Contact' }, figure('Taken up by both')],
+      columns: [figure('No.'), { title: 'Pair' }, { title: 'Contact' }, figure('Shared volume')],
       rows: touching.map(({ row, number }) => ({
         cells: [number, row.name, row.contact, row.shared === '' ? 'unknown' : row.shared],
       })),
@@ -130,7 +135,7 @@ function contactBlocks(numbered: readonly { row: PairRow; number: string }[]): B
   ];
 }
 
-/** Far pairs in short: each part once, with those it is far from; nothing where there are none. */
+/** Far pairs, grouped by their first part; empty if there are none. */
 function farTable(far: readonly PairRow[], figures: Figures, checked: Checked): Block[] {
   if (far.length === 0) return [];
   const { limitMm } = checked.result.settings;
@@ -151,7 +156,7 @@ function farTable(far: readonly PairRow[], figures: Figures, checked: Checked): 
   ];
 }
 
-/** The same of pairs that are joined and have nothing else near. */
+/** Joined pairs that are far outside their zones, grouped by their first part; empty if there are none. */
 function joinedTable(joined: readonly PairRow[], figures: Figures, checked: Checked): Block[] {
   if (joined.length === 0) return [];
   const proven = farProvenInWords(
@@ -173,10 +178,10 @@ function joinedTable(joined: readonly PairRow[], figures: Figures, checked: Chec
 }
 
 function placeCells(row: PairRow, solvedSteps: number): [string, string] {
-  const untold = unknownInWords(row.finding, solvedSteps);
+  const unknownPoses = unknownInWords(row.finding, solvedSteps);
   const first = row.placeA === '' ? '' : `${row.labelA}: ${row.placeA}`;
   return [
-    [first, untold].filter((words) => words !== '').join('; '),
+    [first, unknownPoses].filter((words) => words !== '').join('; '),
     row.placeB === '' ? '' : `${row.labelB}: ${row.placeB}`,
   ];
 }

@@ -1,6 +1,6 @@
 import type { Table } from './content.ts';
 
-/** Pairs in short: each first part once, with all its second ones in a row. */
+/** Pairs grouped by their first part: one row for each, with all its second parts. */
 export function partTable(title: string, pairs: readonly (readonly [string, string])[]): Table {
   const others = new Map<string, string[]>();
   for (const [first, second] of pairs) others.set(first, [...(others.get(first) ?? []), second]);

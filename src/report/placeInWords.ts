@@ -1,5 +1,6 @@
-import { CARRIERS, type Carrier, type Corner } from '../design/schema.ts';
+import type { Carrier, Corner } from '../design/schema.ts';
 import { shownPoint } from '../design/side.ts';
+import { carriersOf } from '../layouts/layoutOf.ts';
 import { applyPoint, compose, invert, type Rigid } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
 import { axialStack, vehicleFromWheelAxis } from '../solids/wheelFrame.ts';
@@ -16,15 +17,21 @@ export interface WheelPlace {
   depthMm: number;
 }
 
-/** `vehicleFromCarrier` at a step of a sweep, or at the only pose of a tight spot (step 0). */
-export function carrierAt(result: Pick<SweepResult, 'carriers'>, step: number, carrier: Carrier): Rigid {
-  const at = (step * CARRIERS.length + CARRIERS.indexOf(carrier)) * 12;
+/** `vehicleFromCarrier` at a step of a sweep, or of a tight spot, which has one pose (step 0). */
+export function carrierAt(
+  { suspension }: Corner,
+  result: Pick<SweepResult, 'carriers'>,
+  step: number,
+  carrier: Carrier,
+): Rigid {
+  const carriers = carriersOf(suspension);
+  const at = (step * carriers.length + carriers.indexOf(carrier)) * 12;
   return result.carriers.subarray(at, at + 12);
 }
 
 /**
- * Where `point` (vehicle axes at the pose, left corner) lies about the wheel's axis, as it would be found on the
- * upright at the bench.
+ * Place of `point` (vehicle axes at the pose, left corner) about the wheel axis, in the frame of the upright, as measured
+ * at the bench.
  */
 export function wheelPlace(corner: Corner, vehicleFromUpright: Rigid, point: Vec3): WheelPlace {
   const vehicleFromAxis = compose(vehicleFromUpright, vehicleFromWheelAxis(corner.suspension));
@@ -36,7 +43,7 @@ export function wheelPlace(corner: Corner, vehicleFromUpright: Rigid, point: Vec
   };
 }
 
-/** "X +12.3, Y +640.0, Z +210.4 mm": vehicle axes at the pose, of the side the corner is on. */
+/** "X +12.3, Y +640.0, Z +210.4 mm", in vehicle axes at the pose, for the side of the corner. */
 export function coordinatesInWords(corner: Corner, point: Vec3, figures: Figures): string {
   const [x, y, z] = shownPoint(corner.side, point).map((value) => figures.signedPlace(value));
   return `X ${x}, Y ${y}, Z ${z} ${figures.unit}`;
@@ -58,8 +65,8 @@ export function wheelPlaceInWords({ clockDeg, radiusMm, depthMm }: WheelPlace, f
 }
 
 /**
- * A point on a part in words: vehicle coordinates at the pose, and for a part on the upright or the wheel where to
- * find it about the wheel's axis. `point` in vehicle axes at the pose, left corner.
+ * A point on a part as text: vehicle coordinates at the pose, and for a part on the upright or the wheel its place about
+ * the wheel axis. `point` in vehicle axes at the pose, left corner.
  */
 export function placeInWords(
   corner: Corner,

@@ -1,12 +1,7 @@
 import type { Corner } from '../design/schema.ts';
 import { shownSteer } from '../design/side.ts';
 import { type Figures, signedAngle } from './figures.ts';
-
-/** Rack displacement as shown, mm: positive turns this wheel's front edge toward the vehicle's left (ISO 8855). */
-export function shownRackMm(corner: Corner, steer: number): number {
-  const { rackOutboard, rackInboard } = corner.suspension.steering;
-  return shownSteer(corner.side, steer * (steer > 0 ? rackOutboard : rackInboard));
-}
+import { shownInput, steeringFigures } from './steering.ts';
 
 /** Road-wheel steer angle as shown, degrees: positive = front edge toward the vehicle's left. */
 export const shownWheelAngleDeg = (corner: Corner, roadWheelAngleDeg: number): number =>
@@ -18,10 +13,10 @@ export function travelInWords(travelMm: number, figures: Figures): string {
   return travelMm > 0 ? `bump ${amount}` : `droop ${amount}`;
 }
 
-export function rackInWords(corner: Corner, steer: number, figures: Figures): string {
+export function steerInWords(corner: Corner, steer: number, figures: Figures): string {
   if (steer === 0) return 'straight ahead';
-  const amount = `${figures.signedPlace(shownRackMm(corner, steer))} ${figures.unit}`;
-  return `rack ${amount} (front edge ${steer > 0 ? 'outboard' : 'inboard'})`;
+  const { noun, signed, addUnit } = steeringFigures(corner, figures);
+  return `${noun} ${addUnit(signed(shownInput(corner, steer)))} (front edge ${steer > 0 ? 'outboard' : 'inboard'})`;
 }
 
 /** "droop −70.0 mm, rack +60.0 mm (front edge outboard), wheel angle +31.4°". */
@@ -32,7 +27,7 @@ export function poseInWords(
 ): string {
   return [
     travelInWords(pose.travelMm, figures),
-    rackInWords(corner, pose.steer, figures),
+    steerInWords(corner, pose.steer, figures),
     `wheel angle ${signedAngle(shownWheelAngleDeg(corner, pose.roadWheelAngleDeg))}`,
   ].join(', ');
 }

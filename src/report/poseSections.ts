@@ -1,23 +1,26 @@
 import type { Corner } from '../design/schema.ts';
 import { shownPoint, shownSteer } from '../design/side.ts';
+import { layoutOf } from '../layouts/layoutOf.ts';
 import type { Alignment } from '../mechanism/pose.ts';
 import type { Block, Section } from './content.ts';
 import { angle, counted, type Figures, signedAngle } from './figures.ts';
 import { lockedOutParts } from './lockedOut.ts';
 import { coordinatesInWords } from './placeInWords.ts';
-import { shownRackMm, travelInWords } from './pose.ts';
+import { travelInWords } from './pose.ts';
 import { type StepBlock, stepBlocks } from './ranges.ts';
 import type { Checked, ReportInput } from './reportInput.ts';
+import { shownInput, steeringFigures } from './steering.ts';
 import { type MapCell, mapCells } from './sweepMap.ts';
 import { farInWords } from './treatment.ts';
 
-/** Most rows and columns of the map's table. */
+/** Largest number of rows and columns in the map's table. */
 const MOST = 7;
 
-/** The map as a picture, and its figures at some of the steps. */
+/** Section with the map as a picture, and its figures at some of the steps. */
 export function mapSection(checked: Checked, figures: Figures): Section {
   const { design, result, findings } = checked;
   const cells = mapCells(result, findings);
+  const steering = steeringFigures(design.corner, figures);
   const far = farInWords(
     result.pairs.filter(({ moves }) => moves),
     result.settings.limitMm,
@@ -33,15 +36,15 @@ export function mapSection(checked: Checked, figures: Figures): Section {
     blocks: [
       {
         kind: 'text',
-        text: `Margin in ${figures.unitName}, the error not taken off. Travel runs up, rack displacement across. ${fitInWords(checked)}`,
+        text: `Margin in ${figures.unitName}, without subtracting the error. Travel is vertical, ${steering.noun} displacement horizontal. ${fitInWords(checked)}`,
       },
       { kind: 'map' },
       {
         kind: 'table',
         columns: [
-          { title: 'Travel, rack' },
+          { title: `Travel, ${steering.noun}` },
           ...columns.map((column) => ({
-            title: figures.signedPlace(shownRackMm(design.corner, result.steer[column])),
+            title: steering.signed(shownInput(design.corner, result.steer[column])),
             figure: true,
           })),
         ],
@@ -56,15 +59,15 @@ export function mapSection(checked: Checked, figures: Figures): Section {
   };
 }
 
-/** What the map leaves out. */
+/** Which pairs the map leaves out, and how many of these fall short. */
 function fitInWords({ result, findings }: Checked): string {
   const fit = findings.pairs.filter(({ pair }) => !result.pairs[pair].moves);
-  if (fit.length === 0) return 'All pairs are counted.';
+  if (fit.length === 0) return 'All pairs are included.';
   const bad = fit.filter(({ state }) => state === 'touches' || state === 'tight' || state === 'unknown');
-  const left = `${counted(fit.length, 'fit pair is', 'fit pairs are')} left out, being the same everywhere`;
+  const omitted = `${counted(fit.length, 'fit pair is', 'fit pairs are')} left out because ${fit.length === 1 ? 'its margin is' : 'their margins are'} the same at every pose`;
   return bad.length === 0
-    ? `${left}; none of them falls short.`
-    : `${left}; ${counted(bad.length, 'of them falls', 'of them fall')} short at every pose (see Fit).`;
+    ? `${omitted}; none of them falls short.`
+    : `${omitted}; ${counted(bad.length, 'of them falls', 'of them fall')} short at every pose (see Fit).`;
 }
 
 function cellInWords(cell: MapCell, far: string, figures: Figures): string {
@@ -72,7 +75,7 @@ function cellInWords(cell: MapCell, far: string, figures: Figures): string {
   return cell.marginMm === Number.POSITIVE_INFINITY ? far : figures.least(cell.marginMm);
 }
 
-/** At most MOST indices, both ends, zero where it is a step, and the rest spread evenly. */
+/** At most MOST indices: both ends, the index of zero if there is one, and the rest spread evenly. */
 function spread(values: Float64Array): number[] {
   const last = values.length - 1;
   const count = Math.min(MOST, values.length);
@@ -89,25 +92,25 @@ function spread(values: Float64Array): number[] {
   return [...picked].sort((a, b) => a - b);
 }
 
-/** Poses that the mechanism does not reach, as ranges, each with the reason, and where nothing is proved for that. */
+/** Section on the poses that the mechanism does not reach, as ranges with reasons, and on the parts that are not proven. */
 export function reachSection(input: ReportInput, figures: Figures): Section {
   const { result, findings } = input;
   const blocks = stepBlocks(findings.unreachableSteps, result.steer.length);
-  const left = lockedOutParts(input, figures);
+  const unproven = lockedOutParts(input, figures);
   const lockedOut: Block[] =
-    left.length === 0
+    unproven.length === 0
       ? []
       : [
           {
             kind: 'text',
-            text: 'Between the steps nothing is proven in these parts of travel and steering, as the suspension locks out there or close by; elsewhere it is shown to reach every pose:',
+            text: 'Between the steps, nothing is proven in these parts of travel and steering, because the suspension locks out there or nearby. Elsewhere it is shown to reach every pose.',
           },
-          { kind: 'caution', items: left },
+          { kind: 'caution', items: unproven },
         ];
   const reached =
     findings.lockedOut?.length === 0
-      ? 'None: the suspension reaches every pose of its travel and steering, at the steps and between them.'
-      : `None: the suspension reaches every ${left.length === 0 ? 'pose' : 'step'} asked for.`;
+      ? 'None. The suspension reaches every pose of its travel and steering, at the steps and between them.'
+      : `None. The suspension reaches every ${unproven.length === 0 ? 'pose' : 'step'} of the sweep.`;
   return {
     title: 'Poses out of reach',
     blocks:
@@ -116,7 +119,7 @@ export function reachSection(input: ReportInput, figures: Figures): Section {
         : [
             {
               kind: 'text',
-              text: `Nothing is known of clearances at ${counted(findings.unreachableSteps.length, 'pose')}, because the suspension cannot get there:`,
+              text: `Clearances at ${counted(findings.unreachableSteps.length, 'pose')} are unknown, because the suspension cannot reach ${findings.unreachableSteps.length === 1 ? 'it' : 'them'}:`,
             },
             { kind: 'list', items: blocks.map((block) => blockInWords(input, block, figures)) },
             ...lockedOut,
@@ -130,15 +133,16 @@ function blockInWords(input: ReportInput, block: StepBlock, figures: Figures): s
   const travels = [...new Set([block.travelFrom, block.travelTo])].map((i) => travelMm[i]);
   const steers = [...new Set([block.steerFrom, block.steerTo])].map((i) => steer[i]);
   const travelWords = travels.map((value) => travelInWords(value, figures)).join(' to ');
-  const rackWords = steers.map((value) => figures.signedPlace(shownRackMm(corner, value))).join(' to ');
+  const steering = steeringFigures(corner, figures);
+  const steerWords = steers.map((value) => steering.signed(shownInput(corner, value))).join(' to ');
   const steps = (block.travelTo - block.travelFrom + 1) * (block.steerTo - block.steerFrom + 1);
   const nearest = (values: number[]) => values.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
   const why = input.whyUnreachable(nearest(travels), nearest(steers));
-  const range = `${travelWords}, rack ${rackWords} ${figures.unit} (${counted(steps, 'step')})`;
+  const range = `${travelWords}, ${steering.noun} ${steering.addUnit(steerWords)} (${counted(steps, 'step')})`;
   return why === undefined ? range : `${range}: ${why}`;
 }
 
-/** Wheel alignment at ride height, straight ahead. */
+/** Section on the wheel alignment at ride height, straight ahead. */
 export function alignmentSection(corner: Corner, alignment: Alignment, figures: Figures): Section {
   const [, halfTrack] = shownPoint(corner.side, [0, alignment.halfTrackMm, 0]);
   const rows: [string, string][] = [
@@ -150,7 +154,7 @@ export function alignmentSection(corner: Corner, alignment: Alignment, figures: 
     ['Mechanical trail', figures.placeWithUnit(alignment.mechanicalTrailMm)],
     ['Y of the contact centre', `${figures.signedPlace(halfTrack)} ${figures.unit}`],
     ['Wheel centre', coordinatesInWords(corner, alignment.wheelCentreMm, figures)],
-    ['Lower arm about its pivot line', angle(alignment.lowerArmAngleDeg)],
+    [layoutOf(corner.suspension).armAngleName, angle(alignment.armAngleDeg)],
   ];
   if (alignment.damperLengthMm !== undefined)
     rows.push(['Damper, mount to mount', figures.placeWithUnit(alignment.damperLengthMm)]);

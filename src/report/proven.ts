@@ -2,13 +2,13 @@ import type { PairFinding } from '../findings/findings.ts';
 import type { Figures } from './figures.ts';
 import type { Checked } from './reportInput.ts';
 
-/** The largest of the values that are known. */
+/** The largest value that is not NaN, at least 0. */
 export const largest = (values: Float64Array): number =>
   values.reduce((most, value) => (Number.isNaN(value) ? most : Math.max(most, value)), 0);
 
 /**
- * No pose that is reached, at a step or between steps, brings the true parts of a pair nearer than this, mm: the proved
- * bound with all errors taken off. Undefined where nothing is proved.
+ * Proven lower bound on the clearance of the true parts of a pair at every pose that is reached, at a step or between
+ * steps, mm; all errors are subtracted. Undefined if nothing is proven.
  */
 export function provenAtLeastMm(
   { solids, result }: Pick<Checked, 'solids' | 'result'>,
@@ -17,11 +17,11 @@ export function provenAtLeastMm(
   if (provenMm === undefined) return undefined;
   if (worst !== undefined) return provenMm - worst.errorMm;
   const { a, b } = result.pairs[pair];
-  // Zones only ever leave too much of a surface: how closely they are cut takes nothing off a lower bound.
+  // Cutting the zones leaves too much of a surface, never too little: it does not reduce a lower bound.
   return provenMm - solids[a].chordErrorMm - solids[b].chordErrorMm - 2 * largest(result.residualMm);
 }
 
-/** The same in words, without a unit; empty without a proof, a dash where the pair touches and there is none to give. */
+/** `provenAtLeastMm` as text without a unit; empty without a proof, a dash if the pair touches. */
 export function nowhereBelowInWords(checked: Checked, finding: PairFinding, figures: Figures): string {
   const { result, findings } = checked;
   if (findings.lockedOut === undefined) return '';
@@ -33,10 +33,10 @@ export function nowhereBelowInWords(checked: Checked, finding: PairFinding, figu
 }
 
 /**
- * The far pairs' least distance above target and allowances that is proved between the steps, mm; undefined where one of
- * them has no proof. Pairs that keep their distance need none.
+ * Proven lower bound between the steps on the far pairs' clearance less target and allowances, mm; undefined if a pair has
+ * no proof. Pairs that do not move relative to each other need none.
  */
-export function farSpareMm(
+function farSpareMm(
   checked: Pick<Checked, 'solids' | 'result'>,
   far: readonly PairFinding[],
 ): number | undefined {
@@ -51,7 +51,7 @@ export function farSpareMm(
   return Number.isFinite(least) ? least : undefined;
 }
 
-/** What is proved of far pairs, a sentence; empty where nothing is. */
+/** Sentence with `farSpareMm`; empty if that is undefined. */
 export function farProvenInWords(
   checked: Pick<Checked, 'solids' | 'result'>,
   far: readonly PairFinding[],
@@ -60,5 +60,5 @@ export function farProvenInWords(
   const spareMm = farSpareMm(checked, far);
   return spareMm === undefined
     ? ''
-    : `Between the steps, each that moves keeps at least ${figures.least(spareMm)} ${figures.unit} more than its target and allowances.`;
+    : `Between the steps, each pair that moves keeps at least ${figures.least(spareMm)} ${figures.unit} more than its target and allowances.`;
 }

@@ -7,8 +7,8 @@ export interface StepBlock {
 }
 
 /**
- * The given steps (`travelIndex * steerSteps + steerIndex`) as few plain blocks: runs along steer, joined over
- * neighbouring travel rows where the run is the same. Every step lies in one block, and nothing else does.
+ * Groups steps (`travelIndex * steerSteps + steerIndex`) into blocks: runs along steer, joined over neighbouring travel rows
+ * with the same run. The blocks contain each given step once and no other step.
  */
 export function stepBlocks(steps: readonly number[], steerSteps: number): StepBlock[] {
   const blocks: StepBlock[] = [];

@@ -6,25 +6,25 @@ import type { Solid } from '../solids/solid.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
 
-/** What was checked and what came of it. */
+/** A checked corner and its results. */
 export interface Checked {
   design: Design;
   solids: readonly Solid[];
   result: SweepResult;
   findings: Findings;
-  /** Where touching pairs meet, by the pair's index. */
+  /** Contacts of the touching pairs, by the pair's index. */
   contacts: ReadonlyMap<number, PairContact>;
 }
 
-/** All that a report is made of: the same input gives the same report, to the byte. */
+/** Input of a report. The same input gives the same report, byte for byte. */
 export interface ReportInput extends Checked {
-  /** At ride height, straight ahead, of the left corner. */
+  /** At ride height, straight ahead, for the left corner. */
   alignmentAtRideHeight: Alignment;
-  /** Why the mechanism cannot reach a pose, in a sentence; undefined where it can. */
+  /** Why the mechanism cannot reach a pose, in a sentence; undefined if it can. */
   whyUnreachable(travelMm: number, steer: number): string | undefined;
   unit: UnitChoice;
-  /** Of the program. */
+  /** Version of the program. */
   version: string;
-  /** When the report was made, ISO 8601. */
+  /** Date and time of the report, ISO 8601. */
   date: string;
 }

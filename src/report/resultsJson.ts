@@ -1,21 +1,22 @@
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
-import { CARRIERS } from '../design/schema.ts';
+import { assetRecords } from '../design/assets.ts';
 import { shownPoint, shownRigid, shownSteer } from '../design/side.ts';
+import { carriersOf } from '../layouts/layoutOf.ts';
 import { type Rigid, toMatrix4 } from '../math/rigid.ts';
 import { POSE_STATES } from '../sweep/result.ts';
 import { jsonHead } from './jsonHead.ts';
 import { carrierAt } from './placeInWords.ts';
-import { shownRackMm } from './pose.ts';
 import type { Checked } from './reportInput.ts';
 import { rounded, roundedText, roundedTo } from './rounded.ts';
+import { inputField, shownInput } from './steering.ts';
 import { treatmentObject, uncheckedObject } from './zoneJson.ts';
 
-export const RESULTS_FORMAT = 'daylight.results';
-export const RESULTS_VERSION = 2;
+const RESULTS_FORMAT = 'daylight.results';
+const RESULTS_VERSION = 2;
 
 const allRounded = (values: ArrayLike<number>) => Array.from(values, rounded);
 
-/** Decimals of a matrix: with them the place of a point within 1 m of the origin is right to 1e-9 mm. */
+/** Decimals of a matrix: they place a point within 1 m of the origin to 1e-9 mm. */
 const ROTATION_DECIMALS = 12;
 const TRANSLATION_MM_DECIMALS = 10;
 
@@ -26,18 +27,19 @@ const matrixNumbers = (t: Rigid) =>
   );
 
 /**
- * The whole sweep as JSON text, one line a list: poses of every carrier and every pair's clearance at every step, of
- * the side the corner is on. The format is described in public/results-format.md.
+ * The whole sweep as JSON text, one line for each list: poses of every carrier and clearance of every pair at every step,
+ * for the side of the corner. The format is described in public/results-format.md.
  */
 export function resultsJson({ design, solids, result, findings }: Checked, version: string): string {
   const { side } = design.corner;
+  const carriers = carriersOf(design.corner.suspension);
   const steps = result.poseState.length;
   const stepNumbers = Array.from({ length: steps }, (_, step) => step);
   const solved = (step: number) => POSE_STATES[result.poseState[step]] === 'solved';
   const poses = stepNumbers.map((step) =>
     solved(step)
-      ? list(CARRIERS, (carrier) =>
-          JSON.stringify(matrixNumbers(shownRigid(side, carrierAt(result, step, carrier)))),
+      ? list(carriers, (carrier) =>
+          JSON.stringify(matrixNumbers(shownRigid(side, carrierAt(design.corner, result, step, carrier)))),
         )
       : 'null',
   );
@@ -74,14 +76,18 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
   });
   const fields = {
     ...jsonHead(RESULTS_FORMAT, RESULTS_VERSION, version, result.designHash, design.corner),
+    assets: assetRecords(design.assets),
     settings: result.settings,
     travelMm: allRounded(result.travelMm),
     steer: Array.from(result.steer, (steer) => rounded(shownSteer(side, steer))),
-    rackMm: Array.from(result.steer, (steer) => rounded(shownRackMm(design.corner, steer))),
+    ...inputField(
+      design.corner,
+      Array.from(result.steer, (steer) => rounded(shownInput(design.corner, steer))),
+    ),
     poseState: stepNumbers.map((step) => POSE_STATES[result.poseState[step]][0]).join(''),
     roadWheelAngleDeg: Array.from(result.roadWheelAngleDeg, (value) => rounded(shownSteer(side, value))),
     residualMm: Array.from(result.residualMm, (mm) => (Number.isFinite(mm) ? mm : null)),
-    carriers: CARRIERS,
+    carriers,
   };
   return objectOfLines(fields, {
     poses,
@@ -108,7 +114,7 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
   });
 }
 
-/** First letters of the states; `-` while pending. */
+/** First letters of the states; `-` for pending. */
 const LETTERS: Record<(typeof CLEARANCE_KINDS)[number], string> = {
   pending: '-',
   separated: 's',
@@ -120,7 +126,7 @@ const LETTERS: Record<(typeof CLEARANCE_KINDS)[number], string> = {
 
 const asJson = (items: readonly unknown[]): string[] => items.map((item) => JSON.stringify(item));
 
-/** The JSON of a list, of the JSON of its items. */
+/** Joins the JSON texts of items to the JSON text of a list. */
 function list<T>(items: Iterable<T>, textOf: (item: T) => string): string {
   const texts: string[] = [];
   for (const item of items) texts.push(textOf(item));
@@ -128,8 +134,8 @@ function list<T>(items: Iterable<T>, textOf: (item: T) => string): string {
 }
 
 /**
- * One field a line, and one element a line in the lists of `inLines`, whose elements are JSON: compact, and still readable
- * in an editor.
+ * A JSON object with one field on a line, and one element on a line in the lists of `inLines`, whose elements are JSON
+ * texts. Compact, but readable in an editor.
  */
 function objectOfLines(fields: Record<string, unknown>, inLines: Record<string, readonly string[]>): string {
   const lines = [

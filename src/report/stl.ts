@@ -5,10 +5,10 @@ const HEADER = 80;
 const FACET = 50;
 
 /**
- * A mesh as binary STL, coordinates in mm as the mesh has them; mirrored in the plane Y = 0, and its triangles turned
- * about so that they still face outward, for the right side. Layout: an 80-byte header that does not begin with
- * "solid", the number of facets as uint32, then 50 bytes a facet (normal and three corners as float32, two bytes of
- * zero), little-endian: 84 + 50 n bytes.
+ * A mesh as binary STL, in mm, in the axes of the mesh. For the right side it is mirrored in the plane Y = 0, with the
+ * winding of its triangles reversed so that they face outward. Layout, little-endian, 84 + 50 n bytes: an 80-byte header
+ * that does not begin with "solid", the number of facets as uint32, then 50 bytes for each facet (normal and three corners
+ * as float32, two zero bytes).
  */
 export function stlBinary(mesh: Mesh, side: Side = 'left'): Uint8Array<ArrayBuffer> {
   const { positions, triangles } = mesh;
@@ -38,7 +38,7 @@ export function stlBinary(mesh: Mesh, side: Side = 'left'): Uint8Array<ArrayBuff
   return bytes;
 }
 
-/** Unit normal of a triangle (nine numbers); zero for one without area, which readers then compute for themselves. */
+/** Unit normal of a triangle (nine numbers); zero for a triangle without area, as readers expect. */
 function facetNormal(t: Float64Array): [number, number, number] {
   const [ax, ay, az] = [t[3] - t[0], t[4] - t[1], t[5] - t[2]];
   const [bx, by, bz] = [t[6] - t[0], t[7] - t[1], t[8] - t[2]];

@@ -1,4 +1,4 @@
-/** Style of the HTML report: shop paper and ink, figures in columns, A4 or Letter when printed. */
+/** Style sheet of the HTML report; it prints on A4 or Letter. */
 export const STYLE = `
 :root { --paper: #f4f2ec; --sheet: #fbfaf6; --ink: #1d2327; --soft: #5d666c; --line: #d5d1c6; --touch: #c2410c; --tight: #8f5c10; --clear: #3f6f63; color-scheme: light; }
 * { box-sizing: border-box; }

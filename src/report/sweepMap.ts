@@ -4,18 +4,18 @@ import { stateOf, worstMargins } from '../findings/findingsOf.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import { escapeHtml } from './escape.ts';
 import { decimal, type Figures } from './figures.ts';
-import { shownRackMm } from './pose.ts';
+import { shownInput, steeringFigures } from './steering.ts';
 import { leastMargin } from './verdict.ts';
 
-/** One step of the map. The number is the worst margin, mm; +Infinity where every pair is far. */
+/** One step of the map. `marginMm`: worst margin; +Infinity if every pair is far. */
 export type MapCell =
   | { kind: 'touches' | 'binds' }
   | { kind: 'unreachable' | 'unknown' | 'pending' }
   | { kind: 'margin'; marginMm: number };
 
 /**
- * What the map shows of each step, over all pairs that move against each other: fit pairs are the same everywhere and
- * would only drown them. A contact found, or a joint or damper that binds, outweighs what could not be told.
+ * The map's cell for each step, over all pairs that move relative to each other. Fit pairs are left out: they are the same
+ * at every step and would hide the others. A contact, or a joint or damper that binds, outweighs an unknown pair.
  */
 export function mapCells(result: SweepResult, { bindingSteps }: Pick<Findings, 'bindingSteps'>): MapCell[] {
   const steps = result.poseState.length;
@@ -36,7 +36,7 @@ export function mapCells(result: SweepResult, { bindingSteps }: Pick<Findings, '
   });
 }
 
-/** Margin from which the tint is at its weakest, mm, and the steps of tint below it. */
+/** Margin at which the tint is weakest, mm, and the number of tint steps below it. */
 const FADE_MM = 20;
 const LEVELS = 8;
 const WIDTH = 640;
@@ -48,7 +48,7 @@ const SOFT = '#5d666c';
 const BLUE = '#2b3f9e';
 const TOUCH = '#c2410c';
 
-/** 0 = no tint left, LEVELS = no margin left. */
+/** Tint step: 0 for a margin of FADE_MM or more, LEVELS for no margin. */
 function tintLevel(marginMm: number): number {
   if (marginMm <= 0) return LEVELS;
   return Math.max(0, Math.ceil(LEVELS * (1 - marginMm / FADE_MM)) - 1);
@@ -68,9 +68,10 @@ const isMeasured = (cell: MapCell | undefined): cell is Measured =>
 const isShort = (cell: Measured) => cell.kind !== 'margin' || cell.marginMm < 0;
 
 /**
- * The worst margin over travel (up) and steer (across, left lock at the left as on the screen), fit pairs left out,
- * as one SVG element. Each step is one cell of equal size. Touching is hatched, binding is hatched the other way, little margin is a strong tint, a line runs round the
- * steps that miss their target, what the mechanism cannot reach is blank inside a dotted edge.
+ * The worst margin over travel (vertical) and steer (horizontal, left lock on the left as on the screen), without fit
+ * pairs, as one SVG element. Every step is one cell of the same size. Touching cells are hatched, binding cells are hatched
+ * the other way, a small margin has a strong tint. A line surrounds the steps that miss their target; unreachable steps are
+ * blank inside a dotted edge.
  */
 export function sweepMapSvg(
   corner: Corner,
@@ -83,7 +84,7 @@ export function sweepMapSvg(
   const cells = mapCells(result, findings);
   /** The last steer step is the left lock of a left corner, and the right lock of a right one. */
   const flip = corner.side === 'left';
-  /** Of the cell drawn in the given column from the left and row from the bottom. */
+  /** Step of the cell in a column from the left and a row from the bottom. */
   const stepAt = (column: number, row: number) => row * columns + (flip ? columns - 1 - column : column);
   const [w, h] = [WIDTH / columns, HEIGHT / rows];
   const x = (column: number) => decimal(LEFT + column * w, 2);
@@ -102,7 +103,7 @@ export function sweepMapSvg(
       column = end;
     }
   }
-  /** Collects the edges of cells at which `differs` holds of the two cells, undefined outside the map. */
+  /** SVG path of the edges between two cells for which `differs`; a cell outside the map is undefined. */
   const edges = (differs: (one: MapCell | undefined, other: MapCell | undefined) => boolean): string => {
     const found: string[] = [];
     for (let row = -1; row < rows; row++) {
@@ -157,7 +158,7 @@ export function sweepMapSvg(
     .join('\n');
 }
 
-/** Where a value lies among steps that rise, in steps from the first. */
+/** Fractional index of a value in ascending steps. */
 function placeAmong(steps: Float64Array, value: number): number {
   const next = steps.findIndex((step) => step >= value);
   if (next <= 0) return next === 0 ? 0 : steps.length - 1;
@@ -172,7 +173,7 @@ function worstMark(cx: number, cy: number): string {
 const text = (x: number, y: number, words: string, anchor: 'start' | 'middle' | 'end' = 'start') =>
   `<text x="${decimal(x, 2)}" y="${decimal(y, 2)}" text-anchor="${anchor}">${escapeHtml(words)}</text>`;
 
-/** Both ends and zero; the index of zero is among the steps wherever zero lies between the ends. */
+/** Indices of both ends and of zero, if zero is a step. */
 const marksOf = (values: Float64Array): number[] => [
   ...new Set([0, values.indexOf(0), values.length - 1].filter((index) => index >= 0)),
 ];
@@ -197,12 +198,13 @@ function steerScale(
   flip: boolean,
 ): string[] {
   const last = result.steer.length - 1;
+  const { noun, signed } = steeringFigures(corner, figures);
   return marksOf(result.steer).flatMap((index) => {
     const column = flip ? last - index : index;
     const x = LEFT + (column + 0.5) * w;
-    const word = column === 0 ? 'left lock, rack ' : column === last ? 'right lock, rack ' : '';
+    const word = column === 0 ? `left lock, ${noun} ` : column === last ? `right lock, ${noun} ` : '';
     const anchor = column === 0 ? 'start' : column === last ? 'end' : 'middle';
-    const shown = figures.signedPlace(shownRackMm(corner, result.steer[index]));
+    const shown = signed(shownInput(corner, result.steer[index]));
     return [
       `<path d="M${decimal(x, 2)} ${TOP + HEIGHT}v6" stroke="${INK}"/>`,
       text(
@@ -243,7 +245,11 @@ function legend(
       '<rect width="22" height="12" fill="url(#sweep-map-binds)"/>',
       'joint or damper binds',
     ],
-    [hasTarget, `<path d="M0 6H22" stroke="${INK}" stroke-width="1.4"/>`, 'edge of what misses its target'],
+    [
+      hasTarget,
+      `<path d="M0 6H22" stroke="${INK}" stroke-width="1.4"/>`,
+      'edge of the steps that miss a target',
+    ],
     [
       kinds.has('unreachable'),
       `<rect width="22" height="12" fill="none" stroke="${INK}" stroke-width="1.2" stroke-dasharray="2 3"/>`,
@@ -252,13 +258,9 @@ function legend(
     [
       kinds.has('unknown') || kinds.has('pending'),
       '<rect width="22" height="12" fill="url(#sweep-map-unknown)"/>',
-      'cannot be told',
+      'unknown',
     ],
-    [
-      hasWorst,
-      `<circle cx="11" cy="6" r="5" fill="none" stroke="${INK}" stroke-width="1.6"/>`,
-      'worst of all',
-    ],
+    [hasWorst, `<circle cx="11" cy="6" r="5" fill="none" stroke="${INK}" stroke-width="1.6"/>`, 'worst pose'],
   ];
   let x = LEFT;
   for (const [present, mark, words] of entries) {

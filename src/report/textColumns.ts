@@ -1,10 +1,10 @@
-/** A title, and whether what stands under it is set to the right. */
+/** Title of a column. `right`: its cells are aligned right. */
 export interface TextHeading {
   title: string;
   right: boolean;
 }
 
-/** Lines of text for a terminal with their cells under each other: the titles, then each row. */
+/** Aligns cells in columns for a terminal: the line of titles, the line of each row, and the width of the first column. */
 export function textColumns(
   headings: readonly TextHeading[],
   rows: readonly (readonly string[])[],

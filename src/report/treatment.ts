@@ -1,15 +1,15 @@
 import type { Pair, UncheckedPair } from '../sweep/pair.ts';
 import { counted, type Figures } from './figures.ts';
 
-/** What becomes of a pair of solids. Each pair is exactly one of these. */
+/** How a pair of solids is checked. */
 export type Treatment = 'everywhere' | 'outsideZones' | 'notChecked';
 
 type Zoned = Pick<Pair, 'zones'>;
 
-/** Whether contact is intended somewhere between the two parts. */
+/** True if the pair has a zone of intended contact. */
 export const isJoined = ({ zones }: Zoned): boolean => zones.length > 0;
 
-/** How a pair that is checked is treated. */
+/** The treatment of a checked pair. */
 export const treatmentOf = (pair: Zoned): Exclude<Treatment, 'notChecked'> =>
   isJoined(pair) ? 'outsideZones' : 'everywhere';
 
@@ -32,26 +32,26 @@ export function countsInWords({ everywhere, outsideZones, notChecked }: Record<T
   return `${all}: ${everywhere} measured everywhere, ${outsideZones} measured outside zones of intended contact, ${notChecked} not checked`;
 }
 
-/** The checks of dimensions that cover a pair that is not checked: "pilot in bore, studs in holes", or "none". */
+/** The dimension checks that cover an unchecked pair: "pilot in bore, studs in holes", or "none". */
 export const coverInWords = ({ coveredBy = [] }: UncheckedPair): string =>
   coveredBy.length === 0 ? 'none' : coveredBy.join(', ');
 
-/** The search limit without idle zeros: "60 mm". */
+/** The search limit without trailing zeros: "60 mm". */
 const limitInWords = (limitMm: number, { given, unit }: Figures): string =>
   `${given(limitMm).replace(/\.?0+$/, '')} ${unit}`;
 
-/** "nothing else within 60 mm": what holds of two joined parts outside their zones. */
+/** "nothing else within 60 mm", for two joined parts outside their zones. */
 export const nothingElseInWords = (limitMm: number, figures: Figures): string =>
   `nothing else within ${limitInWords(limitMm, figures)}`;
 
 /**
- * The state `far` in words, of one pair or of several together. Parts that are joined are never called far: they meet in
- * their zones.
+ * The state `far` as text, for one pair or for several together. Joined parts are never called far: they meet in their
+ * zones.
  */
 export function farInWords(pairs: readonly Zoned[], limitMm: number, figures: Figures): string {
   const joined = pairs.filter(isJoined).length;
   if (joined === 0) return 'far';
   return joined === pairs.length
     ? `joined; ${nothingElseInWords(limitMm, figures)}`
-    : `nothing within ${limitInWords(limitMm, figures)} but where parts are joined`;
+    : `nothing within ${limitInWords(limitMm, figures)} except joined parts`;
 }

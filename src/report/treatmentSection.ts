@@ -1,21 +1,21 @@
+import { pairLabel } from '../sweep/pair.ts';
 import type { Block, Section } from './content.ts';
 import { counted, type Figures } from './figures.ts';
-import { pairName } from './pairRow.ts';
 import { partTable } from './partTable.ts';
 import type { Checked } from './reportInput.ts';
 import { countsInWords, coverInWords, isJoined, treatmentCounts } from './treatment.ts';
 import { zoneName, zonePlaceInWords, zoneSizeInWords } from './zoneInWords.ts';
 
-/** Every pair of parts, by how it is treated: measured everywhere, measured outside zones, or not checked. */
+/** Section that lists every pair by treatment: measured outside zones, not checked, or measured everywhere. */
 export function treatmentSection(checked: Checked, figures: Figures): Section {
   const { result, findings } = checked;
   const counts = treatmentCounts(result.pairs, findings.unchecked);
   return {
-    title: 'How each pair is treated',
+    title: 'Treatment of each pair',
     blocks: [
       {
         kind: 'text',
-        text: `${countsInWords(counts)}. Every two parts are one of these pairs.`,
+        text: `${countsInWords(counts)}. Any two parts are one of these pairs.`,
       },
       ...zoneBlocks(checked, figures),
       ...uncheckedBlocks(checked),
@@ -24,22 +24,22 @@ export function treatmentSection(checked: Checked, figures: Figures): Section {
   };
 }
 
-/** Each zone of each joined pair: what meets there, how large it is, and where. */
+/** Contact, size and place of each zone of each joined pair. */
 function zoneBlocks({ design, solids, result }: Checked, figures: Figures): Block[] {
   const joined = result.pairs.filter(isJoined);
   if (joined.length === 0) return [];
   return [
     {
       kind: 'text',
-      text: `Measured outside zones of intended contact, ${counted(joined.length, 'pair')}. All of both surfaces outside the zones is measured. Sizes are rounded up; places are those at ride height.`,
+      text: `Measured outside zones of intended contact, ${counted(joined.length, 'pair')}. Both surfaces are measured everywhere outside the zones. Sizes are rounded up; places are at ride height.`,
     },
     {
       kind: 'table',
-      columns: [{ title: 'Pair' }, { title: 'What meets there' }, { title: 'Zone' }, { title: 'Middle' }],
+      columns: [{ title: 'Pair' }, { title: 'Intended contact' }, { title: 'Zone' }, { title: 'Centre' }],
       rows: joined.flatMap((pair) =>
         pair.zones.map((zone) => ({
           cells: [
-            pairName(solids, pair),
+            pairLabel(solids, pair),
             zoneName(zone),
             zoneSizeInWords(zone, figures),
             zonePlaceInWords(design.corner, zone, [solids[pair.a], solids[pair.b]], figures),
@@ -55,12 +55,12 @@ function uncheckedBlocks({ solids, findings: { unchecked } }: Checked): Block[] 
   return [
     {
       kind: 'text',
-      text: `Not checked, ${counted(unchecked.length, 'pair')}. No distance between these parts is measured; where a check of dimensions covers them, it is named.`,
+      text: `Not checked, ${counted(unchecked.length, 'pair')}. No distance between these parts is measured. A check of dimensions that covers them is listed.`,
     },
     {
       kind: 'table',
-      columns: [{ title: 'Pair' }, { title: 'Why not' }, { title: 'Checks of dimensions that cover it' }],
-      rows: unchecked.map((pair) => ({ cells: [pairName(solids, pair), pair.why, coverInWords(pair)] })),
+      columns: [{ title: 'Pair' }, { title: 'Reason' }, { title: 'Covered by these dimension checks' }],
+      rows: unchecked.map((pair) => ({ cells: [pairLabel(solids, pair), pair.why, coverInWords(pair)] })),
     },
   ];
 }

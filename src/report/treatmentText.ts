@@ -1,12 +1,12 @@
-import { visible } from '../design/plainText.ts';
+import { pairLabel } from '../sweep/pair.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
+import { visible } from '../units/plainText.ts';
 import { counted, figuresIn } from './figures.ts';
-import { pairName } from './pairRow.ts';
 import type { Checked } from './reportInput.ts';
 import { coverInWords, isJoined } from './treatment.ts';
 import { zoneName, zonePlaceInWords, zoneSizeInWords } from './zoneInWords.ts';
 
-/** Every pair by how it is treated, as text for a terminal: the zones of the joined ones, and why others are not checked. */
+/** Every pair by treatment as text for a terminal, with zones, and the reason for each pair that is not checked. */
 export function treatmentText({ design, solids, result, findings }: Checked, unit: UnitChoice): string {
   const figures = figuresIn(unit);
   const { unchecked } = findings;
@@ -14,7 +14,7 @@ export function treatmentText({ design, solids, result, findings }: Checked, uni
   const everywhere = result.pairs.filter((pair) => !isJoined(pair));
   const pairs = (count: number) => counted(count, 'pair');
   const zones = joined.flatMap((pair) => [
-    `  ${pairName(solids, pair)}`,
+    `  ${pairLabel(solids, pair)}`,
     ...pair.zones.flatMap((zone) => [
       `    ${zoneName(zone)}: ${zoneSizeInWords(zone, figures)}`,
       `      ${zonePlaceInWords(design.corner, zone, [solids[pair.a], solids[pair.b]], figures)}`,
@@ -26,12 +26,12 @@ export function treatmentText({ design, solids, result, findings }: Checked, uni
     '',
     `Not checked, ${pairs(unchecked.length)}:`,
     ...unchecked.flatMap((pair) => [
-      `  ${pairName(solids, pair)}: ${pair.why}`,
-      `    checks of dimensions that cover it: ${coverInWords(pair)}`,
+      `  ${pairLabel(solids, pair)}: ${pair.why}`,
+      `    covered by these dimension checks: ${coverInWords(pair)}`,
     ]),
     '',
     `Measured everywhere, ${pairs(everywhere.length)}:`,
-    ...everywhere.map((pair) => `  ${pairName(solids, pair)}`),
+    ...everywhere.map((pair) => `  ${pairLabel(solids, pair)}`),
   ]
     .map(visible)
     .join('\n');

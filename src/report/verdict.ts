@@ -1,75 +1,78 @@
 import type { Design } from '../design/design.ts';
 import type { PairFinding, PairState, TightSpot } from '../findings/findings.ts';
+import { pairLabel } from '../sweep/pair.ts';
 import { stateInWords } from './content.ts';
 import { counted, type Figures } from './figures.ts';
 import { assumedOf } from './inputSection.ts';
 import { limitsInWords } from './limitRows.ts';
 import { lockOutInWords } from './lockedOut.ts';
-import { pairName } from './pairRow.ts';
 import { poseInWords } from './pose.ts';
 import { provenAtLeastMm } from './proven.ts';
 import type { Checked } from './reportInput.ts';
 
-/** The state of a corner; with `clear` also how many values it rests on that nobody measured. */
+/** The state of a corner; for a clear corner also the number of its assumed values. */
 export function verdictWords(state: PairState, design: Design): string {
   const count = assumedOf(design).length;
   const words = stateInWords(state);
-  return state === 'clear' && count > 0
-    ? `${words}, on ${counted(count, 'value')} that nobody measured`
-    : words;
+  return state === 'clear' && count > 0 ? `${words}, with ${counted(count, 'assumed value')}` : words;
 }
 
-/** What came out, in a few sentences. Says "at the poses checked" where nothing is proved between them. */
+/** Summary of the findings in a few sentences. */
 export function verdictSentence(checked: Checked, figures: Figures): string {
   const { design, solids, result, findings } = checked;
   const { counts, pairs, unreachableSteps, solvedSteps, lockedOut } = findings;
   const steps = result.poseState.length;
   const everywhere = lockedOut?.length === 0 && counts.unknown === 0;
-  const said: string[] = [];
-  if (counts.touches > 0) said.push(`${counted(counts.touches, 'pair touches', 'pairs touch')}.`);
-  said.push(...limitsInWords(findings));
-  if (counts.unknown > 0) said.push(`${counted(counts.unknown, 'pair')} could not be told everywhere.`);
+  const sentences: string[] = [];
+  if (counts.touches > 0) sentences.push(`${counted(counts.touches, 'pair touches', 'pairs touch')}.`);
+  sentences.push(...limitsInWords(findings));
+  if (counts.unknown > 0)
+    sentences.push(`${counted(counts.unknown, 'pair is', 'pairs are')} unknown at some poses.`);
   if (counts.tight > 0)
-    said.push(
-      `${counted(counts.tight, 'pair has', 'pairs have')} less daylight than wanted${counts.touches > 0 ? '' : `, though nothing ${everywhere ? '' : 'measured '}touches`}.`,
+    sentences.push(
+      `${counted(counts.tight, 'pair misses its target', 'pairs miss their target')}${counts.touches > 0 ? '' : `; no ${everywhere ? '' : 'measured '}pair touches`}.`,
     );
   const where =
     lockedOut === undefined
       ? 'at the poses checked'
       : everywhere
-        ? 'at every pose, between the steps too'
-        : 'wherever the suspension is shown to reach';
+        ? 'at every pose, at and between the steps'
+        : 'at every pose that the suspension is shown to reach';
   const short = counts.touches + counts.unknown + counts.tight;
   if (short === 0 && solvedSteps > 0)
-    said.push(`${counted(pairs.length, 'pair', 'pairs')} checked; all keep their target ${where}.`);
+    sentences.push(`${counted(pairs.length, 'pair', 'pairs')} checked; all keep their target ${where}.`);
   const least = leastMargin(pairs);
   if (least !== undefined) {
     const { worst } = least;
     const pair = result.pairs[least.pair];
     const leastMm = pair.moves ? provenAtLeastMm(checked, least) : undefined;
     const proven = leastMm === undefined ? '' : `, nowhere below ${figures.least(leastMm)} ${figures.unit},`;
-    const pose = pair.moves ? `at ${poseInWords(design.corner, worst, figures)}` : 'at every pose alike';
-    said.push(
-      `Least margin: ${pairName(solids, pair)}, clearance ${figures.withErrorAndUnit(worst.clearanceMm, worst.errorMm)}${proven} against a target of ${figures.givenWithUnit(pair.targetMm)}, ${pose}.`,
+    const pose = pair.moves ? `at ${poseInWords(design.corner, worst, figures)}` : 'at every pose';
+    sentences.push(
+      `Least margin: ${pairLabel(solids, pair)}, clearance ${figures.withErrorAndUnit(worst.clearanceMm, worst.errorMm)}${proven} against a target of ${figures.givenWithUnit(pair.targetMm)}, ${pose}.`,
     );
   }
   if (unreachableSteps.length > 0)
-    said.push(`The suspension cannot reach ${unreachableSteps.length} of the ${steps} poses asked for.`);
+    sentences.push(
+      `The suspension cannot reach ${unreachableSteps.length} of the ${steps} poses of the sweep.`,
+    );
   const lockOut = lockOutInWords(findings);
-  if (lockOut !== '') said.push(lockOut);
+  if (lockOut !== '') sentences.push(lockOut);
   const pending = steps - solvedSteps - unreachableSteps.length;
   if (pending > 0)
-    said.push(`The sweep is not complete: ${counted(pending, 'pose is', 'poses are')} still to do.`);
-  const rests = assumedSentence(checked);
-  if (rests !== '') said.push(rests);
-  return said.join(' ');
+    sentences.push(
+      `The sweep is not complete: ${counted(pending, 'pose is', 'poses are')} not measured yet.`,
+    );
+  const assumed = assumedSentence(checked);
+  if (assumed !== '') sentences.push(assumed);
+  return sentences.join(' ');
 }
 
-/** Most pairs, and most values of each part, that `assumedSentence` names. */
+/** Largest number of pairs, and of values of each part, that `assumedSentence` names. */
 const MOST_PAIRS = 3;
 const MOST_VALUES = 4;
 
-/** How many suspension points are assumed, and which assumed values of the tightest pairs to measure; empty if none is. */
+/** Number of assumed values and suspension points, and the assumed values of the tightest pairs to measure first; empty if none is assumed. */
 function assumedSentence({ design, solids, result, findings }: Checked): string {
   const assumed = assumedOf(design);
   if (assumed.length === 0) return '';
@@ -89,17 +92,17 @@ function assumedSentence({ design, solids, result, findings }: Checked): string 
     const more = fields.length > MOST_VALUES ? ` and ${fields.length - MOST_VALUES} more` : '';
     return [`${label ?? id} (${fields.slice(0, MOST_VALUES).join(', ')}${more})`];
   });
-  const pointsSaid =
+  const pointsText =
     assumedPoints === 0
       ? ''
       : assumedPoints === points
-        ? ', every suspension point among them'
-        : `, ${assumedPoints} of ${points} suspension points among them`;
+        ? ', including every suspension point'
+        : `, including ${assumedPoints} of ${points} suspension points`;
   const first = named.length === 0 ? '' : ` Measure first, for the tightest pairs: ${named.join('; ')}.`;
-  return `${counted(assumed.length, 'value is', 'values are')} assumed${pointsSaid}.${first}`;
+  return `${counted(assumed.length, 'value is', 'values are')} assumed${pointsText}.${first}`;
 }
 
-/** The pair with the least margin of those that were measured; undefined where none was within the limit. */
+/** The measured pair with the least margin; undefined if none is within the limit. */
 export function leastMargin(
   findings: readonly PairFinding[],
 ): (PairFinding & { worst: TightSpot }) | undefined {

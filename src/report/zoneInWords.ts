@@ -1,28 +1,18 @@
-import type { Carrier, Corner, JointPlace } from '../design/schema.ts';
+import type { Carrier, Corner } from '../design/schema.ts';
+import { layoutOf } from '../layouts/layoutOf.ts';
 import { identity } from '../math/rigid.ts';
 import { distance, type Vec3 } from '../math/vec.ts';
 import type { Solid, Zone } from '../solids/solid.ts';
 import type { Figures } from './figures.ts';
 import { placeInWords } from './placeInWords.ts';
 
-const JOINT_NAMES: Readonly<Record<JointPlace, string>> = {
-  lowerJoint: 'the lower joint',
-  upperJoint: 'the upper joint',
-  tieRodInner: 'the inner tie-rod joint',
-  tieRodOuter: 'the outer tie-rod joint',
-  lowerArmFront: "the lower arm's front pivot",
-  lowerArmRear: "the lower arm's rear pivot",
-  upperArmFront: "the upper arm's front pivot",
-  upperArmRear: "the upper arm's rear pivot",
-};
-
-/** A zone further from every joint than this is placed without one, mm. */
+/** Largest distance of a zone from the joint that its place names, mm. */
 const NEAR_JOINT_MM = 60;
 
-/** What meets in a zone: "bolt in its hole"; "intended contact" where nobody has said. */
+/** The contact in a zone: "bolt in its hole", or "intended contact" if the file does not name it. */
 export const zoneName = ({ what }: Zone): string => what ?? 'intended contact';
 
-/** "sphere, 32.00 mm diameter", "disc, 16.00 mm diameter, 20.00 mm thick": rounded up, so that no zone is larger than said. */
+/** "sphere, 32.00 mm diameter", "disc, 16.00 mm diameter, 20.00 mm thick": rounded up, so that no zone is larger than shown. */
 export function zoneSizeInWords(zone: Zone, figures: Figures): string {
   const across = `${figures.boundWithUnit(2 * zone.radiusMm)} diameter`;
   return zone.shape === 'sphere'
@@ -31,8 +21,8 @@ export function zoneSizeInWords(zone: Zone, figures: Figures): string {
 }
 
 /**
- * Where the middle of a zone is at ride height, as far as that can be said: from the nearest joint, in vehicle axes, and
- * about the wheel axis where one of the two parts rides on the upright or the wheel.
+ * Place of the centre of a zone at ride height: from the nearest joint, in vehicle axes, and about the wheel axis if one of
+ * the two parts is on the upright or the wheel.
  */
 export function zonePlaceInWords(
   corner: Corner,
@@ -54,8 +44,8 @@ export function zonePlaceInWords(
 function nearestJoint({ suspension }: Corner, point: Vec3): { name: string; mm: number } | undefined {
   const { hardpoints, damper } = suspension;
   const places: { name: string; at: Vec3 }[] = [
-    ...(Object.keys(JOINT_NAMES) as JointPlace[]).map((place) => ({
-      name: JOINT_NAMES[place],
+    ...Object.entries(layoutOf(suspension).joints).map(([place, joint]) => ({
+      name: `the ${joint.name}`,
       at: hardpoints[place],
     })),
     ...(damper === undefined

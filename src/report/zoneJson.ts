@@ -4,7 +4,7 @@ import type { Pair, UncheckedPair } from '../sweep/pair.ts';
 import { rounded } from './rounded.ts';
 import { treatmentOf } from './treatment.ts';
 
-/** How a pair is treated, with its zones, for JSON; ride-height vehicle axes of the side the corner is on. */
+/** Treatment and zones of a pair for JSON, in vehicle axes at ride height, for the side of the corner. */
 export const treatmentObject = (side: Side, pair: Pick<Pair, 'zones'>) => ({
   treatment: treatmentOf(pair),
   zones: pair.zones.map((zone) => zoneObject(side, zone)),
@@ -22,7 +22,7 @@ function zoneObject(side: Side, zone: Zone) {
   };
 }
 
-/** A pair that is not checked, for JSON. */
+/** An unchecked pair for JSON. */
 export const uncheckedObject = (
   solids: readonly { id: string }[],
   { a, b, why, coveredBy = [] }: UncheckedPair,

@@ -5,7 +5,7 @@ import { degToRad } from '../units/angle.ts';
 
 const about = (axis: Vec3, degrees: number) => rotationAbout([0, 0, 0], axis, degToRad(degrees));
 
-/** Frame of a box: its own x, y, z through its centre, turned about vehicle X, then Y, then Z (right-hand rule). */
+/** Frame of a box: origin at its centre, axes turned about vehicle X, then Y, then Z (right-hand rule). */
 export const vehicleFromBox = ({ centre, rollDeg, pitchDeg, yawDeg }: Entry<'box'>): Rigid =>
   compose(
     translation(centre),

@@ -1,25 +1,32 @@
 import type { Corner, Entry } from '../design/schema.ts';
 import { addScaled, normalize, sub } from '../math/vec.ts';
-import { clockedPlace } from './boltHoles.ts';
-import { BEYOND_EDGE_MM, BEYOND_FACE_MM, clampedFaces, depthAxis, disc, shankIn } from './seatZones.ts';
+import { clockedPlace } from './fasteners/boltHoles.ts';
+import {
+  BEYOND_EDGE_MM,
+  BEYOND_FACE_MM,
+  clampedFaces,
+  depthAxis,
+  disc,
+  shankIn,
+} from './fasteners/seatZones.ts';
 import type { Seat, Zone } from './solid.ts';
 import { legDepthMm } from './uprightPlan.ts';
 import { axialStack, entries } from './wheelFrame.ts';
 
 /** Where a caliper's mounting bolts and ears are, in the wheel-axis frame. */
 export interface CaliperMountStack {
-  /** Wheel axis to the point midway between the two bolts. */
+  /** Distance from the wheel axis to the point midway between the two bolts, mm. */
   middleRadius: number;
   /** Depths (see `AxialStack`) of the ears' two faces, the outboard one larger. */
   earOutboard: number;
   earInboard: number;
-  /** Depth of the inboard end of the bolts' shanks, which start flush with the ears' outboard face. */
+  /** Depth of the inboard end of the bolts' shanks; they start flush with the ears' outboard face. */
   boltInboard: number;
   /** Depths of the bracket's two faces; undefined without one. */
   bracket: { outboard: number; inboard: number } | undefined;
 }
 
-/** Places the ears, bolts and bracket of a caliper along the wheel axis. Throws an Error without a rotor to measure from. */
+/** Places of a caliper's ears, bolts and bracket along the wheel axis. Throws an Error if there is no rotor. */
 export function caliperMountStack(corner: Corner, caliper: Entry<'caliper'>): CaliperMountStack {
   const rotor = entries(corner, 'rotor')[0];
   if (rotor === undefined) {
@@ -47,13 +54,13 @@ export function caliperMountStack(corner: Corner, caliper: Entry<'caliper'>): Ca
 /** Gap between edges that are welded together, mm. Common practice, no source. */
 const WELD_MM = 3;
 
-/** How far apart two faces may be along the wheel axis and still count as one clamped plane, mm: far below any measurement. */
+/** Faces that are nearer along the wheel axis count as one clamped plane, mm; far below any measurement. */
 const SAME_PLANE_MM = 0.01;
 
 /**
- * Where a caliper may touch the upright. Without a bracket: the inboard face of each ear, and each of the caliper's own bolts
- * in the upright's plates. With one: the faces of the bracket that lie in a face of those plates, or its foot where it stands
- * edge-on to them. `ownBolts`: the bolts are part of the caliper, and not a set of their own.
+ * Zones where a caliper may touch the upright. Without a bracket: the inboard face of each ear, and each of the caliper's own
+ * bolts in the upright's plates. With a bracket: its faces that lie in a face of those plates, or its foot if it is edge-on
+ * to them. `ownBolts`: the bolts belong to the caliper's solid; the file has no part for them.
  */
 export function caliperSeats(
   corner: Corner,
@@ -104,8 +111,8 @@ export function caliperSeats(
 }
 
 /**
- * The gap at the foot of a bracket that stands edge-on to the upright's plate, where it is welded: a thin disc square to the
- * radius through the middle of the foot, as wide as the foot, that ends at the foot. A foot in the plate is contact.
+ * Zone of the weld gap at the foot of a bracket that is edge-on to the upright's plate: a thin disc square to the radius
+ * through the middle of the foot, as wide as the foot, that ends at the foot. A foot in the plate counts as contact.
  */
 function weldedFoot(
   corner: Corner,
@@ -133,14 +140,15 @@ function weldedFoot(
 const liesIn = (depth: number, planes: readonly number[]): boolean =>
   planes.some((plane) => Math.abs(depth - plane) <= SAME_PLANE_MM);
 
-/** How far out the ends of a caliper's body come down: to where the radius through their outer corner meets the inner arc, mm. */
+/** Distance from the wheel axis, mm, to which a caliper body's ends reach: where the radius through their outer corner meets the
+ * inner arc. */
 export const bodyFootMm = ({ body: { innerRadius, outerRadius, length } }: Entry<'caliper'>): number =>
   innerRadius * Math.sqrt(Math.max(0, 1 - (length / 2 / outerRadius) ** 2));
 
 /**
- * Depths of the faces of a caliper's inboard half, the outboard one larger, where bolts of a diameter through its ears run
- * through it as it was measured; undefined where they stand beside it. The body is drawn as one block as long and deep as it
- * is anywhere, and one that was bolted by its ears before leaves its bolts room that the block does not show.
+ * Depths of the faces of a caliper's inboard half, the outboard one larger, if the bolts through its ears run through the
+ * body as entered; undefined if they pass beside it. The body is drawn as one block with its greatest length and depth. A
+ * real body leaves room for its bolts, which the block does not show.
  */
 export function bodyOverBolts(
   corner: Corner,

@@ -1,88 +1,53 @@
 import { memoize } from 'proxy-memoize';
-import { DesignProblems, type Problem } from '../design/problem.ts';
 import type { Corner, PartEntry, PartKind } from '../design/schema.ts';
-import { buildBolts } from './bolts.ts';
-import { buildBox } from './box.ts';
-import type { BuildContext, Builder, Builders, BuiltSolid } from './build.ts';
-import { buildCaliper } from './caliper.ts';
-import { buildControlArm } from './controlArm.ts';
-import { buildDamper } from './damper.ts';
+import { BUILDERS } from '../parts/builders.ts';
+import { kindOf } from '../parts/kindOf.ts';
+import { DesignProblems, type Problem } from '../units/problem.ts';
+import type { BuildContext, Builder, BuiltSolid } from './build.ts';
 import { DimensionError } from './dimensionError.ts';
-import { buildHub } from './hub.ts';
-import { buildJoint } from './joint.ts';
+import { MOST_CLAMPED_CHORD_MM } from './fasteners/seatZones.ts';
 import { loadModeller } from './modeller.ts';
-import { buildPlate } from './plate.ts';
-import { buildRotor } from './rotor.ts';
-import { MOST_CLAMPED_CHORD_MM } from './seatZones.ts';
 import type { Solid } from './solid.ts';
-import { buildSpacer } from './spacer.ts';
 import { spinEnvelope, sweepsWhenTurned } from './spinEnvelope.ts';
-import { buildTieRod } from './tieRod.ts';
-import { buildTube } from './tube.ts';
-import { buildTyre } from './tyre.ts';
-import { buildUpright } from './upright.ts';
-import { buildWheel } from './wheel.ts';
 
-/** What makes the solids of each kind of part. */
-export const BUILDERS: Builders = {
-  wheel: buildWheel,
-  tyre: buildTyre,
-  hub: buildHub,
-  spacer: buildSpacer,
-  rotor: buildRotor,
-  caliper: buildCaliper,
-  upright: buildUpright,
-  controlArm: buildControlArm,
-  joint: buildJoint,
-  tieRod: buildTieRod,
-  damper: buildDamper,
-  bolts: buildBolts,
-  tube: buildTube,
-  box: buildBox,
-  plate: buildPlate,
-};
-
-/** Kinds of parts that are clamped to others. */
-const CLAMPED: readonly PartKind[] = ['wheel', 'hub', 'spacer', 'rotor', 'caliper', 'upright', 'bolts'];
-
-/** How far the polygons of a part's circles may be from them, mm. */
+/** Chord tolerance for a kind of part, mm. */
 const chordToleranceOf = (kind: PartKind, chordToleranceMm: number): number =>
-  CLAMPED.includes(kind) ? Math.min(chordToleranceMm, MOST_CLAMPED_CHORD_MM) : chordToleranceMm;
+  kindOf(kind).isClamped ? Math.min(chordToleranceMm, MOST_CLAMPED_CHORD_MM) : chordToleranceMm;
 
-/** `Front hub`, and `Front hub housing` for the second body of its entry, `hub.housing`. */
+/** Label of a solid: `Front hub`, and `Front hub housing` for the second solid of the entry, `hub.housing`. */
 function labelOf(entry: PartEntry, solidId: string): string {
   const which = solidId.slice(entry.id.length + 1);
   return [entry.label ?? entry.id, which].filter((word) => word !== '').join(' ');
 }
 
 /**
- * The solids of an entry. What turns with the wheel is made the body that it sweeps, with half of the chord tolerance for
- * its own shape and half for what it sweeps.
+ * The solids of an entry. A solid that turns with the wheel is replaced by the body that it sweeps: half of the chord
+ * tolerance is for its own shape, half for the sweep.
  */
 function solidsOf(entry: PartEntry, context: BuildContext): BuiltSolid[] {
   const build = BUILDERS[entry.kind] as Builder<PartEntry>;
-  const standing = build(entry, context);
-  if (!standing.some(sweepsWhenTurned)) return standing;
+  const solids = build(entry, context);
+  if (!solids.some(sweepsWhenTurned)) return solids;
   const half = { ...context, chordToleranceMm: context.chordToleranceMm / 2 };
   return build(entry, half).map((solid) => (sweepsWhenTurned(solid) ? spinEnvelope(solid, half) : solid));
 }
 
-interface MadeFrom {
+interface BuildInput {
   entry: PartEntry;
   corner: Corner;
   chordToleranceMm: number;
 }
 
 /**
- * Makes the solids of corners, one after another as a person changes dimensions. The solids of a part are made anew when
- * something has changed that its builder read of the corner; else they are those of the last time, meshes and all.
+ * Builds the solids of successive corners as dimensions change. The solids of a part are built again only if something in
+ * the corner changed that its builder read; else the previous objects are reused, meshes included.
  */
 export class SolidMaker {
-  private makers = new Map<string, (from: MadeFrom) => BuiltSolid[]>();
+  private makers = new Map<string, (from: BuildInput) => BuiltSolid[]>();
   private corner: Corner | undefined;
 
   /**
-   * The solids of all parts of a corner, in the file's order, at ride height in vehicle coordinates. Circles stay within
+   * The solids of all parts of a corner, in the file's order, at ride height in vehicle coordinates. Circles are within
    * `chordToleranceMm` of their polygons. Throws DesignProblems with one problem for each part that cannot be built; its
    * path is the part's.
    */
@@ -93,15 +58,15 @@ export class SolidMaker {
     const modeller = await loadModeller();
     const problems: Problem[] = [];
     const makers: typeof this.makers = new Map();
-    // A point that a solid holds on to is told apart by which object it is.
+    // Reused solids are recognised by object identity, so equal parts of the corner must be the same objects.
     const corner = withSameParts(this.corner, given);
     this.corner = corner;
-    // No wait from here to the release: it frees what any other call has in the modeller too.
+    // No await between here and release(), which also frees the objects of any other call.
     try {
       const solids = corner.parts.flatMap((entry, partIndex): Solid[] => {
         const key = `${entry.kind} ${entry.id}`;
         const maker =
-          this.makers.get(key) ?? memoize((from: MadeFrom) => solidsOf(from.entry, { ...from, modeller }));
+          this.makers.get(key) ?? memoize((from: BuildInput) => solidsOf(from.entry, { ...from, modeller }));
         makers.set(key, maker);
         try {
           const chordMm = chordToleranceOf(entry.kind, chordToleranceMm);
@@ -129,7 +94,7 @@ export class SolidMaker {
   }
 }
 
-/** `value` with what is equal in `earlier` put in its place, so that equal objects of the two are the same ones. */
+/** `value` with every object that is equal in `earlier` replaced by that object. */
 function withSameParts<T>(earlier: unknown, value: T): T {
   if (typeof value !== 'object' || value === null || typeof earlier !== 'object' || earlier === null)
     return value;

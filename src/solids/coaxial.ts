@@ -11,7 +11,7 @@ import {
 } from './modeller.ts';
 import { outline, type ProfilePoint } from './revolved.ts';
 
-/** A profile of radius and place along an axis, turned about an axis through the origin; circles keep to the tolerance. */
+/** Body of revolution of a profile (radius, place along the axis) about an axis through the origin, with its chord error. */
 export function coaxial(
   profile: CrossSection,
   axis: Vec3,
@@ -27,8 +27,8 @@ export function coaxial(
 }
 
 /**
- * Half of a disc beside its axis, the profile of a ball: corners on the circle, and how far its sides lie inside it at most,
- * which is no more than half of the chord tolerance.
+ * Profile of a ball: half of a disc beside its axis, with corners on the circle. `errorMm`: greatest distance of its sides
+ * inside the circle, at most half of the chord tolerance.
  */
 export function halfDisc(
   modeller: Modeller,

@@ -1,6 +1,6 @@
 import type { Mesh } from './solid.ts';
 
-/** Unit normals of the faces, x y z each, and twice their areas; a face of no area has normal 0. */
+/** Unit normals of the faces (x y z each) and twice their areas. A face without area has normal 0. */
 export function faceNormals({ positions: p, triangles }: Mesh): { unit: Float64Array; weight: Float64Array } {
   const count = triangles.length / 3;
   const unit = new Float64Array(3 * count);

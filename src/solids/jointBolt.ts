@@ -4,45 +4,43 @@ import { translation } from '../math/rigid.ts';
 import { dot, normalize, type Vec3 } from '../math/vec.ts';
 import type { BuildContext, BuiltSolid } from './build.ts';
 import { coaxial, halfDisc } from './coaxial.ts';
-import { BOLT_CARRIER } from './jointPlace.ts';
+import { clampedFaces, shankIn } from './fasteners/seatZones.ts';
+import { jointOf } from './jointPlace.ts';
 import type { CrossSection } from './modeller.ts';
 import { placed } from './place.ts';
 import { ringProfile } from './revolved.ts';
-import { clampedFaces, shankIn } from './seatZones.ts';
 import type { Seat } from './solid.ts';
-import { bossOfJoint } from './uprightPlan.ts';
+import { bossOfJoint, isUprightJoint } from './uprightPlan.ts';
 import { entries } from './wheelFrame.ts';
 
-/** How far a bolt reaches past a boss and still ends flush with it, mm. */
+/** A bolt that ends no further past a boss counts as flush with it, mm. */
 const FLUSH_MM = 0.01;
 
-/** A piece along a bolt: from and to from the joint's centre, positive along `boltDirection`. */
+/** A piece along a bolt: distances of its ends from the joint's centre, mm, positive along `boltDirection`. */
 interface Piece {
   from: number;
   to: number;
   diameter: number;
 }
 
-/** Half the width of a joint's ball, from its centre to the face that spacer or bolt bears on, mm. */
-export function ballFaceMm({ ballDiameter, ballWidth, boltDiameter, spacers }: Entry<'joint'>): number {
+/** Half the width of a joint's ball, mm: from its centre to the face that carries spacer or bolt. */
+function ballFaceMm({ ballDiameter, ballWidth, boltDiameter, spacers }: Entry<'joint'>): number {
   if (ballWidth !== undefined) return ballWidth / 2;
   return Math.sqrt(ballDiameter ** 2 - Math.max(boltDiameter, spacers?.diameter ?? 0) ** 2) / 2;
 }
 
-/** Where the upright's boss begins and ends along a bolt: distances from the joint's centre along `boltDirection`. */
+/** Near and far end of the upright's boss along a bolt: distances from the joint's centre along `boltDirection`, mm. */
 function bossAlong(corner: Corner, entry: Entry<'joint'>): { near: number; far: number } | undefined {
   const [upright] = entries(corner, 'upright');
-  const { at } = entry;
-  if (upright === undefined || (at !== 'lowerJoint' && at !== 'upperJoint' && at !== 'tieRodOuter'))
-    return undefined;
-  const way = dot(bossOfJoint(corner, upright, at), normalize(entry.boltDirection)) < 0 ? -1 : 1;
+  if (upright === undefined || !isUprightJoint(corner, entry.at)) return undefined;
+  const way = dot(bossOfJoint(corner, upright, entry.at), normalize(entry.boltDirection)) < 0 ? -1 : 1;
   const near = way * upright.jointGap;
   return { near, far: near + way * upright.jointMounts.height };
 }
 
 /**
- * Heads and nuts: at both ends of the bolt, but not at one inside the boss. Where the file gives none, only where there is
- * room for them between the end and the face that they bear on.
+ * Heads and nuts at both ends of the bolt, except at an end inside the boss. If the file gives no dimensions for them, only
+ * at ends with room for them before the clamped face.
  */
 function headsOf(corner: Corner, entry: Entry<'joint'>): Piece[] {
   const { boltDiameter, boltLength, boltHead, spacers } = entry;
@@ -60,9 +58,9 @@ function headsOf(corner: Corner, entry: Entry<'joint'>): Piece[] {
 }
 
 /**
- * The ball of a joint with what is clamped to it: bolt, spacers, head and nut, turned about the bolt. The ball ends at its
- * faces where `ballWidth` gives them; else it is whole. Where the bolt passes the upright's boss, and where spacer and nut
- * bear on it, contact is intended.
+ * The ball of a joint with the bolt, spacers, head and nut clamped to it, as a body of revolution about the bolt. The ball
+ * ends at its faces if `ballWidth` is given; else it is whole. Contact with the upright's boss is intended along the bolt
+ * and on the faces that carry spacer and nut.
  */
 export function jointBolt(entry: Entry<'joint'>, context: BuildContext): BuiltSolid {
   const { corner, modeller, chordToleranceMm } = context;
@@ -97,7 +95,7 @@ export function jointBolt(entry: Entry<'joint'>, context: BuildContext): BuiltSo
   return {
     id: `${entry.id}.bolt`,
     kind: 'jointBolt',
-    carrier: BOLT_CARRIER[entry.at],
+    carrier: jointOf(corner, entry.at).bolt,
     attachments: [{ name: entry.at, at: centre }],
     ...turn(profile.add(faced)),
     withoutBall: turn(profile).mesh,
@@ -105,7 +103,7 @@ export function jointBolt(entry: Entry<'joint'>, context: BuildContext): BuiltSo
   };
 }
 
-/** The shank in the boss, and both faces of the boss: a spacer or the ball bears on the near one, head or nut on the far one. */
+/** Zones of the shank in the boss and of both its faces: the near one carries a spacer or the ball, the far one head or nut. */
 function bossSeats(
   entry: Entry<'joint'>,
   { corner, chordToleranceMm }: Pick<BuildContext, 'corner' | 'chordToleranceMm'>,

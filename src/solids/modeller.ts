@@ -8,23 +8,23 @@ import type { Mesh } from './solid.ts';
 export type { CrossSection, Manifold };
 
 /**
- * The solid modeller (manifold-3d, WebAssembly): true unions and cuts of closed solids, so that a part is one closed
- * outward mesh however many pieces it is built of. Objects that it makes live until `release`.
+ * The solid modeller (manifold-3d, WebAssembly): exact unions and cuts of closed solids, so that a part of many pieces is
+ * one closed outward mesh. Its objects live until `release`.
  */
 export interface Modeller {
   Manifold: ManifoldToplevel['Manifold'];
   CrossSection: ManifoldToplevel['CrossSection'];
   Mesh: ManifoldToplevel['Mesh'];
-  /** Frees every object made since the last call. Meshes already taken out are not affected. */
+  /** Frees every object made since the last call. Meshes taken out with `takeMesh` stay valid. */
   release(): void;
 }
 
 let loading: Promise<Modeller> | undefined;
 
-/** Loads the modeller once. */
+/** Loads the modeller; later calls return the same one. */
 export function loadModeller(): Promise<Modeller> {
   loading ??= Module().then((wasm) => {
-    // Before the module's own set-up, which keeps the constructors that it finds.
+    // Must run before setup(), which stores the constructors that it finds.
     const release = trackHandles(wasm);
     wasm.setup();
     return { Manifold: wasm.Manifold, CrossSection: wasm.CrossSection, Mesh: wasm.Mesh, release };
@@ -33,8 +33,8 @@ export function loadModeller(): Promise<Modeller> {
 }
 
 /**
- * The least multiple of 4 of segments with which a circle of `radiusMm` stays within `chordToleranceMm` of the arc it
- * stands for: r (1 - cos(pi / n)) <= tolerance.
+ * Number of segments with which a polygon inscribed in a circle of `radiusMm` is within `chordToleranceMm` of it: the least
+ * multiple of 4, at least 8, with r (1 - cos(pi / n)) <= tolerance.
  */
 export function segmentsFor(radiusMm: number, chordToleranceMm: number): number {
   if (radiusMm <= chordToleranceMm) return 8;
@@ -42,11 +42,11 @@ export function segmentsFor(radiusMm: number, chordToleranceMm: number): number 
   return Math.max(8, 4 * Math.ceil(n / 4));
 }
 
-/** How far a regular n-gon inscribed in a circle of `radiusMm` lies inside it, mm. */
+/** Greatest distance of a regular inscribed n-gon inside its circle of `radiusMm`, mm. */
 export const chordErrorMm = (radiusMm: number, segments: number): number =>
   radiusMm * (1 - cos(Math.PI / segments));
 
-/** The matrix that the modeller's `transform` takes (column-major 4x4). */
+/** Matrix for the modeller's `transform` (column-major 4x4). */
 export type Matrix16 = Parameters<Manifold['transform']>[0];
 export const matrix16 = (t: Rigid): Matrix16 => [
   t[0],
@@ -67,7 +67,7 @@ export const matrix16 = (t: Rigid): Matrix16 => [
   1,
 ];
 
-/** Right circular cylinder or cone frustum between two points, ends flat. */
+/** Cylinder or cone frustum between two points, with flat ends. Throws a RangeError if the points are equal. */
 export function rod(
   modeller: Modeller,
   from: Vec3,
@@ -94,13 +94,13 @@ export function axisFrame(origin: Vec3, z: Vec3): Rigid {
 }
 
 /**
- * Takes the mesh out of the modeller, moved by `vehicleFromModel`. Throws an Error that says what the modeller found
- * where the solid is empty or not a manifold.
+ * Takes the mesh out of the modeller, transformed by `vehicleFromModel`. Throws an Error with the modeller's status if the
+ * solid is empty or not a manifold.
  */
 export function takeMesh(solid: Manifold, vehicleFromModel: Rigid): { mesh: Mesh; volumeMm3: number } {
   const status = solid.status();
   if (status !== 'NoError') throw new Error(`the solid could not be built: ${status}`);
-  if (solid.isEmpty()) throw new Error('the solid is empty: its dimensions leave nothing of it');
+  if (solid.isEmpty()) throw new Error('the solid is empty: its dimensions leave no material');
   const { vertProperties, triVerts, numProp } = solid.getMesh();
   const count = vertProperties.length / numProp;
   const positions = new Float64Array(3 * count);
@@ -117,8 +117,8 @@ export function takeMesh(solid: Manifold, vehicleFromModel: Rigid): { mesh: Mesh
 }
 
 /**
- * Takes a closed outward mesh back into the modeller, moved by `modelFromMesh`; its coordinates are rounded to Float32
- * there. Throws what the modeller throws for a mesh that is not closed.
+ * Puts a closed outward mesh into the modeller, transformed by `modelFromMesh`; its coordinates are rounded to Float32.
+ * Throws the modeller's error if the mesh is not closed.
  */
 export function putMesh(modeller: Modeller, { positions, triangles }: Mesh, modelFromMesh: Rigid): Manifold {
   const vertProperties = new Float32Array(positions.length);

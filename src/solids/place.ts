@@ -3,7 +3,7 @@ import type { BuiltSolid } from './build.ts';
 import { chordErrorMm, type Manifold, segmentsFor, takeMesh } from './modeller.ts';
 import { roundingMm } from './rounding.ts';
 
-/** The largest chord error, mm, of round pieces of these radii, each made with `segmentsFor` its radius. */
+/** Largest chord error, mm, of round pieces of these radii, each made with `segmentsFor` its radius. */
 export const worstChordMm = (radiiMm: readonly number[], chordToleranceMm: number): number =>
   radiiMm.reduce(
     (worst, radius) => Math.max(worst, chordErrorMm(radius, segmentsFor(radius, chordToleranceMm))),
@@ -11,15 +11,14 @@ export const worstChordMm = (radiiMm: readonly number[], chordToleranceMm: numbe
   );
 
 /**
- * Moves a modelled solid to its place in the vehicle. `shapeErrorMm` is how far the model lies from the true shape;
- * the rounding of the model's coordinates is added to it.
+ * Moves a modelled solid to its place in the vehicle. `shapeErrorMm`: distance of the model from the true shape; the
+ * rounding of the model's coordinates is added to it.
  *
- * A union of pieces is as near its true shape as the worst piece: round pieces are inscribed, so that each true
- * surface point lies outside the model or on it, and the way to the nearest point of its own piece crosses the
- * model's surface. Cuts are inscribed too and leave at most the same error of material. So every point of the true
- * body is within the error of the model, which is what a clearance leans on. The other way round the groove of a seam
- * is an exception: the model's edge there is no deeper than the error below each piece, but the further from the true
- * seam the more acute the groove.
+ * The error of a union is that of its worst piece. Round pieces are inscribed, so each true surface point is outside the
+ * model or on it, and the way from it to the nearest point of its own piece crosses the model's surface. Cuts are inscribed
+ * too, and leave at most the same error of material. So every point of the true body is within the error of the model; the
+ * error of a clearance relies on this. In the other direction, the groove of a seam is an exception: the model's edge there
+ * is no deeper than the error below each piece, but in an acute groove it is further from the true seam.
  */
 export function placed(
   solid: Manifold,

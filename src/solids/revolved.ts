@@ -11,10 +11,10 @@ import {
 import { placed } from './place.ts';
 import { vehicleFromWheelAxis } from './wheelFrame.ts';
 
-/** A point of a profile in the half plane beside the wheel axis: radius and y of the wheel-axis frame, mm. */
+/** A point of a profile in a half plane through the wheel axis: radius and y of the wheel-axis frame, mm. */
 export type ProfilePoint = readonly [radiusMm: number, yMm: number];
 
-/** The area inside a closed outline, whichever way round it runs. */
+/** The area inside a closed outline of either orientation. */
 export function outline(modeller: Modeller, points: readonly ProfilePoint[]): CrossSection {
   return new modeller.CrossSection(
     points.map(([radius, y]): [number, number] => [radius, y]),
@@ -22,7 +22,7 @@ export function outline(modeller: Modeller, points: readonly ProfilePoint[]): Cr
   );
 }
 
-/** The profile of a ring: its two radii and the y of its two ends. */
+/** Profile of a ring from its two radii and the y of its two ends. */
 export const ringProfile = (
   modeller: Modeller,
   innerRadiusMm: number,
@@ -37,25 +37,25 @@ export const ringProfile = (
     [innerRadiusMm, toYMm],
   ]);
 
-/** The modeller turns a profile about its own second axis and calls that axis z. */
+/** The modeller revolves a profile about the profile's second axis, which becomes z. */
 const WHEEL_FROM_TURNED = matrix16(fromAxes([0, 0, 1], [1, 0, 0], [0, 1, 0], [0, 0, 0]));
 
-/** The body that a profile sweeps in a full turn about the wheel axis, in the wheel-axis frame. */
+/** Body of revolution of a profile about the wheel axis, in the wheel-axis frame. */
 export const revolve = (profile: CrossSection, segments: number): Manifold =>
   profile.revolve(segments).transform(WHEEL_FROM_TURNED);
 
-/** A solid's shape as a body of revolution, and the same still in the modeller, to cut its looks from. */
+/** A body of revolution: as a placed mesh, and in the modeller, to cut the displayed shape from. */
 export interface Turned {
   placed: Pick<BuiltSolid, 'mesh' | 'shown' | 'volumeMm3' | 'chordErrorMm'>;
   /** In the wheel-axis frame. */
   body: Manifold;
-  /** Of each of its circles. */
+  /** Number of segments of each circle. */
   segments: number;
 }
 
 /**
- * The body of revolution of a profile, placed in the vehicle. `profileErrorMm` is how far the profile's own straight
- * pieces lie from the arcs they stand for, where there are any.
+ * The body of revolution of a profile, placed in the vehicle. `profileErrorMm`: distance of the profile's straight pieces
+ * from the arcs that they approximate.
  */
 export function turned(
   profile: CrossSection,

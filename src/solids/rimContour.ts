@@ -10,7 +10,7 @@ const INCH = 25.4;
 const SEAT_TAPER = Math.tan((5 * Math.PI) / 180);
 /** Slope of the drop centre's flanks from square to the axis. Common practice, no source. */
 const FLANK_SLOPE = Math.tan((15 * Math.PI) / 180);
-/** A measured station may lie this far beyond the edge of the flange: tape and square, common practice. */
+/** Greatest distance of a measured station beyond the edge of the flange: error of tape and square, common practice. */
 const STATION_SLACK_MM = 10;
 
 /** Least width of a bead seat (P) by width code: JIS D 4218:2021 Table 3, modified ISO 4000-2:2013. */
@@ -21,11 +21,10 @@ function seatWidthMm(widthMm: number): number {
 }
 
 /**
- * The tyre side of the rim between its flanges, inboard heel of the bead seat to the outboard one: two seats tapered by
- * 5 degrees and a drop centre. y from the rim's centre plane. Throws where the drop centre does not fit between the
- * seats.
+ * Contour of the rim's tyre side, from the inboard heel of the bead seats to the outboard one: two seats tapered by 5
+ * degrees and a drop centre. y from the rim's centre plane. Throws if the drop centre does not fit between the seats.
  */
-export function tyreSideContour(wheel: Entry<'wheel'>): ProfilePoint[] {
+function tyreSideContour(wheel: Entry<'wheel'>): ProfilePoint[] {
   const heel = rimDiameterMm(wheel.diameterCode) / 2;
   const half = wheel.width / 2;
   const seat = seatWidthMm(wheel.width);
@@ -60,7 +59,7 @@ export function tyreSideContour(wheel: Entry<'wheel'>): ProfilePoint[] {
   ];
 }
 
-/** Radius of a chain of points in order of y at `y`, the ends held beyond it. */
+/** Radius at `y` of a chain of points in order of y; beyond its ends, the radius of the end. */
 function radiusAt(chain: readonly ProfilePoint[], y: number): number {
   const next = chain.findIndex((point) => point[1] >= y);
   if (next === -1) return chain[chain.length - 1][0];
@@ -70,7 +69,7 @@ function radiusAt(chain: readonly ProfilePoint[], y: number): number {
   return r0 + ((r1 - r0) * (y - y0)) / (y1 - y0);
 }
 
-/** Everything on the tyre's side of the rim, out to a radius beyond the flanges; y from the rim's centre plane. */
+/** Area on the tyre side of the rim, out to a radius beyond the flanges; y from the rim's centre plane. */
 export function tyreSide(modeller: Modeller, wheel: Entry<'wheel'>): CrossSection {
   const beyond = rimDiameterMm(wheel.diameterCode) / 2 + wheel.flangeHeight + wheel.wall + 10;
   const half = wheel.width / 2;
@@ -78,10 +77,11 @@ export function tyreSide(modeller: Modeller, wheel: Entry<'wheel'>): CrossSectio
 }
 
 /**
- * The profile of barrel and flanges, y from the rim's centre plane: a wall of even thickness under the tyre side, and
- * flanges as solid rings of the thickness `lip`, square at their edge, which errs on the large side. Where
- * `innerBarrel` was measured, it is the inside and the wall is whatever lies between it and the tyre side, `wall` at
- * the least. `faceFromCentreMm`: y of the wheel's mounting face from the rim's centre plane (its offset).
+ * Profile of barrel and flanges, y from the rim's centre plane: a wall of constant thickness under the tyre side, and
+ * flanges as solid rings of thickness `lip` with a square edge, which is slightly too large. If `innerBarrel` is given, it
+ * is the inside, and the wall fills the space between it and the tyre side, at least `wall` thick. `faceFromCentreMm`: y of
+ * the wheel's mounting face from the rim's centre plane (its offset). Throws if a station of `innerBarrel` is out of place
+ * or out of order.
  */
 export function barrelProfile(
   modeller: Modeller,
@@ -113,12 +113,12 @@ export function barrelProfile(
       );
     return [radius, y];
   });
-  const disorder = stations.findIndex((point, index) => index > 0 && point[1] <= stations[index - 1][1]);
-  if (disorder > 0) {
-    const { depth } = wheel.innerBarrel[disorder];
+  const misplaced = stations.findIndex((point, index) => index > 0 && point[1] <= stations[index - 1][1]);
+  if (misplaced > 0) {
+    const { depth } = wheel.innerBarrel[misplaced];
     throw new DimensionError(
       (shown) =>
-        `innerBarrel[${disorder}].depth ${shown(depth)} is not outboard of the station ` +
+        `innerBarrel[${misplaced}].depth ${shown(depth)} is not outboard of the station ` +
         'before it: give the stations from the inboard edge outboard',
     );
   }

@@ -4,40 +4,40 @@ import type { Mesh } from './solid.ts';
 /** A closed outline: x y of each corner, mm in the plane; the last corner joins the first. */
 export type Outline = Float64Array;
 
-/** One connected piece of a section: what `outer` encloses less what `holes` enclose. */
+/** One connected piece of a section: the area inside `outer` and outside `holes`. */
 export interface SectionRegion {
-  /** Anticlockwise seen from the side to which the plane's z points. */
+  /** Anticlockwise, viewed from the side to which the plane's z points. */
   outer: Outline;
   /** Clockwise. */
   holes: readonly Outline[];
 }
 
 /**
- * A vertex this near the plane lies in it, mm: far above what rounding leaves of coordinates of a few thousand (1e-12),
- * so that a face in the plane lies in it whole.
+ * A vertex this near the plane counts as in it, mm: far above the rounding error of coordinates of a few thousand (1e-12),
+ * so that a face in the plane is entirely in it.
  */
 const IN_PLANE_MM = 1e-9;
 
 /**
- * The section of a closed outward mesh with the plane z = 0 of a frame, in that frame's x and y. `meshFromPlane` takes
- * the frame's points to the mesh's. The outlines are those of the mesh to rounding; how far a true round surface stands
- * from it is the mesh's chord error, which shows enlarged where the plane grazes the surface.
+ * The section of a closed outward mesh with the plane z = 0 of a frame, in that frame's x and y. `meshFromPlane` transforms
+ * points of the frame to the mesh. The outlines are exact for the mesh, except for rounding; a true round surface differs
+ * from the mesh by its chord error, which appears enlarged if the plane grazes the surface.
  *
- * A vertex in the plane counts as above it, as if the plane stood a hair lower: every triangle is crossed by two of its
- * edges or by none, so that every outline closes. Where a whole face lies in the plane, the section is that face if the
- * body is below it, and nothing if the body is above. Throws an Error where the mesh is not closed at the plane.
+ * A vertex in the plane counts as above it, as if the plane were slightly lower: the plane crosses two edges of a triangle
+ * or none, so that every outline closes. If a whole face is in the plane, the section is that face if the body is below
+ * it, and empty if the body is above. Throws an Error if the mesh is not closed at the plane.
  */
 export function sectionOf(mesh: Mesh, meshFromPlane: Rigid): SectionRegion[] {
   return nested(outlinesOf(mesh, meshFromPlane));
 }
 
-/** What the regions of one section cover, mm². */
+/** Area of the regions of one section, mm². */
 export const sectionAreaMm2 = (regions: readonly SectionRegion[]): number =>
   regions.reduce((sum, { outer, holes }) => sum + outlineArea(outer) + sumOf(holes.map(outlineArea)), 0);
 
 const sumOf = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0);
 
-/** Every outline of the section: those of material anticlockwise, those of holes clockwise. */
+/** All outlines of the section: those of material anticlockwise, those of holes clockwise. */
 function outlinesOf({ positions: p, triangles }: Mesh, t: Rigid): Outline[] {
   const vertices = p.length / 3;
   const height = new Float64Array(vertices);
@@ -46,14 +46,14 @@ function outlinesOf({ positions: p, triangles }: Mesh, t: Rigid): Outline[] {
     const h = t[2] * x + t[6] * y + t[10] * z;
     height[v] = Math.abs(h) < IN_PLANE_MM ? 0 : h;
   }
-  /** Places where an edge of the mesh crosses the plane, x y each, and their numbers by edge. */
+  /** Points where edges of the mesh cross the plane, x y each, and their indices by edge. */
   const places: number[] = [];
   const placeOf = new Map<number, number>();
   const crossing = (above: number, below: number): number => {
     const edge = Math.min(above, below) * vertices + Math.max(above, below);
     const known = placeOf.get(edge);
     if (known !== undefined) return known;
-    // From the upper end, so that a vertex in the plane is met exactly, whichever edge leads to it.
+    // Interpolated from the upper end, so that every edge to a vertex in the plane gives exactly that vertex.
     const s = height[above] / (height[above] - height[below]);
     const at = (k: number) => {
       const high = p[3 * above + k];
@@ -65,7 +65,7 @@ function outlinesOf({ positions: p, triangles }: Mesh, t: Rigid): Outline[] {
     placeOf.set(edge, place);
     return place;
   };
-  /** Each triangle that is crossed is a segment; with the material at its left it runs from where the triangle goes down. */
+  /** Each crossed triangle gives a segment. With the material at its left, it starts at the edge that goes down. */
   const to: number[] = [];
   const later: number[] = [];
   const leaving = new Map<number, number>();
@@ -90,20 +90,20 @@ function outlinesOf({ positions: p, triangles }: Mesh, t: Rigid): Outline[] {
         used[segment] = 1;
         at = to[segment];
         const [x, y] = [places[2 * at], places[2 * at + 1]];
-        // Edges that meet at a vertex in the plane cross it at one place.
+        // Edges that meet at a vertex in the plane cross it at one point.
         if (x !== line[line.length - 2] || y !== line[line.length - 1]) line.push(x, y);
         if (at === start) break;
       }
       while (line.length > 2 && line[0] === line[line.length - 2] && line[1] === line[line.length - 1])
         line.length -= 2;
       const outline = Float64Array.from(line);
-      // Where the body touches the plane in a point or along an edge nothing is enclosed.
+      // If the body touches the plane only at a point or along an edge, the outline encloses no area.
       if (Math.abs(outlineArea(outline)) > IN_PLANE_MM * perimeter(outline)) outlines.push(outline);
     }
   }
   return outlines;
 
-  /** The segment not yet taken that leaves a place; more than one does where more than two triangles share an edge. */
+  /** An unused segment that starts at a point, or -1. Several start there if more than two triangles share an edge. */
   function nextOf(place: number): number {
     let segment = leaving.get(place) ?? -1;
     while (segment >= 0 && used[segment]) segment = later[segment];
@@ -111,7 +111,7 @@ function outlinesOf({ positions: p, triangles }: Mesh, t: Rigid): Outline[] {
   }
 }
 
-/** Signed, mm²: positive anticlockwise. About the first corner, so that nothing is lost far from the origin. */
+/** Signed area, mm²: positive anticlockwise. Relative to the first corner, to keep precision far from the origin. */
 function outlineArea(outline: Outline): number {
   let twice = 0;
   const [x0, y0] = outline;
@@ -128,7 +128,7 @@ function perimeter(outline: Outline): number {
   return sum;
 }
 
-/** Each hole goes to the least outline round it. */
+/** Assigns each hole to the smallest outline around it. */
 function nested(outlines: readonly Outline[]): SectionRegion[] {
   const areas = outlines.map(outlineArea);
   const regions = outlines.flatMap((outer, i) =>
@@ -137,21 +137,21 @@ function nested(outlines: readonly Outline[]): SectionRegion[] {
   regions.sort((a, b) => a.area - b.area);
   outlines.forEach((hole, i) => {
     if (areas[i] > 0) return;
-    const round = regions.find(({ outer, area }) => area > -areas[i] && mostlyInside(hole, outer));
-    if (round === undefined) throw new Error('the section has a hole that no outline encloses');
-    round.holes.push(hole);
+    const enclosing = regions.find(({ outer, area }) => area > -areas[i] && mostlyInside(hole, outer));
+    if (enclosing === undefined) throw new Error('the section has a hole that no outline encloses');
+    enclosing.holes.push(hole);
   });
   return regions.map(({ outer, holes }) => ({ outer, holes }));
 }
 
-/** Whether an outline that crosses another nowhere lies within it: some of its corners may stand on the other. */
+/** Whether an outline is inside another that it does not cross. Some of its corners may be on the other. */
 function mostlyInside(inner: Outline, outer: Outline): boolean {
   let inside = 0;
   for (let i = 0; i < inner.length; i += 2) inside += isInside(inner[i], inner[i + 1], outer) ? 1 : -1;
   return inside > 0;
 }
 
-/** Whether a ray to the right from the point crosses the outline an odd number of times. */
+/** Whether a point is inside an outline: a ray to the right crosses it an odd number of times. */
 function isInside(x: number, y: number, outline: Outline): boolean {
   let inside = false;
   const n = outline.length;

@@ -3,13 +3,13 @@ import { addScaled, type Vec3 } from '../math/vec.ts';
 import { type Manifold, type Modeller, matrix16, putMesh, rod, segmentsFor } from './modeller.ts';
 import type { Mesh, Zone } from './solid.ts';
 
-/** How closely the round of a zone is followed, mm. */
+/** Chord tolerance of zones, mm. */
 const ZONE_TOLERANCE_MM = 0.01;
 
 /**
- * The volume that two closed outward meshes share outside the zones, mm^3, as the solid modeller intersects them; zones
- * ride with both. Throws an Error that names the modeller's finding where a mesh is not closed. Coordinates are rounded
- * to Float32 about the first mesh's own middle.
+ * Volume that two closed outward meshes share outside the zones, mm^3, computed by the solid modeller. Zones move with both
+ * meshes. Throws an Error with the modeller's status if a mesh is not closed. Coordinates are rounded to Float32 relative to
+ * the middle of the first mesh.
  */
 export function sharedVolumeMm3(
   modeller: Modeller,

@@ -1,18 +1,18 @@
 export type Point2 = readonly [number, number];
 
-/** Sides nearer than this touch, mm: less cannot be meant, nor cut. */
+/** Sides nearer than this count as touching, mm; below any dimension of a part. */
 const TOUCH_MM = 1e-4;
 
 /**
- * Why a closed outline is not a simple polygon, in a sentence that names its corners by number from 0; undefined where
- * it is one. Two sides may meet only at the corner they share.
+ * A sentence that says why a closed outline is no simple polygon, with its corners counted from 0; undefined if it is one.
+ * Two sides may meet only at the corner that they share.
  */
-export function outlineComplaint(corners: readonly Point2[]): string | undefined {
+export function outlineFault(corners: readonly Point2[]): string | undefined {
   const n = corners.length;
   const at = (i: number) => corners[i % n];
   for (let i = 0; i < n; i++) {
     if (gap(at(i), at(i + 1)) < TOUCH_MM) {
-      return `outline[${i}] and outline[${(i + 1) % n}] are the same point: leave one out`;
+      return `outline[${i}] and outline[${(i + 1) % n}] are the same point: remove one`;
     }
   }
   for (let i = 0; i < n; i++) {
@@ -37,7 +37,7 @@ export function outlineComplaint(corners: readonly Point2[]): string | undefined
 
 const gap = (a: Point2, b: Point2) => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
-/** Distance from a point to the nearest place of the side from `a` to `b`, which may be one point. */
+/** Distance from a point to the side from `a` to `b`; `a` and `b` may be equal. */
 export function pointToSide(p: Point2, a: Point2, b: Point2): number {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
   const lengthSq = dx * dx + dy * dy;

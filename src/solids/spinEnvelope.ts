@@ -9,28 +9,27 @@ import { thinOutline } from './thinOutline.ts';
 import { triangleShadow } from './triangleShadow.ts';
 import { vehicleFromWheelAxis } from './wheelFrame.ts';
 
-/** Built as bodies of revolution about the wheel axis: their mesh is what they sweep already. */
+/** Kinds that are built as bodies of revolution about the wheel axis: their mesh is already the swept body. */
 const BUILT_TURNED: readonly SolidKind[] = ['wheel', 'tyre', 'hub', 'spacer', 'rotor'];
 
-/** Whether a solid turns with the wheel and its mesh is the part as it stands. */
+/** Whether a solid turns with the wheel and its mesh is not yet the swept body. */
 export const sweepsWhenTurned = ({ carrier, kind }: Pick<BuiltSolid, 'carrier' | 'kind'>): boolean =>
   carrier === 'wheel' && !BUILT_TURNED.includes(kind);
 
-/** Closes the seams between neighbouring shadows, whose corners the modeller rounds to 1e-8 mm. */
+/** Offset that closes the seams between neighbouring shadows, whose corners the modeller rounds to 1e-8 mm. */
 const SEAM_MM = 1e-6;
 
-/** A union takes the square of the overlapping outlines in it: 15,000 at once took 2.0 s, in batches of 256 0.3 s. */
+/** Outlines per union, whose time grows with their square: 15,000 at once took 2.0 s, in batches of 256 0.3 s. */
 const BATCH = 256;
 
 /**
- * What a closed outward mesh covers of the half plane beside the wheel axis in a full turn, as radius and y of the
- * wheel-axis frame. A circle about the axis meets the solid where it meets its surface, or lies in the solid whole; so
- * the profile is the shadows of all triangles, and the cut of the solid by one half plane, whichever. A hollow that no
- * triangle passes through, such as a ring's centre, stays hollow. No point of what is covered is further than `errorMm`
- * from the profile, and the other way round: a quarter of the tolerance goes to the shadows, which err outward, the rest
- * to leaving out corners.
+ * Profile that a closed outward mesh sweeps in a full turn about the wheel axis, as radius and y of the wheel-axis frame. A
+ * circle about the axis either meets the solid's surface or is entirely inside the solid. So the profile is the union of
+ * the shadows of all triangles and the cut of the solid by any one half plane. A hollow that no triangle passes through,
+ * such as a ring's centre, stays hollow. `errorMm` bounds the distance between swept area and profile in both directions: a
+ * quarter of the tolerance is for the shadows, which err outward, the rest for leaving out corners.
  */
-export function sweptProfile(
+function sweptProfile(
   mesh: Mesh,
   wheelFromMesh: Rigid,
   modeller: Modeller,
@@ -50,10 +49,10 @@ export function sweptProfile(
   );
   // The half plane toward x: the wheel's x and y are the profile's radius and y.
   const cut = putMesh(modeller, mesh, wheelFromMesh).slice(0);
-  const sewn = modeller.CrossSection.union([...batches, cut]).offset(SEAM_MM, 'Miter');
-  const { min, max } = sewn.bounds();
-  const sharp = sewn.intersect(ringProfile(modeller, 0, max[0], min[1], max[1])).toPolygons();
-  // Where the two edges of a sliver change places as they are thinned, its area turns negative: still covered.
+  const joined = modeller.CrossSection.union([...batches, cut]).offset(SEAM_MM, 'Miter');
+  const { min, max } = joined.bounds();
+  const sharp = joined.intersect(ringProfile(modeller, 0, max[0], min[1], max[1])).toPolygons();
+  // NonZero: if thinning swaps the two edges of a sliver, its area turns negative but stays covered.
   const profile = new modeller.CrossSection(
     sharp.map((outline) => thinOutline(outline, (3 / 4) * toleranceMm)),
     'NonZero',
@@ -63,8 +62,8 @@ export function sweptProfile(
 }
 
 /**
- * The solid with the body that it sweeps in a full turn about the wheel axis as its mesh, and itself as it stands and is shown.
- * The chord error of the solid itself, which its shadow cannot enlarge, adds to the tolerance of the context.
+ * The solid with its swept body as `mesh`, and its own mesh as `unswept` and `shown`. Its own chord error, which a shadow
+ * cannot enlarge, adds to that of the sweep.
  */
 export function spinEnvelope(solid: BuiltSolid, context: BuildContext): BuiltSolid {
   const wheelFromVehicle = invert(vehicleFromWheelAxis(context.corner.suspension));
@@ -79,7 +78,7 @@ export function spinEnvelope(solid: BuiltSolid, context: BuildContext): BuiltSol
     ...solid,
     ...swept,
     shown: solid.shown ?? solid.mesh,
-    standing: solid.mesh,
+    unswept: solid.mesh,
     chordErrorMm: solid.chordErrorMm + swept.chordErrorMm,
   };
 }

@@ -1,10 +1,9 @@
 import { type Point2, pointToSide } from './simplePolygon.ts';
 
 /**
- * A closed outline with fewer corners: some of its own, in order, such that those left out lie within `toleranceMm` of
- * the side that passes them. Two far corners stay; between two that stay, the one furthest from the straight line stays
- * too where it is further than the tolerance, and so on (Douglas and Peucker 1973, from memory). An
- * outline so narrow that nothing would be left of it is given back as it is.
+ * A closed outline with some of its corners left out, each of them within `toleranceMm` of the side that replaces it. Two
+ * far corners are kept; between two kept corners, the one furthest from the straight line is kept if it is further than
+ * the tolerance, and so on (Douglas and Peucker 1973, from memory). An outline that would collapse is returned unchanged.
  */
 export function thinOutline<P extends Point2>(outline: readonly P[], toleranceMm: number): P[] {
   const count = outline.length;
@@ -17,7 +16,7 @@ export function thinOutline<P extends Point2>(outline: readonly P[], toleranceMm
     }
     return best;
   };
-  const stay: number[] = [];
+  const kept: number[] = [];
   const middle = furthest(0, count).index;
   const open: [number, number][] = [
     [middle, count],
@@ -27,7 +26,7 @@ export function thinOutline<P extends Point2>(outline: readonly P[], toleranceMm
     const [from, to] = range;
     const { index, distanceMm } = furthest(from, to);
     if (distanceMm > toleranceMm) open.push([index, to], [from, index]);
-    else stay.push(from);
+    else kept.push(from);
   }
-  return stay.length < 3 ? [...outline] : stay.map(at);
+  return kept.length < 3 ? [...outline] : kept.map(at);
 }

@@ -1,24 +1,24 @@
 import { cross, lerp, sub, type Vec3 } from '../math/vec.ts';
 
 /**
- * A corner of a triangle in the wheel-axis frame turned about the axis until y and one of its other axes span the
- * normal of the triangle: distance from the axis along the level part of the normal, distance square to that, y.
+ * A corner of a triangle in the wheel-axis frame turned about the axis until y and its first axis span the triangle's
+ * normal: distance from the axis along the normal's part square to y, distance square to that part, and y.
  */
-type Seen = Vec3;
+type AlignedPoint = Vec3;
 
 /**
- * The shadow of a triangle: each of its points by radius and y, as it passes through a half plane beside the wheel
- * axis. Corners in the wheel-axis frame, mm, anticlockwise seen from outside.
+ * The shadow of a triangle: the set of radius and y of its points, that is, its trace in a half plane through the wheel
+ * axis during a full turn. Corners in the wheel-axis frame, mm, anticlockwise viewed from outside.
  *
- * At one y the triangle is a level line, and the radius along it is least where it passes nearest the axis. These
- * places lie on one straight line of the triangle, in the plane that holds axis and normal. On either side of that line
- * the radius only grows away from it, so that the shadow of each side is what its edges' shadows enclose. The shadow of
- * an edge is a hyperbola, its radius a convex function of y: chords lie beyond it where it ends the shadow outward,
- * and chords moved to touch it lie before it where it begins the shadow.
+ * At one y the triangle is a line square to the axis, with its least radius at the point nearest the axis. These points lie
+ * on one straight line of the triangle, in the plane through axis and normal. On each side of that line the radius grows
+ * away from it, so the shadow of each side is the area enclosed by the shadows of its edges. The shadow of an edge is a
+ * hyperbola whose radius is a convex function of y: where it bounds the shadow outward, its chords lie outside it; where it
+ * bounds the shadow inward, chords moved to touch it lie inside it.
  *
- * Gives none, one or two polygons of radius and y, anticlockwise with the radius to the right and y up. Together they hold all of the
- * shadow, and no point that is further than `toleranceMm` from it along the radius. A triangle square to the axis or
- * without area has a shadow without area: none.
+ * Returns none, one or two polygons of radius and y, anticlockwise with the radius to the right and y up. Together they
+ * contain the shadow, and no point further than `toleranceMm` from it along the radius. The shadow of a triangle square to
+ * the axis, or without area, has no area: none.
  */
 export function triangleShadow(
   corners: readonly [Vec3, Vec3, Vec3],
@@ -29,15 +29,15 @@ export function triangleShadow(
   const level = Math.hypot(normal[0], normal[2]);
   if (level === 0) return [];
   const [hx, hz] = [normal[0] / level, normal[2] / level];
-  const seen = corners.map(([x, y, z]): Seen => [x * hx + z * hz, x * hz - z * hx, y]);
+  const aligned = corners.map(([x, y, z]): AlignedPoint => [x * hx + z * hz, x * hz - z * hx, y]);
   return [1, -1].flatMap((sign) => {
-    const side = onSide(seen, sign);
+    const side = onSide(aligned, sign);
     return side.length < 3 ? [] : [shadowOfSide(side, sign, toleranceMm)];
   });
 }
 
-/** The part of a polygon whose second coordinate has a sign; cut points lie at 0 exactly. */
-function onSide(polygon: readonly Seen[], sign: number): Seen[] {
+/** The part of a polygon whose second coordinate has the given sign; it is exactly 0 at cut points. */
+function onSide(polygon: readonly AlignedPoint[], sign: number): AlignedPoint[] {
   return polygon.flatMap((p, i) => {
     const q = polygon[(i + 1) % polygon.length];
     const kept = p[1] * sign >= 0 ? [p] : [];
@@ -47,8 +47,8 @@ function onSide(polygon: readonly Seen[], sign: number): Seen[] {
   });
 }
 
-/** Where y rises along the edges of the side in `sign`, they end the shadow outward; where it falls, they begin it. */
-function shadowOfSide(side: readonly Seen[], sign: number, toleranceMm: number): [number, number][] {
+/** Edges along which y rises (for sign 1) bound the shadow outward; those along which y falls bound it inward. */
+function shadowOfSide(side: readonly AlignedPoint[], sign: number, toleranceMm: number): [number, number][] {
   const points = side.flatMap((p, i) => {
     const q = side[(i + 1) % side.length];
     const { at, sagMm } = chordsOf(p, q, toleranceMm);
@@ -62,13 +62,13 @@ function shadowOfSide(side: readonly Seen[], sign: number, toleranceMm: number):
 }
 
 /**
- * Where to cut an edge, as fractions of it from 0 to 1, so that the radius along each piece is nowhere more than
- * `sagMm`, at most the tolerance, below the straight line between the radii of its ends. With u the way along the edge
- * seen from above, from the place nearest the axis, the radius is hypot(u, r0). For u = r0 sinh s, a chord from s to
- * s + 2h stands off by r0 (cosh h - 1) / cosh(s + h). An edge that passes within the tolerance of the axis is the two
- * straight lines to its nearest place, to within r0.
+ * Cuts of an edge, as fractions of it from 0 to 1, such that the radius along each piece is at most `sagMm` (at most the
+ * tolerance) below the straight line between the radii of its ends. Let u be the distance along the edge, projected along
+ * y, from its point nearest the axis. The radius is hypot(u, r0). For u = r0 sinh s, a chord from s to s + 2h deviates by
+ * r0 (cosh h - 1) / cosh(s + h). An edge that passes within the tolerance of the axis equals the two straight lines to its
+ * nearest point, to within r0.
  */
-function chordsOf(p: Seen, q: Seen, toleranceMm: number): { at: number[]; sagMm: number } {
+function chordsOf(p: AlignedPoint, q: AlignedPoint, toleranceMm: number): { at: number[]; sagMm: number } {
   const [dx, dz] = [q[0] - p[0], q[1] - p[1]];
   const lengthMm = Math.hypot(dx, dz);
   if (lengthMm === 0) return { at: [0, 1], sagMm: 0 };

@@ -4,23 +4,23 @@ import type { TyreDimensions } from '../design/tyreSize.ts';
 import { cos, sin } from '../math/sine.ts';
 import type { ProfilePoint } from './revolved.ts';
 
-/** Width of the tread over section width where it was not measured. Common practice, no source. */
+/** Assumed ratio of tread width to section width. Common practice, no source. */
 const TREAD_OF_SECTION = 0.8;
 
-/** Dimensions of a tyre's outside as mounted, before it grows, and of its rim. */
+/** Dimensions of a mounted tyre's outside, without growth, and of its rim. */
 export interface TyreShape {
   outerRadiusMm: number;
   sectionWidthMm: number;
   treadWidthMm: number;
-  /** Radius of the heel of the bead seats, height of the flanges above it, and width between the flanges. */
+  /** Radius at the heel of the bead seats, height of the flanges above it, and width between the flanges. */
   heelRadiusMm: number;
   flangeHeightMm: number;
   rimWidthMm: number;
-  /** Added square to the outside everywhere. */
+  /** Added everywhere, square to the outside. */
   growthMm: number;
 }
 
-/** The shape a tyre of a size is drawn to on a wheel. */
+/** Shape of a tyre of a size on a wheel. */
 export function tyreShape(tyre: Entry<'tyre'>, size: TyreDimensions, wheel: Entry<'wheel'>): TyreShape {
   const { sectionWidthMm } = size;
   const outerRadiusMm = size.overallDiameterMm / 2;
@@ -37,22 +37,22 @@ export function tyreShape(tyre: Entry<'tyre'>, size: TyreDimensions, wheel: Entr
   };
 }
 
-/** Below this the arc from the widest place would rise above the tread. */
+/** Least tread width, mm: with a narrower tread, the arc from the widest place would rise above the tread. */
 export const leastTreadMm = (outerRadiusMm: number, heelRadiusMm: number, widthMm: number): number =>
   widthMm - (outerRadiusMm - heelRadiusMm);
 
-/** A sidewall keeps this much bulge, mm, so that its arcs keep a finite radius: a fifth of the chord tolerance. */
+/** Least bulge of a sidewall, mm, so that its arcs have a finite radius: a fifth of the chord tolerance. */
 const LEAST_BULGE_MM = 0.01;
 
-/** Radius of the arc that leaves a place square to the axis and ends `across` further in and `along` further away. */
+/** Radius, mm, of an arc that starts parallel to the radius and ends `across` nearer the centre plane after `along`. */
 const arcRadius = (across: number, along: number): number => (across ** 2 + along ** 2) / (2 * across);
 
 /**
- * The closed outline of a mounted tyre, filled down to a cylinder through the heels of the bead seats: nothing lives
- * inside a tyre. y from its centre plane. The tread is flat and the sidewall widest halfway up the section; from there
- * one arc runs to the tread's edge and one to the top of the flange, both leaving square to the axis. A tyre narrower
- * than its rim is taken as wide as the rim. Growth moves this outside square to itself. Straight pieces stand for the
- * arcs to within `chordToleranceMm`. The dimensions are those that `tyreProblem` has nothing against.
+ * The closed outline of a mounted tyre, filled down to a cylinder through the heels of the bead seats, since no part is
+ * inside a tyre. y from its centre plane. The tread is flat and the sidewall is widest halfway up the section; from there
+ * one arc runs to the tread's edge and one to the top of the flange, both starting square to the axis. A tyre narrower than
+ * its rim is drawn as wide as the rim. Growth moves this outside square to itself. The arcs are approximated by straight
+ * pieces to within `chordToleranceMm`. The dimensions must have passed the checks of `buildTyre`.
  */
 export function tyreOutline(shape: TyreShape, chordToleranceMm: number): ProfilePoint[] {
   const { outerRadiusMm, growthMm, heelRadiusMm } = shape;
@@ -65,7 +65,7 @@ export function tyreOutline(shape: TyreShape, chordToleranceMm: number): Profile
   const toTread = outerRadiusMm - middle;
   const upper = arcRadius(widest - tread, toTread);
   const shoulder = Math.asin(Math.min(1, toTread / upper));
-  // A sidewall that overhangs the flange further than it rises above it comes down in a quarter turn.
+  // A sidewall that overhangs the flange by more than it rises above it ends in a quarter circle.
   const toFlange = middle - flangeTop;
   const lower = arcRadius(Math.min(widest - rim, toFlange), toFlange);
   const foot = Math.asin(Math.min(1, toFlange / lower));

@@ -15,7 +15,7 @@ export function vehicleFromWheelAxis(suspension: Suspension): Rigid {
 
 /**
  * The wheel-axis frame turned about the wheel axis to a clocking: z outward through the clocked place, x toward lesser
- * clocking, y still outboard. 0 is straight above the axis, positive toward the rear.
+ * clocking, y outboard. Clocking 0 is straight above the axis, positive toward the rear.
  */
 export const wheelFromClock = (clockingDeg: number): Rigid =>
   rotationAbout([0, 0, 0], [0, 1, 0], degToRad(-clockingDeg));
@@ -23,14 +23,14 @@ export const wheelFromClock = (clockingDeg: number): Rigid =>
 export const entries = <K extends PartKind>(corner: Corner, kind: K): Entry<K>[] =>
   entriesOf(corner.parts, kind);
 
-/** ISO offset of a wheel: mounting face outboard of the rim's centre plane positive. From backspacing where given. */
-export function wheelOffsetMm(wheel: Entry<'wheel'>): number {
+/** ISO offset of a wheel, mm, as given or from backspacing: positive if the mounting face is outboard of the centre plane. */
+function wheelOffsetMm(wheel: Entry<'wheel'>): number {
   if (wheel.offset !== undefined) return wheel.offset;
   if (wheel.backspacing === undefined) return 0;
   return wheel.backspacing - (wheel.width + 2 * wheel.lip) / 2;
 }
 
-/** Where things sit along the wheel axis; y in the wheel-axis frame unless called a depth. */
+/** Places along the wheel axis: y in the wheel-axis frame, or depths. */
 export interface AxialStack extends AxialDepths {
   /** y of the hub's wheel-mounting face. Depths are measured from here: y = hubFaceY + depth. */
   hubFaceY: number;
@@ -52,7 +52,7 @@ export function axialStack(corner: Corner): AxialStack {
   };
 }
 
-/** The wheel axis as the wheel stands, vehicle axes of the left corner: a point of it, and the unit direction outboard. */
+/** The wheel axis at a pose, vehicle axes of the left corner: a point on it, and the unit direction outboard. */
 export interface WheelAxis {
   point: Vec3;
   direction: Vec3;

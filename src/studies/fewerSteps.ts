@@ -1,2 +1,2 @@
-/** Fewer steps than a sweep has: what lies between them is proved, and takes most of the time. */
+/** Fewer steps than in a sweep: the clearances between them are proved, and the proof takes most of the time. */
 export const FEWER_STEPS = { travelSteps: 13, steerSteps: 9 };

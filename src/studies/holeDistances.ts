@@ -1,35 +1,38 @@
-import { FASTENER_SIZES, readFastenerSize } from '../design/fastenerSizes.ts';
-import { hubMountCircleMm } from '../design/hubMountCircle.ts';
+import { FASTENER_SIZES, readFastenerSize } from '../design/fasteners/fastenerSizes.ts';
+import { hubMountCircleMm } from '../design/fasteners/hubMountCircle.ts';
 import type { Corner, Entry } from '../design/schema.ts';
-import { type HolePlace, hubMountPlaces } from '../solids/boltHoles.ts';
+import { type HolePlace, hubMountPlaces } from '../solids/fasteners/boltHoles.ts';
 import { entries } from '../solids/wheelFrame.ts';
 
-/** A least distance that somebody asks for, and where it comes from. A caution, no verdict on strength. */
+/** A recommended smallest distance and its origin. A caution, not a verdict on strength. */
 export interface WantedDistance {
   mm: number;
   origin: string;
-  /** Whether the distance is less. */
+  /** Whether the distance is smaller. */
   short: boolean;
 }
 
-/** From the centre of a hole to an edge of the plate that it is in, or to the next hole's centre. */
+/** Distance from the centre of a hole to an edge of its plate, or to the centre of the next hole. */
 export interface HoleDistance {
-  /** Id of the part that has the holes. */
+  /** Id of the part with the holes. */
   partId: string;
   kind: 'edge' | 'pitch';
-  /** "hub bolts to the bore". */
+  /** Description, such as "hub bolts to the bore". */
   words: string;
   distanceMm: number;
-  /** Of the hole, and whether a set of bolts gives it by its size; else it is taken from the diameter of the bolts. */
+  /**
+   * Diameter of the hole, and whether it follows from the size of a set of bolts; if not, it is taken from the bolts'
+   * diameter.
+   */
   holeMm: number;
   holeKnown: boolean;
   wanted: readonly WantedDistance[];
 }
 
-/** EN 1993-1-8:2005 Table 3.3, of the hole's diameter: both for structural steel plate, end and edge alike. */
-const LEAST_EDGE = 1.2;
-const LEAST_PITCH = 2.2;
-/** Of the bolt's diameter. */
+/** EN 1993-1-8:2005 Table 3.3, in hole diameters: both for structural steel plate, for end and edge alike. */
+const MIN_EDGE = 1.2;
+const MIN_PITCH = 2.2;
+/** In bolt diameters. */
 const USUAL_EDGE = 2;
 
 const EN_ORIGIN = 'EN 1993-1-8:2005 Table 3.3';
@@ -42,9 +45,9 @@ interface Holes {
 }
 
 /**
- * Distances of the holes for the bolts of the hub's mount and of the caliper's, hole by hole alike, from the edges of what
- * they are in and from each other. The upright's pad is taken as the round disc that it is without its legs, which widen it
- * where they leave. Empty where there are no such parts; a distance below 0 is a hole past its edge.
+ * Distances of the holes of the hub's and the caliper's mounting bolts from the edges of their parts and from each
+ * other; all holes of a mount are alike. The upright's pad is taken as a round disc without its legs, which widen it.
+ * Empty if there are no such parts; negative for a hole past its edge.
  */
 export const holeDistances = (corner: Corner): HoleDistance[] => [
   ...hubMountDistances(corner),
@@ -77,7 +80,7 @@ function hubMountDistances(corner: Corner): HoleDistance[] {
         partId: hub.id,
         kind: 'pitch',
         words: 'hub bolts from each other',
-        distanceMm: leastPitchMm(hubMountPlaces(hub)),
+        distanceMm: minPitchMm(hubMountPlaces(hub)),
       },
       holes,
     ),
@@ -99,7 +102,7 @@ function caliperDistances(corner: Corner, caliper: Entry<'caliper'>): HoleDistan
     );
   return [
     edge('the ears'),
-    // The bracket is as round about the bolts as the ears are.
+    // The bracket has the same radius about the bolts as the ears.
     ...(bracket === undefined ? [] : [edge('the bracket')]),
     measured(
       {
@@ -113,7 +116,10 @@ function caliperDistances(corner: Corner, caliper: Entry<'caliper'>): HoleDistan
   ];
 }
 
-/** The holes of a joint: clearance holes of its bolts' size, or of the size that has the diameter its parts speak of. */
+/**
+ * The holes of a bolted joint: clearance holes of the bolts' size, or of the standard size with the diameter given by
+ * the parts.
+ */
 function holesOf(corner: Corner, joins: Entry<'bolts'>['joins'], boltMm: number): Holes {
   const bolts = entries(corner, 'bolts').find((one) => one.joins === joins);
   const size =
@@ -131,17 +137,21 @@ function measured(
   { distanceMm, kind, ...about }: Pick<HoleDistance, 'partId' | 'kind' | 'words' | 'distanceMm'>,
   { boltMm, holeMm, holeKnown }: Holes,
 ): HoleDistance {
-  const asks = (mm: number, origin: string): WantedDistance => ({ mm, origin, short: distanceMm < mm });
+  const recommended = (mm: number, origin: string): WantedDistance => ({
+    mm,
+    origin,
+    short: distanceMm < mm,
+  });
   const wanted =
     kind === 'pitch'
-      ? [asks(LEAST_PITCH * holeMm, `${EN_ORIGIN}: ${LEAST_PITCH} hole diameters from centre to centre`)]
+      ? [recommended(MIN_PITCH * holeMm, `${EN_ORIGIN}: ${MIN_PITCH} hole diameters from centre to centre`)]
       : [
-          asks(LEAST_EDGE * holeMm, `${EN_ORIGIN}: ${LEAST_EDGE} hole diameters from centre to edge`),
-          asks(USUAL_EDGE * boltMm, USUAL_ORIGIN),
+          recommended(MIN_EDGE * holeMm, `${EN_ORIGIN}: ${MIN_EDGE} hole diameters from centre to edge`),
+          recommended(USUAL_EDGE * boltMm, USUAL_ORIGIN),
         ];
   return { ...about, kind, distanceMm, holeMm, holeKnown, wanted };
 }
 
-/** From each hole to the nearest other, the least of all, mm. */
-const leastPitchMm = (places: readonly HolePlace[]): number =>
+/** Smallest distance between two holes, mm. */
+const minPitchMm = (places: readonly HolePlace[]): number =>
   Math.min(...places.flatMap(([x, z], k) => places.slice(k + 1).map(([u, w]) => Math.hypot(u - x, w - z))));

@@ -1,13 +1,14 @@
-import { type CornerLimits, measureLimits } from '../sweep/limits.ts';
+import { type CornerLimits, measureLimits } from '../proof/limits.ts';
 import type { Setup } from '../sweep/setUp.ts';
 
-/** Limits of joints and dampers, measured once for all corners of a study that have the same. */
+/** Cache of the limits of joints and dampers for the corners of a study. */
 export class LimitMemory {
   private readonly known = new Map<string, CornerLimits>();
 
   /** The limits of a corner at its steps and between them. */
   of({ design: { corner }, mechanism, travelMm, steer }: Setup): CornerLimits {
-    // All that `measureLimits` reads; places in the list of parts are part of its answer.
+    // Everything that `measureLimits` reads. The indices of the parts are in its result, so other parts keep their
+    // places as null.
     const parts = corner.parts.map((part) => (part.kind === 'joint' || part.kind === 'damper' ? part : null));
     const key = JSON.stringify([corner.suspension, parts, [...travelMm], [...steer]]);
     const measured = this.known.get(key) ?? measureLimits(corner, mechanism, travelMm, steer);

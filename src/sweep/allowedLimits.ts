@@ -13,13 +13,16 @@ const computed = (
   dimensions: AllowedFrom['dimensions'],
 ): Allowed => ({ allowed, allowedFrom: { how: 'computed', field, dimensions } });
 
-/** The value of a field where the file gives it. */
+/** The typed value of a field; undefined if the file does not give it. */
 const typed = (allowed: number | undefined, field: AllowedFrom['field']): Allowed => ({
   allowed,
   allowedFrom: { how: allowed === undefined ? 'missing' : 'typed', field, dimensions: [] },
 });
 
-/** Tilt that a joint allows to each side, degrees: as typed, else the least that its dimensions give. */
+/**
+ * Tilt that a joint allows to each side, degrees: the typed value, else the smaller of the values that its dimensions
+ * give.
+ */
 export function allowedTilt(joint: Entry<'joint'>): Allowed {
   const { allowedTiltDeg, ballDiameter, housingWidth, boltDiameter, ballWidth, spacers } = joint;
   if (allowedTiltDeg !== undefined) return typed(allowedTiltDeg, 'allowedTiltDeg');
@@ -44,8 +47,8 @@ export function allowedTilt(joint: Entry<'joint'>): Allowed {
 }
 
 /**
- * Length of a damper fully compressed, mm: as typed, else the least that it can be, where the eye on the rod meets the end
- * of the body.
+ * Length of a damper fully compressed, mm: the typed value, else the length at which the rod's eye meets the end of
+ * the body.
  */
 export function allowedClosed({ closedLength, bodyLength, eyeDiameter }: Entry<'damper'>): Allowed {
   if (closedLength !== undefined) return typed(closedLength, 'closedLength');
@@ -55,5 +58,5 @@ export function allowedClosed({ closedLength, bodyLength, eyeDiameter }: Entry<'
   ]);
 }
 
-/** Length of a damper fully extended, mm, as typed: nothing else of it says. */
+/** Length of a damper fully extended, mm. It must be typed: no other dimension gives it. */
 export const allowedOpen = ({ openLength }: Entry<'damper'>): Allowed => typed(openLength, 'openLength');

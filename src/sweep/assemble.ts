@@ -1,10 +1,10 @@
 import type { SweepResult } from './result.ts';
-import { CARRIER_NUMBERS, emptyRow, type Row } from './row.ts';
+import { emptyRow, type Row } from './row.ts';
 import type { Built } from './setUp.ts';
 
-/** A result in which every step is still pending. */
+/** An empty sweep result: every step is pending. */
 export function pendingResult(setup: Built): SweepResult {
-  const { travelMm, steer, pairs, unchecked, settings, design } = setup;
+  const { travelMm, steer, pairs, unchecked, settings, design, mechanism } = setup;
   return {
     designHash: design.hash,
     settings,
@@ -12,7 +12,7 @@ export function pendingResult(setup: Built): SweepResult {
     steer: steer.slice(),
     pairs,
     unchecked,
-    ...emptyRow(pairs.length, travelMm.length * steer.length),
+    ...emptyRow(pairs.length, travelMm.length * steer.length, mechanism.carriers),
   };
 }
 
@@ -22,7 +22,7 @@ export function placeRow(result: SweepResult, travelIndex: number, row: Row): vo
   const first = travelIndex * steps;
   const total = result.travelMm.length * steps;
   result.poseState.set(row.poseState, first);
-  result.carriers.set(row.carriers, first * CARRIER_NUMBERS);
+  result.carriers.set(row.carriers, first * (row.carriers.length / steps));
   result.residualMm.set(row.residualMm, first);
   result.roadWheelAngleDeg.set(row.roadWheelAngleDeg, first);
   for (let p = 0; p < result.pairs.length; p++) {

@@ -1,23 +1,23 @@
-import type { Problem } from '../design/problem.ts';
 import type { Corner } from '../design/schema.ts';
 import { builtLengthText, lengthText } from '../units/formatLength.ts';
+import type { Problem } from '../units/problem.ts';
 
-/** A circle of a joint, or a zone, is at least this many chord tolerances in radius or half its thickness. */
-const LEAST_OF_CHORD = 4;
+/** Smallest radius or half thickness of a joint bolt or a zone, as a multiple of the chord tolerance. */
+const MIN_CHORD_TOLERANCES = 4;
 
 /**
- * What is too small for a chord tolerance: meshes this coarse change the shape of joints, and zones that are drawn in by
- * the chord error lose what they are there for.
+ * Problems of joint bolts and zones that are too small for the chord tolerance. Meshes this coarse distort joints,
+ * and zones, which are shrunk by the chord error, no longer cover the intended contact.
  */
 export function chordProblems({ parts, pairs, unit }: Corner, chordToleranceMm: number): Problem[] {
   const problems: Problem[] = [];
   const check = (path: string, mm: number, halfMm: number) => {
-    const mostMm = halfMm / LEAST_OF_CHORD;
-    if (chordToleranceMm <= mostMm) return;
+    const maxToleranceMm = halfMm / MIN_CHORD_TOLERANCES;
+    if (chordToleranceMm <= maxToleranceMm) return;
     problems.push({
       path,
       found: builtLengthText(mm, unit),
-      message: `is too small for a chord tolerance of ${builtLengthText(chordToleranceMm, unit)}; set the chord tolerance to ${lengthText(mostMm, unit, 'down')} or less`,
+      message: `is too small for a chord tolerance of ${builtLengthText(chordToleranceMm, unit)}; set the chord tolerance to ${lengthText(maxToleranceMm, unit, 'down')} or less`,
     });
   };
   parts.forEach((part, index) => {

@@ -1,43 +1,46 @@
 import type { Vec3 } from '../math/vec.ts';
 
 /**
- * jointTilt: a joint's bolt may tilt in its housing by so much. damperClosed: a damper's mounts may come so near each other.
- * damperOpen: they may go so far apart.
+ * jointTilt: the largest tilt of a joint's bolt in its housing. damperClosed: the smallest distance between a
+ * damper's mounts. damperOpen: the largest.
  */
 export type LimitKind = 'jointTilt' | 'damperClosed' | 'damperOpen';
 
 /** Where an allowed value comes from. */
 export interface AllowedFrom {
-  /** Given in the file, computed from other dimensions, or not known. */
+  /** Typed in the file, computed from other dimensions, or unknown. */
   how: 'typed' | 'computed' | 'missing';
-  /** The field of the part that gives it. */
+  /** The part's field that sets the value. */
   field: 'allowedTiltDeg' | 'closedLength' | 'openLength';
-  /** What it is computed from, in words and mm. */
+  /** Dimensions that the value is computed from: name and mm. */
   dimensions: readonly { name: string; mm: number }[];
 }
 
-/** A limit of a joint or damper over all steps of a sweep, and over all poses. Degrees for a tilt, mm for a length. */
+/**
+ * A limit of a joint or damper over all steps of a sweep and over all poses between them. Degrees for a tilt, mm for
+ * a length.
+ */
 export interface MeasuredLimit {
   kind: LimitKind;
   /** Index into `corner.parts`. */
   partIndex: number;
   label: string;
   unit: 'deg' | 'mm';
-  /** Undefined where it is missing. */
+  /** Undefined if unknown. */
   allowed: number | undefined;
   allowedFrom: AllowedFrom;
-  /** Tilt or length at each step; NaN where unreachable. */
+  /** Tilt or length at each step; NaN at unreachable steps. */
   usedAtSteps: Float64Array;
-  /** The worst pose found, at a step or between steps; undefined where no pose is reached. */
+  /** The worst pose found, at a step or between steps; undefined if no pose is reached. */
   worst: LimitPose | undefined;
   /**
-   * No pose that the suspension is shown to reach goes beyond this tilt or length: the greatest, of damperClosed the least.
-   * Undefined where nothing is proved.
+   * Proven bound over all poses that the suspension is shown to reach: an upper bound, but a lower bound for
+   * damperClosed. Undefined without a proof.
    */
   proven: number | undefined;
-  /** Whether the proof closed in to within LIMIT_TOLERANCE of `worst`. */
+  /** Whether `proven` is within LIMIT_TOLERANCE of `worst`. */
   complete: boolean;
-  /** The direction of the housing that leaves most tilt; undefined for a damper and where there is none. */
+  /** The housing direction that minimises the largest tilt; undefined for a damper and if none was found. */
   betterHousing: BetterHousing | undefined;
 }
 
@@ -48,13 +51,13 @@ export interface LimitPose {
   used: number;
 }
 
-/** A direction of a joint's housing and what comes of it. */
+/** A direction of a joint's housing and the tilt that it leads to. */
 export interface BetterHousing {
-  /** As to enter in `housingDirection`: vehicle axes of the left corner at ride height. */
+  /** Value for `housingDirection`: vehicle axes of the left corner at ride height. */
   direction: Vec3;
-  /** With it no pose tilts the joint further than this, degrees. */
+  /** Upper bound on the joint's tilt with this direction, degrees. */
   mostTiltDeg: number;
 }
 
-/** Widest gap between the worst pose found and what is proved, degrees or mm. */
+/** Largest difference between the worst pose found and the proven bound, degrees or mm. */
 export const LIMIT_TOLERANCE = 0.01;

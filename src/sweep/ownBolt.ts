@@ -2,7 +2,7 @@ import type { Solid } from '../solids/solid.ts';
 
 type Joined = Pick<Solid, 'carrier'> & Partial<Pick<Solid, 'attachments'>>;
 
-/** Whether a solid rides with the housing of the joint whose bolt is `bolt`, and has its share in that joint. */
+/** Whether a solid holds the joint of `bolt`: it moves with the joint's housing and has an attachment to that joint. */
 export const holdsJointOf = (solid: Joined, bolt: Pick<Solid, 'kind' | 'carrier' | 'attachments'>): boolean =>
   bolt.kind === 'jointBolt' &&
   solid.carrier !== bolt.carrier &&

@@ -1,30 +1,38 @@
 import type { Zone } from '../solids/solid.ts';
 
-/** A pair of solids that is checked. */
+/** A checked pair of solids. */
 export interface Pair {
   /** Indices into the solids. */
   a: number;
   b: number;
-  /** False for a fit pair: its carriers never move against each other. */
+  /** False for a fit pair, whose carriers never move relative to each other. */
   moves: boolean;
-  /** Where contact is intended: cut out of both surfaces. */
+  /** Zones of intended contact; they are cut out of both surfaces. */
   zones: readonly Zone[];
   targetMm: number;
-  /** Where the target comes from: a source, common practice, or the file. */
+  /** Origin of the target: a source, common practice, or the file. */
   targetOrigin: string;
   /** Sum of both parts' allowances. */
   allowanceMm: number;
 }
 
-/** A pair that is not checked, and why. */
+/** A pair that is not checked, with the reason. */
 export interface UncheckedPair {
   a: number;
   b: number;
   why: string;
-  /** The checks of dimensions that cover it, in words: "pilot in bore". None where nothing of it is checked. */
+  /** Dimension checks that cover the pair, such as "pilot in bore". Absent if no check covers it. */
   coveredBy?: readonly string[];
 }
 
-/** What two solids are called as a pair: the same from one variant of a corner to the next. */
+/** Identifier of a pair, from the ids of its solids. It is the same in every variant of a corner. */
+export const pairIdFrom = (a: string, b: string): string => `${a} ${b}`;
+
 export const pairId = (solids: readonly { id: string }[], { a, b }: Pick<Pair, 'a' | 'b'>): string =>
-  `${solids[a].id} ${solids[b].id}`;
+  pairIdFrom(solids[a].id, solids[b].id);
+
+/** Label of a pair from the labels of its parts: "Tie rod ↔ Wheel". */
+export const pairLabelFrom = (a: string, b: string): string => `${a} ↔ ${b}`;
+
+export const pairLabel = (solids: readonly { label: string }[], { a, b }: Pick<Pair, 'a' | 'b'>): string =>
+  pairLabelFrom(solids[a].label, solids[b].label);

@@ -7,23 +7,23 @@ import { axialStack, vehicleFromWheelAxis } from '../solids/wheelFrame.ts';
 import type { Pair } from './pair.ts';
 import { meshBeside, type Setup } from './setUp.ts';
 
-/** Where the parts of a touching pair meet at its worst pose. */
+/** Contact of a touching pair at one pose. */
 export interface PairContact {
-  /** Of the contact curve, as the meshes have it. */
+  /** Length of the contact curve between the meshes. */
   lengthMm: number;
-  /** What both solids take up outside the zones, as the meshes have it; undefined where a mesh is open. */
+  /** Volume shared by the two meshes outside the zones; undefined if a mesh is open. */
   sharedVolumeMm3: number | undefined;
   /**
-   * No contact of the true parts reaches further than this, at that pose: chord errors and the mechanism's residual are
-   * in it. x forward of the wheel's axis, y outboard of the hub's wheel-mounting face, z up, all three turning with the
-   * upright; of the left corner.
+   * Box that holds all contact of the true parts at that pose; chord errors and the mechanism's residual are
+   * included. x forward of the wheel axis, y outboard of the hub's wheel-mounting face, z up. The axes turn with the
+   * upright; left corner.
    */
   reach: Extent;
 }
 
 /**
- * The contact of a pair at a pose (of a fit pair at ride height). Undefined where the surfaces do not meet, and at a pose
- * that is not reached.
+ * The contact of a pair at a pose; a fit pair is measured at ride height. Undefined if the surfaces do not meet or
+ * the pose is not reached.
  */
 export async function pairContact(
   setup: Setup,

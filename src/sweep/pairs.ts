@@ -1,40 +1,37 @@
 import { coveringChecks } from '../design/coveringChecks.ts';
-import { DesignProblems, type Problem } from '../design/problem.ts';
-import type { Carrier, Corner, PairEntry } from '../design/schema.ts';
+import type { Corner, PairEntry } from '../design/schema.ts';
+import { layoutOf } from '../layouts/layoutOf.ts';
+import { solidFacts } from '../parts/kindOf.ts';
+import type { ClearanceClass } from '../parts/partKind.ts';
 import type { Solid, SolidKind, Zone } from '../solids/solid.ts';
+import { DesignProblems, type Problem } from '../units/problem.ts';
 import { holdsJointOf } from './ownBolt.ts';
 import type { Pair, UncheckedPair } from './pair.ts';
 import { rigidGroup } from './pivot.ts';
 import { BINDS, CALIPER_CLAMPED, CLAMPED, defaultTarget, type Target } from './targets.ts';
 import { readZone, zoneProblems } from './userZones.ts';
 
-const CARRIER_NAMES: Record<Carrier, string> = {
-  chassis: 'the chassis',
-  rack: 'the rack',
-  lowerArm: 'the lower arm',
-  upperArm: 'the upper arm',
-  upright: 'the upright',
-  wheel: 'the wheel',
-  tieRod: 'the tie rod',
-  damperBody: 'the damper body',
-  damperRod: 'the damper rod',
-};
+/** Solids that the studs clamp together; contact between them is intended. */
+const ON_STUDS: readonly ClearanceClass[] = ['onStuds', 'rotor', 'wheel'];
 
-/** Kinds that are clamped against each other on the studs: what meets there is meant to. */
-const ON_STUDS: readonly SolidKind[] = ['hub', 'wheel', 'rotor', 'spacer'];
-
-/** Why two parts on the studs are not measured; undefined of rotor and wheel, and of two rotors, which are. */
+/**
+ * Reason why two parts on the studs are not measured. Undefined for rotor and wheel and for two rotors, which are
+ * measured.
+ */
 function clampedOnStuds(kindA: SolidKind, kindB: SolidKind): string | undefined {
   const kinds = [kindA, kindB];
-  if (!kinds.every((kind) => ON_STUDS.includes(kind))) return undefined;
+  if (!kinds.every((kind) => ON_STUDS.includes(solidFacts(kind).clearance))) return undefined;
   const other = kindA === 'rotor' ? kindB : kindB === 'rotor' ? kindA : undefined;
   if (other === 'wheel' || other === 'rotor') return undefined;
   if (!kinds.includes('hub') || kinds.includes('wheel')) return 'clamped together on the studs';
   return `clamped together on the studs; the stud holes of a ${kinds.find((kind) => kind !== 'hub')} are not measured`;
 }
 
-/** Why two solids are never measured against each other, whatever the file says. */
-function neverMeasured(a: Solid, b: Solid): string | undefined {
+/**
+ * Reason why two solids are never measured against each other, even if the file lists the pair; undefined if there is
+ * none.
+ */
+function whyNeverMeasured(a: Solid, b: Solid): string | undefined {
   if (a.partIndex === b.partIndex && a.kind !== 'joint' && b.kind !== 'joint')
     return 'two bodies of one part';
   const kinds = [a.kind, b.kind];
@@ -43,12 +40,12 @@ function neverMeasured(a: Solid, b: Solid): string | undefined {
   return undefined;
 }
 
-/** Why two solids are not measured against each other unless the file asks for it. */
-function notMeasuredUnasked(a: Solid, b: Solid): string | undefined {
+/** Reason why two solids are not measured unless the file lists the pair; undefined if there is none. */
+function whySkippedByDefault(a: Solid, b: Solid, { suspension }: Corner): string | undefined {
   const seated = seatOn(a, b)?.notChecked ?? seatOn(b, a)?.notChecked;
   if (seated !== undefined) return seated;
   return a.carrier === b.carrier && a.carrier !== 'wheel' && a.carrier !== 'upright'
-    ? `both are fixed to ${CARRIER_NAMES[a.carrier]}`
+    ? `both are fixed to ${layoutOf(suspension).carriers[a.carrier]}`
     : undefined;
 }
 
@@ -57,8 +54,8 @@ const seatZones = (one: Solid, other: Solid): readonly Zone[] =>
 
 const seatOn = (one: Solid, other: Solid) => one.seats?.find(({ solidId }) => solidId === other.id);
 
-/** `between` names a solid by its own id or by the id of its entry. */
-function speaksOf(entry: PairEntry, a: Solid, b: Solid, corner: Corner): boolean {
+/** Whether an entry applies to two solids. `between` names a solid by its own id or by the id of its part. */
+function appliesTo(entry: PairEntry, a: Solid, b: Solid, corner: Corner): boolean {
   const names = (solid: Solid) => [solid.id, corner.parts[solid.partIndex].id];
   const [one, other] = entry.between;
   return (
@@ -67,7 +64,7 @@ function speaksOf(entry: PairEntry, a: Solid, b: Solid, corner: Corner): boolean
   );
 }
 
-/** Parts that are clamped to each other; bolts keep their targets beside their seats. */
+/** Whether two parts are clamped to each other. Bolts do not count: they keep their targets beside their seats. */
 const isClamped = (one: Solid, other: Solid): boolean =>
   [one, other].every(({ kind }) => kind !== 'bolts') &&
   (seatOn(one, other) ?? seatOn(other, one)) !== undefined;
@@ -79,10 +76,10 @@ function targetOf(one: Solid, other: Solid, moves: boolean): Target {
 }
 
 /**
- * Every pair of solids, sorted into those that are measured and those that are not, with why. A pair that the file
- * speaks of is measured unless the file says not to, or its parts are joined for good; of several entries about one pair the
- * last holds for each field. Throws DesignProblems for zones of the file that do not keep their place, and for entries about
- * pairs that are never measured.
+ * Splits all pairs of solids into measured and unmeasured ones, the latter with the reason. A pair that the file
+ * lists is measured unless the file excludes it or the pair is never measured. If several entries list a pair, the
+ * last one wins for each field. Throws DesignProblems for zones that do not keep their place and for entries that
+ * list a pair that is never measured.
  */
 export function planPairs(
   corner: Corner,
@@ -91,28 +88,28 @@ export function planPairs(
   const pairs: Pair[] = [];
   const unchecked: UncheckedPair[] = [];
   const problems: Problem[] = [];
-  /** Why nothing of an entry was measured so far; undefined once something was. */
+  /** Reason why no pair of an entry is measured so far; undefined once one is. */
   const unmeasured = new Map<PairEntry, string | undefined>();
   for (let a = 0; a < solids.length; a++) {
     for (let b = a + 1; b < solids.length; b++) {
       const [one, other] = [solids[a], solids[b]];
-      const said = corner.pairs.filter((entry) => speaksOf(entry, one, other, corner));
-      const off = said.findLast((entry) => !entry.check);
-      const never = neverMeasured(one, other);
-      const byDefault = said.length > 0 ? undefined : notMeasuredUnasked(one, other);
-      const why = off === undefined ? (never ?? byDefault) : `the file says so: ${off.why}`;
-      for (const entry of said)
+      const entries = corner.pairs.filter((entry) => appliesTo(entry, one, other, corner));
+      const exclusion = entries.findLast((entry) => !entry.check);
+      const never = whyNeverMeasured(one, other);
+      const byDefault = entries.length > 0 ? undefined : whySkippedByDefault(one, other, corner);
+      const why = exclusion === undefined ? (never ?? byDefault) : `the file says so: ${exclusion.why}`;
+      for (const entry of entries)
         if (!unmeasured.has(entry) || never === undefined) unmeasured.set(entry, never);
       if (why !== undefined) {
-        const coveredBy = off === undefined ? coveringChecks(one.kind, other.kind) : [];
+        const coveredBy = exclusion === undefined ? coveringChecks(one.kind, other.kind) : [];
         unchecked.push({ a, b, why, ...(coveredBy.length > 0 ? { coveredBy } : {}) });
         continue;
       }
       const moves = rigidGroup(one.carrier) !== rigidGroup(other.carrier);
       const target = targetOf(one, other, moves);
-      const wanted = said.findLast((entry) => entry.target !== undefined)?.target;
-      const zoned = said.flatMap(({ zone }, k) =>
-        zone === undefined ? [] : [{ zone, index: corner.pairs.indexOf(said[k]) }],
+      const typedTarget = entries.findLast((entry) => entry.target !== undefined)?.target;
+      const zoned = entries.flatMap(({ zone }, k) =>
+        zone === undefined ? [] : [{ zone, index: corner.pairs.indexOf(entries[k]) }],
       );
       problems.push(...zoned.flatMap(({ zone, index }) => zoneProblems(zone, index, [one, other], corner)));
       pairs.push({
@@ -124,8 +121,8 @@ export function planPairs(
           ...seatZones(other, one),
           ...zoned.map(({ zone }) => readZone(zone)),
         ],
-        targetMm: wanted ?? target.mm,
-        targetOrigin: wanted === undefined ? target.origin : 'the corner file',
+        targetMm: typedTarget ?? target.mm,
+        targetOrigin: typedTarget === undefined ? target.origin : 'the corner file',
         allowanceMm: one.allowanceMm + other.allowanceMm,
       });
     }

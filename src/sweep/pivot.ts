@@ -1,34 +1,31 @@
 import type { Carrier, Corner } from '../design/schema.ts';
+import { layoutOf } from '../layouts/layoutOf.ts';
 import { normalize, sub, type Vec3 } from '../math/vec.ts';
 
-/** Carriers that ride together: the wheel turns on the upright, and is checked as its full turn. */
+/**
+ * The common carrier of all carriers that are fixed to each other. The wheel belongs to the upright: it is checked as
+ * the body that it sweeps in a full turn.
+ */
 export const rigidGroup = (carrier: Carrier): Carrier => (carrier === 'wheel' ? 'upright' : carrier);
 
-/** What two carriers turn about, vehicle axes at ride height: a point, or with `axis` the line through it. */
+/** The point that two carriers turn about, or with `axis` their hinge line. Vehicle axes at ride height. */
 export interface Pivot {
-  /** In words: a hardpoint's name, or the two of a hinge. */
+  /** Name for messages: a hardpoint, or the two hardpoints of a hinge. */
   name: string;
   at: Vec3;
   axis: Vec3 | undefined;
 }
 
-/** The point or hinge about which two carriers turn at every pose; undefined where there is none. */
+/** The point or hinge that two carriers turn about at every pose; undefined if there is none. */
 export function pivotBetween(corner: Corner, a: Carrier, b: Carrier): Pivot | undefined {
   const { hardpoints: h, damper } = corner.suspension;
-  const hinge = (front: 'lowerArmFront' | 'upperArmFront', rear: 'lowerArmRear' | 'upperArmRear'): Pivot => ({
-    name: `the line through ${front} and ${rear}`,
-    at: h[front],
-    axis: normalize(sub(h[rear], h[front])),
-  });
   const point = (name: string, at: Vec3): Pivot => ({ name, at, axis: undefined });
-  const pivots: [Carrier, Carrier, Pivot][] = [
-    ['chassis', 'lowerArm', hinge('lowerArmFront', 'lowerArmRear')],
-    ['chassis', 'upperArm', hinge('upperArmFront', 'upperArmRear')],
-    ['lowerArm', 'upright', point('lowerJoint', h.lowerJoint)],
-    ['upperArm', 'upright', point('upperJoint', h.upperJoint)],
-    ['tieRod', 'upright', point('tieRodOuter', h.tieRodOuter)],
-    ['rack', 'tieRod', point('tieRodInner', h.tieRodInner)],
-  ];
+  const pivots = layoutOf(corner.suspension).pivots.map(({ between, at, to }): [Carrier, Carrier, Pivot] => [
+    ...between,
+    to === undefined
+      ? point(at, h[at])
+      : { name: `the line through ${at} and ${to}`, at: h[at], axis: normalize(sub(h[to], h[at])) },
+  ]);
   if (damper !== undefined) {
     const entry = corner.parts.find((part) => part.kind === 'damper');
     const atChassis = entry?.bodyEnd === 'chassis' ? 'damperBody' : 'damperRod';

@@ -1,7 +1,7 @@
 import { CLEARANCE_KINDS } from '../clearance/clearance.ts';
 import { PairQuery } from '../clearance/query.ts';
 import { reportedClearance } from '../clearance/reportedClearance.ts';
-import { CARRIERS } from '../design/schema.ts';
+import type { Carrier } from '../design/schema.ts';
 import { compose, invert, type Rigid } from '../math/rigid.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
 import type { SolvedPose } from '../mechanism/pose.ts';
@@ -9,7 +9,7 @@ import { solvePose } from '../mechanism/solvePose.ts';
 import { POSE_STATES } from './result.ts';
 import type { Setup } from './setUp.ts';
 
-/** Values of every pair at the poses of one travel, laid out as in SweepResult with one row of steps. */
+/** Values of every pair at all steers of one travel, laid out as in SweepResult with one row of steps. */
 export interface Row {
   poseState: Uint8Array;
   carriers: Float64Array;
@@ -21,12 +21,13 @@ export interface Row {
   points: Float64Array;
 }
 
-export const CARRIER_NUMBERS = CARRIERS.length * 12;
+/** Numbers of all carriers at one step. */
+export const carrierNumbers = (carriers: readonly Carrier[]): number => carriers.length * 12;
 
-export function emptyRow(pairs: number, steps: number): Row {
+export function emptyRow(pairs: number, steps: number, carriers: readonly Carrier[]): Row {
   return {
     poseState: new Uint8Array(steps),
-    carriers: new Float64Array(steps * CARRIER_NUMBERS).fill(Number.NaN),
+    carriers: new Float64Array(steps * carrierNumbers(carriers)).fill(Number.NaN),
     residualMm: new Float64Array(steps).fill(Number.NaN),
     roadWheelAngleDeg: new Float64Array(steps).fill(Number.NaN),
     state: new Uint8Array(pairs * steps),
@@ -36,20 +37,20 @@ export function emptyRow(pairs: number, steps: number): Row {
   };
 }
 
-/** The transfer list of a row. */
+/** Transfer list for posting a row to another thread. */
 export const rowBuffers = (row: Row): ArrayBuffer[] =>
   Object.values(row).map((array: Uint8Array | Float64Array) => array.buffer as ArrayBuffer);
 
 const UNKNOWN = CLEARANCE_KINDS.indexOf('unknown');
 
 /**
- * Measures rows of poses. What queries remember of other rows changes the time that a row takes, never a bit of it, so
- * that it comes out the same whoever computes it, beside whichever others, and in whatever order.
+ * Measures rows of poses. The queries reuse state from earlier rows, which changes the time of a row but not its
+ * values: a row is the same in any order and on any worker.
  */
 export class RowSweeper {
   readonly setup: Setup;
   private readonly queries: readonly PairQuery[];
-  /** Pairs whose carriers never move against each other, once measured. */
+  /** 1 for each fit pair that is already measured. */
   private readonly fitDone: Uint8Array;
   private backward = false;
 
@@ -59,21 +60,21 @@ export class RowSweeper {
     this.fitDone = new Uint8Array(setup.pairs.length);
   }
 
-  /** Every pair at one travel and each of the given steers. */
+  /** Measures every pair at one travel and each of the given steers. */
   sweep(travelMm: number, steers: Float64Array): Row {
     return this.sweepBand([travelMm], steers)[0];
   }
 
   /**
-   * Every pair at each of some neighbouring travels and each of the given steers. One pair after the other goes through
-   * the band, so that its trees stay at hand, up and down along the travels from one steer to the next: a step of travel
-   * moves most parts less than a step of steer, so that more of what a query remembers holds. Every other band is gone
-   * through backward, so that the first steer is the last of the band before.
+   * Measures every pair at each of some neighbouring travels and each of the given steers. Pairs are measured one
+   * after another, so that a pair's trees stay in the processor's cache. From one steer to the next the travels
+   * alternate between up and down: a travel step moves most parts less than a steer step, so more of the query's
+   * state stays valid. Every other band runs in reverse, so that its first steer is the last one of the band before.
    */
   sweepBand(travelsMm: readonly number[], steers: Float64Array): Row[] {
     const { setup, queries } = this;
     const steps = steers.length;
-    const rows = travelsMm.map(() => emptyRow(setup.pairs.length, steps));
+    const rows = travelsMm.map(() => emptyRow(setup.pairs.length, steps, setup.mechanism.carriers));
     const poses = travelsMm.map((travelMm) =>
       Array.from(steers, (steer) => solvePose(setup.mechanism, travelMm, steer)),
     );
@@ -119,7 +120,7 @@ export class RowSweeper {
     return rows;
   }
 
-  /** Each row and step of a band in the order in which they are measured. */
+  /** Rows and steps of a band in the order of measurement. */
   private orderOf(rows: number, steps: number): [row: number, step: number][] {
     const order = Array.from({ length: rows * steps }, (_, k): [number, number] => {
       const step = Math.floor(k / rows);
@@ -132,18 +133,19 @@ export class RowSweeper {
 
   private writePose(pose: SolvedPose, row: Row, step: number): void {
     const { mechanism, tyre } = this.setup;
-    CARRIERS.forEach((carrier, c) => {
-      row.carriers.set(pose.carriers[carrier], step * CARRIER_NUMBERS + c * 12);
+    const numbers = carrierNumbers(mechanism.carriers);
+    mechanism.carriers.forEach((carrier, c) => {
+      row.carriers.set(pose.carriers[carrier], step * numbers + c * 12);
     });
     row.residualMm[step] = pose.residualMm;
     row.roadWheelAngleDeg[step] = alignmentAt(mechanism, pose, tyre).roadWheelAngleDeg;
   }
 }
 
-/** All carriers' frames are one at ride height. */
+/** At ride height all carrier frames coincide. */
 const RIDE_HEIGHT: Rigid = Float64Array.of(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0);
 
-/** Puts what a query found at `at`, its points moved from part a's frame to the vehicle's. */
+/** Writes a query's result at index `at`, with its points moved from part a's frame to the vehicle's. */
 function write(query: PairQuery, row: Row, at: number, vehicleFromA: Rigid, poseErrorMm: number): void {
   row.state[at] = CLEARANCE_KINDS.indexOf(query.kind);
   if (query.kind === 'unknown') return;

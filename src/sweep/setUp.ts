@@ -1,14 +1,14 @@
 import type { Body } from '../clearance/body.ts';
 import { prepareBody } from '../clearance/body.ts';
 import type { Design } from '../design/design.ts';
-import { DesignProblems } from '../design/problem.ts';
 import type { Corner } from '../design/schema.ts';
 import { tyreDimensions } from '../design/tyreSize.ts';
 import type { TyreCircle } from '../mechanism/alignment.ts';
 import { type Mechanism, prepareMechanism } from '../mechanism/mechanism.ts';
 import { SolidMaker } from '../solids/catalogue.ts';
-import type { Mesh, Solid, Zone } from '../solids/solid.ts';
+import type { Mesh, Solid } from '../solids/solid.ts';
 import { axialStack, entries } from '../solids/wheelFrame.ts';
+import { DesignProblems } from '../units/problem.ts';
 import { chordProblems } from './chordProblems.ts';
 import { holdsJointOf } from './ownBolt.ts';
 import type { Pair, UncheckedPair } from './pair.ts';
@@ -16,7 +16,7 @@ import { planPairs } from './pairs.ts';
 import type { SweepSettings } from './result.ts';
 import { stepsThroughZero } from './steps.ts';
 
-/** A corner that is built: all that can be shown of it, and posed. */
+/** A built corner: mechanism, solids, pairs and steps. */
 export interface Built {
   design: Design;
   settings: SweepSettings;
@@ -29,13 +29,16 @@ export interface Built {
   tyre: TyreCircle;
 }
 
-/** A corner made ready to be measured. */
+/** A built corner with the bodies that clearances are measured between. */
 export interface Setup extends Built {
-  /** The bodies of each pair, intended contact cut away. */
+  /** The two bodies of each pair, with zones of intended contact cut out. */
   bodies: readonly { a: Body; b: Body }[];
 }
 
-/** Circle of the unloaded tyre on the wheel as mounted; without a tyre one that reaches from the wheel centre to the ground. */
+/**
+ * Circle of the unloaded tyre on the mounted wheel. Without a tyre, a circle that reaches from the wheel centre to
+ * the ground.
+ */
 export function tyreCircle(corner: Corner): TyreCircle {
   const [tyre] = entries(corner, 'tyre');
   const [wheel] = entries(corner, 'wheel');
@@ -48,36 +51,36 @@ export function tyreCircle(corner: Corner): TyreCircle {
   };
 }
 
-/** The mechanism of a corner, its damper the way round that the damper's entry says. */
+/** The mechanism of a corner, with the damper's orientation from its entry. */
 export function mechanismOf(corner: Corner): Mechanism {
   const damper = entries(corner, 'damper')[0];
   return prepareMechanism(corner.suspension, { damperBodyEnd: damper?.bodyEnd ?? 'arm' });
 }
 
 /**
- * What of a solid is measured against another: its mesh, unless both turn with the wheel, where a part that is no body
- * of revolution stands still against the other. The chord error of what it sweeps includes its own. A joint's bolt is
- * measured without its ball against what holds the joint.
+ * The mesh of `solid` that is measured against `other`, with its chord error. Parts that spin with the wheel are
+ * meshed as the body that they sweep. Two parts that both spin do not move relative to each other, so the mesh at
+ * rest is used. A joint's bolt is measured without its ball against the part that holds the joint.
  */
 export function meshBeside(
   solid: Solid,
   other: Pick<Solid, 'carrier'> & Partial<Pick<Solid, 'attachments'>>,
 ): { mesh: Mesh; chordErrorMm: number } {
-  const { mesh, standing = mesh, withoutBall = mesh, chordErrorMm } = solid;
+  const { mesh, unswept = mesh, withoutBall = mesh, chordErrorMm } = solid;
   if (holdsJointOf(other, solid)) return { mesh: withoutBall, chordErrorMm };
-  return { mesh: other.carrier === 'wheel' ? standing : mesh, chordErrorMm };
+  return { mesh: other.carrier === 'wheel' ? unswept : mesh, chordErrorMm };
 }
 
-/** What is kept from one corner to the next, so that only what a change concerns is made anew. */
+/** Cache of solids and bodies, reused for the next corner where a change does not affect them. */
 export class SetupMemory {
   readonly maker = new SolidMaker();
-  /** By mesh, then by zones. A mesh that no corner uses any more is forgotten with its bodies. */
+  /** Bodies by mesh, then by zones. An entry is freed with its mesh. */
   readonly bodies = new WeakMap<Mesh, Map<string, Body>>();
 }
 
 /**
- * Builds mechanism, solids and pairs of a design; from what `memory` holds of an earlier one, if given. Throws
- * DesignProblems with every problem that the geometry shows (a solid that cannot be built, an arm of no length).
+ * Builds mechanism, solids and pairs of a design, reusing `memory` where possible. Throws DesignProblems with every
+ * problem that shows in the geometry (a solid that cannot be built, an arm of zero length).
  */
 export async function buildCorner(
   design: Design,
@@ -104,11 +107,47 @@ export async function buildCorner(
   };
 }
 
-/** Makes a corner that is built ready to be measured: cuts intended contact away and builds the search trees. */
-export function withBodies(built: Built, memory = new SetupMemory()): Setup {
-  const { solids, pairs } = built;
-  const bodyOf = (index: number, other: number, zones: readonly Zone[]): Body => {
-    const { mesh, chordErrorMm } = meshBeside(solids[index], solids[other]);
+/** One of the two bodies of a pair, by the pair's index. */
+export interface BodySlot {
+  pair: number;
+  side: 'a' | 'b';
+}
+
+/** Mesh and chord error of a slot's body. */
+const measuredOf = ({ solids, pairs }: Built, { pair, side }: BodySlot) =>
+  meshBeside(solids[pairs[pair][side]], solids[pairs[pair][side === 'a' ? 'b' : 'a']]);
+
+/**
+ * Groups the bodies of all pairs by mesh, the largest mesh first. Bodies of one mesh share its search tree, so build
+ * a whole group on one worker.
+ */
+export function bodySlots(built: Built): BodySlot[][] {
+  const groups = new Map<Mesh, BodySlot[]>();
+  built.pairs.forEach((_, pair) => {
+    for (const side of ['a', 'b'] as const) {
+      const { mesh } = measuredOf(built, { pair, side });
+      const group = groups.get(mesh) ?? [];
+      groups.set(mesh, group);
+      group.push({ pair, side });
+    }
+  });
+  return [...groups]
+    .sort(([one], [other]) => other.triangles.length - one.triangles.length)
+    .map(([, group]) => group);
+}
+
+/**
+ * Builds bodies: cuts zones of intended contact out of the meshes and builds the search trees. Reuses bodies from
+ * `memory`.
+ */
+export function makeBodies(
+  built: Built,
+  slots: readonly BodySlot[],
+  memory = new SetupMemory(),
+): readonly Body[] {
+  return slots.map((slot) => {
+    const { mesh, chordErrorMm } = measuredOf(built, slot);
+    const { zones } = built.pairs[slot.pair];
     const prepared = memory.bodies.get(mesh) ?? new Map<string, Body>();
     memory.bodies.set(mesh, prepared);
     const key = `${chordErrorMm} ${JSON.stringify(zones)}`;
@@ -117,14 +156,23 @@ export function withBodies(built: Built, memory = new SetupMemory()): Setup {
     const body = prepareBody(mesh, { zones, chordErrorMm });
     prepared.set(key, body);
     return body;
-  };
+  });
+}
+
+/** Builds all bodies of a corner. */
+export function withBodies(built: Built, memory = new SetupMemory()): Setup {
+  const slots = built.pairs.flatMap((_, pair) => [
+    { pair, side: 'a' as const },
+    { pair, side: 'b' as const },
+  ]);
+  const bodies = makeBodies(built, slots, memory);
   return {
     ...built,
-    bodies: pairs.map(({ a, b, zones }) => ({ a: bodyOf(a, b, zones), b: bodyOf(b, a, zones) })),
+    bodies: built.pairs.map((_, pair) => ({ a: bodies[2 * pair], b: bodies[2 * pair + 1] })),
   };
 }
 
-/** Builds the corner of a design and makes it ready to be measured; as `buildCorner` does, with what it throws. */
+/** Builds the corner of a design with all its bodies. Throws as `buildCorner` does. */
 export const setUp = async (
   design: Design,
   settings: SweepSettings,

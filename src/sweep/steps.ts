@@ -1,7 +1,7 @@
 /**
- * `count` values from `low` to `high`, both included, evenly spaced on each side of zero, with zero itself among them
- * when it lies between, so that ride height and straight ahead are always steps. Throws a RangeError for a count
- * below 2 (below 3 where zero lies strictly between).
+ * Returns `count` values from `low` to `high`, both included, evenly spaced on each side of zero. Zero is one of them
+ * if it lies between, so that ride height and straight ahead are always steps. Throws a RangeError for a count below
+ * 2, or below 3 if zero lies strictly between.
  */
 export function stepsThroughZero(low: number, high: number, count: number): Float64Array {
   const zeroWithin = low < 0 && high > 0;
@@ -21,7 +21,7 @@ export function stepsThroughZero(low: number, high: number, count: number): Floa
   });
 }
 
-/** Row numbers 0 to count - 1, ends first, then middles of what lies between: a coarse picture first, then finer. */
+/** Row numbers 0 to count - 1 in coarse-to-fine order: the ends, then the middle of each gap. */
 export function coarseToFine(count: number): number[] {
   if (count <= 1) return count === 1 ? [0] : [];
   const order = [0, count - 1];
@@ -39,41 +39,41 @@ export function coarseToFine(count: number): number[] {
   return order;
 }
 
-/** Rows that are swept one by one: the ends, the middle and the quarters, the first picture. */
-const ALONE = 5;
+/** Number of rows swept one by one for the first picture: the ends, the middle and the quarters. */
+const SINGLE_ROWS = 5;
 /**
- * Bands between two rows of the first picture, at least. Where all rows of the desert demo went in bands of 2 / 3 / 4 / 5 they took
- * 0.71 / 0.66 / 0.63 / 0.62 of the processor time of single rows, and bands of three times as many no less; with four
- * times the steps, bands of 3 / 5 / 11 / 21 / 41 took 5.0 / 4.7 / 4.5 / 4.8 / 5.3 s. The longer a band, the further apart
- * workers come to an end.
+ * Smallest number of bands between two rows of the first picture. Measured on a long-travel corner of 24 bodies:
+ * bands of 2 / 3 / 4 / 5 rows took 0.71 / 0.66 / 0.63 / 0.62 of the processor time of single rows, and bands of three times as many rows
+ * took no less. With four times the steps, bands of 3 / 5 / 11 / 21 / 41 rows took 5.0 / 4.7 / 4.5 / 4.8 / 5.3 s. The
+ * longer the bands, the more the workers' end times differ.
  */
-const BANDS_BETWEEN = 2;
-/** Rows of a band at most: more take no less time for each, and the corners with most steps keep many workers busy. */
-const MOST_ROWS = 7;
-/** Bands a worker, so that all come to an end at nearly the same time. */
-const BANDS_A_WORKER = 4;
+const MIN_BANDS = 2;
+/** Largest number of rows of a band. Larger bands save no time per row, and smaller ones keep many workers busy. */
+const MAX_BAND_ROWS = 7;
+/** Bands per worker, so that all workers end at nearly the same time. */
+const BANDS_PER_WORKER = 4;
 
 /**
- * Row numbers 0 to count - 1 in the bands of neighbours that are swept together, in the order of the sweep: a few rows
- * far apart, each alone, for a coarse picture; then bands in the middles of what lies between, then finer. `workers`: how
- * many share them.
+ * Row numbers 0 to count - 1 in bands of neighbouring rows that are swept together, in sweep order: first a few
+ * single rows far apart, for a coarse picture, then bands in the middle of each gap, then finer. `workers`: number of
+ * workers that share the bands.
  */
 export function bandsCoarseToFine(count: number, workers = 1): number[][] {
-  const alone = coarseToFine(count).slice(0, ALONE);
-  const placed = alone.toSorted((a, b) => a - b);
-  const between = placed.slice(1).map((end, gap) => {
-    const start = placed[gap] + 1;
+  const single = coarseToFine(count).slice(0, SINGLE_ROWS);
+  const sorted = single.toSorted((a, b) => a - b);
+  const between = sorted.slice(1).map((end, gap) => {
+    const start = sorted[gap] + 1;
     const rows = end - start;
-    const ofEach = Math.ceil((BANDS_A_WORKER * workers) / (ALONE - 1));
-    const bands = Math.min(rows, Math.max(BANDS_BETWEEN, Math.ceil(rows / MOST_ROWS), ofEach));
+    const forWorkers = Math.ceil((BANDS_PER_WORKER * workers) / (SINGLE_ROWS - 1));
+    const bands = Math.min(rows, Math.max(MIN_BANDS, Math.ceil(rows / MAX_BAND_ROWS), forWorkers));
     const firstOf = (band: number) => start + Math.round((rows * band) / bands);
     return coarseToFine(bands + 2)
       .slice(2)
       .map((k) => Array.from({ length: firstOf(k) - firstOf(k - 1) }, (_, row) => firstOf(k - 1) + row));
   });
-  const most = Math.max(0, ...between.map((bands) => bands.length));
-  const turns = Array.from({ length: most }, (_, turn) =>
-    between.flatMap((bands) => bands.slice(turn, turn + 1)),
+  const maxBands = Math.max(0, ...between.map((bands) => bands.length));
+  const rounds = Array.from({ length: maxBands }, (_, round) =>
+    between.flatMap((bands) => bands.slice(round, round + 1)),
   );
-  return [...alone.map((row) => [row]), ...turns.flat()];
+  return [...single.map((row) => [row]), ...rounds.flat()];
 }

@@ -1,13 +1,16 @@
-import type { Problem } from '../design/problem.ts';
 import type { Corner, ZoneEntry } from '../design/schema.ts';
 import { cross, distance, length, normalize, sub } from '../math/vec.ts';
 import type { Solid, Zone } from '../solids/solid.ts';
 import { builtLengthText } from '../units/formatLength.ts';
+import type { Problem } from '../units/problem.ts';
 import { pivotBetween, rigidGroup } from './pivot.ts';
 
-/** How far a zone's centre may be from the pivot, mm: far below any measurement, above rounding of typed coordinates. */
+/**
+ * Largest distance of a zone's centre from the pivot, mm: far below any measurement, above the rounding of typed
+ * coordinates.
+ */
 const ON_PIVOT_MM = 0.1;
-/** How far out of line a slab's axis may be with a hinge: sine of the angle. */
+/** Largest angle between a slab's axis and a hinge, as its sine. */
 const ALONG_HINGE = 1e-3;
 
 export function readZone(zone: ZoneEntry): Zone {
@@ -24,9 +27,9 @@ export function readZone(zone: ZoneEntry): Zone {
 }
 
 /**
- * What is wrong with a zone that the file gives for two solids. A zone rides with both, so that it has to keep its place
- * against both as they move: a sphere about the point they turn about, a disc or sphere about their hinge. It may not be
- * larger than the smaller of the two. `index`: of the entry in `pairs`.
+ * Problems of a zone that the file gives for two solids. A zone is fixed to both solids, so it must keep its place on
+ * both as they move: a sphere about the point that they turn about, a slab or sphere about their hinge. It may not be
+ * larger than the smaller solid. `index`: of the entry in `pairs`.
  */
 export function zoneProblems(
   zone: ZoneEntry,
@@ -48,7 +51,7 @@ export function zoneProblems(
       found: builtLengthText(zone.radius, corner.unit),
       message:
         `a zone ${builtLengthText(acrossMm, corner.unit)} across is larger than the smaller of ${names}, which is ${builtLengthText(leastMm, corner.unit)} long, ` +
-        'and would hide all of it; make the zone no larger than what is meant to touch',
+        'and would cover all of it; make the zone no larger than the intended contact',
     });
   return problems;
 }
@@ -59,26 +62,26 @@ function whyMisplaced(zone: ZoneEntry, one: Solid, other: Solid, corner: Corner)
   const pivot = pivotBetween(corner, one.carrier, other.carrier);
   if (pivot === undefined)
     return (
-      `${names} turn about no common point, so that no zone keeps its place against both; remove the zone, or give ` +
-      '"check": false with the reason'
+      `${names} have no common pivot, so no zone keeps its place on both; remove the zone, or set ` +
+      '"check": false with a reason'
     );
-  const toCentre = sub(zone.centre, pivot.at);
+  const fromPivot = sub(zone.centre, pivot.at);
   const offMm =
-    pivot.axis === undefined ? distance(zone.centre, pivot.at) : length(cross(toCentre, pivot.axis));
+    pivot.axis === undefined ? distance(zone.centre, pivot.at) : length(cross(fromPivot, pivot.axis));
   if (offMm > ON_PIVOT_MM)
     return (
-      `the centre is ${builtLengthText(offMm, corner.unit)} from ${pivot.name}, about which ${names} turn; a zone rides with both, so that ` +
-      'its centre must be there'
+      `the centre is ${builtLengthText(offMm, corner.unit)} from ${pivot.name}, the pivot of ${names}; ` +
+      'move the centre to the pivot'
     );
   if (zone.shape === 'sphere') return undefined;
   if (pivot.axis === undefined)
-    return `${names} tilt about ${pivot.name}, so that a slab keeps its place against one of them alone; use a sphere`;
+    return `${names} tilt about ${pivot.name}, so a slab does not keep its place on both; use a sphere`;
   return length(cross(normalize(zone.axis), pivot.axis)) > ALONG_HINGE
-    ? `the axis of a slab must lie along ${pivot.name}, about which ${names} turn`
+    ? `the slab's axis must lie along ${pivot.name}, the hinge of ${names}`
     : undefined;
 }
 
-/** The longest side of a solid's box, mm. */
+/** Longest side of a solid's bounding box, mm. */
 function longestMm({ mesh: { positions } }: Solid): number {
   const sides = [0, 1, 2].map((k) => {
     let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];

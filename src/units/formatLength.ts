@@ -1,16 +1,16 @@
-/** How lengths are shown: mm, thousandths of an inch, or fractions of an inch. */
+/** Units in which lengths are shown: mm, thousandths of an inch, or fractions of an inch. */
 export const UNIT_CHOICES = ['mm', 'in', 'in/16', 'in/32', 'in/64'] as const;
 export type UnitChoice = (typeof UNIT_CHOICES)[number];
 export type InchDenominator = 16 | 32 | 64;
 
-/** A value this near a fraction is shown as exact, mm: a millionth, far below what anyone measures or cuts. */
+/** A value this near a fraction is shown as exact, mm: far finer than anyone measures or cuts. */
 const EXACT_MM = 1e-6;
 const MINUS = '−';
 
 /**
- * The nearest fraction: `3 7/16 in`. Where the value is not that fraction, a mark follows: `3 7/16 in +` is a little
- * more than 3 7/16 and `3 7/16 in −` a little less, both without regard to a sign in front. A negative value keeps its
- * sign even where its fraction is 0. Throws a RangeError for a value that is not finite.
+ * The nearest fraction: `3 7/16 in`. If the value is not that fraction, a mark follows: `3 7/16 in +` is a little
+ * more than 3 7/16 and `3 7/16 in −` a little less, both regardless of the sign in front. A negative value keeps its
+ * sign even if its fraction is 0. Throws a RangeError for a value that is not finite.
  */
 export function formatInches(mm: number, denominator: InchDenominator): string {
   requireFinite(mm);
@@ -23,19 +23,19 @@ export function formatInches(mm: number, denominator: InchDenominator): string {
   return `${sign}${mixedNumber(steps, denominator)} in${mark}`;
 }
 
-/** `139.70 mm`: rounded to `decimals` places; a negative value keeps its sign even where it rounds to 0. */
+/** `139.70 mm`: rounded to `decimals` places. A negative value keeps its sign even if it rounds to 0. */
 export function formatMm(mm: number, decimals = 2): string {
   return `${fixed(mm, decimals)} mm`;
 }
 
-/** Decimals of a length in a problem: finer than anyone measures. */
+/** Decimals of a length in a problem message: finer than anyone measures. */
 const PROBLEM_DECIMALS = { mm: 3, in: 4 };
-/** A limit this near a decimal is that decimal, in its unit. */
+/** A limit this near a decimal, in its unit, counts as that decimal. */
 const NOISE = 1e-9;
 
 /**
- * A length as problems of a file show it, in the file's unit: `38.1 mm`, `1.5 in`. A limit is rounded `up` or `down`, so
- * that what is shown keeps it; else to the nearest. `unit` undefined: mm.
+ * A length in the file's unit, for problems of a file: `38.1 mm`, `1.5 in`. A limit is rounded `up` or `down` so that
+ * the shown value is allowed; other lengths to the nearest. `unit` undefined: mm.
  */
 export function lengthText(
   mm: number,
@@ -53,11 +53,11 @@ export function lengthText(
   return `${Number((round(value * scale) / scale).toFixed(PROBLEM_DECIMALS[name]))} ${name}`;
 }
 
-/** A length as problems of a built corner show it, in the file's unit: `38.10 mm`, `1.5 in`. `unit` undefined: mm. */
+/** A length in the file's unit, for problems of a built corner: `38.10 mm`, `1.5 in`. `unit` undefined: mm. */
 export const builtLengthText = (mm: number, unit: 'mm' | 'in' | undefined): string =>
   unit === 'in' ? lengthText(mm, unit) : formatMm(mm);
 
-/** A length in the chosen unit, as the screen, the command line and the reports write it; mm to 2 places. */
+/** A length in the chosen unit, for the screen, the command line and the reports; mm to 2 places. */
 export function formatLength(mm: number, choice: UnitChoice): string {
   switch (choice) {
     case 'mm':

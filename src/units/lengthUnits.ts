@@ -1,7 +1,7 @@
-/** Units of length that a text may name; a file declares mm or in. */
+/** Units of length allowed in a typed length. A file declares mm or in. */
 export type LengthUnit = 'mm' | 'cm' | 'm' | 'in' | 'ft' | 'thou';
 
-/** For messages: the units that text may name. */
+/** The allowed units, for messages. */
 export const UNIT_LIST = 'mm, cm, m, in (or "), thou or ft (or \')';
 
 /** Millimetres in one unit as numerator and denominator: the inch is 25.4 mm exactly (ISO 31-1, 1959 agreement). */
@@ -23,8 +23,7 @@ const NAMES = new Map<string, LengthUnit>([
   ...['ft', 'ft.', 'foot', 'feet', "'", '′', '’'].map((name): [string, LengthUnit] => [name, 'ft']),
 ]);
 
-/** Millimetres in one unit, as a numerator and a denominator. */
 export const unitRatio = (unit: LengthUnit): readonly [number, number] => RATIOS[unit];
 
-/** The unit of a name or mark, capitals or not; undefined for any other text. */
+/** The unit of a name or mark, in any case; undefined for any other text. */
 export const unitNamed = (name: string): LengthUnit | undefined => NAMES.get(name.trim().toLowerCase());

@@ -2,23 +2,23 @@
  * Lengths as a builder types them: `1/4`, `3 7/16"`, `3-7/16 in ±1/32`, `5' 2 1/2"`, `139,7 mm`, `.090 in`,
  * `139.7 mm ±0.5`, `−12 mm`, `12"3/8`, `90 thou`.
  *
- * - A sign belongs to the whole number that follows, fraction included.
- * - A point and a comma are both decimal marks and never separate thousands. `1,234` could be either, so it is refused.
- * - A fraction is less than one: `37/16` is more often `3 7/16` with its space lost than 2 5/16, so it is refused.
+ * - A sign applies to the whole number that follows, fraction included.
+ * - A point and a comma are both decimal marks and never separate thousands. `1,234` is ambiguous, so it is rejected.
+ * - A fraction is less than one. `37/16` is more often `3 7/16` without its space than 2 5/16, so it is rejected.
  * - A fraction may follow the mark of its whole inches: `12"3/8` is 12 3/8 in.
  * - A tolerance without a unit takes the unit written last; a value without one takes the declared unit.
- * - `3 7/16 in +` is how an inexact value is shown (see formatLength.ts): it is read as the fraction, true to ±1/32 in,
- *   half the coarsest step that is shown.
+ * - `3 7/16 in +` is how an inexact value is shown (see formatLength.ts). It is read as the fraction with a tolerance
+ *   of ±1/32 in, half the coarsest step that is shown.
  */
 import { type LengthUnit, UNIT_LIST, unitNamed, unitRatio } from './lengthUnits.ts';
 
 export interface ParsedLength {
   mm: number;
-  /** Half the width of the tolerance, as typed after ±, mm; undefined where none was typed. */
+  /** Half the width of the tolerance, as typed after ±, mm; undefined if none was typed. */
   plusMinusMm: number | undefined;
 }
 
-/** The text is not a length; the message is one sentence with what was found and what is allowed. */
+/** The text is not a length. The message is one sentence: what was found and what is allowed. */
 export class LengthError extends Error {
   constructor(typed: string, message: string) {
     const shown = typed.length > 40 ? `${typed.slice(0, 37)}...` : typed;
@@ -27,24 +27,24 @@ export class LengthError extends Error {
   }
 }
 
-/** A rational number, neither part negative. */
+/** A rational number; neither part is negative. */
 type Ratio = readonly [numerator: bigint, denominator: bigint];
 
 interface Quantity {
   /** Millimetres. */
   mm: Ratio;
-  /** The unit written last; undefined where none was written. */
+  /** The unit written last; undefined if none was written. */
   written: LengthUnit | undefined;
   marked: boolean;
 }
 
-const LONGEST = 80;
-/** As many as tell any two doubles apart. */
-const MOST_DIGITS = 17;
+const MAX_LENGTH = 80;
+/** Enough digits to distinguish any two doubles. */
+const MAX_DIGITS = 17;
 const PLUS_MINUS = /\s*(?:±|\+\/-|\+-)\s*/;
 /** Feet followed by inches: the foot mark, an optional hyphen, then a digit. */
 const FEET_THEN = /^(ft\.?|foot|feet|'|′|’)\s*-?\s*(?=[\d.,])/i;
-/** Whole inches followed by their fraction: the inch mark, then a fraction and nothing but its unit. */
+/** Whole inches followed by their fraction: the inch mark, then only a fraction and its unit. */
 const INCHES_THEN =
   /^(?:in\.?|inch|inches|"|″|”|'')(?: |-)?(\d+ ?\/ ?\d+)(?: ?(?:in\.?|inch|inches|"|″|”|''))?$/i;
 const VULGAR: Readonly<Record<string, string>> = {
@@ -64,18 +64,18 @@ const VULGAR: Readonly<Record<string, string>> = {
   '⅝': '5/8',
   '⅞': '7/8',
 };
-/** Half the coarsest fraction step that is shown, in mm: what a trailing + or − leaves open. */
+/** Half the coarsest fraction step that is shown, in mm: the tolerance of a trailing + or −. */
 const MARK_MM: Ratio = [127n, 160n];
 
 /**
- * Reads a length as typed. `unit` is the file's declared unit, taken where the text names none.
- * Exact: the value is the double nearest to the rational number that was typed. Throws a LengthError.
+ * Reads a length as typed. `unit`: the file's declared unit, used if the text has none. Exact: the value is the
+ * double nearest to the typed rational number. Throws a LengthError.
  */
 export function parseLength(typed: string, options: { unit?: LengthUnit } = {}): ParsedLength {
   const fail = (message: string): never => {
     throw new LengthError(typed, message);
   };
-  if (typed.length > LONGEST) fail(`it is longer than ${LONGEST} characters`);
+  if (typed.length > MAX_LENGTH) fail(`it is longer than ${MAX_LENGTH} characters`);
   const text = plain(typed);
   if (text === '') fail('it is empty; write a number and a unit, such as "5 1/2 in" or "139.7 mm"');
   const [valueText, toleranceText, ...more] = text.split(PLUS_MINUS);
@@ -122,9 +122,9 @@ function readQuantity(text: string, unit: LengthUnit | undefined, fail: Fail): Q
   const number = readNumber(numberText.trim(), text, fail);
   const feet = FEET_THEN.exec(rest);
   if (feet !== null) {
-    if (number[1] !== 1n) fail('feet that inches follow must be a whole number');
+    if (number[1] !== 1n) fail('feet before inches must be a whole number');
     const inches = readQuantity(rest.slice(feet[0].length), 'in', fail);
-    if (inches.written !== 'in') fail('after feet come inches, such as 5\' 2 1/2"');
+    if (inches.written !== 'in') fail('feet must be followed by inches, such as 5\' 2 1/2"');
     const [n, d] = inches.mm;
     const [footN, footD] = bigRatio('ft');
     if (n * footD >= footN * d) fail('inches after feet must be less than 12');
@@ -132,7 +132,7 @@ function readQuantity(text: string, unit: LengthUnit | undefined, fail: Fail): Q
   }
   const fraction = INCHES_THEN.exec(rest)?.[1];
   if (fraction !== undefined) {
-    if (number[1] !== 1n) fail('inches that a fraction follows must be a whole number');
+    if (number[1] !== 1n) fail('inches before a fraction must be a whole number');
     const [n, d] = readNumber(fraction, fraction, fail);
     const [inchN, inchD] = bigRatio('in');
     return { mm: [(number[0] * d + n) * inchN, d * inchD], written: 'in', marked: false };
@@ -141,7 +141,7 @@ function readQuantity(text: string, unit: LengthUnit | undefined, fail: Fail): Q
   const name = rest.slice(0, rest.length - (mark?.length ?? 0));
   const written = name === '' ? undefined : unitNamed(name);
   if (name !== '' && written === undefined) fail(`"${name}" is not a unit; write ${UNIT_LIST}`);
-  if (mark !== undefined && written !== 'in') fail(`a trailing ${mark.trim()} belongs after inches alone`);
+  if (mark !== undefined && written !== 'in') fail(`a trailing ${mark.trim()} is allowed only after inches`);
   const inUse = written ?? unit;
   if (inUse === undefined) {
     return fail(`it has no unit; write ${UNIT_LIST}, or declare the file's unit`);
@@ -154,12 +154,12 @@ function readQuantity(text: string, unit: LengthUnit | undefined, fail: Fail): Q
 function readNumber(text: string, whole: string, fail: Fail): Ratio {
   const decimal = /^(\d*)(?:[.,](\d+))?$/.exec(text);
   if (text === '') {
-    const lacking = whole === '' ? 'it lacks a number' : 'it does not begin with a number';
-    return fail(`${lacking}; write one such as 139.7 or 3 7/16`);
+    const problem = whole === '' ? 'it has no number' : 'it does not begin with a number';
+    return fail(`${problem}; write one such as 139.7 or 3 7/16`);
   }
   if (decimal !== null) {
     if (/^[1-9]\d{0,2},\d{3}$/.test(text)) {
-      fail(`${text} can be read in two ways; write ${text.replace(',', '')} or ${text.replace(',', '.')}`);
+      fail(`${text} is ambiguous; write ${text.replace(',', '')} or ${text.replace(',', '.')}`);
     }
     const fraction = decimal[2] ?? '';
     return [wholeNumber(decimal[1] + fraction, fail), 10n ** BigInt(fraction.length)];
@@ -167,15 +167,15 @@ function readNumber(text: string, whole: string, fail: Fail): Ratio {
   const mixed = /^(?:(\d+)[ -])?(\d+) ?\/ ?(\d+)$/.exec(text);
   if (mixed === null) return fail(`${text} is not a number such as 139.7, 7/16 or 3 7/16`);
   const [wholes, n, d] = [mixed[1] ?? '0', mixed[2], mixed[3]].map((digits) => wholeNumber(digits, fail));
-  if (d === 0n) fail(`the fraction ${mixed[2]}/${mixed[3]} has 0 below its line`);
+  if (d === 0n) fail(`the fraction ${mixed[2]}/${mixed[3]} has the denominator 0`);
   if (n >= d) fail(`the fraction ${n}/${d} is not less than one; write it as a whole number and a fraction`);
   return [wholes * d + n, d];
 }
 
-/** A whole number of so many digits that a length can use them. */
+/** A whole number. Fails if it has more digits than a double can hold. */
 function wholeNumber(digits: string, fail: Fail): bigint {
-  if (digits.replace(/^0+/, '').length > MOST_DIGITS)
-    fail(`it has more than ${MOST_DIGITS} digits in one number; write fewer`);
+  if (digits.replace(/^0+/, '').length > MAX_DIGITS)
+    fail(`it has more than ${MAX_DIGITS} digits in one number; write fewer`);
   return BigInt(digits);
 }
 
@@ -185,7 +185,7 @@ function bigRatio(unit: LengthUnit): Ratio {
   return [BigInt(n), BigInt(d)];
 }
 
-/** Bits of a quotient beyond the 53 of a double, so that one rounding of them is that of the true quotient. */
+/** Bits of a quotient beyond the 53 of a double, so that rounding them once gives the rounded true quotient. */
 const SPARE_BITS = 64;
 
 /** The double nearest to a rational number. */
@@ -193,7 +193,7 @@ function toNumber([n, d]: Ratio): number {
   const shift = Math.max(0, SPARE_BITS + 53 - (n.toString(2).length - d.toString(2).length));
   const scaled = n << BigInt(shift);
   const quotient = scaled / d;
-  // A remainder counts as less than the last bit, so that no tie is seen where there is none.
+  // A remainder counts as less than the last bit, so that rounding sees a tie only where there is one.
   const sticky = quotient * d === scaled ? quotient : quotient | 1n;
   return Number(sticky) / 2 ** shift;
 }

@@ -1,7 +1,8 @@
 /**
- * Times of the engine on the desert demo corner, all in one run, seeded: `npm run bench`. Times on shared machines vary
+ * Times of the engine on the river racer, all in one run, seeded: `npm run bench`. Times on shared machines vary
  * by half and more, so read the ratios. Results are kept in `results/`, one file a kind of machine.
  */
+
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism, cpus } from 'node:os';
@@ -11,19 +12,19 @@ import { MeshBVH } from 'three-mesh-bvh';
 import type { Body } from '../../src/clearance/body.ts';
 import { BOX } from '../../src/clearance/orientedBoxes.ts';
 import { PairQuery } from '../../src/clearance/query.ts';
-import { parseDesign } from '../../src/design/parse.ts';
 import { sweepInProcess } from '../../src/executors/inProcess.ts';
-import { crewOfThreads } from '../../src/executors/nodeThreads.ts';
+import { startThreadPool } from '../../src/executors/nodeThreads.ts';
 import { compose, invert, type Rigid, toMatrix4 } from '../../src/math/rigid.ts';
 import { solvePose } from '../../src/mechanism/mechanism.ts';
 import type { Mesh } from '../../src/solids/solid.ts';
 import { DEFAULT_SETTINGS } from '../../src/sweep/result.ts';
 import { RowSweeper } from '../../src/sweep/row.ts';
 import { type Setup, setUp } from '../../src/sweep/setUp.ts';
+import { readDesign } from '../design/readDesign.ts';
 import { mulberry32 } from '../oracles/random.ts';
 
 const SEED = 20261125;
-const DEMO = resolve(import.meta.dirname, '../../demo-data/saltpan.corner.json');
+const DEMO = resolve(import.meta.dirname, '../../demo-data/gravelbeck.corner.json');
 const COMMAND = resolve(import.meta.dirname, '../../src/cli/daylight.js');
 const RESULTS = resolve(import.meta.dirname, 'results');
 /** The library's query takes a quarter of a second, so few of them must do. */
@@ -57,12 +58,12 @@ async function busyMs(work: () => Promise<unknown>): Promise<number> {
 
 /** Processor time of a sweep on a thread that has done none before, as that of a command, ms. */
 async function busyOnThreadMs(setup: Setup): Promise<number> {
-  const crew = crewOfThreads(1);
-  crew.take(setup);
+  const pool = startThreadPool(1);
+  pool.setCorner(setup);
   // Loading the code is over by then, and counts for no sweep.
   await new Promise((resolve) => setTimeout(resolve, 3000));
-  const ms = await busyMs(() => crew.sweep());
-  crew.end();
+  const ms = await busyMs(() => pool.sweep());
+  pool.end();
   return ms;
 }
 
@@ -117,14 +118,14 @@ interface OnThreads {
 
 /** Sweep and proof on threads, as the command does them: threads load while the corner is built. */
 async function onThreads(threads: number): Promise<OnThreads> {
-  const crew = crewOfThreads(threads);
+  const pool = startThreadPool(threads);
   const setup = await setUp(demoDesign(), DEFAULT_SETTINGS);
   const [sweepMs, swept] = await timed(() => {
-    crew.take(setup);
-    return crew.sweep();
+    pool.setCorner(setup);
+    return pool.sweep();
   });
-  const [proofMs] = await timed(() => crew.prove(swept));
-  crew.end();
+  const [proofMs] = await timed(() => pool.prove(swept));
+  pool.end();
   return { sweepMs, proofMs };
 }
 
@@ -139,9 +140,7 @@ function ofOwnProcess(threads: number): OnThreads {
 }
 
 function demoDesign(): Setup['design'] {
-  const parsed = parseDesign(readFileSync(DEMO, 'utf8'));
-  if (parsed.kind === 'bad') throw new Error('the demo corner is not sound');
-  return parsed.design;
+  return readDesign(readFileSync(DEMO, 'utf8'));
 }
 
 /** Peak memory of the whole command, with its threads, in MB. */
@@ -233,7 +232,7 @@ async function main(): Promise<void> {
   const [building, setup] = await timed(() => setUp(design, DEFAULT_SETTINGS));
   const triangles = setup.solids.reduce((sum, { mesh }) => sum + mesh.triangles.length / 3, 0);
   console.log(
-    `desert demo: ${setup.solids.length} bodies, ${triangles} triangles, ${setup.pairs.length} pairs, seed ${SEED}\n`,
+    `river racer: ${setup.solids.length} bodies, ${triangles} triangles, ${setup.pairs.length} pairs, seed ${SEED}\n`,
   );
   record('building solids and trees', building, 'ms');
   await benchQueries(setup);
@@ -262,7 +261,7 @@ async function main(): Promise<void> {
     const warm = (await busyMs(() => sweepInProcess(grown))) / warmBusy;
     record('  the same in process, the code warm', warm, 'x');
   }
-  record('memory of the command that sweeps and proves the desert demo, peak', memoryOfCommand(), 'MB');
+  record('memory of the command that sweeps and proves the demo, peak', memoryOfCommand(), 'MB');
 
   const machine = `${cpus()[0]?.model ?? 'unknown'} x${availableParallelism()} node ${process.versions.node}`;
   mkdirSync(RESULTS, { recursive: true });

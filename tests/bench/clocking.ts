@@ -1,24 +1,25 @@
 /**
  * Time of the clocking study and its 360 x 360 map, in the calling thread, on one thread and on two, and until the first
  * look at all pairs, with ratios of one run: `npx tsx tests/bench/clocking.ts [FILE]`. Threads have loaded before. Of the
- * desert demo as it is and with the bolts of hub and caliper, unless a corner file is named. Processor time beside the time
+ * river racer as it is and with the bolts of hub and caliper, unless a corner file is named. Processor time beside the time
  * that passes, which other work on the machine sways.
  */
+
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
-import { pictureOf } from '../../src/app/fit/fitFound.ts';
-import { cellAt } from '../../src/app/fit/fitPicture.ts';
+import { pictureOf } from '../../src/app/workers/fit/fitFound.ts';
+import { cellAt } from '../../src/app/workers/fit/fitPicture.ts';
 import { clockingThreads } from '../../src/cli/clockingThreads.ts';
 import { withPart } from '../../src/design/edit.ts';
-import { parseDesign } from '../../src/design/parse.ts';
-import type { ClockingCrew } from '../../src/studies/clocking/clockingCrew.ts';
+import type { ClockingPool } from '../../src/studies/clocking/clockingPool.ts';
 import { ANGLES } from '../../src/studies/clocking/profile.ts';
 import { studyClocking } from '../../src/studies/clocking/study.ts';
 import { DEFAULT_SETTINGS } from '../../src/sweep/result.ts';
 import { type Setup, setUp } from '../../src/sweep/setUp.ts';
+import { readDesign } from '../design/readDesign.ts';
 
-const DEMO = resolve(import.meta.dirname, '../../demo-data/saltpan.corner.json');
+const DEMO = resolve(import.meta.dirname, '../../demo-data/gravelbeck.corner.json');
 /** Longer than a thread takes to load. */
 const LOADING_MS = 3000;
 
@@ -36,20 +37,20 @@ const caliperBolts = { id: 'caliperBolts', kind: 'bolts', joins: 'caliperMount',
 interface Times {
   passed: number;
   used: number;
-  firstLook: number | undefined;
+  firstPreview: number | undefined;
   pairs: number;
   cells: number;
 }
 
-async function timed(setup: Setup, crew?: ClockingCrew): Promise<Times> {
+async function timed(setup: Setup, pool?: ClockingPool): Promise<Times> {
   const busy = process.cpuUsage();
   const start = performance.now();
   const since = () => (performance.now() - start) / 1000;
-  let firstLook: number | undefined;
+  let firstPreview: number | undefined;
   const study = await studyClocking(setup, {
-    crew,
-    onSeen() {
-      firstLook ??= since();
+    pool,
+    onPreview() {
+      firstPreview ??= since();
     },
   });
   const picture = pictureOf(study.axes, true);
@@ -59,7 +60,7 @@ async function timed(setup: Setup, crew?: ClockingCrew): Promise<Times> {
   return {
     passed: since(),
     used: process.cpuUsage(busy).user / 1e6,
-    firstLook,
+    firstPreview,
     pairs: study.pairs.filter(({ about }) => about !== 'none').length,
     cells: cells.length,
   };
@@ -73,20 +74,19 @@ for (const [what, file] of typed === undefined
       ['with bolts', withPart(withPart(source, hubBolts), caliperBolts)],
     ]
   : [[typed, source]]) {
-  const parsed = parseDesign(JSON.stringify(file));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  const setup = await setUp(parsed.design, DEFAULT_SETTINGS);
+  const design = readDesign(file);
+  const setup = await setUp(design, DEFAULT_SETTINGS);
   const here = await timed(setup);
   console.log(
     `${what}: ${here.pairs} pairs that follow a clocking, ${here.cells} cells: ${seconds(here.passed)}, ${seconds(here.used)} of processor`,
   );
   for (const threads of [1, 2]) {
-    const crew = clockingThreads(threads);
+    const pool = clockingThreads(threads);
     await setTimeout(LOADING_MS);
-    const { passed, used, firstLook = Number.NaN } = await timed(setup, crew);
-    crew.end();
+    const { passed, used, firstPreview = Number.NaN } = await timed(setup, pool);
+    pool.end();
     console.log(
-      `  ${threads} thread${threads > 1 ? 's' : ''}: ${seconds(passed)} (${(passed / here.passed).toFixed(2)}), ${seconds(used)} of processor; first look after ${seconds(firstLook)} (${(firstLook / here.passed).toFixed(3)})`,
+      `  ${threads} thread${threads > 1 ? 's' : ''}: ${seconds(passed)} (${(passed / here.passed).toFixed(2)}), ${seconds(used)} of processor; first look after ${seconds(firstPreview)} (${(firstPreview / here.passed).toFixed(3)})`,
     );
   }
 }

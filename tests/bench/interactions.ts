@@ -1,7 +1,7 @@
 /**
- * Whether anything that a person does keeps the page's main thread busy for long: `npx tsx tests/bench/interactions.ts`.
- * On the built workbench, the desert demo swept and proved; told of each interaction are the longest tasks, by the time
- * that the thread had a core for. `--trace` tells what they are made of, `--only WORDS` does those that are so called.
+ * Longest main-thread tasks of each interaction: `npx tsx tests/bench/interactions.ts`. Runs on the built workbench, with
+ * the river racer swept and proved. A task's length is the time for which its thread had a core. `--trace` profiles the
+ * tasks; `--only WORDS` runs the interactions whose names contain the words.
  */
 import { cpus, loadavg } from 'node:os';
 import type { Page } from 'playwright-core';
@@ -10,7 +10,7 @@ import { type LongTask, longTasks, TRACED } from './mainThread.ts';
 import { serveBuild } from './serveBuild.ts';
 
 const LONG_MS = 50;
-/** What an interaction sets off has come to rest by then: the camera has turned, the pose is measured. */
+/** Time for the effects of an interaction to end: the camera turns, the pose is measured. */
 const REST_MS = 2500;
 const argument = (name: string) => process.argv[process.argv.indexOf(name) + 1];
 const tracing = process.argv.includes('--trace');
@@ -173,7 +173,7 @@ const INTERACTIONS: readonly (readonly [string, (page: Page) => Promise<unknown>
   [
     'another corner opened',
     async (page) => {
-      await page.getByLabel('Open an example corner').selectOption({ index: 2 });
+      await page.getByLabel('Open an example or recent corner').selectOption({ index: 2 });
       await swept(page);
     },
   ],

@@ -3,22 +3,23 @@
  * `npx tsx tests/bench/serialShare.ts [TRAVEL-STEPS STEER-STEPS]`, 201 by 101 unless given. Serial is what the thread of
  * the command does by itself, and the pair whose proof takes longest where that is more than a thread's part of the proof.
  */
+
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { parseDesign } from '../../src/design/parse.ts';
 import { sweepInProcess } from '../../src/executors/inProcess.ts';
 import { inSharedMemory } from '../../src/executors/sharedMemory.ts';
 import { findingsOf } from '../../src/findings/findingsOf.ts';
+import { limitsOf } from '../../src/proof/limits.ts';
+import { type ProvedPair, Prover, stepsOfPair } from '../../src/proof/prove.ts';
 import { findingsJson } from '../../src/report/findingsJson.ts';
 import { resultsJson } from '../../src/report/resultsJson.ts';
 import { pendingResult, placeRow } from '../../src/sweep/assemble.ts';
-import { limitsOf } from '../../src/sweep/limits.ts';
-import { type ProvedPair, Prover, stepsOfPair } from '../../src/sweep/prove.ts';
 import { DEFAULT_SETTINGS } from '../../src/sweep/result.ts';
 import { RowSweeper } from '../../src/sweep/row.ts';
 import { buildCorner, withBodies } from '../../src/sweep/setUp.ts';
+import { readDesign } from '../design/readDesign.ts';
 
-const DEMO = resolve(import.meta.dirname, '../../demo-data/saltpan.corner.json');
+const DEMO = resolve(import.meta.dirname, '../../demo-data/gravelbeck.corner.json');
 const THREADS = [4, 16];
 
 const busyMs = (): number => process.cpuUsage().user / 1000;
@@ -34,13 +35,11 @@ async function timed<T>(what: string, work: () => T | Promise<T>): Promise<[numb
 
 const [travelSteps = 201, steerSteps = 101] = process.argv.slice(2).map(Number);
 const settings = { ...DEFAULT_SETTINGS, travelSteps, steerSteps };
-const parsed = parseDesign(readFileSync(DEMO, 'utf8'));
-if (parsed.kind === 'bad') throw new Error('the demo corner is bad');
-const { design } = parsed;
+const design = readDesign(readFileSync(DEMO, 'utf8'));
 
-console.log(`desert demo, ${travelSteps} by ${steerSteps} steps, processor time\n`);
+console.log(`river racer, ${travelSteps} by ${steerSteps} steps, processor time\n`);
 const [solidsMs, built] = await timed('solids', () => buildCorner(design, settings));
-const [bodiesMs, setup] = await timed('search trees', () => withBodies(built));
+const [bodiesMs, setup] = await timed('search trees, on threads', () => withBodies(built));
 const [sharingMs] = await timed('handing the corner to threads', () => inSharedMemory(setup));
 const rows = new RowSweeper(setup).sweepBand([0], setup.steer);
 const [placingMs] = await timed('putting rows together', () => {
@@ -70,15 +69,15 @@ const checked = { design, solids: setup.solids, result, findings, contacts: new 
 const [textMs] = await timed('findings.json', () => findingsJson(checked, ''));
 const [writingMs] = await timed('results.json, with --out', () => resultsJson(checked, ''));
 
-const serialMs = solidsMs + bodiesMs + sharingMs + placingMs + findingMs + textMs;
-const parallelMs = limitsMs + sweepMs + proofMs;
+const serialMs = solidsMs + sharingMs + placingMs + findingMs + textMs;
+const parallelMs = bodiesMs + limitsMs + sweepMs + proofMs;
 for (const [what, ownMs] of [
   ['without --out', serialMs],
   ['with --out', serialMs + writingMs],
 ] as const) {
   const wholeMs = ownMs + parallelMs;
   const faster = THREADS.map((threads) => {
-    const onThreadsMs = (limitsMs + sweepMs) / threads + Math.max(longestMs, proofMs / threads);
+    const onThreadsMs = (bodiesMs + limitsMs + sweepMs) / threads + Math.max(longestMs, proofMs / threads);
     return `${(wholeMs / (ownMs + onThreadsMs)).toFixed(1)} times faster on ${threads} threads`;
   });
   console.log(`serial ${what}: ${((100 * ownMs) / wholeMs).toFixed(1)} %; at most ${faster.join(', ')}`);

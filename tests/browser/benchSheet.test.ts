@@ -7,7 +7,7 @@ const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), waitMs: 8_0
 const field = (name: string) => bench.page.getByLabel(name, { exact: true });
 const alert = () => bench.page.getByRole('alert');
 const isFocused = (name: string) => field(name).evaluate((input) => input === document.activeElement);
-/** The least gap of a pair, as listed; undefined while none is known. */
+/** The listed least gap of a pair; undefined while there is none. */
 async function gap(one: string, other: string): Promise<string | undefined> {
   const row = bench.page
     .getByRole('option')
@@ -16,7 +16,7 @@ async function gap(one: string, other: string): Promise<string | undefined> {
   if ((await row.count()) === 0) return undefined;
   return (await row.locator('.pair-gap').textContent()) ?? undefined;
 }
-async function takeInHand(name: string): Promise<void> {
+async function selectPart(name: string): Promise<void> {
   await toPartsList(bench.page);
   await bench.page
     .locator('.parts-list')
@@ -25,21 +25,21 @@ async function takeInHand(name: string): Promise<void> {
     .click();
 }
 
-/** How many values nobody has given. */
+/** The number of assumed values. */
 const count = async () =>
   Number.parseInt((await bench.page.getByRole('button', { name: /^\d+ assumed$/ }).textContent()) ?? '', 10);
 
-describe('the bench sheet', () => {
-  it('takes a dimension as typed, shows what it does to a clearance, and undoes it by keyboard', async () => {
+describe('the part sheet', () => {
+  it('takes a dimension as typed, updates the clearance, and undoes it by keyboard', async () => {
     const { page } = bench;
     const before = await gap('hub housing', 'caliper');
     expect(before).toMatch(/^\d/);
-    await takeInHand('caliper');
+    await selectPart('caliper');
     const foot = field('Bracket, inner radius');
     expect(await foot.inputValue()).toBe('74 mm');
     await foot.fill('3 in ±1/32');
     await page.keyboard.press('Enter');
-    // The foot of a shorter bracket ends further from the bearing housing.
+    // A shorter bracket ends further from the bearing housing.
     await expect
       .poll(async () => Number(await gap('hub housing', 'caliper')), { timeout: 60_000 })
       .toBeGreaterThan(Number(before));
@@ -55,7 +55,7 @@ describe('the bench sheet', () => {
     await swept(page);
   });
 
-  it('keeps nonsense in its field, says there what is wrong, and shows the last sound corner', async () => {
+  it('keeps a wrong text in its field with its problem, and shows the last valid corner', async () => {
     const { page } = bench;
     const before = await gap('caliper', 'upright');
     const length = field('Body, length');
@@ -68,7 +68,7 @@ describe('the bench sheet', () => {
     expect(await length.inputValue()).toBe('twelve furlongs');
     expect(await length.getAttribute('aria-invalid')).toBe('true');
     expect(await page.getByRole('status').allTextContents()).toContainEqual(
-      expect.stringContaining('What is shown is the last sound corner'),
+      expect.stringContaining('The last valid corner is shown'),
     );
     expect(await gap('caliper', 'upright')).toBe(before);
     await length.fill('190 mm');
@@ -77,7 +77,7 @@ describe('the bench sheet', () => {
     expect(await length.getAttribute('aria-invalid')).toBe('false');
   });
 
-  it('brings back what stood there on Escape', async () => {
+  it('reverts the text on Escape', async () => {
     const { page } = bench;
     const length = field('Body, length');
     await length.fill('12 in');
@@ -85,7 +85,7 @@ describe('the bench sheet', () => {
     expect(await length.inputValue()).toBe('190 mm');
   });
 
-  it('leaves undoing to the field while its text is not taken', async () => {
+  it('leaves Ctrl+Z to the field while its text is not committed', async () => {
     const { page } = bench;
     const changes = await page.getByRole('button', { name: /^Changes/ }).textContent();
     await field('Body, length').pressSequentially('9');
@@ -94,7 +94,7 @@ describe('the bench sheet', () => {
     await page.keyboard.press('Escape');
   });
 
-  it('turns the caliper by arrow keys, as one change, and the figure of a fit pair follows', async () => {
+  it('turns the caliper by arrow keys as one change, and updates a pair that never moves', async () => {
     const { page } = bench;
     await swept(page);
     const before = await gap('hub housing', 'caliper');
@@ -116,13 +116,13 @@ describe('the bench sheet', () => {
 
   it('steps a length in the unit in which it was typed', async () => {
     const { page } = bench;
-    await takeInHand('rotor');
+    await selectPart('rotor');
     await field('Height').focus();
     await page.keyboard.press('ArrowDown');
     expect(await field('Height').inputValue()).toBe('1 13/16" ±1/64');
     expect(await page.locator('.sketch-lit').getAttribute('data-field')).toBe('height');
     expect(await page.locator('.sketch-lit text').textContent()).toBe('1 13/16" ±1/64');
-    // It is lit on the part in the view as well.
+    // The view highlights it on the part as well.
     await expect.poll(() => page.getByTestId('lit-label').textContent()).toBe('1 13/16" ±1/64');
     await expect.poll(() => page.getByTestId('lit-line').getAttribute('d')).toMatch(/^M\d/);
     await page.getByLabel('Label', { exact: true }).focus();
@@ -132,7 +132,7 @@ describe('the bench sheet', () => {
     expect(await field('Height').inputValue()).toBe('1 7/8" ±1/64');
   });
 
-  it('confirms what is assumed, in the sheet and in the list of all that is', async () => {
+  it('confirms assumed values in the sheet and in the list of assumed values', async () => {
     const { page } = bench;
     const before = await count();
     expect(await field('Hat thickness').inputValue()).toBe('');
@@ -145,19 +145,21 @@ describe('the bench sheet', () => {
     expect(await field('Lip').inputValue()).toBe('12.7 mm');
   });
 
-  it('adds, renames, copies, moves and takes out a part', async () => {
+  it('adds, renames, copies, moves and removes a part', async () => {
     const { page } = bench;
     const listed = (name: string) => page.locator('.parts-list .part-name').filter({ hasText: name });
     const before = await count();
     await page.getByRole('button', { name: 'Add part' }).click();
-    expect(await page.getByRole('button', { name: /^Wheel a corner has one/ }).isDisabled()).toBe(true);
+    expect(await page.getByRole('button', { name: /^Wheel a corner already has one/ }).isDisabled()).toBe(
+      true,
+    );
     await page.getByRole('button', { name: 'Box', exact: true }).click();
     await listed('Box').waitFor({ state: 'attached', timeout: 60_000 });
-    // Centre and size to start from; allowance, carrier and three turns by default.
+    // Guesses: centre and size. Defaults: allowance, carrier and three angles.
     await expect.poll(count, { timeout: 10_000 }).toBe(before + 7);
     await page.getByRole('button', { name: 'Confirm Size, guess 100 mm, 50 mm, 50 mm' }).click();
     await expect.poll(count, { timeout: 10_000 }).toBe(before + 6);
-    // A turn of nothing is seen all the same.
+    // A zero angle still has a visible tick.
     await field('Roll').focus();
     const tick = page.locator('.sketch-lit[data-field=rollDeg] path');
     const { height } = (await tick.boundingBox()) ?? { height: 0 };
@@ -184,14 +186,14 @@ describe('the bench sheet', () => {
     await listed('Battery, copy').waitFor({ state: 'attached', timeout: 60_000 });
     await page.getByRole('button', { name: 'Remove', exact: true }).click();
     await expect.poll(() => listed('Battery').count(), { timeout: 60_000 }).toBe(1);
-    await takeInHand('rotor');
+    await selectPart('rotor');
     await page.getByRole('button', { name: 'Remove', exact: true }).click();
     expect(await alert().first().textContent()).toContain('needs a part of kind "rotor"');
   });
 
-  it('adds a group to a part and takes it out again', async () => {
+  it('adds a group to a part and removes it', async () => {
     const { page } = bench;
-    await takeInHand('upperArm');
+    await selectPart('upperArm');
     await page.getByRole('button', { name: 'Add gusset' }).click();
     expect(await field('Gusset, thickness').inputValue()).toBe('5 mm');
     await page.getByRole('button', { name: 'Remove gusset' }).click();
@@ -224,7 +226,7 @@ describe('the bench sheet', () => {
     await expect.poll(() => page.getByRole('button', { name: 'Undo', exact: true }).isDisabled()).toBe(true);
   });
 
-  it('sets the target of a pair, says where contact is intended, and names the corner', async () => {
+  it('sets the target and the zone of a pair, and the name, note and unit of the corner', async () => {
     const { page } = bench;
     await page.getByRole('button', { name: 'Corner and pair rules' }).click();
     const target = field('Rule 1, target');
@@ -238,7 +240,7 @@ describe('the bench sheet', () => {
       .getByRole('option')
       .filter({ hasText: /rotor ↔ caliper|caliper ↔ rotor/ })
       .first();
-    // 3 mm of rotorGap and faceGap against 6.35 wanted.
+    // 3 mm of rotorGap and faceGap against a target of 6.35 mm.
     await expect.poll(() => row.textContent(), { timeout: 60_000 }).toContain('tight');
     await field('Rule 2, second part').selectOption('rotor');
     await alert().first().waitFor();
@@ -254,23 +256,25 @@ describe('the bench sheet', () => {
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'Bench corner two, left side' }).waitFor({ timeout: 60_000 });
     const note = field('Note');
-    await note.fill('Donor hub.');
+    await note.fill('Five-stud hub.');
     await page.keyboard.press('Enter');
-    await page.keyboard.type('Sawn spacer.');
-    expect(await note.inputValue()).toBe('Donor hub.\nSawn spacer.');
+    await page.keyboard.type('Bore turned by hand.');
+    expect(await note.inputValue()).toBe('Five-stud hub.\nBore turned by hand.');
     await page.keyboard.press('Control+z');
     expect(await field('Name').inputValue()).toBe('Bench corner two');
-    await note.fill('Donor hub.\nSawn spacer.');
+    await note.fill('Five-stud hub.\nBore turned by hand.');
     await page.keyboard.press('Control+Enter');
-    await page.getByRole('button', { name: 'Undo Corner, note: Donor hub. Sawn spacer.' }).waitFor();
+    await page
+      .getByRole('button', { name: 'Undo Corner, note: Five-stud hub. Bore turned by hand.' })
+      .waitFor();
     expect(await isFocused('Note')).toBe(true);
     await note.fill('Neither.');
     await page.keyboard.press('Escape');
-    expect(await note.inputValue()).toBe('Donor hub.\nSawn spacer.');
-    await note.fill('Donor hub.\n\nMeasured twice.');
+    expect(await note.inputValue()).toBe('Five-stud hub.\nBore turned by hand.');
+    await note.fill('Five-stud hub.\n\nMeasured twice.');
     await page.keyboard.press('Tab');
-    await page.getByRole('button', { name: 'Undo Corner, note: Donor hub. Measured twice.' }).waitFor();
-    expect(await note.inputValue()).toBe('Donor hub.\n\nMeasured twice.');
+    await page.getByRole('button', { name: 'Undo Corner, note: Five-stud hub. Measured twice.' }).waitFor();
+    expect(await note.inputValue()).toBe('Five-stud hub.\n\nMeasured twice.');
     expect(await field('Name').inputValue()).toBe('Bench corner two');
     await field('Unit').selectOption('in');
     await expect.poll(() => field('Unit').inputValue()).toBe('in');

@@ -6,8 +6,8 @@ const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), waitMs: 8_0
 
 const field = (name: string) => bench.page.getByLabel(name, { exact: true });
 
-describe('bolts on the bench sheet', () => {
-  it('are added, seen among what rides on the upright, and checked against the rest', async () => {
+describe('bolts in the part sheet', () => {
+  it('are added, listed among the parts, and checked against the others', async () => {
     const { page } = bench;
     await page.getByRole('button', { name: 'Add part' }).click();
     await page.getByRole('button', { name: 'Bolts', exact: true }).click();
@@ -18,7 +18,7 @@ describe('bolts on the bench sheet', () => {
     await expect.poll(() => pair.count(), { timeout: 60_000 }).toBeGreaterThan(0);
   });
 
-  it('light up in the sketch what was typed, and tell which sizes are known', async () => {
+  it('highlight a typed dimension in the sketch, and list the known sizes if one is wrong', async () => {
     const { page } = bench;
     const length = field('Length');
     await length.fill('2 1/2 in');

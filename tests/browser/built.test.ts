@@ -8,6 +8,7 @@ import type { Browser } from 'playwright-core';
 import { type PreviewServer, preview } from 'vite';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { launchChromium } from './chromium.ts';
+import { VIEW } from './opened.ts';
 
 const root = resolve(import.meta.dirname, '../..');
 const configFile = resolve(root, 'vite.config.ts');
@@ -18,7 +19,7 @@ let browser: Browser;
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'daylight-built-'));
-  // In a process of its own, as the command builds it: in this one NODE_ENV says that tests are run.
+  // In its own process, as the command builds it: in this one NODE_ENV is "test".
   const vite = resolve(root, 'node_modules/vite/bin/vite.js');
   await promisify(execFile)(process.execPath, [vite, 'build', '--outDir', folder, '--emptyOutDir'], {
     cwd: root,
@@ -41,11 +42,11 @@ afterAll(async () => {
   await rm(folder, { recursive: true, force: true });
 });
 
-it('the built workbench loads little, keeps to its policy, asks nobody else for anything, and works without a network', async () => {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+it('the built workbench loads few bytes, keeps its content policy, requests no other origin, and works offline', async () => {
+  const context = await browser.newContext(VIEW);
   const page = await context.newPage();
   const faults: string[] = [];
-  const asked = new Set<string>();
+  const origins = new Set<string>();
   page.on('pageerror', (error) => faults.push(error.message));
   page.on('console', (message) => {
     if (message.type() === 'error') faults.push(message.text());
@@ -55,7 +56,7 @@ it('the built workbench loads little, keeps to its policy, asks nobody else for 
     const isScript = response.request().resourceType() === 'script';
     if (isScript && !/[wW]orker/.test(new URL(response.url()).pathname)) scripts.push(response.body());
   });
-  context.on('request', (request) => asked.add(new URL(request.url()).origin));
+  context.on('request', (request) => origins.add(new URL(request.url()).origin));
   await page.addInitScript(() => {
     document.addEventListener('securitypolicyviolation', (event) =>
       console.error(`against the policy: ${event.violatedDirective} ${event.blockedURI}`),
@@ -79,13 +80,16 @@ it('the built workbench loads little, keeps to its policy, asks nobody else for 
   await page.reload();
   await page.locator('[data-progress=done]').waitFor({ timeout: 150_000 });
   expect(await page.locator('.counts').textContent()).toBe(counts);
-  // The report is written by a script that is only loaded now.
+  // The script that writes the report is loaded only now.
   const [download] = await Promise.all([
     page.waitForEvent('download'),
     page.getByRole('button', { name: 'Clearance report' }).click(),
   ]);
   expect(download.suggestedFilename()).toMatch(/-clearance\.html$/);
+  await page.goto(new URL('guide/find-the-hit.html', url).href);
+  await page.getByRole('heading', { level: 1, name: 'Find the hit' }).waitFor();
+  await page.waitForFunction(() => [...document.images].every((image) => image.naturalWidth > 0));
   expect(faults).toEqual([]);
-  expect([...asked].filter((origin) => origin !== new URL(url).origin && origin !== 'null')).toEqual([]);
+  expect([...origins].filter((origin) => origin !== new URL(url).origin && origin !== 'null')).toEqual([]);
   await context.close();
 });

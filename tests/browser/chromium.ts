@@ -10,9 +10,9 @@ import {
 } from 'node:fs';
 import { createRequire } from 'node:module';
 import { delimiter, dirname, join, resolve } from 'node:path';
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, type BrowserServer, chromium, type LaunchOptions } from 'playwright-core';
 
-/** Where a browser may be named by hand. */
+/** Environment variable that names a browser. */
 export const BROWSER_VARIABLE = 'DAYLIGHT_BROWSER';
 
 const INSTALLED = ['google-chrome-stable', 'google-chrome', 'chromium', 'chromium-browser'];
@@ -51,10 +51,10 @@ function installedBrowser(): string | undefined {
   return [...named, ...INSTALLED_PLACES].find(runs);
 }
 
-/** The package unpacks the libraries beside the browser only where it takes the machine for this one. */
+/** Value of AWS_EXECUTION_ENV with which the package unpacks its libraries. */
 const WITH_LIBRARIES = 'AWS_Lambda_nodejs20.x';
 
-/** The packaged configuration names folders of another machine, so the packaged fonts are named here. */
+/** The packaged configuration names folders of another machine; this one names the packaged fonts. */
 const fontsConfiguration = (folder: string) =>
   `<?xml version="1.0"?>
 <fontconfig><dir>${folder}</dir><dir>/usr/share/fonts</dir><cachedir>${folder}-cache</cachedir></fontconfig>
@@ -67,8 +67,8 @@ interface Launch {
 
 /**
  * Unpacks the browser that the dev dependency @sparticuz/chromium carries, with the libraries and fonts it needs,
- * into node_modules/.cache, once. The package unpacks into the temporary folder and looks there for what it has
- * unpacked before, so it is given a folder of its own, renamed whole when complete.
+ * into node_modules/.cache, once. The package unpacks into the temporary folder and reuses what is there, so it gets its own
+ * folder, which is renamed when complete.
  */
 async function packagedBrowser(): Promise<Launch> {
   const packed = dirname(dirname(dirname(createRequire(import.meta.url).resolve('@sparticuz/chromium'))));
@@ -115,16 +115,23 @@ async function findBrowser(): Promise<Launch> {
   return packagedBrowser();
 }
 
-/**
- * A headless Chromium that draws WebGL 2 in software: named by variable, installed, or the packaged one. `more` are further
- * arguments of its command line.
- */
-export async function launchChromium(more: readonly string[] = []): Promise<Browser> {
+async function launchOptions(more: readonly string[]): Promise<LaunchOptions> {
   const { executablePath, env } = await findBrowser();
-  return chromium.launch({
+  return {
     executablePath,
     headless: true,
     args: [...ARGS, ...more],
     env: { ...(process.env as Record<string, string>), ...env },
-  });
+  };
 }
+
+/**
+ * A headless Chromium that draws WebGL 2 in software: named by variable, installed, or the packaged one. `more` are further
+ * arguments of its command line.
+ */
+export const launchChromium = async (more: readonly string[] = []): Promise<Browser> =>
+  chromium.launch(await launchOptions(more));
+
+/** The same as a server, for several processes. */
+export const launchChromiumServer = async (): Promise<BrowserServer> =>
+  chromium.launchServer(await launchOptions([]));

@@ -5,10 +5,10 @@ import { onWorkbench } from './onWorkbench.ts';
 const stoneyholt = JSON.parse(
   readFileSync(new URL('../../demo-data/stoneyholt.corner.json', import.meta.url), 'utf8'),
 );
-/** The trials special without bolts and all that is far from the wheel: a caliper that can be mounted two ways round. */
+/** The trials special without bolts and parts far from the wheel. Its caliper has two mountings. */
 const KINDS = ['wheel', 'hub', 'rotor', 'caliper', 'upright', 'controlArm'];
 const parts = stoneyholt.parts.filter(({ kind }: { kind: string }) => KINDS.includes(kind));
-/** For what is built or studied anew meanwhile, perhaps on a busy machine. */
+/** Timeout of a poll while the corner is built or studied again, perhaps on a busy machine. */
 const SOON = { timeout: 120_000 };
 const bench = onWorkbench({ corner: JSON.stringify({ ...stoneyholt, parts }), waitMs: 120_000 });
 
@@ -16,15 +16,15 @@ const now = () => bench.page.getByTestId('fit-now').textContent();
 const list = () => bench.page.getByRole('list', { name: 'Best arrangements' });
 const listed = () => list().textContent();
 
-it('every way round is studied at once, and a candidate mounts and turns the corner as one change', async () => {
+it('studies all mountings at once, and a candidate applies mounting and clocking as one change', async () => {
   const { page } = bench;
-  await page.getByRole('button', { name: 'Fit at the wheel' }).click();
+  await page.getByRole('button', { name: 'Caliper and hub clocking' }).click();
   const drawn = await now();
   expect(await listed()).not.toMatch(/mounted:/);
-  await page.getByLabel('Mounted', { exact: true }).selectOption({ label: 'every way round' });
+  await page.getByLabel('Mounting', { exact: true }).selectOption({ label: 'all mountings' });
   await expect.poll(listed, SOON).toMatch(/mounted: caliper mirrored/);
   expect(await listed()).toMatch(/mounted: as drawn/);
-  // The map is that of the corner in hand, or of another mounting.
+  // The map shows the current corner or another mounting.
   expect(await now()).toBe(drawn);
   await page.getByLabel('Map of').selectOption({ label: 'caliper mirrored' });
   expect(await now()).toMatch(/^Caliper mirrored, caliper at \+48\.0°, hub at 0\.0°: /);
@@ -34,7 +34,7 @@ it('every way round is studied at once, and a candidate mounts and turns the cor
   const [name = '?'] = /^Turn to arrangement \d+:/.exec((await turn.textContent()) ?? '') ?? [];
   const clockings = await mirrored.locator('b').textContent();
   await turn.click();
-  // It is the one as drawn by now, and its map the one that is shown.
+  // The candidate is now the corner as drawn, and the map shows it.
   await expect.poll(now, SOON).toContain(`As drawn, ${clockings}: clear`);
   await expect.poll(() => page.getByRole('button', { name }).textContent()).toMatch(/as drawn/);
   await page.getByRole('button', { name: /^Changes/ }).click();
@@ -45,11 +45,11 @@ it('every way round is studied at once, and a candidate mounts and turns the cor
   await expect.poll(now, SOON).toMatch(/^Caliper mirrored, caliper at \+48\.0°/);
   await page.getByLabel('Map of').selectOption({ label: 'as drawn' });
   await expect.poll(now, SOON).toBe(drawn);
-  await page.getByLabel('Mounted', { exact: true }).selectOption({ label: 'as drawn' });
+  await page.getByLabel('Mounting', { exact: true }).selectOption({ label: 'as drawn' });
   await expect.poll(listed, SOON).not.toMatch(/mounted:/);
 });
 
-it('ranges of clocking are typed, stepped with keys, and refused in words', async () => {
+it('takes ranges of clocking as typed or stepped by keys, and rejects wrong ones with a message', async () => {
   const { page } = bench;
   await page.getByText('Ranges and plates').click();
   const [from, to] = ['from', 'to'].map((end) => page.getByLabel(`Caliper clocking, ${end}, degrees`));
@@ -74,32 +74,32 @@ it('ranges of clocking are typed, stepped with keys, and refused in words', asyn
   const margin = page.getByLabel('Least margin');
   await margin.fill('-1');
   await margin.press('Enter');
-  expect(await page.locator('.value-problem').textContent()).toBe('a least margin is 0 or more');
+  expect(await page.locator('.value-problem').textContent()).toBe('must be 0 or more');
   await margin.press('Escape');
 });
 
-it('a plate that stands between bolts however they are turned is told so', async () => {
+it('reports a plate that is between the bolts at every clocking', async () => {
   const { page } = bench;
-  const box = page.getByRole('checkbox', { name: 'upper leg not between the bolts of the hub' });
+  const box = page.getByRole('checkbox', { name: 'All hub bolts on one side of upper leg' });
   await box.check();
   await page
-    .getByText('No clocking can have the bolts of the hub all on one side of the upper leg, whatever clears.')
+    .getByText('No clocking has the bolts of the hub all on one side of the upper leg, clear or not.')
     .waitFor();
   expect(await list().count()).toBe(0);
   await box.uncheck();
   await list().waitFor();
 });
 
-it('candidates are swept when that is asked for, and ranked anew; other wants take that back', async () => {
+it('sweeps the candidates on request and ranks them again; other requirements drop the result', async () => {
   const { page } = bench;
   const sweep = page.getByRole('button', { name: 'Sweep the arrangements' });
   await sweep.click();
   await page.getByRole('progressbar', { name: 'Arrangements swept' }).waitFor();
   await page.getByRole('button', { name: 'Cancel', exact: true }).last().click();
-  await page.getByText('Cancelled; ranked by their margin at ride height.').waitFor();
+  await page.getByText('Cancelled. Ranked by margin at ride height.').waitFor();
   expect(await listed()).not.toMatch(/over travel and lock/);
   await sweep.click();
-  await page.getByText('Ranked by their worst over all travel and lock.').waitFor();
+  await page.getByText('Ranked by worst margin over all travel and lock.').waitFor();
   const rows = await list().getByRole('listitem').allTextContents();
   const worst = rows.map((row) => {
     const [, touches, margin, error, , least] =
@@ -113,11 +113,11 @@ it('candidates are swept when that is asked for, and ranked anew; other wants ta
   });
   expect(worst.length).toBeGreaterThan(1);
   expect(worst).toEqual(worst.toSorted((a, b) => b - a));
-  // A turn is no other study; other wants are.
+  // A turn keeps the study; other requirements start a new one.
   await page.getByRole('button', { name: 'Turn to arrangement 1' }).click();
   await expect.poll(now, SOON).toMatch(/: clear/);
   expect(await listed()).toMatch(/over travel and lock/);
   await page.getByLabel('Caliper', { exact: true }).selectOption('behind');
   await expect.poll(listed, SOON).not.toMatch(/over travel and lock/);
-  await page.getByText('Ranked by their margin at ride height.').waitFor();
+  await page.getByText('Ranked by margin at ride height.', { exact: true }).waitFor();
 });

@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
 import { onWorkbench } from './onWorkbench.ts';
 
-/** Counts the buffers that the page holds on the graphics card. */
+/** Number of the page's buffers on the graphics card. */
 const countBuffers = (page: Page) =>
   page.addInitScript(() => {
     const { createBuffer, deleteBuffer } = WebGL2RenderingContext.prototype;
@@ -22,7 +22,7 @@ const countBuffers = (page: Page) =>
 
 const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), before: countBuffers, waitMs: 10_000 });
 
-it('holds as many buffers on the graphics card after many changes as after one', async () => {
+it('has as many buffers on the graphics card after many changes as after one', async () => {
   const { page } = bench;
   const held = () => page.evaluate<number>('heldBuffers()');
   await page
@@ -34,7 +34,7 @@ it('holds as many buffers on the graphics card after many changes as after one',
   const step = async (key: string) => {
     await page.keyboard.press(key);
     await page.locator('.workbench[data-standing=current]').waitFor();
-    // Drawn by then, and the geometries of before are disposed of.
+    // Time to draw the corner and dispose of the previous geometries.
     await page.waitForTimeout(300);
   };
   await step('ArrowUp');

@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { OpenCorner } from '../../src/app/engine.ts';
-import { clearanceText } from '../../src/app/hold/clearanceText.ts';
-import { type MeasuredPair, measuredPair } from '../../src/app/stores/measuredPair.ts';
-import { pairLabel } from '../../src/app/words.ts';
+import { pairLabel } from '../../src/app/kit/words.ts';
+import type { OpenCorner } from '../../src/app/state/engine.ts';
+import { type MeasuredPair, measuredPair } from '../../src/app/state/measuredPair.ts';
+import { clearanceText } from '../../src/app/tools/hold/clearanceText.ts';
 import { figuresIn } from '../../src/report/figures.ts';
 import { RowSweeper } from '../../src/sweep/row.ts';
 import type { Setup } from '../../src/sweep/setUp.ts';
@@ -12,7 +12,7 @@ import { chooseFile, onWorkbench, swept } from './onWorkbench.ts';
 
 const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()) });
 const figures = figuresIn('mm');
-/** Of the lock of that corner, either way, mm. */
+/** Rack travel of that corner to either lock, mm. */
 const LOCK_MM = 45;
 
 let setup: Setup;
@@ -27,7 +27,7 @@ const cells = async (row: string) => {
 
 const setUpOf = (corner: unknown) => setUpCoarse(JSON.stringify(corner));
 
-/** What the engine says of the upright and the tie rod at a pose, outside the browser. */
+/** The upright and the tie rod at a pose, as the engine measures them outside the browser. */
 function engineAt(of: Setup, travelMm: number, rackMm: number): MeasuredPair {
   const row = new RowSweeper(of).sweep(travelMm, Float64Array.of(rackMm / LOCK_MM));
   const pair = pairIndex(of);
@@ -43,8 +43,8 @@ beforeAll(async () => {
   setup = await setUpOf(minimalCorner());
 });
 
-describe('poses held', () => {
-  it('are compared with the mouse, by what the engine says at those very poses', async () => {
+describe('held poses', () => {
+  it('show what the engine measures at each pose, by mouse', async () => {
     const { page } = bench;
     const label = pairLabel(setup.solids, setup.pairs[pairIndex(setup)]);
     await page
@@ -82,7 +82,7 @@ describe('poses held', () => {
     await expect.poll(async () => (await cells('A'))[2], { timeout: 15_000 }).toMatch(/^0\.00 ± /);
   });
 
-  it('are measured anew when the corner is changed', async () => {
+  it('are measured again when the corner changes', async () => {
     const { page } = bench;
     const changed = minimalCorner();
     const rod = changed.parts.find(({ kind }) => kind === 'tieRod');
@@ -107,14 +107,14 @@ describe('poses held', () => {
       .toContain(clearanceText(before, figures));
   });
 
-  it('are held, gone to and let go with the keyboard alone', async () => {
+  it('are added, visited and removed by keyboard', async () => {
     const { page } = bench;
     await swept(page);
     await slider('Steer').focus();
     for (let k = 0; k < 5; k++) await page.keyboard.press('ArrowRight');
     await button('Hold this pose').focus();
     await page.keyboard.press('Enter');
-    // Who has pressed it goes on from there.
+    // The focus stays on the button that was pressed.
     await page.keyboard.press('Shift+Tab');
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Section');
     const held = engineAt(setup, Number(await slider('Travel').getAttribute('aria-valuenow')), -5);
@@ -128,12 +128,12 @@ describe('poses held', () => {
     await page.keyboard.press('Enter');
     expect(await rows().count()).toBe(3);
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Hold this pose');
-    await button('Let go of held pose B').focus();
+    await button('Remove held pose B').focus();
     await page.keyboard.press('Enter');
     expect(await page.getByRole('region', { name: 'Held poses' }).count()).toBe(0);
   });
 
-  it('are let go with another file', async () => {
+  it('are removed when another file is opened', async () => {
     const { page } = bench;
     await button('Hold this pose').click();
     await page.getByRole('region', { name: 'Held poses' }).waitFor();

@@ -1,54 +1,53 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
-import { launchChromium } from './chromium.ts';
 import { chooseFile, typeWheelWidth } from './onWorkbench.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import { connectBrowser, pageAt, VIEW } from './opened.ts';
 
-let served: Served;
 let browser: Browser;
 let context: BrowserContext;
 
 beforeAll(async () => {
-  served = await serveWorkbench();
-  browser = await launchChromium();
-  context = await browser.newContext({ viewport: { width: 1440, height: 900 } });
+  browser = await connectBrowser();
+  context = await browser.newContext(VIEW);
 });
 
 afterAll(async () => {
   await browser?.close();
-  await served?.close();
 });
 
 async function openPage(before: () => void = () => {}): Promise<Page> {
   const page = await context.newPage();
   await page.addInitScript(before);
-  await page.goto(new URL('/tests/app/coarse/index.html?demo=larkrise', served.url).href);
+  await page.goto(pageAt('/tests/app/coarse/index.html?proofs=recorded&demo=larkrise'));
   const cautions = page.getByRole('button', { name: 'I have read this' });
   await page.locator('[data-progress]').waitFor({ timeout: 60_000 });
   if (await cautions.isVisible()) await cautions.click();
   return page;
 }
 
-/** Opens a corner of the test's own, so that no other test's drafts are in the way. */
+/** Opens a corner for one test, without the drafts of other tests. */
 async function openCorner(page: Page, name: string): Promise<void> {
   const text = JSON.stringify({ ...minimalCorner(), name });
   await chooseFile(page, `${name}.corner.json`, text);
   await page.getByRole('heading', { level: 1, name: `${name}, left side` }).waitFor({ timeout: 60_000 });
 }
 
-/** Types a value into a field of the wheel, as a person does. */
+/** Types a width into the sheet of the wheel. */
 async function changeWheel(page: Page, text: string): Promise<void> {
   await typeWheelWidth(page, text);
   await page.getByRole('button', { name: 'Save • changes' }).waitFor();
 }
 
-it('goes on after a reload with what was in hand, changes and all', async () => {
+it('keeps the corner, its changes and its view after a reload', async () => {
   const page = await openPage();
   await openCorner(page, 'Reloaded');
   await changeWheel(page, '8 1/2 in ±1/32');
   await page.getByRole('button', { name: 'in', exact: true }).click();
   await page.getByRole('button', { name: 'Theme: auto' }).click();
+  const edge = () => page.getByRole('separator', { name: 'Width of the left column' });
+  await edge().press('ArrowRight');
+  const leftWidth = await edge().getAttribute('aria-valuetext');
   const travel = () => page.getByRole('slider', { name: 'Travel', exact: true });
   await travel().focus();
   await page.keyboard.press('End');
@@ -66,9 +65,11 @@ it('goes on after a reload with what was in hand, changes and all', async () => 
   page.on('dialog', (dialog) => void dialog.accept());
   await page.reload();
   await page.getByRole('heading', { level: 1, name: 'Reloaded, left side' }).waitFor({ timeout: 60_000 });
-  // How it was looked at, too.
+  // The view is kept as well.
   await expect.poll(() => travel().getAttribute('aria-valuetext'), { timeout: 20_000 }).toBe('bump +2.36 in');
   await page.getByRole('button', { name: 'Theme: light' }).waitFor();
+  expect(await edge().getAttribute('aria-valuetext')).toBe(leftWidth);
+  expect(leftWidth).toMatch(/^\d+ px$/);
   await fromAbove();
   await page.getByRole('button', { name: 'Save • changes' }).waitFor();
   await page
@@ -80,7 +81,29 @@ it('goes on after a reload with what was in hand, changes and all', async () => 
   await page.close();
 });
 
-it('opens a wrong value again after a reload, with its problem and its history, as often as it is reloaded', async () => {
+it('opens a dropped corner with the file beside it, and keeps both after a reload', async () => {
+  const page = await openPage();
+  const text = JSON.stringify({ ...minimalCorner(), name: 'Beside', assets: ['bracket.stl'] });
+  await page.evaluate((corner) => {
+    const dataTransfer = new DataTransfer();
+    dataTransfer.items.add(new File(['solid'], 'bracket.stl'));
+    dataTransfer.items.add(new File([corner], 'Beside.corner.json'));
+    dispatchEvent(new DragEvent('drop', { dataTransfer, cancelable: true }));
+  }, text);
+  const heading = page.getByRole('heading', { level: 1, name: 'Beside, left side' });
+  await heading.waitFor({ timeout: 60_000 });
+  await changeWheel(page, '8 1/2 in');
+  await page.waitForTimeout(1000);
+  page.on('dialog', (dialog) => void dialog.accept());
+  await page.reload();
+  await heading.waitFor({ timeout: 60_000 });
+  await page.getByRole('button', { name: 'Save • changes' }).waitFor();
+  await page.getByRole('button', { name: 'Corner and pair rules' }).click();
+  await page.getByText('bracket.stl, 5 bytes').waitFor();
+  await page.close();
+});
+
+it('keeps a wrong value with its problem and its history over several reloads', async () => {
   const page = await openPage();
   await openCorner(page, 'Wrong');
   await changeWheel(page, '8 1/4 in');
@@ -88,13 +111,13 @@ it('opens a wrong value again after a reload, with its problem and its history, 
   await page.waitForTimeout(1000);
   await width.fill('abc');
   await width.press('Enter');
-  const asked: string[] = [];
+  const messages: string[] = [];
   page.on('dialog', (dialog) => {
-    asked.push(dialog.message());
+    messages.push(dialog.message());
     void (dialog.type() === 'beforeunload' ? dialog.accept() : dialog.dismiss());
   });
   for (let reload = 0; reload < 2; reload++) {
-    // Kept by then, though on a busy machine the engine may not have answered.
+    // The draft is written by now, even if the engine has not answered yet.
     await page.waitForTimeout(400);
     await page.reload();
     await page.getByRole('heading', { level: 1, name: 'Wrong, left side' }).waitFor({ timeout: 60_000 });
@@ -108,9 +131,9 @@ it('opens a wrong value again after a reload, with its problem and its history, 
     await page.getByRole('button', { name: 'Undo wheel, width: abc' }).waitFor();
     expect(await page.getByRole('dialog').count()).toBe(0);
   }
-  asked.length = 0;
-  await page.getByRole('combobox', { name: 'Open an example corner' }).selectOption({ index: 1 });
-  expect(asked.join()).toContain('The changes to Wrong.corner.json are not saved');
+  messages.length = 0;
+  await page.getByRole('combobox', { name: 'Open an example or recent corner' }).selectOption({ index: 1 });
+  expect(messages.join()).toContain('The changes to Wrong.corner.json are not saved');
   await page.getByRole('button', { name: 'Undo wheel, width: abc' }).click();
   await expect.poll(() => width.inputValue()).toBe('8 1/4 in');
   await page.getByRole('button', { name: 'Undo wheel, width: 8 1/4 in' }).click();
@@ -118,7 +141,7 @@ it('opens a wrong value again after a reload, with its problem and its history, 
   await page.close();
 });
 
-it('opens a file with wrong values for repair, and draws it once they are right', async () => {
+it('opens a file with wrong values for repair, and draws it once they are corrected', async () => {
   const page = await openPage();
   await openCorner(page, 'Before');
   const corner = minimalCorner();
@@ -133,7 +156,7 @@ it('opens a file with wrong values for repair, and draws it once they are right'
   const width = panel.getByLabel('Width', { exact: true });
   expect(await width.inputValue()).toBe('abc');
   expect(await width.getAttribute('aria-invalid')).toBe('true');
-  page.on('dialog', (asked) => void asked.accept());
+  page.on('dialog', (dialog) => void dialog.accept());
   await page.waitForTimeout(1000);
   await page.reload();
   await panel.getByText('2 values are wrong.').waitFor({ timeout: 60_000 });
@@ -147,16 +170,16 @@ it('opens a file with wrong values for repair, and draws it once they are right'
   await page.close();
 });
 
-it('offers in a new tab what a killed tab left, and loses no more than the last second', async () => {
+it('offers the changes of a killed tab in a new tab, and loses at most the last second', async () => {
   const page = await openPage();
   await openCorner(page, 'Killed');
   await changeWheel(page, '8 1/4 in');
   await page.waitForTimeout(1000);
-  // A change that is not sound is kept as it was typed, too.
+  // A wrong value is kept as typed as well.
   await page.getByLabel('Width', { exact: true }).fill('eight');
   await page.getByLabel('Width', { exact: true }).press('Enter');
   await page.waitForTimeout(1000);
-  // A reload changes nothing of what the offer says.
+  // A reload does not change the offer.
   page.on('dialog', (dialog) => void dialog.accept());
   await page.reload();
   await page.getByRole('button', { name: 'Undo wheel, width: eight' }).waitFor({ timeout: 60_000 });
@@ -165,11 +188,11 @@ it('offers in a new tab what a killed tab left, and loses no more than the last 
   void cdp.send('Page.crash').catch(() => {});
   await page.waitForEvent('crash');
   const next = await openPage();
-  const notice = next.getByRole('status', { name: 'Kept changes' });
+  const notice = next.getByRole('status', { name: 'Drafts and saving' });
   await notice.waitFor({ timeout: 30_000 });
   expect(await notice.textContent()).toContain('Killed.corner.json');
   expect(await notice.textContent()).toContain(': wheel, width: eight.');
-  await notice.getByRole('button', { name: 'Open them' }).click();
+  await notice.getByRole('button', { name: 'Open changes' }).click();
   await next.getByRole('heading', { level: 1, name: 'Killed, left side' }).waitFor({ timeout: 60_000 });
   await next
     .getByRole('button')
@@ -180,19 +203,19 @@ it('offers in a new tab what a killed tab left, and loses no more than the last 
   await next.close();
 });
 
-it('asks before a change would be lost, and saves as a download where there is no other way', async () => {
+it('asks before a change is lost, and saves as a download without access to the file', async () => {
   const page = await openPage(() => {
     for (const name of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, name);
   });
   await openCorner(page, 'Asked');
   await changeWheel(page, '8 1/4 in');
-  const asked: string[] = [];
+  const messages: string[] = [];
   page.once('dialog', (dialog) => {
-    asked.push(dialog.message());
+    messages.push(dialog.message());
     void dialog.dismiss();
   });
-  await page.getByRole('combobox', { name: 'Open an example corner' }).selectOption({ index: 1 });
-  expect(asked.join()).toContain('The changes to Asked.corner.json are not saved');
+  await page.getByRole('combobox', { name: 'Open an example or recent corner' }).selectOption({ index: 1 });
+  expect(messages.join()).toContain('The changes to Asked.corner.json are not saved');
   await page.getByRole('heading', { level: 1, name: 'Asked, left side' }).waitFor();
   const [download] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Control+s')]);
   expect(download.suggestedFilename()).toBe('Asked.corner.json');
@@ -203,7 +226,7 @@ it('asks before a change would be lost, and saves as a download where there is n
   await page.close();
 });
 
-it('asks before it saves wrong values, goes to them, and saves them as a marked copy', async () => {
+it('asks before it saves wrong values, goes to the problem, and saves a marked copy', async () => {
   const page = await openPage(() => {
     for (const name of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, name);
   });
@@ -228,13 +251,13 @@ it('asks before it saves wrong values, goes to them, and saves them as a marked 
   const written = await (await download.createReadStream()).toArray();
   expect(JSON.parse(Buffer.concat(written).toString()).parts[0].width).toBe('abc');
   await page.getByText('Saved with its problems as Marked.has-problems.corner.json.').waitFor();
-  // The file itself is still not saved.
+  // The file itself is not saved yet.
   await page.getByRole('button', { name: 'Save • changes' }).waitFor();
   await page.close();
 });
 
-it('does not write over what another tab has saved to the same file in silence', async () => {
-  // The browser's own folder stands for the disk, and its file for the one that a person chooses.
+it('asks before it overwrites a file that another tab has changed', async () => {
+  // The browser's private file system replaces the disk.
   const chosen = () => {
     const handle = async () => (await navigator.storage.getDirectory()).getFileHandle('shared.corner.json');
     Object.assign(window, { showOpenFilePicker: async () => [await handle()] });
@@ -267,19 +290,19 @@ it('does not write over what another tab has saved to the same file in silence',
   expect(await widthOnDisk(one)).toBe('8 1/4 in');
 
   await changeWheel(other, '8 1/2 in');
-  const asked: string[] = [];
+  const messages: string[] = [];
   const answers = [false, true];
   other.on('dialog', (dialog) => {
-    asked.push(dialog.message());
-    void (answers[asked.length - 1] ? dialog.accept() : dialog.dismiss());
+    messages.push(dialog.message());
+    void (answers[messages.length - 1] ? dialog.accept() : dialog.dismiss());
   });
   await other.keyboard.press('Control+s');
-  await expect.poll(() => asked.length, { timeout: 20_000 }).toBe(1);
-  expect(asked[0]).toContain('shared.corner.json was changed on the disk since it was opened here');
+  await expect.poll(() => messages.length, { timeout: 20_000 }).toBe(1);
+  expect(messages[0]).toContain('shared.corner.json was changed on the disk since it was opened here');
   expect(await widthOnDisk(other)).toBe('8 1/4 in');
   await other.keyboard.press('Control+s');
   await other.getByRole('button', { name: 'Save', exact: true }).waitFor();
-  expect(asked).toHaveLength(2);
+  expect(messages).toHaveLength(2);
   expect(await widthOnDisk(other)).toBe('8 1/2 in');
   await one.close();
   await other.close();

@@ -1,17 +1,17 @@
-/** Joints and damper on the workbench, against the engine outside the browser. */
+/** Joints and damper on the workbench, compared with the engine outside the browser. */
 import type { Locator } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { poseBrief } from '../../src/app/words.ts';
+import { poseBrief } from '../../src/app/kit/words.ts';
 import { type LimitFinding, limitFindings } from '../../src/findings/limitFindings.ts';
+import { limitsOf } from '../../src/proof/limits.ts';
 import { figuresIn } from '../../src/report/figures.ts';
 import { limitAllowed, limitName, limitUsed } from '../../src/report/limitRows.ts';
-import { limitsOf } from '../../src/sweep/limits.ts';
 import type { Setup } from '../../src/sweep/setUp.ts';
 import { setUpCoarse } from '../app/coarse/setUpCoarse.ts';
 import { minimalCorner } from '../design/fixtures.ts';
 import { onWorkbench } from './onWorkbench.ts';
 
-/** The bench corner with a lower uniball that may hardly tilt. */
+/** The test corner with a small allowed tilt of the lower uniball. */
 function cornerText(): string {
   const corner = minimalCorner();
   const joint = corner.parts.find(({ kind }) => kind === 'joint');
@@ -38,7 +38,7 @@ beforeAll(async () => {
 });
 
 describe('joints and damper', () => {
-  it('are listed with what they use of what they allow, what binds first', async () => {
+  it('are listed with what they use of what they allow, binding ones first', async () => {
     expect(limits[0].state).toBe('binds');
     const texts = await rows().allTextContents();
     expect(texts).toHaveLength(limits.length);
@@ -50,14 +50,14 @@ describe('joints and damper', () => {
     }
   });
 
-  it('are counted beside the pairs, and hatched on the map', async () => {
+  it('are counted in the header, and hatched on the map', async () => {
     const binds = limits.filter(({ state }) => state === 'binds').length;
     const status = await bench.page.getByTestId('sweep-status').textContent();
     expect(status).toContain(`${binds} ${binds === 1 ? 'binds' : 'bind'}`);
     await expect.poll(() => bench.page.locator('.map-key').textContent()).toContain('joint or damper binds');
   });
 
-  it('pose the corner where they are worst, by mouse and by key', async () => {
+  it('move the corner to their worst pose, by mouse and by keys', async () => {
     const briefOf = ({ worst }: LimitFinding) =>
       worst === undefined ? '' : poseBrief(setup.design.corner, worst.travelMm, worst.steer, figures);
     await rows().first().click();
@@ -68,7 +68,7 @@ describe('joints and damper', () => {
     await expect.poll(headline).toBe(briefOf(limits[limits.length - 1]));
     await bench.page.keyboard.press('Home');
     await expect.poll(headline).toBe(briefOf(limits[0]));
-    // The summary for those who do not see the view names it as well.
+    // The description of the view names it as well.
     await expect
       .poll(() => bench.page.locator('.unseen').allTextContents())
       .toEqual(expect.arrayContaining([expect.stringContaining(`${limits[0].label} binds`)]));

@@ -3,8 +3,8 @@ import { onWorkbench, swept } from './onWorkbench.ts';
 import { tabTo } from './tabTo.ts';
 
 const bench = onWorkbench({ demo: 'larkrise', pageFor: 'test', waitMs: 10_000 });
-/** What the page asked, and what it was answered. */
-let asked: string[] = [];
+/** Messages of the page's dialogs, and the answer to them. */
+let messages: string[] = [];
 let answer = true;
 
 const sheet = () => bench.page.getByRole('dialog', { name: 'New corner' });
@@ -13,16 +13,16 @@ const isFocused = (name: string) => field(name).evaluate((input) => input === do
 const heading = (name: string) => bench.page.getByRole('heading', { level: 1, name });
 
 beforeEach(() => {
-  asked = [];
+  messages = [];
   answer = true;
   bench.page.on('dialog', async (dialog) => {
-    asked.push(dialog.message());
+    messages.push(dialog.message());
     await (answer ? dialog.accept() : dialog.dismiss());
   });
 });
 
 describe('a new corner', () => {
-  it('is described and made by mouse, is swept at once, and counts as not saved', async () => {
+  it('is created by mouse, swept at once, and marked as not saved', async () => {
     const { page } = bench;
     await page.getByRole('button', { name: 'New corner' }).click();
     await field('Name').fill('Lathe shed special');
@@ -33,14 +33,14 @@ describe('a new corner', () => {
     expect(await page.locator('.start .sketch-lit').getAttribute('data-field')).toBe('rotorDiameter');
     expect(await page.locator('.start .sketch-lit text').textContent()).toBe('330 mm');
     await field('Kingpin length').fill('11 1/4 ±1/32');
-    await sheet().getByRole('button', { name: 'Make it' }).click();
+    await sheet().getByRole('button', { name: 'Create corner' }).click();
     await heading('Lathe shed special, right side').waitFor({ timeout: 60_000 });
     await swept(page);
-    expect(asked).toEqual([]);
+    expect(messages).toEqual([]);
     await sheet().waitFor({ state: 'detached' });
     expect(await page.getByRole('option').count()).toBeGreaterThan(5);
     await page.getByRole('button', { name: 'Save • changes' }).waitFor();
-    // What was typed stands on the bench sheet as typed, what was not is listed.
+    // Typed values are in the part sheet as typed; the others are listed as assumed.
     await page
       .locator('.parts-list')
       .getByRole('button', { name: /^Brake rotor/ })
@@ -56,7 +56,7 @@ describe('a new corner', () => {
     expect(await field('Kingpin length').inputValue()).toBe('');
   });
 
-  it('is described and made by keyboard alone', async () => {
+  it('is created by keyboard alone', async () => {
     const { page } = bench;
     await tabTo(page.getByRole('button', { name: 'New corner' }));
     await page.keyboard.press('Enter');
@@ -71,28 +71,28 @@ describe('a new corner', () => {
     expect(await field('Bump').inputValue()).toBe('2.5');
     await page.keyboard.press('Control+a');
     await page.keyboard.type('2 1/4 in');
-    await tabTo(sheet().getByRole('button', { name: 'Make it' }));
+    await tabTo(sheet().getByRole('button', { name: 'Create corner' }));
     await page.keyboard.press('Enter');
     await heading('By keys alone, left').waitFor({ timeout: 60_000 });
     await swept(page);
   });
 
-  it('says beside a field what is wrong, goes there, and makes nothing of it', async () => {
+  it('shows a problem beside its field, moves the focus there, and creates nothing', async () => {
     const { page } = bench;
     await page.getByRole('button', { name: 'New corner' }).click();
     await field('Bolt circle').fill('seven');
     await field('Kingpin length').fill('2 in');
-    await sheet().getByRole('button', { name: 'Make it' }).click();
+    await sheet().getByRole('button', { name: 'Create corner' }).click();
     expect(await isFocused('Bolt circle')).toBe(true);
     expect(await field('Bolt circle').getAttribute('aria-invalid')).toBe('true');
-    const told = (await sheet().getByRole('alert').allTextContents()).join('\n');
-    expect(told).toContain('"seven" is not a length');
-    expect(told).toContain('Kingpin length must be at least 100 mm, and is 50.8 mm');
+    const problems = (await sheet().getByRole('alert').allTextContents()).join('\n');
+    expect(problems).toContain('"seven" is not a length');
+    expect(problems).toContain('Kingpin length must be at least 100 mm, and is 50.8 mm');
     expect(await heading('Larkrise').count()).toBe(1);
     expect(await field('Bolt circle').inputValue()).toBe('seven');
   });
 
-  it('loses nothing typed when it is closed or the page is loaded anew, and asks before it is emptied', async () => {
+  it('keeps the typed text when it closes or the page reloads, and asks before it clears it', async () => {
     const { page } = bench;
     await page.getByRole('button', { name: 'New corner' }).click();
     await field('Kingpin length').fill('11 1/4 ±1/32');
@@ -104,15 +104,15 @@ describe('a new corner', () => {
     await page.getByRole('button', { name: 'New corner' }).click({ timeout: 60_000 });
     expect(await field('Kingpin length').inputValue()).toBe('11 1/4 ±1/32');
     answer = false;
-    await sheet().getByRole('button', { name: 'Empty all' }).click();
+    await sheet().getByRole('button', { name: 'Clear all' }).click();
     expect(await field('Kingpin length').inputValue()).toBe('11 1/4 ±1/32');
     answer = true;
-    await sheet().getByRole('button', { name: 'Empty all' }).click();
+    await sheet().getByRole('button', { name: 'Clear all' }).click();
     expect(await field('Kingpin length').inputValue()).toBe('');
-    expect(asked).toEqual(Array(2).fill('Empty every field of the new corner?'));
+    expect(messages).toEqual(Array(2).fill('Clear every field of the new corner?'));
   });
 
-  it('asks before work that is not saved is left, and keeps both when told to stay', async () => {
+  it('asks before it replaces unsaved work, and keeps both if the answer is no', async () => {
     const { page } = bench;
     await page
       .locator('.parts-list')
@@ -124,16 +124,16 @@ describe('a new corner', () => {
     await page.getByRole('button', { name: 'New corner' }).click();
     await field('Bump').fill('50 mm');
     answer = false;
-    await sheet().getByRole('button', { name: 'Make it' }).click();
-    await expect.poll(() => asked).toEqual([expect.stringContaining('are not saved')]);
+    await sheet().getByRole('button', { name: 'Create corner' }).click();
+    await expect.poll(() => messages).toEqual([expect.stringContaining('are not saved')]);
     expect(await field('Bump').inputValue()).toBe('50 mm');
     expect(await heading('Larkrise').count()).toBe(1);
     answer = true;
-    await sheet().getByRole('button', { name: 'Make it' }).click();
+    await sheet().getByRole('button', { name: 'Create corner' }).click();
     await heading('New corner, front left').waitFor({ timeout: 60_000 });
   });
 
-  it('keeps its history, with the names of its changes, over a reload', async () => {
+  it('keeps its named changes after a reload', async () => {
     const { page } = bench;
     await page.getByRole('button', { name: 'New corner' }).click();
     await field('Name').fill('Kept special');
@@ -142,7 +142,7 @@ describe('a new corner', () => {
     await sheet().getByLabel('Unit of the file').selectOption('mm');
     expect(await field('Kingpin length').inputValue()).toBe('11 in');
     await field('Rim width').fill('9 in');
-    await sheet().getByRole('button', { name: 'Make it' }).click();
+    await sheet().getByRole('button', { name: 'Create corner' }).click();
     await heading('Kept special, left side').waitFor({ timeout: 60_000 });
     await page
       .locator('.parts-list')
@@ -163,7 +163,7 @@ describe('a new corner', () => {
     await page.getByRole('button', { name: 'Redo Wheel, width: 9 1/4 in' }).waitFor();
     await page.getByRole('button', { name: 'Changes', exact: true }).click();
     const list = page.getByRole('list', { name: 'Changes, the newest first' });
-    expect(await list.getByRole('button').last().textContent()).toContain('Started Kept special');
+    expect(await list.getByRole('button').last().textContent()).toContain('Created Kept special');
     await page.getByRole('button', { name: 'Save • changes' }).waitFor();
   });
 });

@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
 import { onWorkbench, swept } from './onWorkbench.ts';
 
-/** A browser whose settings block storage: to read it throws, as the browsers that block it do. */
+/** A browser that blocks storage: access throws. */
 const blocked = (page: Page) =>
   page.addInitScript(() => {
     for (const storage of ['localStorage', 'sessionStorage', 'indexedDB'])
@@ -14,14 +14,14 @@ const blocked = (page: Page) =>
       });
   });
 
-/** A browser that has no IndexedDB. */
+/** A browser without IndexedDB. */
 const withoutIndexedDB = (page: Page) =>
   page.addInitScript(() => Object.defineProperty(window, 'indexedDB', { value: undefined }));
 
 const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), before: blocked, waitMs: 10_000 });
 
 async function changesAndUndoes(page: Page): Promise<void> {
-  const notice = page.getByRole('status', { name: 'Kept changes' });
+  const notice = page.getByRole('status', { name: 'Drafts and saving' });
   await notice.waitFor();
   expect(await notice.textContent()).toContain(
     'No drafts are kept: the browser gives this page no storage. Save often.',
@@ -42,11 +42,11 @@ async function changesAndUndoes(page: Page): Promise<void> {
   await swept(page);
 }
 
-it('works where the browser blocks storage, and says that nothing is kept', async () => {
+it('works if the browser blocks storage, and shows that no drafts are kept', async () => {
   await changesAndUndoes(bench.page);
 });
 
-it('works where the browser has no IndexedDB, and says that nothing is kept', async () => {
+it('works without IndexedDB, and shows that no drafts are kept', async () => {
   const page = await bench.open(withoutIndexedDB);
   await changesAndUndoes(page);
   await page.context().close();

@@ -1,53 +1,57 @@
 import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import { connectBrowser, pageAt, VIEW } from './opened.ts';
 
 interface Opened {
-  /** Id of a demo, opened at once. */
+  /** Id of a demo to open. */
   demo?: string;
-  /** Text of a corner file, opened in place of any demo. */
+  /** Text of a corner file to open instead of a demo. */
   corner?: string;
   context?: BrowserContextOptions;
-  /** The cautions are read, as is usual, or left standing over the workbench. */
+  /** Whether the cautions are closed (default) or left open. */
   cautions?: 'read' | 'left';
-  /** Done in each page before the workbench is loaded in it. */
+  /** Runs in each page before the workbench is loaded. */
   before?(page: Page): Promise<unknown>;
-  /** A page for all tests of the file, as is usual, or for each of them one in which nothing is kept of another. */
+  /** One page for all tests of the file (default), or a page with its own storage for each test. */
   pageFor?: 'file' | 'test';
-  /** Waits for what the tests need of the corner; as is usual, until it is swept and proved. */
+  /** `recorded`, the default, reuses the proofs of other tests of the run; `made` proves each corner. */
+  proofs?: 'made' | 'recorded';
+  /** Waits for the state that the tests need; by default until the corner is swept and proved. */
   until?(page: Page): Promise<void>;
-  /** How long an action may wait for its element once the page is open, ms. */
+  /** Timeout of an action on an element once the page is open, ms. */
   waitMs?: number;
 }
 
 export interface Bench {
   readonly page: Page;
-  /** Address of a page that is served beside the workbench. */
-  at(path: string): string;
   /**
-   * One more page, in which nothing is kept of the others; its corner may still be being swept.
+   * Opens one more page with its own storage. Its corner may still be being swept.
    */
   open(before?: Opened['before']): Promise<Page>;
 }
 
 /**
- * The workbench of a quick sweep, open in a page for the tests of one file, the corner swept and proved.
- * Nothing may go wrong in the page in the meantime.
+ * Opens the workbench with a coarse sweep in a page for the tests of one file. Fails if the page throws an error.
  */
 export function onWorkbench(opened: Opened): Bench {
   const { demo, corner, context, cautions = 'read', pageFor = 'file', until = swept, waitMs } = opened;
-  let served: Served;
+  const { proofs = 'recorded' } = opened;
   let browser: Browser;
   let page: Page;
   const errors: string[] = [];
-  const at = (path: string) => new URL(path, served.url).href;
   const open: Bench['open'] = async (before = opened.before) => {
-    const own = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...context });
+    const own = await browser.newContext({
+      ...VIEW,
+      ...context,
+    });
     const made = await own.newPage();
     made.on('pageerror', (error) => errors.push(error.message));
     await before?.(made);
-    await made.goto(at(`/tests/app/coarse/index.html${demo === undefined ? '' : `?demo=${demo}`}`));
+    // Without an example, so that only the corner is swept.
+    const first = corner === undefined ? demo : 'none';
+    await made.goto(
+      pageAt(`/tests/app/coarse/index.html?proofs=${proofs}${first === undefined ? '' : `&demo=${first}`}`),
+    );
     const button = understood(made);
     await button.waitFor({ timeout: 60_000 });
     if (cautions === 'read') await (context?.hasTouch ? button.tap() : button.click());
@@ -63,13 +67,11 @@ export function onWorkbench(opened: Opened): Bench {
     await until(page);
   };
   beforeAll(async () => {
-    served = await serveWorkbench();
-    browser = await launchChromium();
+    browser = await connectBrowser();
     if (pageFor === 'file') await openForTests();
   });
   afterAll(async () => {
     await browser?.close();
-    await served?.close();
     expect(errors).toEqual([]);
   });
   if (pageFor === 'test') {
@@ -83,20 +85,19 @@ export function onWorkbench(opened: Opened): Bench {
     get page() {
       return page;
     },
-    at,
     open,
   };
 }
 
 const nameIn = (corner: string): string => JSON.parse(corner).name;
 
-/** Opens a corner file of this name and text, as its button does. */
+/** Opens a corner file with this name and text through the file input. */
 export const chooseFile = (page: Page, name: string, text: string): Promise<void> =>
   page
     .getByLabel('Corner file')
     .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
 
-/** Goes back to the list of parts where a sheet stands in its place. */
+/** Goes back to the parts list if a sheet is open. */
 export async function toPartsList(page: Page): Promise<void> {
   const back = page.getByRole('button', { name: 'Parts list' });
   if ((await back.count()) > 0) await back.click();
@@ -116,13 +117,13 @@ export async function typeWheelWidth(page: Page, text: string): Promise<Locator>
   return width;
 }
 
-/** The button by which the cautions are read. */
+/** The button that closes the cautions. */
 export const understood = (page: Page): Locator => page.getByRole('button', { name: 'I have read this' });
 
-/** Waits until the corner in hand is swept and proved. */
+/** Waits until the corner is swept and proved. */
 export const swept = (page: Page): Promise<void> =>
   page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 120_000 });
 
-/** Waits until every step is measured, so that tight spots are known; the proof goes on beside what follows. */
+/** Waits until every step is measured, so that tight spots are known. The proof may still run. */
 export const measured = (page: Page): Promise<void> =>
   page.locator('button:enabled').filter({ hasText: 'Clearance report' }).waitFor({ timeout: 110_000 });

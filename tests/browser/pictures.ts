@@ -1,6 +1,6 @@
 /**
- * Takes the README's pictures anew from the running application: `npm run pictures`. One of the workbench, and one of each
- * task of the tour, done by mouse; those after whose names the command is given, or all.
+ * Takes the pictures of README and guide from the running application: `npm run pictures`. One of the workbench, and one of each
+ * task of the tour, done by mouse. Arguments: names of the pictures to take; default: all.
  */
 import { mkdirSync } from 'node:fs';
 import { resolve } from 'node:path';
@@ -12,7 +12,7 @@ import { byMouse } from './tour/hand.ts';
 import { TASKS, type Task } from './tour/tasks.ts';
 
 const PUBLIC = resolve(import.meta.dirname, '../../public');
-/** The camera's way to a new view, and a picture drawn in software. */
+/** Time for the camera to reach a new view and for software rendering. */
 const SETTLED_MS = 6000;
 
 const workbench = {

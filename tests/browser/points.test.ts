@@ -14,7 +14,7 @@ const middleOf = async (of: ReturnType<typeof handle>) => {
   if (box === null) throw new Error('it is not on screen');
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 };
-/** Waits until a handle stands where it stood a moment before. */
+/** Waits until a handle is at rest. */
 const still = (of: ReturnType<typeof handle>) =>
   expect
     .poll(async () => {
@@ -24,7 +24,7 @@ const still = (of: ReturnType<typeof handle>) =>
       return Math.hypot(now.x - before.x, now.y - before.y);
     })
     .toBe(0);
-/** Drags from the middle of a handle by so many px, and holds; `release` lets go. */
+/** Drags from the middle of a handle by so many px; then releases, if `release`. */
 async function drag(of: ReturnType<typeof handle>, dx: number, dy: number, release = true): Promise<void> {
   const { page } = bench;
   const { x, y } = await middleOf(of);
@@ -34,10 +34,14 @@ async function drag(of: ReturnType<typeof handle>, dx: number, dy: number, relea
   if (release) await page.mouse.up();
 }
 
-beforeAll(() => bench.page.getByRole('button', { name: 'Points and suspension' }).click());
+beforeAll(async () => {
+  await bench.page.getByRole('button', { name: 'Points and suspension' }).click();
+  // The sheet is loaded when it is first opened.
+  await dot('Upper joint').waitFor();
+});
 
 describe('points of the suspension in the view', () => {
-  it('are shown while their sheet is open; one chosen there is chosen here, and the other way round', async () => {
+  it('are shown while their sheet is open; choosing one in the sheet or the view chooses it in both', async () => {
     const { page } = bench;
     expect(await page.locator('.point-dot').count()).toBe(11);
     await dot('Upper joint').click();
@@ -49,10 +53,10 @@ describe('points of the suspension in the view', () => {
     expect(await handle('Z').getAttribute('aria-valuetext')).toBe('520 mm');
   });
 
-  it('one is dragged along an axis, one change however long it is held, and comes back when undone', async () => {
+  it('a drag along an axis is one change, and undo restores the point', async () => {
     const { page } = bench;
     const before = await page.getByRole('region', { name: 'This pose' }).textContent();
-    // Seen from behind, Z runs straight up the screen.
+    // In the rear view Z is vertical on the screen.
     await page.getByRole('button', { name: 'Rear', exact: true }).click();
     await page.locator('[data-axis=X][data-unseen]').waitFor({ state: 'attached' });
     await still(handle('Z'));
@@ -60,7 +64,7 @@ describe('points of the suspension in the view', () => {
     const held = Number.parseFloat(await field('Z').inputValue());
     expect(held).toBeGreaterThan(521);
     expect(await page.getByTestId('point-label').textContent()).toContain(`Z ${held} mm`);
-    // Longer than what joins steps that follow one another.
+    // Longer than the interval in which consecutive steps merge.
     await page.waitForTimeout(1500);
     const { x, y } = await middleOf(handle('Z'));
     await page.mouse.move(x, y - 12);
@@ -77,7 +81,7 @@ describe('points of the suspension in the view', () => {
     expect(await field('Z').inputValue()).toBe('520 mm');
   });
 
-  it('one is dragged in the plane seen best, and the view stays where it was turned to', async () => {
+  it('a drag in the plane most square to the view moves two coordinates and leaves the view', async () => {
     const { page } = bench;
     const at = await middleOf(dot('Lower joint'));
     await drag(page.locator('.point-plane'), 15, -10);
@@ -92,7 +96,7 @@ describe('points of the suspension in the view', () => {
     expect(await field('Z').inputValue()).toBe('520 mm');
   });
 
-  it('Escape lets go of one and brings it back', async () => {
+  it('Escape ends a drag and restores the point', async () => {
     const { page } = bench;
     await drag(handle('Z'), 0, -20, false);
     expect(await field('Z').inputValue()).not.toBe('520 mm');
@@ -101,7 +105,7 @@ describe('points of the suspension in the view', () => {
     expect(await field('Z').inputValue()).toBe('520 mm');
   });
 
-  it('one is moved by keys alone', async () => {
+  it('arrow keys move a point', async () => {
     const { page } = bench;
     await handle('Y').focus();
     await page.keyboard.press('ArrowUp');
@@ -113,7 +117,7 @@ describe('points of the suspension in the view', () => {
     expect(await field('Y').inputValue()).toBe('680 mm');
   });
 
-  it('one is moved at ride height only', async () => {
+  it('a point can be moved at ride height only', async () => {
     const { page } = bench;
     await page
       .getByRole('slider', { name: /travel/i })
@@ -121,11 +125,11 @@ describe('points of the suspension in the view', () => {
       .focus();
     await page.keyboard.press('Shift+ArrowUp');
     await handle('Z').waitFor({ state: 'detached' });
-    await page.getByRole('button', { name: 'Stand at ride height to move upper joint' }).click();
+    await page.getByRole('button', { name: 'Go to ride height to move upper joint' }).click();
     await handle('Z').waitFor();
   });
 
-  it('are gone with their sheet', async () => {
+  it('are hidden when their sheet closes', async () => {
     const { page } = bench;
     await page.getByRole('button', { name: 'Parts list' }).click();
     expect(await page.locator('.point-dot').count()).toBe(0);

@@ -2,12 +2,12 @@ import type { Locator } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { onWorkbench, swept, toPartsList } from './onWorkbench.ts';
 
-const bench = onWorkbench({ demo: 'saltpan', waitMs: 20_000 });
+const bench = onWorkbench({ proofs: 'made', demo: 'gravelbeck', waitMs: 20_000 });
 
 const SOON = { timeout: 60_000 };
 const pairs = () => bench.page.getByRole('listbox', { name: 'Pairs by margin' });
 const field = (name: string) => bench.page.getByLabel(name, { exact: true });
-const hasFocus = (wanted: Locator) => wanted.evaluate((element) => element.contains(document.activeElement));
+const hasFocus = (target: Locator) => target.evaluate((element) => element.contains(document.activeElement));
 const boxOf = async (element: Locator) =>
   (await element.boundingBox()) ?? { x: 0, y: 0, width: 0, height: 0 };
 const overlap = async (one: Locator, other: Locator): Promise<boolean> => {
@@ -15,7 +15,7 @@ const overlap = async (one: Locator, other: Locator): Promise<boolean> => {
   return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 };
 
-it('leads by Tab and Enter straight to the pairs, and by F6 from region to region', async () => {
+it('skips to the pairs by Tab and Enter, and goes from region to region by F6', async () => {
   const { page } = bench;
   await page.locator('body').press('Tab');
   await page.keyboard.press('Enter');
@@ -39,14 +39,14 @@ it('leads by Tab and Enter straight to the pairs, and by F6 from region to regio
   expect(await hasFocus(regions[passed[passed.length - 2]])).toBe(true);
 });
 
-it('names every pair, also those scrolled out of sight', async () => {
+it('names every pair, including those outside the viewport', async () => {
   const texts = await pairs().getByRole('option').allTextContents();
   expect(texts.length).toBeGreaterThan(30);
   const tree = await pairs().ariaSnapshot();
   expect(tree.match(/option "[^"]+ ↔ [^"]+, margin /g)).toHaveLength(texts.length);
 });
 
-it('shows help for the field that has the focus, and a slider that covers no other field', async () => {
+it('shows help for the focused field, and a slider that covers no other field', async () => {
   const { page } = bench;
   await page
     .locator('.parts-list')
@@ -63,7 +63,7 @@ it('shows help for the field that has the focus, and a slider that covers no oth
   expect(await help.count()).toBe(0);
 });
 
-it('keeps the figure of a dimension within its sketch', async () => {
+it('keeps the text of a dimension within its sketch', async () => {
   const { page } = bench;
   await page
     .locator('.parts-list')
@@ -82,7 +82,7 @@ it('keeps the figure of a dimension within its sketch', async () => {
   await toPartsList(page);
 });
 
-it('keeps the rows of the pairs while the changed corner is swept, and says that they are of before', async () => {
+it('keeps the rows of the pairs while a changed corner is swept, marked as before the last change', async () => {
   const { page } = bench;
   await page.evaluate(() => {
     const list = document.querySelector('.pair-list');
@@ -114,22 +114,22 @@ it('keeps the rows of the pairs while the changed corner is swept, and says that
   expect(await page.locator('.pair-heading').textContent()).not.toContain('before');
 });
 
-it('heads every column of the poses held', async () => {
+it('has a heading for every column of the held poses', async () => {
   const { page } = bench;
   await page.getByRole('button', { name: 'Hold this pose' }).click();
   const table = page.getByRole('region', { name: 'Held poses' });
   for (const text of await table.locator('thead :is(th, td)').allTextContents()) expect(text).not.toBe('');
 });
 
-it('lets the tape panel cover no length', async () => {
+it('keeps the tape length outside the tape panel', async () => {
   const { page } = bench;
   await page.getByRole('button', { name: 'Tape', exact: true }).click();
-  await page.getByText('Choose from a list').click();
+  await page.getByText('Choose from list').click();
   for (const name of [/^hole centre/, /^flat face/]) await page.getByRole('option', { name }).first().click();
   const [label, panel] = [page.getByTestId('tape-length'), page.locator('.tape-panel')];
   await label.waitFor();
   expect(await overlap(label, panel)).toBe(false);
-  // Nor where the picture is moved.
+  // Also after the picture is moved.
   const canvas = await boxOf(page.locator('.viewer canvas'));
   const [x, y] = [canvas.x + canvas.width / 3, canvas.y + canvas.height - 200];
   await page.mouse.move(x, y);

@@ -1,13 +1,15 @@
 import { expect, it } from 'vitest';
 import { onWorkbench } from './onWorkbench.ts';
 
-const bench = onWorkbench({ demo: 'saltpan', waitMs: 20_000 });
+const bench = onWorkbench({ proofs: 'made', demo: 'gravelbeck', waitMs: 20_000 });
 
-/** What can be pressed and does not stand within the width of the window, and words of the status that are cut off. */
+/** Texts of controls and headings outside the width of the window, and of status texts that are cut off. */
 const outside = (): Promise<string[]> =>
   bench.page.evaluate(() => {
-    const seen = [...document.querySelectorAll<HTMLElement>('button, select, input, h1, h2, .status > span')];
-    return seen.flatMap((element) => {
+    const elements = [
+      ...document.querySelectorAll<HTMLElement>('button, select, input, h1, h2, .status > span'),
+    ];
+    return elements.flatMap((element) => {
       const { left, right, width } = element.getBoundingClientRect();
       if (width < 2 || getComputedStyle(element).clipPath !== 'none') return [];
       const cut = element.matches('.status > span') && element.scrollHeight > element.clientHeight + 1;
@@ -23,30 +25,27 @@ it.each([
   [800, 600],
   [720, 450],
   [360, 225],
-])(
-  'in a window of %i by %i all that can be pressed can be reached, and a part edited',
-  async (width, height) => {
-    const { page } = bench;
-    await page.setViewportSize({ width, height });
-    await expect.poll(outside).toEqual([]);
-    for (const name of ['Save', 'Clearance report']) await button(name).click({ trial: true });
-    if (await button('Clearances').isVisible()) await button('Clearances').click();
-    const pairs = page.getByRole('listbox', { name: 'Pairs by margin' });
-    await pairs.getByRole('option').nth(3).click();
-    expect((await pairs.boundingBox())?.height).toBeGreaterThan(120);
-    if (await button('Parts').isVisible()) await button('Parts').click();
-    const row = page.locator('.parts-list').getByRole('button', { name: /^Rotor/ });
-    await row.click();
-    const diameter = page.getByLabel('Diameter', { exact: true });
-    await diameter.click();
-    expect(await row.isVisible()).toBe(false);
-    await expect.poll(outside).toEqual([]);
-    await button('Parts list').click();
-    await expect.poll(() => row.evaluate((element) => element === document.activeElement)).toBe(true);
-  },
-);
+])('every control can be reached and a part edited in a window of %i by %i', async (width, height) => {
+  const { page } = bench;
+  await page.setViewportSize({ width, height });
+  await expect.poll(outside).toEqual([]);
+  for (const name of ['Save', 'Clearance report']) await button(name).click({ trial: true });
+  if (await button('Clearances').isVisible()) await button('Clearances').click();
+  const pairs = page.getByRole('listbox', { name: 'Pairs by margin' });
+  await pairs.getByRole('option').nth(3).click();
+  expect((await pairs.boundingBox())?.height).toBeGreaterThan(120);
+  if (await button('Parts').isVisible()) await button('Parts').click();
+  const row = page.locator('.parts-list').getByRole('button', { name: /^Rotor/ });
+  await row.click();
+  const diameter = page.getByLabel('Diameter', { exact: true });
+  await diameter.click();
+  expect(await row.isVisible()).toBe(false);
+  await expect.poll(outside).toEqual([]);
+  await button('Parts list').click();
+  await expect.poll(() => row.evaluate((element) => element === document.activeElement)).toBe(true);
+});
 
-it('keeps the report in reach beside a sweep, and a proof, that was cancelled', async () => {
+it('keeps every control in reach after a sweep or a proof is cancelled', async () => {
   const { page } = bench;
   await page.setViewportSize({ width: 1440, height: 900 });
   await page
@@ -62,7 +61,7 @@ it('keeps the report in reach beside a sweep, and a proof, that was cancelled', 
   await button('Cancel').click({ timeout: 60_000 });
   await page.locator('[data-progress=cancelled]').waitFor();
   await inReach();
-  // The proof where the sweep was cancelled, again where the proof was.
+  // Sweeps again, then cancels the proof.
   await page.getByTestId('sweep-status').getByRole('button').click();
   await page.getByRole('progressbar', { name: 'Proof between the steps' }).waitFor({ timeout: 60_000 });
   await button('Cancel').click();
@@ -70,7 +69,7 @@ it('keeps the report in reach beside a sweep, and a proof, that was cancelled', 
   await inReach();
 });
 
-it('makes the left column wider by keys and by a drag, and no wider than leaves the rest in place', async () => {
+it('changes the width of the left column by keys and by a drag, within the window', async () => {
   const { page } = bench;
   await page.setViewportSize({ width: 1440, height: 900 });
   const column = page.locator('.parts-panel');

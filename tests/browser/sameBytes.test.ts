@@ -1,61 +1,60 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { parseDesign } from '../../src/design/parse.ts';
 import { proveInProcess, sweepInProcess } from '../../src/executors/inProcess.ts';
 import { studyClocking } from '../../src/studies/clocking/study.ts';
 import { setUp } from '../../src/sweep/setUp.ts';
+import { readDesign } from '../design/readDesign.ts';
+import { cases } from '../oracles/random.ts';
 import { digestOfClocking, digestsOf, STEPS } from './bytes/digests.ts';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import { connectBrowser, pageAt } from './opened.ts';
 
 const DEMOS = resolve(import.meta.dirname, '../../demo-data');
 
-let served: Served;
+const TURNED = ['wheel', 'hub', 'rotor', 'caliper', 'upright'];
+/** The demo in mm has the numbers of its twin in inches; the hill-climb demo is swept in deep runs. */
+const SWEPT = ['stoneyholt', 'gravelbeck', 'larkrise', 'gravelbeck-mm'].slice(0, cases(2, 4));
+
 let browser: Browser;
 let page: Page;
 
 beforeAll(async () => {
-  served = await serveWorkbench();
-  browser = await launchChromium();
+  browser = await connectBrowser();
   page = await browser.newPage();
-  await page.goto(new URL('/tests/browser/bytes/index.html', served.url).href);
+  await page.goto(pageAt('/tests/browser/bytes/index.html'));
   await page.waitForFunction(() => 'sweptInWorkers' in window);
 });
 
 afterAll(async () => {
   await browser?.close();
-  await served?.close();
 });
 
 async function sweptInNode(text: string): Promise<Record<string, string>> {
-  const parsed = parseDesign(text);
-  if (parsed.kind === 'bad') throw new Error('the example corner is not sound');
-  const setup = await setUp(parsed.design, STEPS);
+  const design = readDesign(text);
+  const setup = await setUp(design, STEPS);
   const result = await sweepInProcess(setup);
   return digestsOf(result, await proveInProcess(setup, result));
 }
 
-describe('a sweep and its proof in workers of a browser', () => {
-  it.each(readdirSync(DEMOS).filter((name) => name.endsWith('.corner.json')))(
-    'give the bytes that Node gives: %s',
-    async (name) => {
-      const text = readFileSync(join(DEMOS, name), 'utf8');
-      const inNode = await sweptInNode(text);
-      const inBrowser = await page.evaluate((design) => window.sweptInWorkers(design), text);
-      expect(Object.keys(inNode).length).toBeGreaterThan(9);
-      expect(inBrowser).toEqual(inNode);
-    },
-  );
+describe('a sweep and its proof in browser workers', () => {
+  it.each(SWEPT)('give the same bytes as Node: %s', async (name) => {
+    const text = readFileSync(join(DEMOS, `${name}.corner.json`), 'utf8');
+    const inNode = await sweptInNode(text);
+    const inBrowser = await page.evaluate((design) => window.sweptInWorkers(design), text);
+    expect(Object.keys(inNode).length).toBeGreaterThan(9);
+    expect(inBrowser).toEqual(inNode);
+  });
 });
 
-describe('a clocking study in workers of a browser', () => {
-  it('gives the bytes that Node gives in one thread', async () => {
-    const text = readFileSync(join(DEMOS, 'stoneyholt.corner.json'), 'utf8');
-    const parsed = parseDesign(text);
-    if (parsed.kind === 'bad') throw new Error('the example corner is not sound');
-    const inNode = digestOfClocking(await studyClocking(await setUp(parsed.design, STEPS)));
+describe('a clocking study in browser workers', () => {
+  it('gives the same bytes as Node in one thread', async () => {
+    const { pairs: _, ...corner } = JSON.parse(readFileSync(join(DEMOS, 'stoneyholt.corner.json'), 'utf8'));
+    // Fewer parts: a study of the whole demo takes half a minute.
+    const parts = corner.parts.filter(({ kind }: { kind: string }) => TURNED.includes(kind));
+    const text = JSON.stringify({ ...corner, parts });
+    const parsed = readDesign(text);
+    const inNode = digestOfClocking(await studyClocking(await setUp(parsed, STEPS)));
     expect(await page.evaluate((design) => window.clockedInWorkers(design), text)).toBe(inNode);
   });
 });

@@ -2,46 +2,46 @@ import { describe, expect, it } from 'vitest';
 import { measured, onWorkbench } from './onWorkbench.ts';
 import { tabTo } from './tabTo.ts';
 
-const bench = onWorkbench({ demo: 'saltpan', context: { reducedMotion: 'reduce' }, until: measured });
+const bench = onWorkbench({ demo: 'gravelbeck', until: measured });
 
 const pairs = () => bench.page.getByRole('listbox', { name: 'Pairs by margin' });
 const button = (name: string) => bench.page.getByRole('button', { name, exact: true });
 const region = () => bench.page.getByRole('region', { name: 'Section' });
 const field = (name: string) => bench.page.getByLabel(name, { exact: true });
-const slide = () => bench.page.getByRole('slider', { name: 'Slide of the section' });
+const slide = () => bench.page.getByRole('slider', { name: 'Offset of the section' });
 const canvas = () => bench.page.getByLabel('The corner in three dimensions').locator('canvas');
 const picture = () => canvas().screenshot();
 const names = () => bench.page.locator('[data-testid=cut-name]:visible').allTextContents();
 
 describe('a section', () => {
-  it('through the tight spot with the mouse: both parts are named at the cut, beside the dimension', async () => {
+  it('goes through the tight spot by mouse, and names both parts beside the dimension', async () => {
     const { page } = bench;
-    await pairs().getByRole('option').filter({ hasText: 'Wheel 17 × 9 ↔ Tie rod' }).last().click();
+    await pairs().getByRole('option').filter({ hasText: 'Wheel 16 × 8 ↔ Tie rod' }).last().click();
     await page.locator('[data-testid=dimension]:not([data-stale])').waitFor();
     await button('Section').click();
     await region().waitFor();
     expect(await button('Gap').getAttribute('aria-pressed')).toBe('true');
-    await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 17 × 9', 'Tie rod']);
+    await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 16 × 8', 'Tie rod']);
     expect(await page.locator('[data-testid=dimension]:visible').textContent()).toMatch(/^\d/);
-    expect(await region().textContent()).toContain('stands fixed in the vehicle');
+    expect(await region().textContent()).toContain('fixed in the vehicle');
   });
 
-  it('slid off the gap names nothing, and a changed picture shows it', async () => {
+  it('names no parts and changes the picture when it is moved off the gap', async () => {
     const { page } = bench;
     const before = await picture();
-    await field('Slide').fill('1/2 in');
+    await field('Offset').fill('1/2 in');
     await page.keyboard.press('Enter');
     expect(await slide().getAttribute('aria-valuetext')).toBe('12.7 mm');
     await expect.poll(names).toEqual([]);
     await expect.poll(async () => before.equals(await picture()), { timeout: 15_000 }).toBe(false);
-    await field('Slide').fill('0');
+    await field('Offset').fill('0');
     await page.keyboard.press('Enter');
     await expect.poll(names, { timeout: 15_000 }).toHaveLength(2);
   });
 
-  it('keeps what cannot be as it was typed, and says what is wrong', async () => {
+  it('keeps a wrong offset in its field and shows the problem', async () => {
     const { page } = bench;
-    const input = field('Slide');
+    const input = field('Offset');
     await input.fill('5 furlongs');
     await page.keyboard.press('Enter');
     expect(await input.inputValue()).toBe('5 furlongs');
@@ -55,7 +55,7 @@ describe('a section', () => {
     const { page } = bench;
     await button('Inboard').click();
     const handle = page.locator('[data-testid=section-handle]:visible');
-    // The view comes to rest.
+    // Wait until the view is at rest.
     let at = await handle.boundingBox();
     await expect
       .poll(
@@ -77,17 +77,17 @@ describe('a section', () => {
     await region().waitFor({ state: 'detached' });
   });
 
-  it('goes with the pair in hand', async () => {
+  it('follows the selected pair', async () => {
     await button('Section').click();
-    await pairs().getByRole('option').filter({ hasText: 'Wheel 17 × 9 ↔ Donor caliper' }).click();
+    await pairs().getByRole('option').filter({ hasText: 'Wheel 16 × 8 ↔ Twin-piston caliper' }).click();
     await expect
       .poll(() => region().textContent(), { timeout: 15_000 })
-      .toContain('Donor caliper: rides with both');
-    await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 17 × 9', 'Donor caliper']);
+      .toContain('Twin-piston caliper: moves with both parts');
+    await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 16 × 8', 'Twin-piston caliper']);
     await button('Section').click();
   });
 
-  it('lets a press through where it has cut away what stood there', async () => {
+  it('lets a press through where it has cut parts away', async () => {
     const { page } = bench;
     await button('All pairs').click();
     await button('Section').click();
@@ -100,7 +100,7 @@ describe('a section', () => {
       await page.waitForTimeout(1500);
       const box = await canvas().boundingBox();
       if (box === null) throw new Error('there is no picture');
-      // In the middle of the wheel, below the bars: hub and spokes, and once they are cut away what stands behind.
+      // In the middle of the wheel, below the bars: hub and spokes, or the parts behind them once they are cut away.
       const bars = await page.locator('.viewer-head').boundingBox();
       const top = (bars?.y ?? 0) + (bars?.height ?? 0) - box.y;
       await canvas().click({ position: { x: box.width / 2, y: (top + box.height) / 2 } });
@@ -108,25 +108,25 @@ describe('a section', () => {
     };
     const whole = await pressed('300');
     const cut = await pressed('-260');
-    expect(whole).toContain('Donor hub');
+    expect(whole).toContain('Five-stud hub');
     expect(cut).not.toEqual(whole);
     await button('Section').click();
   });
 
-  it('through the tight spot with the keyboard alone', async () => {
+  it('goes through the tight spot by keyboard alone', async () => {
     const { page } = bench;
     await pairs().focus();
     const chosen = pairs().getByRole('option', { selected: true });
     await page.keyboard.press('Home');
     for (let presses = 0; presses < 10; presses++) {
-      if ((await chosen.locator('.pair-name').textContent()) === 'Wheel 17 × 9 ↔ Tie rod') break;
+      if ((await chosen.locator('.pair-name').textContent()) === 'Wheel 16 × 8 ↔ Tie rod') break;
       await page.keyboard.press('ArrowDown');
     }
     await page.locator('[data-testid=dimension]:not([data-stale])').waitFor();
     await page.evaluate(() => (document.activeElement as HTMLElement).blur());
     await tabTo(button('Section'));
     await page.keyboard.press('Enter');
-    await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 17 × 9', 'Tie rod']);
+    await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 16 × 8', 'Tie rod']);
     await tabTo(slide());
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Shift+ArrowRight');
@@ -135,11 +135,11 @@ describe('a section', () => {
     await tabTo(field('About the gap'));
     await page.keyboard.press('Shift+ArrowUp');
     expect(await field('About the gap').inputValue()).toBe('10°');
-    // Turned about the gap the plane still holds it.
+    // A plane turned about the gap still contains it.
     await expect.poll(names, { timeout: 15_000 }).toHaveLength(2);
   });
 
-  it('is laid anew through the gap of a changed corner where it still stands, else says that it is of before', async () => {
+  it('follows the gap of a changed corner at the same pose, else is marked as before the last change', async () => {
     const { page } = bench;
     const typed = async (text: string) => {
       await field('Tube diameter').fill(text);
@@ -156,28 +156,28 @@ describe('a section', () => {
         timeout: 60_000,
       })
       .not.toBe(before);
-    await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 17 × 9', 'Tie rod']);
+    await expect.poll(names, { timeout: 15_000 }).toEqual(['Wheel 16 × 8', 'Tie rod']);
     expect(await region().textContent()).not.toContain('before the last change');
     await page.getByRole('slider', { name: 'Travel', exact: true }).focus();
     await page.keyboard.press('End');
-    await typed('1 1/8 in');
+    await typed('1 1/16 in');
     await expect.poll(() => region().textContent(), { timeout: 60_000 }).toContain('before the last change');
     await expect.poll(names, { timeout: 15_000 }).toEqual([]);
   });
 
-  it('tells that a cut cannot be made, once, and shows none in its place', async () => {
-    const asked: string[] = [];
+  it('shows that a cut has failed and does not retry by itself', async () => {
+    const requests: string[] = [];
     const page = await bench.open((fresh) =>
       fresh.route(/cutWorker/, (route) => {
-        asked.push(route.request().url());
+        requests.push(route.request().url());
         return route.abort();
       }),
     );
     await page.getByRole('button', { name: 'Section', exact: true }).click();
     const strip = page.getByRole('region', { name: 'Section' });
-    await expect.poll(() => strip.textContent(), { timeout: 15_000 }).toContain('could not be filled');
+    await expect.poll(() => strip.textContent(), { timeout: 15_000 }).toContain('cannot be drawn');
     await page.waitForTimeout(1500);
-    expect(asked).toHaveLength(1);
+    expect(requests).toHaveLength(1);
     await page.context().close();
   });
 });

@@ -4,7 +4,7 @@ import { onWorkbench, swept, typeWheelWidth } from './onWorkbench.ts';
 
 const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), waitMs: 10_000 });
 
-it('shows figures of an earlier state as such, and makes no report of them', async () => {
+it('marks figures of an earlier state, and makes no report of them', async () => {
   const { page } = bench;
   const report = page.getByRole('button', { name: 'Clearance report' });
   const status = page.locator('.header .status');
@@ -21,12 +21,12 @@ it('shows figures of an earlier state as such, and makes no report of them', asy
   await swept(page);
   await width.fill('abc');
   await width.press('Enter');
-  const note = 'Not current: as after “wheel, width: 8 1/4 in”';
+  const note = 'Not current: state after “wheel, width: 8 1/4 in”';
   for (const place of ['.map-panel', '.pair-panel', '.strip'])
     await page.locator(place).getByText(note).waitFor();
   await expect
     .poll(() => status.textContent())
-    .toBe('The file has wrong values. Figures are as after “wheel, width: 8 1/4 in”.');
+    .toBe('The file has wrong values. Figures show the state after “wheel, width: 8 1/4 in”.');
   for (const place of ['.pair-list', '.map-pad', '.chart']) {
     const dimmed = page.locator(place).first();
     await expect

@@ -2,49 +2,44 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { pairLabel } from '../../src/app/words.ts';
-import { parseDesign } from '../../src/design/parse.ts';
+import { pairLabel } from '../../src/app/kit/words.ts';
 import { buildSolids } from '../../src/solids/catalogue.ts';
 import { planPairs } from '../../src/sweep/pairs.ts';
-import { launchChromium } from './chromium.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import { readDesign } from '../design/readDesign.ts';
+import { connectBrowser, pageAt, VIEW } from './opened.ts';
 
-const [FIRST, SECOND] = ['saltpan', 'larkrise'].map((name) =>
+const [FIRST, SECOND] = ['gravelbeck', 'larkrise'].map((name) =>
   readFileSync(resolve(import.meta.dirname, `../../demo-data/${name}.corner.json`), 'utf8'),
 );
 
-let served: Served;
 let browser: Browser;
 let page: Page;
 
 beforeAll(async () => {
-  served = await serveWorkbench();
-  browser = await launchChromium();
-  page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+  browser = await connectBrowser();
+  page = await browser.newPage(VIEW);
 });
 
 afterAll(async () => {
   await browser?.close();
-  await served?.close();
 });
 
 /** The labels of all pairs of a corner file. */
 async function labelsOf(text: string): Promise<ReadonlySet<string>> {
-  const parsed = parseDesign(text);
-  if (parsed.kind === 'bad') throw new Error('the example corner is not sound');
-  const solids = await buildSolids(parsed.design.corner, 0.5);
-  return new Set(planPairs(parsed.design.corner, solids).pairs.map((pair) => pairLabel(solids, pair)));
+  const design = readDesign(text);
+  const solids = await buildSolids(design.corner, 0.5);
+  return new Set(planPairs(design.corner, solids).pairs.map((pair) => pairLabel(solids, pair)));
 }
 
-it('a corner opened while another is swept is the only one shown from then on', async () => {
-  // Beforehand: the sweep in the browser would not wait for it.
+it('shows only the new corner when one is opened while another is swept', async () => {
+  // Computed first, because the sweep in the browser does not wait.
   const [old, own] = [await labelsOf(FIRST), await labelsOf(SECOND)];
   const foreign = [...old].filter((label) => !own.has(label));
   expect(foreign.length).toBeGreaterThan(5);
 
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(error.message));
-  await page.goto(served.url);
+  await page.goto(pageAt('/'));
   await page.getByRole('button', { name: 'I have read this' }).click();
   const list = page.getByRole('listbox', { name: 'Pairs by margin' });
   const nameOf = (text: string): string => JSON.parse(text).name;
@@ -53,7 +48,7 @@ it('a corner opened while another is swept is the only one shown from then on', 
   await list.getByRole('option').first().waitFor();
   const before = await list.locator('.pair-name').allTextContents();
   expect(before.some((label) => foreign.includes(label))).toBe(true);
-  // From now on every state of the page is looked at, as soon as it stands.
+  // From now on every state of the page is checked.
   await page.evaluate(
     ({ title, labels }) => {
       const seen = new Set<string>();
@@ -67,7 +62,7 @@ it('a corner opened while another is swept is the only one shown from then on', 
     { title: nameOf(SECOND), labels: foreign },
   );
   await page
-    .getByRole('combobox', { name: 'Open an example corner' })
+    .getByRole('combobox', { name: 'Open an example or recent corner' })
     .selectOption({ label: nameOf(SECOND) });
   await page.getByRole('heading', { level: 1, name: nameOf(SECOND) }).waitFor({ timeout: 60_000 });
   await page.getByRole('progressbar', { name: 'Proof between the steps' }).waitFor({ timeout: 150_000 });

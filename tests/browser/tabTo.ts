@@ -2,12 +2,12 @@ import type { Locator } from 'playwright-core';
 
 const MOST_PRESSES = 250;
 
-/** Presses Tab, forward from wherever one is, until the focus is where it is wanted. */
-export async function tabTo(wanted: Locator): Promise<void> {
-  await wanted.waitFor();
+/** Presses Tab from the current focus until the element has the focus. */
+export async function tabTo(target: Locator): Promise<void> {
+  await target.waitFor();
   for (let presses = 0; presses < MOST_PRESSES; presses++) {
-    if (await wanted.evaluate((element) => element === document.activeElement)) return;
-    await wanted.page().keyboard.press('Tab');
+    if (await target.evaluate((element) => element === document.activeElement)) return;
+    await target.page().keyboard.press('Tab');
   }
-  throw new Error(`Tab does not lead to ${wanted}`);
+  throw new Error(`Tab does not lead to ${target}`);
 }

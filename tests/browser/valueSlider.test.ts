@@ -3,7 +3,7 @@ import { onWorkbench } from './onWorkbench.ts';
 
 const bench = onWorkbench({ demo: 'larkrise' });
 
-it('a value is dragged by its slider: the fit pairs follow, and the drag is one change', async () => {
+it('a drag of a value slider updates a pair that never moves, and is one change', async () => {
   const { page } = bench;
   const row = page.getByRole('option').filter({ hasText: 'Four-piston caliper' }).first();
   const gap = () => row.locator('.pair-gap').textContent();
@@ -23,7 +23,7 @@ it('a value is dragged by its slider: the fit pairs follow, and the drag is one 
   await page.mouse.down();
   for (const share of [0.45, 0.4, 0.3]) {
     await page.mouse.move(box.x + share * box.width, box.y + box.height / 2);
-    // Longer than what makes a run of single steps one change.
+    // Longer than the interval in which single steps merge.
     await page.waitForTimeout(700);
   }
   const dragged = await field.inputValue();
@@ -31,7 +31,7 @@ it('a value is dragged by its slider: the fit pairs follow, and the drag is one 
   expect(dragged).toMatch(/ mm ±0\.3$/);
   expect(await slider.getAttribute('aria-valuetext')).toBe(dragged);
   await page.mouse.up();
-  // Less caliper, more room.
+  // A smaller caliper has more clearance.
   await expect.poll(async () => Number(await gap()), { timeout: 60_000 }).toBeGreaterThan(Number(before));
   await page.keyboard.press('Control+z');
   await expect.poll(() => field.inputValue()).toBe(typed);

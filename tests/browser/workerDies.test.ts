@@ -3,8 +3,9 @@ import { minimalCorner } from '../design/fixtures.ts';
 import { chooseFile, onWorkbench, swept } from './onWorkbench.ts';
 
 const bench = onWorkbench({
+  proofs: 'made',
   demo: 'larkrise',
-  // The page's workers, so that the test can make one of the engine's end as one does that runs out of memory.
+  // Records the workers of the page, so that the test can end those of the engine as if they were out of memory.
   before: (page) =>
     page.addInitScript(() => {
       const made: Worker[] = [];
@@ -20,7 +21,7 @@ const bench = onWorkbench({
 
 const text = async (selector: string) => (await bench.page.locator(selector).textContent()) ?? '';
 
-it('a worker that dies is told, nothing of the sweep is shown as whole, and trying again works', async () => {
+it('reports a worker that dies, marks the counts as incomplete, and sweeps again on request', async () => {
   const { page } = bench;
   const whole = await text('.counts');
   // Every worker dies as soon as the next sweep has a row.

@@ -9,8 +9,8 @@ import { between, mulberry32 } from '../oracles/random.ts';
 import { box, capsule, merged, moved, ring, rod, sphere, torus, withoutTriangle } from '../oracles/shapes.ts';
 
 /**
- * A query that has been carried along a path knows what it left aside at earlier poses. It must answer to the last bit
- * as one that has just been made.
+ * A query moved along a path stores pairs skipped at earlier poses. Its results must equal those of a new query to
+ * the last bit.
  */
 const ZONES: Zone[] = [{ shape: 'sphere', centre: [0, 0, 4], radiusMm: 2.5 }];
 const tube = ring(
@@ -38,7 +38,7 @@ const PAIRS: Record<string, () => [Body, Body]> = {
   'open tube and rod': () => [ready(withoutTriangle(tube, 7)), ready(rod(1, -9, 9, 16))],
 };
 
-/** A path of small steps of many sizes, now and then a leap; back and forth past the origin. */
+/** A path of small steps of many sizes with an occasional jump, back and forth past the origin. */
 function* path(seed: number, poses: number): Generator<Rigid> {
   const random = mulberry32(seed);
   let pose = randomRigid(random, 16);
@@ -62,7 +62,7 @@ function* path(seed: number, poses: number): Generator<Rigid> {
   }
 }
 
-describe('a query carried along a path answers as a new one', () => {
+describe('a query moved along a path gives the results of a new one', () => {
   for (const [name, make] of Object.entries(PAIRS)) {
     it.each([Number.POSITIVE_INFINITY, 6, 1])(`${name}, up to %f mm`, (limitMm) => {
       const [a, b] = make();
@@ -85,7 +85,7 @@ describe('a query carried along a path answers as a new one', () => {
     });
   }
 
-  it('however long the way: 100,000 mm in steps of a bench’s length', () => {
+  it('even after a path of 100,000 mm in large steps', () => {
     const [a, b] = [ready(torus(8, 2, 32, 16)), ready(assembly)];
     const carried = new PairQuery(a, b);
     let separated = 0;

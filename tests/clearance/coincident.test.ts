@@ -33,7 +33,7 @@ const SHAPES: [string, Mesh][] = [
   ],
 ];
 
-/** The bodies overlap, `pointA` lies on the surface of A and `pointB` on that of B; returns the depth, mm. */
+/** Expects an overlap with `pointA` on the surface of A and `pointB` on the surface of B. Returns the depth, mm. */
 function expectOnBothSurfaces(a: Mesh, b: Mesh, aFromB: Rigid): number {
   const ready = (mesh: Mesh) => prepareBody(mesh, { chordErrorMm: 0 });
   const found = measure(ready(a), ready(b), aFromB);
@@ -48,7 +48,7 @@ describe('witness points of bodies that share a piece', () => {
     expect(expectOnBothSurfaces(mesh, mesh, identity())).toBeGreaterThan(0.5);
   });
 
-  it.each(SHAPES)('lie on both surfaces: a %s that stands elsewhere in its own frame', (_, mesh) => {
+  it.each(SHAPES)('lie on both surfaces: a %s that is elsewhere in its own frame', (_, mesh) => {
     for (let seed = 1; seed <= 8; seed++) {
       const aFromB = randomRigid(mulberry32(seed), 200);
       expect(expectOnBothSurfaces(mesh, moved(mesh, invert(aFromB)), aFromB), `seed ${seed}`).toBeGreaterThan(
@@ -64,7 +64,7 @@ describe('witness points of bodies that share a piece', () => {
     }
   });
 
-  it('lie on both surfaces: one of several pieces in common', () => {
+  it('lie on both surfaces: one common piece of several', () => {
     const [small, large] = [box(3, 4, 5), box(20, 20, 20)];
     const a = merged(moved(large, translation([40, 0, 0])), small);
     const b = merged(small, moved(large, translation([-40, 0, 0])));

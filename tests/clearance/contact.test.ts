@@ -1,7 +1,8 @@
 import Module from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { prepareBody } from '../../src/clearance/body.ts';
-import { type Contact, contactOf, contactReach, type Extent } from '../../src/clearance/contact.ts';
+import { contactOf, contactReach, type Extent } from '../../src/clearance/contact.ts';
+import type { Contact } from '../../src/clearance/joinSegments.ts';
 import { forEachNearPair, roundingAt } from '../../src/clearance/nearPairs.ts';
 import { measure } from '../../src/clearance/query.ts';
 import {
@@ -28,7 +29,7 @@ const contact = (a: Mesh, b: Mesh, aFromB: Rigid = identity()): Contact =>
 const isClosed = (line: readonly Vec3[]): boolean => line.length > 3 && line[0] === line[line.length - 1];
 const chord = (radius: number, segments: number): number => radius * (1 - Math.cos(Math.PI / segments));
 
-/** How far the points of a contact curve reach in another frame; undefined for none. */
+/** Extent of a contact curve in another frame; undefined for an empty curve. */
 function extentOf({ lines }: Contact, frameFromA: Rigid): Extent | undefined {
   const points = lines.flat().map((point) => applyPoint(frameFromA, point));
   if (points.length === 0) return undefined;
@@ -75,20 +76,20 @@ describe('contact curve in closed form', () => {
     expect(found.lengthMm).toBeGreaterThan(2 * Math.PI * radius.least);
     expect(found.lengthMm).toBeLessThan(2 * Math.PI * radius.most);
   });
-  it('two rods of r 10 crossing square: two ellipses, of half axes 10 and 10 sqrt 2', () => {
+  it('two rods of r 10 crossing at a right angle: two ellipses, of half axes 10 and 10 sqrt 2', () => {
     const along = rotationAbout([0, 0, 0], [0, 1, 0], Math.PI / 2);
     const found = contact(
       rod(10, -30, 30, 720),
       rod(10, -30, 30, 720),
       compose(translation([0, 1e-4, 0]), along),
     );
-    // The perimeter of an ellipse, summed: the sum converges faster than any power for a periodic integrand.
+    // Perimeter of an ellipse as a sum, which converges faster than any power for a periodic integrand.
     const steps = 256;
     const perimeter = Array.from({ length: steps }, (_, k) => {
       const u = (2 * Math.PI * k) / steps;
       return (2 * Math.PI * Math.hypot(10 * Math.sin(u), 10 * Math.SQRT2 * Math.cos(u))) / steps;
     }).reduce((a, b) => a + b, 0);
-    // Where the ellipses cross, the rods touch along their facets, and the curve is open by as much as these are wide.
+    // Where the ellipses cross, the rods touch along their facets. The curve is open there by the width of a facet.
     expect(Math.abs(found.lengthMm - 2 * perimeter)).toBeLessThan(2 * (20 * Math.sin(Math.PI / 720)));
     const extent = extentOf(found, identity());
     for (const k of [0, 1, 2]) {
@@ -96,7 +97,7 @@ describe('contact curve in closed form', () => {
       expect(Math.abs((extent?.low[k] ?? 0) + 10)).toBeLessThan(0.001);
     }
   });
-  it('a box resting on a face: the outline of what they share', () => {
+  it('a box resting on a face: the outline of the common area', () => {
     const found = contact(box(40, 40, 20), box(6, 4, 4), translation([3, 2, 12]));
     expect(found.lengthMm).toBeCloseTo(20, 9);
     const overhanging = contact(box(10, 10, 10), box(10, 10, 10), translation([4, 3, 10]));
@@ -120,7 +121,7 @@ describe('contact curve in closed form', () => {
       expect(found).toEqual({ lines: [], lengthMm: 0 });
     }
   });
-  it('what lies in a zone is left out: the line is open and ends at the zone', () => {
+  it('a zone across the curve: an open line that ends at the zone', () => {
     const zone: Zone = { shape: 'sphere', centre: [0, 0, 10], radiusMm: 5 };
     const found = contactOf(
       tree(box(40, 40, 20), [zone]),
@@ -154,7 +155,7 @@ describe('contact curve of random pairs', () => {
     wasm.setup();
   });
 
-  /** Length of the edges of the solid that two share along which a face of the one meets a face of the other. */
+  /** Length of those edges of the common solid at which a face of one body meets a face of the other. */
   function sharedEdgeLengthMm(a: Mesh, b: Mesh, aFromB: Rigid): number {
     const solid = ({ positions, triangles }: Mesh) =>
       new wasm.Manifold(
@@ -192,7 +193,7 @@ describe('contact curve of random pairs', () => {
     return lengthMm;
   }
 
-  it('lies on both surfaces, closes, and is as long as manifold-3d finds the shared solid’s edges', () => {
+  it('lies on both surfaces, closes, and is as long as the edges of the common solid in manifold-3d', () => {
     let lines = 0;
     for (let seed = 1; seed <= 60; seed++) {
       const [nameA, nameB] = [NAMES[seed % 4], NAMES[(seed >> 2) % 4]];
@@ -213,7 +214,7 @@ describe('contact curve of random pairs', () => {
     expect(lines).toBeGreaterThan(30);
   });
 
-  it('the other way round is the same curve', () => {
+  it('is the same curve if the bodies are swapped', () => {
     for (let seed = 1; seed <= 20; seed++) {
       const [a, b] = [SHAPES[NAMES[seed % 4]], SHAPES[NAMES[(seed >> 2) % 4]]];
       const aFromB = randomRigid(mulberry32(seed), 7);
@@ -225,9 +226,9 @@ describe('contact curve of random pairs', () => {
   });
 });
 
-describe('how far contact can reach', () => {
-  it('holds the curve of the true round bodies, and is close to it', () => {
-    // A ball r 10 cut by a face at a height h: the circle of r sqrt(100 - h^2).
+describe('extent of the possible contact', () => {
+  it('contains the curve of the true round bodies, and is close to it', () => {
+    // A ball r 10 cut by a face at height h gives a circle of radius sqrt(100 - h^2).
     for (const segments of [16, 64]) {
       for (const height of [0, 5, 9, 9.9]) {
         const errorMm = 2 * chord(10, segments);
@@ -243,7 +244,7 @@ describe('how far contact can reach', () => {
         for (const k of [0, 1]) {
           expect(reach?.high[k], where).toBeGreaterThanOrEqual(radius);
           expect(reach?.low[k], where).toBeLessThanOrEqual(-radius);
-          // A slab of twice the error widens the circle to that of a height less by three errors at most.
+          // Upper bound: the circle at a height lower by three errors, plus twice the error.
           const widest = Math.sqrt(100 - Math.max(0, height - 3 * errorMm) ** 2) + 2 * errorMm;
           expect(reach?.high[k], where).toBeLessThanOrEqual(widest + 1e-3);
         }
@@ -252,12 +253,12 @@ describe('how far contact can reach', () => {
       }
     }
   });
-  it('is nothing where the bodies are further apart than the error', () => {
+  it('is undefined if the bodies are further apart than the error', () => {
     const pair = [tree(box(10, 10, 10)), tree(sphere(5, 64))] as const;
     expect(contactReach(...pair, translation([0, 0, 10.2]), 0.1, identity())).toBeUndefined();
     expect(contactReach(...pair, translation([0, 0, 10.05]), 0.1, identity())).toBeDefined();
   });
-  it('holds the curve of the meshes, of random pairs in a random frame', () => {
+  it('contains the curve of the meshes: random pairs in a random frame', () => {
     for (let seed = 1; seed <= 30; seed++) {
       const random = mulberry32(seed);
       const [a, b] = [tree(SHAPES[NAMES[seed % 4]]), tree(SHAPES[NAMES[(seed >> 2) % 4]])];
@@ -272,7 +273,7 @@ describe('how far contact can reach', () => {
       }
     }
   });
-  it('is found whatever is measured: a pair that meets has one', () => {
+  it('is defined for every pair closer than the error', () => {
     for (let seed = 1; seed <= 40; seed++) {
       const [a, b] = [SHAPES[NAMES[seed % 4]], SHAPES[NAMES[(seed >> 2) % 4]]];
       const aFromB = randomRigid(mulberry32(500 + seed), 14);
@@ -283,7 +284,7 @@ describe('how far contact can reach', () => {
     }
   });
 
-  it('is that of all pairs of triangles, though most are left out', () => {
+  it('equals the extent over all pairs of triangles, although most are skipped', () => {
     for (let seed = 71; seed < 79; seed++) {
       const random = mulberry32(seed);
       const aFromB = randomRigid(random, 8);

@@ -24,7 +24,8 @@ function overlapOf(a: Body, b: Body, aFromB: Rigid, depthToleranceMm = 0.05) {
 }
 
 describe('depth in closed form', () => {
-  // Each: the two bodies, where the second stands, and how deep the deepest surface point of either is in the other.
+  // Each case: name, the two bodies, the position of the second, and the depth of the deepest surface point of either
+  // body.
   const tube = ring(
     [
       [20, -30],
@@ -52,7 +53,7 @@ describe('depth in closed form', () => {
     for (const tolerance of [1, 0.1, 0.01]) {
       const found = overlapOf(ready(a), ready(b), translation(at), tolerance);
       const depth = -found.distanceMm;
-      // Facets of the bore and of the sphere stand this far off the round shape.
+      // Facets of the bore and of the sphere are this far from the round shape.
       const facets = name.startsWith('box') ? 1e-9 : 20 * (1 - Math.cos(Math.PI / 64));
       expect(depth).toBeLessThanOrEqual(expected + facets);
       expect(depth + found.errorMm + facets).toBeGreaterThanOrEqual(expected);
@@ -61,10 +62,10 @@ describe('depth in closed form', () => {
   });
 });
 
-describe('depth against the slow way', () => {
+describe('depth against the slow method', () => {
   const shapes = [box(8, 5, 3), rod(3, -6, 6, 12), sphere(5, 12), torus(8, 2, 12, 6)];
 
-  /** Depth of a point inside a closed surface, by its winding number and every triangle; 0 outside. */
+  /** Depth of a point inside a closed surface, from its winding number and every triangle; 0 outside. */
   function depthOf(mesh: Mesh, p: Vec3): number {
     let angle = 0;
     const { positions, triangles } = mesh;
@@ -83,7 +84,7 @@ describe('depth against the slow way', () => {
     return Math.abs(angle) > 2 * Math.PI ? bruteForcePointDistance(mesh, p) : 0;
   }
 
-  it('no sampled point is deeper than the bound, and the deepest point is as deep as is said', () => {
+  it('no sampled point is deeper than the bound, and the deepest point has the reported depth', () => {
     let overlaps = 0;
     for (let seed = 1; seed <= 24; seed++) {
       const random = mulberry32(seed);
@@ -118,16 +119,16 @@ describe('depth against the slow way', () => {
   });
 });
 
-it('is the same bits whatever was measured before', () => {
+it('depth is the same bits whatever was measured before', () => {
   const [a, b] = [ready(torus(30, 8, 32, 16)), ready(rod(5, -40, 40, 24))];
   const pose = rotationAbout([0, 0, 0], [1, 0, 0], 0.3);
   expect(measure(a, b, pose)).toEqual(measure(a, b, pose));
 });
 
-it('of what a zone leaves: the surface outside the zone, in the whole body', () => {
+it('depth with a zone is that of the surface outside the zone in the whole body', () => {
   const zones = [{ shape: 'sphere', centre: [0, 0, 10], radiusMm: 6 }] as const;
   const base = prepareBody(box(40, 40, 20), { chordErrorMm: 0, zones });
-  // A pin through the top, all of it within the zone but for its foot, 8 below the top and 2 outside the zone.
+  // A pin through the top. Only its foot is outside the zone: 8 below the top and 2 outside the zone.
   const pin = prepareBody(moved(rod(1, 2, 18, 32), identity()), { chordErrorMm: 0, zones });
   const found = measure(base, pin, identity());
   expect(found.kind).toBe('overlapping');

@@ -16,8 +16,8 @@ import type { Mesh } from '../../src/solids/solid.ts';
 import { HALF_MM, randomBars, sidesFor } from '../oracles/randomBars.ts';
 import { box, moved, ring, rod, sphere } from '../oracles/shapes.ts';
 
-/** Widest error of a depth, mm. */
-const openAtMost = (depthMm: number) => Math.max(0.2, 0.05 * depthMm);
+/** Allowed error of a depth, mm. */
+const allowedErrorMm = (depthMm: number) => Math.max(0.2, 0.05 * depthMm);
 
 const ready = (mesh: Mesh): Body => prepareBody(mesh, { chordErrorMm: 0 });
 
@@ -29,7 +29,7 @@ function depthOf(a: Body, b: Body, aFromB: Rigid): { depthMm: number; openMm: nu
   return { depthMm: -query.distanceMm, openMm: query.errorMm, where };
 }
 
-/** Where a bar's mesh stands: its own axis is z. */
+/** Frame of a bar's mesh; the bar's axis is z. */
 function barFrame(from: Vec3, to: Vec3): Rigid {
   const z = normalize(sub(to, from));
   const x = normalize(cross(Math.abs(z[0]) < 0.9 ? [1, 0, 0] : [0, 1, 0], z));
@@ -39,8 +39,9 @@ function barFrame(from: Vec3, to: Vec3): Rigid {
 }
 
 /**
- * Depth of two long bars whose axes pass each other at a distance: where the axis of the second runs within the first, a
- * point of the first's surface lies on it, the second's radius deep; else the nearest point of that surface counts.
+ * Depth of two long bars whose axes pass at a distance. If the axis of the second runs inside the first, a point of
+ * the first's surface lies on it, at the depth of the second's radius. Otherwise the nearest point of that surface
+ * counts.
  */
 const depthOfBars = (r1: number, r2: number, apart: number): number =>
   Math.max(r2 - Math.max(0, apart - r1), r1 - Math.max(0, apart - r2));
@@ -60,11 +61,11 @@ describe('the depth is known to 5 % or 0.2 mm', () => {
       const expected = depthOfBars(r1, r2, apart);
       expect(depthMm).toBeLessThanOrEqual(expected + chordMm);
       expect(depthMm + openMm).toBeGreaterThanOrEqual(expected - 2 * chordMm);
-      expect(openMm).toBeLessThanOrEqual(openAtMost(depthMm));
+      expect(openMm).toBeLessThanOrEqual(allowedErrorMm(depthMm));
     });
   });
 
-  it('two bars that lie across the axes of both meshes', () => {
+  it('two bars oblique to the axes of both meshes', () => {
     const ends: [Vec3, Vec3, number][] = [
       [
         [449.09246536433, 555.2921044305832, 1156.7229034950296],
@@ -86,10 +87,10 @@ describe('the depth is known to 5 % or 0.2 mm', () => {
     const apart = Math.abs(dot(across, sub(other[0], one[0])));
     const { depthMm, openMm } = depthOf(bars[0], bars[1], identity());
     expect(Math.abs(depthMm - depthOfBars(one[2], other[2], apart))).toBeLessThanOrEqual(openMm + 0.1);
-    expect(openMm).toBeLessThanOrEqual(openAtMost(depthMm));
+    expect(openMm).toBeLessThanOrEqual(allowedErrorMm(depthMm));
   });
 
-  // Where the middle of either lies in the other, its own surface passes it at |d - r|.
+  // If the middle of one is inside the other, the other's surface passes it at |d - r|.
   it.each([
     [40, 30, 50],
     [40, 30, 25],
@@ -104,7 +105,7 @@ describe('the depth is known to 5 % or 0.2 mm', () => {
     const facets = r1 * (1 - Math.cos(Math.PI / 96));
     expect(depthMm).toBeLessThanOrEqual(expected + 2 * facets);
     expect(depthMm + openMm).toBeGreaterThanOrEqual(expected - 2 * facets);
-    expect(openMm).toBeLessThanOrEqual(openAtMost(depthMm));
+    expect(openMm).toBeLessThanOrEqual(allowedErrorMm(depthMm));
   });
 
   const tube = (inner: number, outer: number, half: number, sides: number) =>
@@ -118,7 +119,7 @@ describe('the depth is known to 5 % or 0.2 mm', () => {
       sides,
     );
   const turned = rotationAbout([0, 0, 0], [0, 0, 1], 0.02);
-  const evenly: [string, Mesh, Mesh, Rigid, number][] = [
+  const constantDepth: [string, Mesh, Mesh, Rigid, number][] = [
     ['a bush pressed into a tube 1 too tight', tube(20, 30, 50, 80), tube(29, 40, 40, 80), turned, 1],
     ['a tube whose wall is half inside another wall', tube(20, 30, 50, 80), tube(25, 40, 40, 80), turned, 5],
     [
@@ -145,18 +146,18 @@ describe('the depth is known to 5 % or 0.2 mm', () => {
     ['a ball inside a ball about one middle', sphere(40, 64), sphere(30, 64), identity(), 10],
     ['a box half inside a box', box(40, 40, 40), box(20, 20, 20), translation([20, 0, 0]), 10],
   ];
-  it.each(evenly)('evenly deep: %s', (_, a, b, aFromB, expected) => {
+  it.each(constantDepth)('constant depth: %s', (_, a, b, aFromB, expected) => {
     const { depthMm, openMm } = depthOf(ready(a), ready(b), aFromB);
     expect(Math.abs(depthMm - expected)).toBeLessThanOrEqual(openMm + 0.08);
-    expect(openMm).toBeLessThanOrEqual(openAtMost(depthMm));
+    expect(openMm).toBeLessThanOrEqual(allowedErrorMm(depthMm));
   });
 });
 
 describe('random bars that overlap', () => {
-  /** How deep a point is in the round bar, its own axis z; the mesh is within `chordMm` of it. */
+  /** Depth of a point in the round bar with axis z. The mesh is within `chordMm` of that bar. */
   const inBar = (r: number, [x, y, z]: Vec3) => Math.min(r - Math.hypot(x, y), HALF_MM - Math.abs(z));
 
-  it('each is known to 5 % or 0.2 mm, and no point of a dense grid on either is deeper than the bound', () => {
+  it('have a depth known to 5 % or 0.2 mm, and no point of a dense grid on either is deeper than the bound', () => {
     let overlaps = 0;
     for (let seed = 1; seed <= 60; seed++) {
       const { radii, chordMm, bodies, aFromB, firstFromSecond } = randomBars(seed);
@@ -165,7 +166,7 @@ describe('random bars that overlap', () => {
       if (query.kind !== 'overlapping' || query.distanceMm > -0.5) continue;
       overlaps++;
       const [depthMm, openMm] = [-query.distanceMm, query.errorMm];
-      expect(openMm, `seed ${seed}`).toBeLessThanOrEqual(openAtMost(depthMm));
+      expect(openMm, `seed ${seed}`).toBeLessThanOrEqual(allowedErrorMm(depthMm));
       let deepest = 0;
       for (const [k, otherFromThis] of [
         [0, invert(firstFromSecond)],
@@ -181,13 +182,13 @@ describe('random bars that overlap', () => {
         }
       }
       expect(depthMm + openMm, `seed ${seed}`).toBeGreaterThanOrEqual(deepest - 2 * chordMm);
-      // The grid is 1 mm along and up to 3 mm around.
+      // The grid spacing is 1 mm along the bar and up to 3 mm around it.
       expect(depthMm, `seed ${seed}`).toBeLessThanOrEqual(deepest + 2 * chordMm + 2);
     }
     expect(overlaps).toBeGreaterThan(30);
   });
 
-  it('a hollow one is known so well, or its depth is reported without an upper bound', () => {
+  it('have a depth known as well if they are hollow, or reported without an upper bound', () => {
     const counts = { known: 0, open: 0 };
     for (let seed = 1; seed <= 12; seed++) {
       const { bodies, aFromB } = randomBars(seed, true);
@@ -200,26 +201,28 @@ describe('random bars that overlap', () => {
         expect(clearanceMm, `seed ${seed}`).toBeCloseTo(query.distanceMm + query.surfaceErrorMm, 12);
       } else {
         counts.known++;
-        expect(errorMm, `seed ${seed}`).toBeLessThanOrEqual(openAtMost(-clearanceMm) + query.surfaceErrorMm);
+        expect(errorMm, `seed ${seed}`).toBeLessThanOrEqual(
+          allowedErrorMm(-clearanceMm) + query.surfaceErrorMm,
+        );
       }
     }
     expect(counts.known).toBeGreaterThan(0);
     expect(counts.open).toBeGreaterThan(0);
   });
 
-  it('a depth is the same to the last bit whatever was measured before', () => {
+  it('have the same depth to the last bit whatever was measured before', () => {
     for (let seed = 1; seed <= 8; seed++) {
       const { bodies, aFromB } = randomBars(seed, seed % 2 === 0);
       const other = compose(aFromB, rotationAbout([0, 0, 0], [1, 0, 0], 0.2));
       const carried = new PairQuery(...bodies);
-      const answer = (query: PairQuery) => {
+      const resultOf = (query: PairQuery) => {
         query.run(aFromB, 60);
         return [query.kind, query.distanceMm, query.errorMm, ...query.pointA, ...query.pointB];
       };
       carried.run(other, 60);
-      expect(answer(carried), `seed ${seed}`).toEqual(answer(new PairQuery(...bodies)));
-      expect(answer(new PairQuery(...randomBars(seed, seed % 2 === 0).bodies)), `seed ${seed}`).toEqual(
-        answer(carried),
+      expect(resultOf(carried), `seed ${seed}`).toEqual(resultOf(new PairQuery(...bodies)));
+      expect(resultOf(new PairQuery(...randomBars(seed, seed % 2 === 0).bodies)), `seed ${seed}`).toEqual(
+        resultOf(carried),
       );
     }
   });

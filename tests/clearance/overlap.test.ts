@@ -40,13 +40,13 @@ describe('volume that two solids share: manifold-3d in closed form', () => {
     const short = [48, 96].map(
       (n) => lens - sharedVolumeMm3(modeller, sphere(R, n), sphere(r, n), translation([d, 0, 0])),
     );
-    // Inscribed: too small, and four times nearer with twice the sides.
+    // Inscribed meshes give too small a volume; the error is a quarter with twice the sides.
     expect(short[1]).toBeGreaterThan(0);
     expect(short[1]).toBeLessThan(0.01 * lens);
     expect(short[0] / short[1]).toBeGreaterThan(3.7);
     expect(short[0] / short[1]).toBeLessThan(4.3);
   });
-  it('two rods of r 10 crossing square: 16 r^3 / 3 (Steinmetz)', () => {
+  it('two rods of r 10 crossing at a right angle: 16 r^3 / 3 (Steinmetz)', () => {
     const across = rotationAbout([0, 0, 0], [0, 1, 0], Math.PI / 2);
     const short = [64, 128].map(
       (n) => (16 * 1000) / 3 - sharedVolumeMm3(modeller, rod(10, -30, 30, n), rod(10, -30, 30, n), across),
@@ -55,8 +55,8 @@ describe('volume that two solids share: manifold-3d in closed form', () => {
     expect(short[0] / short[1]).toBeGreaterThan(3.7);
     expect(short[0] / short[1]).toBeLessThan(4.3);
   });
-  it('without what lies in zones: the same crossing rods with a ball of r 4 and a disc cut out of both', () => {
-    // All of the ball lies in both rods; of the disc of r 3 and 2 x 1 thick square to the one, likewise.
+  it('outside zones: the same crossing rods with a ball of r 4 and a disc cut out of both', () => {
+    // The whole ball is in both rods, and so is the whole disc, of r 3 and 2 x 1 thick, perpendicular to one of them.
     const across = rotationAbout([0, 0, 0], [0, 1, 0], Math.PI / 2);
     const shared = (zones: readonly Zone[]) =>
       sharedVolumeMm3(modeller, rod(10, -30, 30, 64), rod(10, -30, 30, 64), across, zones);
@@ -65,19 +65,20 @@ describe('volume that two solids share: manifold-3d in closed form', () => {
     const disc: Zone = { shape: 'slab', centre: [0, 0, 0], axis: [0, 0, 1], radiusMm: 3, halfThicknessMm: 1 };
     expect(whole - shared([ball])).toBeCloseTo((4 / 3) * Math.PI * 64, -1);
     expect((whole - shared([ball])) / ((4 / 3) * Math.PI * 64)).toBeCloseTo(1, 1);
-    // A zone rides with both: the turned rod loses the disc as it stands turned, too. Two square discs of r 3, 2 thick.
+    // A zone moves with both bodies, so the turned rod also loses the turned disc: two perpendicular discs of r 3, 2
+    // thick.
     const common = shared([disc]);
     expect(whole - common).toBeGreaterThan(Math.PI * 9 * 2);
     expect(whole - common).toBeLessThan(2 * Math.PI * 9 * 2);
   });
-  it('is refused for a mesh that is not closed', () => {
+  it('rejects a mesh that is not closed', () => {
     expect(() =>
       sharedVolumeMm3(modeller, withoutTriangle(box(2, 2, 2), 3), box(1, 1, 1), identity()),
     ).toThrow();
   });
 });
 
-describe('nested or not, as manifold-3d has it', () => {
+describe('nested, crossing or apart, against manifold-3d', () => {
   const tube = ring(
     [
       [14, -20],
@@ -96,7 +97,7 @@ describe('nested or not, as manifold-3d has it', () => {
   ];
   const small: Mesh[] = [box(2, 3, 4), sphere(2, 8), rod(1, -3, 3, 8)];
 
-  it.each(large)('small parts anywhere in and about a %s', (name, mesh) => {
+  it.each(large)('small parts anywhere in and around a %s', (name, mesh) => {
     const counts = { nested: 0, apart: 0, crossing: 0 };
     for (let seed = 1; seed <= 90; seed++) {
       const part = small[seed % 3];
@@ -112,7 +113,7 @@ describe('nested or not, as manifold-3d has it', () => {
   });
 });
 
-describe('depth closes in on the closed form as the meshes are refined', () => {
+describe('depth converges to the closed form as the meshes are refined', () => {
   const chord = (radius: number, sides: number) => radius * (1 - Math.cos(Math.PI / sides));
   const bore = (sides: number) =>
     ring(
@@ -124,7 +125,7 @@ describe('depth closes in on the closed form as the meshes are refined', () => {
       ],
       sides,
     );
-  // Name, the pair with so many sides, where the second stands, the depth, and the radius whose chord error counts.
+  // Name, the pair for a number of sides, position of the second, depth, and the radius whose chord error counts.
   const cases: [string, (sides: number) => [Mesh, Mesh], Vec3, number, number][] = [
     ['ball r 5 sunk 2 into a box', (n) => [box(40, 40, 40), sphere(5, n)], [23, 0, 0], 2, 2 * 5],
     ['box sunk 1.5 into a box', () => [box(40, 40, 40), box(4, 4, 4)], [20.5, 1, 2], 1.5, 0],

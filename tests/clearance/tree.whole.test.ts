@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBody } from '../../src/clearance/body.ts';
 import { clipToBox, polygon } from '../../src/clearance/clipToBox.ts';
-import { closestOnTree, near } from '../../src/clearance/closestPoint.ts';
+import { closestOnTree, nearestHit } from '../../src/clearance/closestPoint.ts';
 import { insideTree, windingOfAngles } from '../../src/clearance/inside.ts';
 import { BOX } from '../../src/clearance/orientedBoxes.ts';
 import { buildTree, withOrientedBoxes } from '../../src/clearance/tree.ts';
@@ -28,59 +28,63 @@ const SHAPES: Record<string, Mesh> = {
   rod: moved(rod(3, -6, 6, 24, 3), randomRigid(mulberry32(5), 20)),
   sphere: sphere(5, 16),
   torus: moved(torus(8, 2, 16, 10), randomRigid(mulberry32(6), 300)),
-  'hundreds on one spot': merged(...Array.from({ length: 30 }, () => box(1, 1, 1))),
+  'hundreds in one place': merged(...Array.from({ length: 30 }, () => box(1, 1, 1))),
   needle: moved(rod(1e-7, -50, 50, 6), randomRigid(mulberry32(7), 20)),
 };
 
 describe('tree', () => {
-  it.each(Object.entries(SHAPES))('%s: every triangle once, every box around its triangles', (_, mesh) => {
-    const tree = withOrientedBoxes(buildTree(mesh));
-    const sorted = (corners: ArrayLike<number>) =>
-      Array.from({ length: corners.length / 9 }, (_, t) =>
-        Array.from({ length: 9 }, (_, k) => corners[9 * t + k]).join(' '),
-      ).sort();
-    const given = Array.from(mesh.triangles, (v) => [...mesh.positions.subarray(3 * v, 3 * v + 3)]).flat();
-    expect(sorted(tree.corners)).toEqual(sorted(given));
-    let leaves = 0;
-    const walk = (node: number, depth: number): void => {
-      expect(depth).toBeLessThanOrEqual(tree.depth);
-      const [b, o] = [6 * node, BOX * node];
-      for (let i = 9 * tree.first[node]; i < 9 * (tree.first[node] + tree.count[node]); i += 3) {
+  it.each(Object.entries(SHAPES))(
+    '%s: contains every triangle once, and every box contains its triangles',
+    (_, mesh) => {
+      const tree = withOrientedBoxes(buildTree(mesh));
+      const sorted = (corners: ArrayLike<number>) =>
+        Array.from({ length: corners.length / 9 }, (_, t) =>
+          Array.from({ length: 9 }, (_, k) => corners[9 * t + k]).join(' '),
+        ).sort();
+      const given = Array.from(mesh.triangles, (v) => [...mesh.positions.subarray(3 * v, 3 * v + 3)]).flat();
+      expect(sorted(tree.corners)).toEqual(sorted(given));
+      let leaves = 0;
+      const walk = (node: number, depth: number): void => {
+        expect(depth).toBeLessThanOrEqual(tree.depth);
+        const [b, o] = [6 * node, BOX * node];
+        for (let i = 9 * tree.first[node]; i < 9 * (tree.first[node] + tree.count[node]); i += 3) {
+          for (let k = 0; k < 3; k++) {
+            expect(Math.abs(tree.corners[i + k] - tree.boxes[b + k])).toBeLessThanOrEqual(
+              tree.boxes[b + 3 + k] * (1 + 1e-15) + 1e-12,
+            );
+            const along = [0, 1, 2].reduce(
+              (sum, n) =>
+                sum + tree.oriented[o + 3 + 3 * k + n] * (tree.corners[i + n] - tree.oriented[o + n]),
+              0,
+            );
+            expect(Math.abs(along)).toBeLessThanOrEqual(tree.oriented[o + 12 + k] + 1e-12);
+          }
+        }
+        const axes = tree.oriented.subarray(o + 3, o + 12);
         for (let k = 0; k < 3; k++) {
-          expect(Math.abs(tree.corners[i + k] - tree.boxes[b + k])).toBeLessThanOrEqual(
-            tree.boxes[b + 3 + k] * (1 + 1e-15) + 1e-12,
-          );
-          const along = [0, 1, 2].reduce(
-            (sum, n) => sum + tree.oriented[o + 3 + 3 * k + n] * (tree.corners[i + n] - tree.oriented[o + n]),
-            0,
-          );
-          expect(Math.abs(along)).toBeLessThanOrEqual(tree.oriented[o + 12 + k] + 1e-12);
+          for (let n = 0; n < 3; n++) {
+            const dot = [0, 1, 2].reduce((sum, c) => sum + axes[3 * k + c] * axes[3 * n + c], 0);
+            expect(dot).toBeCloseTo(k === n ? 1 : 0, 13);
+          }
         }
-      }
-      const axes = tree.oriented.subarray(o + 3, o + 12);
-      for (let k = 0; k < 3; k++) {
-        for (let n = 0; n < 3; n++) {
-          const dot = [0, 1, 2].reduce((sum, c) => sum + axes[3 * k + c] * axes[3 * n + c], 0);
-          expect(dot).toBeCloseTo(k === n ? 1 : 0, 13);
+        if (tree.right[node] === 0) {
+          expect(tree.count[node]).toBe(1);
+          leaves++;
+          return;
         }
-      }
-      if (tree.right[node] === 0) {
-        expect(tree.count[node]).toBe(1);
-        leaves++;
-        return;
-      }
-      expect(tree.count[node]).toBe(tree.count[node + 1] + tree.count[tree.right[node]]);
-      walk(node + 1, depth + 1);
-      walk(tree.right[node], depth + 1);
-    };
-    walk(0, 1);
-    expect(leaves).toBe(mesh.triangles.length / 3);
-  });
+        expect(tree.count[node]).toBe(tree.count[node + 1] + tree.count[tree.right[node]]);
+        walk(node + 1, depth + 1);
+        walk(tree.right[node], depth + 1);
+      };
+      walk(0, 1);
+      expect(leaves).toBe(mesh.triangles.length / 3);
+    },
+  );
 
-  it('is the same every time', () => {
+  it('is the same after every build', () => {
     expect(buildTree(SHAPES.torus)).toEqual(buildTree(SHAPES.torus));
   });
-  it('of no triangles has no nodes', () => {
+  it('has no nodes without triangles', () => {
     const empty = buildTree(meshOf([], []));
     expect(empty.right.length).toBe(0);
     expect(closestOnTree(empty, 0, 0, 0, Number.POSITIVE_INFINITY)).toBe(Number.POSITIVE_INFINITY);
@@ -88,23 +92,23 @@ describe('tree', () => {
   });
 });
 
-const somewhere = (random: () => number, size: number): Vec3 => [
+const randomPoint = (random: () => number, size: number): Vec3 => [
   between(random, -size, size),
   between(random, -size, size),
   between(random, -size, size),
 ];
 
 describe('nearest point of a surface', () => {
-  it.each(Object.entries(SHAPES))('%s: against every triangle', (name, mesh) => {
+  it.each(Object.entries(SHAPES))('%s: agrees with every triangle', (name, mesh) => {
     const tree = buildTree(mesh);
     for (let seed = 1; seed <= 40; seed++) {
-      const p = somewhere(mulberry32(seed), 15);
+      const p = randomPoint(mulberry32(seed), 15);
       const slow = bruteForcePointDistance(mesh, p);
       const d = Math.sqrt(closestOnTree(tree, ...p, Number.POSITIVE_INFINITY));
       expect(Math.abs(d - slow), `${name}, seed ${seed}`).toBeLessThanOrEqual(1e-9 * slow);
-      expect(Math.hypot(...p.map((x, k) => x - near.point[k]))).toBeCloseTo(d, 9);
+      expect(Math.hypot(...p.map((x, k) => x - nearestHit.point[k]))).toBeCloseTo(d, 9);
       expect(closestOnTree(tree, ...p, (d * 0.99) ** 2)).toBe((d * 0.99) ** 2);
-      expect(near.triangle).toBe(-1);
+      expect(nearestHit.triangle).toBe(-1);
     }
   });
 });
@@ -114,10 +118,10 @@ describe('inside', () => {
     box: ([x, y, z]) => Math.abs(x) < 4 && Math.abs(y) < 2.5 && Math.abs(z) < 1.5,
     'integer box': ([x, y, z]) => Math.abs(x) < 2 && Math.abs(y) < 2 && Math.abs(z) < 2,
   };
-  it('of a box, at random and at points level with its corners and edges', () => {
+  it('of a box: random points, and points level with its corners and edges', () => {
     const tree = buildTree(SHAPES.box);
     for (let seed = 1; seed <= 2000; seed++) {
-      const p = somewhere(mulberry32(seed), 5);
+      const p = randomPoint(mulberry32(seed), 5);
       expect(insideTree(tree, ...p), `seed ${seed}`).toBe(half.box(p));
     }
     const grid = buildTree(box(4, 4, 4));
@@ -131,7 +135,7 @@ describe('inside', () => {
       const tree = buildTree(SHAPES[name]);
       let inside = 0;
       for (let seed = 1; seed <= 400; seed++) {
-        const [x, y, z] = somewhere(mulberry32(seed), 1).map(
+        const [x, y, z] = randomPoint(mulberry32(seed), 1).map(
           (share, k) => tree.boxes[k] + 1.1 * share * tree.boxes[3 + k],
         );
         const found = insideTree(tree, x, y, z);
@@ -141,15 +145,15 @@ describe('inside', () => {
       expect(inside).toBeGreaterThan(40);
     }
   });
-  it('of a shell: not in its void, though in its wall; of two that overlap: in both', () => {
+  it('of a shell: in its wall, not in its void; of two overlapping boxes: in both', () => {
     const shell = buildTree(merged(sphere(10, 24), turnedInsideOut(sphere(6, 24))));
     expect(insideTree(shell, 1, 0.5, 0.2)).toBe(false);
     expect(insideTree(shell, 8, 0.5, 0.2)).toBe(true);
     const both = buildTree(merged(box(4, 4, 4), moved(box(4, 4, 4), translation([2, 0, 0]))));
     expect(insideTree(both, 1, 0.1, 0.2)).toBe(true);
   });
-  it('along rays that meet corners: every ray towards a corner of the mesh', () => {
-    // Points set back from each corner along the directions that rays take first.
+  it('with every ray toward a corner of the mesh', () => {
+    // Points set back from each corner along the first ray directions.
     const mesh = sphere(10, 12);
     const tree = buildTree(mesh);
     for (let v = 0; v < mesh.positions.length; v += 3) {
@@ -165,7 +169,7 @@ describe('inside', () => {
 });
 
 describe('closed', () => {
-  it('bodies are, and one without a triangle, or with one turned, is not', () => {
+  it('is true for bodies, false with a triangle missing or reversed', () => {
     for (const [name, mesh] of Object.entries(SHAPES)) expect(isClosed(weld(mesh)), name).toBe(true);
     expect(isClosed(weld(withoutTriangle(SHAPES.sphere, 7)))).toBe(false);
     const turned = box(2, 2, 2);
@@ -173,7 +177,7 @@ describe('closed', () => {
     expect(isClosed(weld(turned))).toBe(false);
     expect(isClosed(meshOf([], []))).toBe(false);
   });
-  it('however its vertices are numbered: a mesh of loose triangles', () => {
+  it('is true for a mesh of separate triangles', () => {
     const { positions, triangles } = SHAPES.torus;
     const loose: Mesh = {
       positions: Float64Array.from([...triangles].flatMap((v) => [...positions.subarray(3 * v, 3 * v + 3)])),
@@ -183,27 +187,31 @@ describe('closed', () => {
     expect(body.closed).toBe(true);
     expect(body.pieces.length).toBe(3);
   });
-  it('what is no mesh is refused, with the place', () => {
+  it('rejects an invalid mesh and names the vertex or triangle', () => {
     const mesh = box(2, 2, 2);
     mesh.positions[4] = Number.NaN;
     expect(() => prepareBody(mesh, { chordErrorMm: 0 })).toThrow(/vertex 1 of the mesh is at/);
     const wrong = box(2, 2, 2);
     wrong.triangles[5] = 8;
     expect(() => prepareBody(wrong, { chordErrorMm: 0 })).toThrow(
-      'triangle 1 names vertex 8, the mesh has 8',
+      'triangle 1 refers to vertex 8, but the mesh has 8 vertices',
     );
     const odd: Mesh = { positions: new Float64Array(4), triangles: new Uint32Array(0) };
-    expect(() => prepareBody(odd, { chordErrorMm: 0 })).toThrow(/both come in threes/);
+    expect(() => prepareBody(odd, { chordErrorMm: 0 })).toThrow(/both must be multiples of 3/);
   });
 });
 
-it('a triangle clipped to a box keeps what is in it: area of the part by counting', () => {
+it('clips a triangle to a box: area of the part by counting', () => {
   const turn = rotationAbout([0, 0, 0], normalize([1, 2, 3]), 0.7);
   const axes = [0, 1, 2].flatMap((k) => [turn[k], turn[4 + k], turn[8 + k]]);
   const bounds = Float64Array.of(0, 0, 0, ...axes, 1, 1, 1, Math.sqrt(3));
   for (let seed = 1; seed <= 60; seed++) {
     const random = mulberry32(seed);
-    const t = Float64Array.from([...somewhere(random, 2), ...somewhere(random, 2), ...somewhere(random, 2)]);
+    const t = Float64Array.from([
+      ...randomPoint(random, 2),
+      ...randomPoint(random, 2),
+      ...randomPoint(random, 2),
+    ]);
     const turned = [0, 3, 6].flatMap((i) => applyPoint(turn, [t[i], t[i + 1], t[i + 2]]));
     polygon.set(turned);
     const count = clipToBox(3, bounds, 0);
@@ -232,7 +240,7 @@ it('a triangle clipped to a box keeps what is in it: area of the part by countin
   }
 });
 
-it('threads share the triangles and boxes of a tree instead of copying them', () => {
+it('shares the triangles and boxes of a tree between threads', () => {
   const tree = withOrientedBoxes(buildTree(box(8, 5, 3)));
   const given = structuredClone(tree);
   for (const name of ['corners', 'boxes', 'oriented'] as const) {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { found, ROUNDING, triangleDistanceSq } from '../../src/clearance/triangleDistance.ts';
+import { ROUNDING, triangleDistanceSq, trianglePair } from '../../src/clearance/triangleDistance.ts';
 import { mulberry32 } from '../oracles/random.ts';
 import { slowTriangleDistance } from '../oracles/triangleOracle.ts';
 import { PAIRS } from '../oracles/trianglePairs.ts';
@@ -8,7 +8,7 @@ const CASES = 400;
 const distanceOf = (s: readonly number[], t: readonly number[]): number =>
   Math.sqrt(triangleDistanceSq(Float64Array.from(s), 0, Float64Array.from(t), 0));
 
-/** How far a point is from a triangle, by the slow oracle. */
+/** Distance of a point from a triangle, from the slow oracle. */
 const off = (p: readonly number[], t: readonly number[]): number =>
   slowTriangleDistance([...p, ...p, ...p], t);
 
@@ -20,8 +20,8 @@ describe('triangle distance against the convex program', () => {
         const size = Math.max(...s.map(Math.abs), ...t.map(Math.abs));
         const slack = ROUNDING * size;
         const d = distanceOf(s, t);
-        const points = [...found.points];
-        const { crossing } = found;
+        const points = [...trianglePair.points];
+        const { crossing } = trianglePair;
         const slow = slowTriangleDistance(s, t);
         const where = `${name}, seed ${seed}: fast ${d}, slow ${slow}`;
         expect(Math.abs(d - slow), where).toBeLessThanOrEqual(1e-9 * slow + slack);
@@ -41,24 +41,24 @@ describe('triangle distance against the convex program', () => {
 
 describe('crossing', () => {
   const base = [0, 0, 0, 10, 0, 0, 0, 10, 0];
-  it('is told where an edge runs through the face', () => {
+  it('is true if an edge passes through the face', () => {
     expect(distanceOf(base, [2, 2, -1, 2, 3, 1, 3, 2, 1])).toBe(0);
-    expect(found.crossing).toBe(true);
-    expect(found.points[2]).toBe(0);
-    expect([...found.points.slice(0, 3)]).toEqual([...found.points.slice(3)]);
+    expect(trianglePair.crossing).toBe(true);
+    expect(trianglePair.points[2]).toBe(0);
+    expect([...trianglePair.points.slice(0, 3)]).toEqual([...trianglePair.points.slice(3)]);
   });
-  it('is not told where a corner rests on the face', () => {
+  it('is false if a corner rests on the face', () => {
     expect(distanceOf(base, [2, 2, 0, 2, 3, 1, 3, 2, 1])).toBe(0);
-    expect(found.crossing).toBe(false);
+    expect(trianglePair.crossing).toBe(false);
   });
-  it('is not told of triangles that share an edge, or lie on each other', () => {
+  it('is false for triangles that share an edge or coincide', () => {
     expect(distanceOf(base, [0, 0, 0, 10, 0, 0, 3, 2, 5])).toBe(0);
-    expect(found.crossing).toBe(false);
+    expect(trianglePair.crossing).toBe(false);
     expect(distanceOf(base, [1, 1, 0, 4, 1, 0, 1, 4, 0])).toBe(0);
-    expect(found.crossing).toBe(false);
+    expect(trianglePair.crossing).toBe(false);
   });
-  it('is not told beside the face', () => {
+  it('is false beside the face', () => {
     expect(distanceOf(base, [-2, 2, -1, -2, 3, 1, -3, 2, 1])).toBeCloseTo(2, 12);
-    expect(found.crossing).toBe(false);
+    expect(trianglePair.crossing).toBe(false);
   });
 });

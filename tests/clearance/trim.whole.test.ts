@@ -40,20 +40,20 @@ function zonesOf(random: () => number): Zone[] {
 
 const whole = (mesh: Mesh): Body => prepareBody(mesh, { chordErrorMm: 0 });
 
-describe.each(SEEDS)('zones that stand elsewhere at each pose, seed %i', (seed) => {
+describe.each(SEEDS)('zones that move at each pose, seed %i', (seed) => {
   const random = mulberry32(seed);
   const [meshA, meshB] = [shape(random), shape(random)];
   const [a, b] = [whole(meshA), whole(meshB)];
   const [trimA, trimB] = [new Trim(a.surface), new Trim(b.surface)];
-  const query = new PairQuery(a, b, { trimA, trimB, mostLooks: 20_000, depthToleranceMm: 0.1 });
+  const query = new PairQuery(a, b, { trimA, trimB, maxEvaluations: 20_000, depthToleranceMm: 0.1 });
   const poses = Array.from({ length: 25 }, (_, k) => ({
-    // Every other one moves on a little from the one before, as the poses of a turn do.
+    // Poses alternate between a near and a far one.
     pose: place(random, k % 2 === 0 ? 30 : 60),
     zonesA: random() < 0.8 ? zonesOf(random) : [],
     zonesB: random() < 0.8 ? zonesOf(random) : [],
   }));
 
-  it('are left out as those that are cut away', () => {
+  it('give the results of zones that are cut away', () => {
     const kinds = new Set<string>();
     for (const { pose, zonesA, zonesB } of poses) {
       trimA.place(zonesA, ZONE_MM);
@@ -71,7 +71,7 @@ describe.each(SEEDS)('zones that stand elsewhere at each pose, seed %i', (seed) 
     expect(kinds.size).toBeGreaterThan(1);
   });
 
-  it('settle a sign as the depth itself does', () => {
+  it('give the sign of the margin like the full depth', () => {
     let deeper = 0;
     for (const { pose, zonesA, zonesB } of poses) {
       trimA.place(zonesA, ZONE_MM);
@@ -79,13 +79,13 @@ describe.each(SEEDS)('zones that stand elsewhere at each pose, seed %i', (seed) 
       query.run(pose, 80);
       const { kind, distanceMm, errorMm, surfaceErrorMm } = query;
       for (const beyondMm of [-2, 0, 1, 3]) {
-        query.settle(pose, 80, beyondMm, 20_000);
+        query.runUntilDeeper(pose, 80, beyondMm, 20_000);
         if (kind !== 'overlapping') {
           expect(query.kind).toBe(kind);
           if (kind === 'separated') expect(query.distanceMm).toBe(distanceMm);
           continue;
         }
-        // No deeper than the deepest point can be; and found where the deepest is deep enough.
+        // The point is no deeper than the deepest, and is found if the deepest is deep enough.
         expect(query.kind).toBe('overlapping');
         expect(query.distanceMm + surfaceErrorMm).toBeGreaterThanOrEqual(distanceMm - errorMm);
         if (-distanceMm > Math.max(0, beyondMm + surfaceErrorMm)) {

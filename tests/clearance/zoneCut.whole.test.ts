@@ -4,7 +4,7 @@ import { closestOnTree } from '../../src/clearance/closestPoint.ts';
 import { measure } from '../../src/clearance/query.ts';
 import { buildTree } from '../../src/clearance/tree.ts';
 import { weld } from '../../src/clearance/weld.ts';
-import { cutZones, outsideOf } from '../../src/clearance/zoneCut.ts';
+import { cutZones, distanceOutside } from '../../src/clearance/zoneCut.ts';
 import { identity, rotationAbout, translation } from '../../src/math/rigid.ts';
 import { normalize, type Vec3 } from '../../src/math/vec.ts';
 import type { Mesh, Zone } from '../../src/solids/solid.ts';
@@ -23,7 +23,7 @@ function randomZone(random: () => number, sizeMm: number): Zone {
   return { shape: 'slab', centre, axis, radiusMm, halfThicknessMm: between(random, 0.02, 0.7) * sizeMm };
 }
 
-/** A point of the surface, and how many there are to a square millimetre. */
+/** `each` random points on every triangle of the surface. */
 function somePoints({ positions: p, triangles }: Mesh, random: () => number, each: number): Vec3[] {
   const points: Vec3[] = [];
   for (let t = 0; t < triangles.length; t += 3) {
@@ -56,37 +56,34 @@ const SHAPES: Record<string, Mesh> = {
   ),
 };
 
-describe('what is left', () => {
-  it.each(Object.entries(SHAPES))(
-    '%s: nothing outside is lost, nothing deep inside is kept',
-    (name, mesh) => {
-      let cuts = 0;
-      for (let seed = 1; seed <= 16; seed++) {
-        const random = mulberry32(seed);
-        const zones =
-          seed % 3 === 0 ? [randomZone(random, 12), randomZone(random, 12)] : [randomZone(random, 12)];
-        const welded = weld(mesh);
-        const cut = cutZones(welded, zones, TOLERANCE);
-        const where = `${name}, seed ${seed}`;
-        if (cut.mesh === welded) continue;
-        cuts++;
-        expect(cut.errorMm, where).toBeLessThanOrEqual(TOLERANCE);
-        const outsideMm = outsideOf(zones);
-        const left = buildTree(cut.mesh);
-        for (const [x, y, z] of somePoints(welded, random, 8)) {
-          if (outsideMm(x, y, z) <= 0) continue;
-          const off = Math.sqrt(closestOnTree(left, x, y, z, Infinity));
-          expect(off, `${where}: surface lost at ${x} ${y} ${z}`).toBeLessThan(1e-9);
-        }
-        const whole = buildTree(welded);
-        for (const [x, y, z] of somePoints(cut.mesh, random, 1)) {
-          expect(-outsideMm(x, y, z), `${where}: kept inside`).toBeLessThanOrEqual(cut.errorMm + 1e-9);
-          expect(Math.sqrt(closestOnTree(whole, x, y, z, Infinity)), where).toBeLessThan(1e-9);
-        }
+describe('surface after a zone cut', () => {
+  it.each(Object.entries(SHAPES))('%s: loses nothing outside, keeps nothing deep inside', (name, mesh) => {
+    let cuts = 0;
+    for (let seed = 1; seed <= 16; seed++) {
+      const random = mulberry32(seed);
+      const zones =
+        seed % 3 === 0 ? [randomZone(random, 12), randomZone(random, 12)] : [randomZone(random, 12)];
+      const welded = weld(mesh);
+      const cut = cutZones(welded, zones, TOLERANCE);
+      const where = `${name}, seed ${seed}`;
+      if (cut.mesh === welded) continue;
+      cuts++;
+      expect(cut.errorMm, where).toBeLessThanOrEqual(TOLERANCE);
+      const outsideMm = distanceOutside(zones);
+      const left = buildTree(cut.mesh);
+      for (const [x, y, z] of somePoints(welded, random, 8)) {
+        if (outsideMm(x, y, z) <= 0) continue;
+        const off = Math.sqrt(closestOnTree(left, x, y, z, Infinity));
+        expect(off, `${where}: surface lost at ${x} ${y} ${z}`).toBeLessThan(1e-9);
       }
-      expect(cuts).toBeGreaterThan(6);
-    },
-  );
+      const whole = buildTree(welded);
+      for (const [x, y, z] of somePoints(cut.mesh, random, 1)) {
+        expect(-outsideMm(x, y, z), `${where}: kept inside`).toBeLessThanOrEqual(cut.errorMm + 1e-9);
+        expect(Math.sqrt(closestOnTree(whole, x, y, z, Infinity)), where).toBeLessThan(1e-9);
+      }
+    }
+    expect(cuts).toBeGreaterThan(6);
+  });
 
   it.each(Object.entries(SHAPES))('%s: open along the edge of the zone and nowhere else', (name, mesh) => {
     for (let seed = 1; seed <= 25; seed++) {
@@ -103,29 +100,29 @@ describe('what is left', () => {
       for (const [key, balance] of edges) {
         if (balance === 0) continue;
         for (const v of key.split(' ').map(Number)) {
-          const outside = outsideOf([zone])(p[3 * v], p[3 * v + 1], p[3 * v + 2]);
+          const outside = distanceOutside([zone])(p[3 * v], p[3 * v + 1], p[3 * v + 2]);
           expect(Math.abs(outside), `${name}, seed ${seed}: a crack at vertex ${v}`).toBeLessThan(1e-9);
         }
       }
     }
   });
 
-  it('is the mesh itself where no zone meets it', () => {
+  it('is the mesh itself if no zone meets it', () => {
     const mesh = weld(SHAPES.box);
     expect(cutZones(mesh, [], TOLERANCE)).toEqual({ mesh, errorMm: 0 });
     expect(cutZones(mesh, [ball(5, [100, 0, 0])], TOLERANCE).mesh).toBe(mesh);
-    // Inside a large box, near none of its faces.
+    // Inside a large box, away from its faces.
     expect(cutZones(mesh, [ball(3)], TOLERANCE).mesh).toBe(mesh);
   });
-  it('is nothing where a zone swallows it', () => {
+  it('is empty if a zone contains it', () => {
     expect(cutZones(weld(SHAPES.box), [ball(50)], TOLERANCE).mesh.triangles.length).toBe(0);
   });
-  it('has few triangles more than before', () => {
+  it('has few more triangles than before', () => {
     const mesh = weld(rod(12, -100, 100, 64));
     const { triangles } = cutZones(mesh, [ball(30, [0, 0, 100])], TOLERANCE).mesh;
     expect(triangles.length / 3).toBeLessThan(1500);
   });
-  it('a hole in a face is round within tolerance: its area is that of the disc', () => {
+  it('has a hole that is round within tolerance: its area is that of the disc', () => {
     const { mesh } = cutZones(weld(box(200, 200, 10)), [ball(30, [0, 0, 5])], 0.001);
     let twice = 0;
     for (let t = 0; t < mesh.triangles.length; t += 3) {
@@ -138,7 +135,7 @@ describe('what is left', () => {
     expect(cutAway).toBeLessThanOrEqual(Math.PI * 30 ** 2);
     expect(cutAway).toBeGreaterThan(Math.PI * (30 - 0.001) ** 2);
   });
-  it('a zone without size or axis is refused', () => {
+  it('rejects a zone without size or axis', () => {
     const mesh = weld(SHAPES.box);
     const slab: Zone = { shape: 'slab', centre: [0, 0, 0], axis: [0, 0, 1], halfThicknessMm: 1, radiusMm: 1 };
     for (const zone of [
@@ -151,32 +148,32 @@ describe('what is left', () => {
   });
 });
 
-describe('pieces of what is left', () => {
-  it('a rod cut through the middle is two, each told by its end', () => {
+describe('pieces after a zone cut', () => {
+  it('a rod cut through the middle has two pieces, each with its end as its point', () => {
     const body = prepareBody(rod(4, -50, 50, 32), { chordErrorMm: 0, zones: [ball(10)] });
     expect(body.pieces.length).toBe(6);
     expect([body.pieces[2], body.pieces[5]].map(Math.abs)).toEqual([50, 50]);
     expect(body.faces.length).toBe(18);
     expect(body.closed).toBe(true);
   });
-  it('a plate with a hole is one, two bodies are two', () => {
+  it('a plate with a hole is one piece, two bodies are two', () => {
     expect(prepareBody(box(50, 50, 4), { chordErrorMm: 0, zones: [ball(10)] }).pieces.length).toBe(3);
     const two = merged(box(2, 2, 2), moved(box(2, 2, 2), translation([9, 0, 0])));
     expect(prepareBody(two, { chordErrorMm: 0 }).pieces.length).toBe(6);
   });
 });
 
-describe('two rods of radius r that meet at a joint, all within R of it cut away', () => {
+describe('two rods of radius r at a joint, with everything within R cut away', () => {
   const [r, R] = [10, 30];
   const segments = 128;
   const chordErrorMm = r * (1 - Math.cos(Math.PI / segments));
-  // Two ways of standing: along z, and turned so that nothing lies along an axis.
+  // Two orientations: along z, and rotated so that nothing is along an axis.
   const one = rod(r, -12, 200, segments);
   const ready = prepareBody(one, { chordErrorMm, zones: [ball(R)] });
 
   it.each([20, 40, 41.5, 60, 90, 120, 150, 160])('at %d degrees', (degrees) => {
     const angle = (degrees * Math.PI) / 180;
-    // Where the rods leave the sphere, their near sides stand atan(r / sqrt(R^2 - r^2)) off their axes.
+    // Where the rods leave the sphere, their near sides are at atan(r / sqrt(R^2 - r^2)) from their axes.
     const side = Math.asin(r / R);
     const found = measure(ready, ready, rotationAbout([0, 0, 0], normalize([1, 0.3, 0]), angle));
     if (angle <= 2 * side) {
@@ -191,7 +188,7 @@ describe('two rods of radius r that meet at a joint, all within R of it cut away
     );
   });
 
-  it('without the zone they overlap at every angle', () => {
+  it('overlap at every angle without the zone', () => {
     const whole = prepareBody(one, { chordErrorMm });
     for (const degrees of [20, 90, 160]) {
       const turn = rotationAbout([0, 0, 0], [1, 0, 0], (degrees * Math.PI) / 180);
@@ -199,7 +196,7 @@ describe('two rods of radius r that meet at a joint, all within R of it cut away
     }
   });
 
-  it('an arm that strikes outside the zone is found', () => {
+  it('overlap if an arm hits outside the zone', () => {
     const bracket = prepareBody(merged(one, moved(box(20, 20, 20), translation([0, 60, 60]))), {
       chordErrorMm,
       zones: [ball(R)],
@@ -219,29 +216,29 @@ describe('two discs bolted face to face', () => {
     halfThicknessMm: 1.5,
     radiusMm,
   });
-  const between2 = (zones: readonly Zone[], tiltDeg = 0) =>
+  const clearanceWith = (zones: readonly Zone[], tiltDeg = 0) =>
     measure(
       prepareBody(lower, { chordErrorMm: 0, zones }),
       prepareBody(upper, { chordErrorMm: 0, zones }),
       rotationAbout([0, 0, 0], [1, 0, 0], (tiltDeg * Math.PI) / 180),
     );
   it('touch without a zone', () => {
-    expect(between2([]).kind).toBe('touching');
+    expect(clearanceWith([]).kind).toBe('touching');
   });
-  it('are as far apart as the slab is thick where it covers the joint', () => {
-    const found = between2([slab(61)]);
+  it("are separated by the slab's thickness if it covers the joint", () => {
+    const found = clearanceWith([slab(61)]);
     expect(found.kind).toBe('separated');
     if (found.kind !== 'separated') return;
     expect(Math.abs(found.distanceMm - 3)).toBeLessThanOrEqual(found.errorMm);
     expect(found.errorMm).toBeLessThan(0.03);
   });
   it('touch outside a slab that does not reach the rim', () => {
-    expect(between2([slab(50)]).kind).toBe('touching');
+    expect(clearanceWith([slab(50)]).kind).toBe('touching');
   });
-  it('overlap outside the slab where one is tilted into the other', () => {
-    expect(between2([slab(61)], 6).kind).toBe('overlapping');
+  it('overlap outside the slab if one is tilted into the other', () => {
+    expect(clearanceWith([slab(61)], 6).kind).toBe('overlapping');
   });
-  it('do not count what the tilt does inside the slab', () => {
-    expect(between2([slab(61)], 1).kind).toBe('separated');
+  it('stay separated if the tilt overlaps only inside the slab', () => {
+    expect(clearanceWith([slab(61)], 1).kind).toBe('separated');
   });
 });

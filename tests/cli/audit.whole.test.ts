@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type CornerInput, minimalCorner } from '../design/fixtures.ts';
 import { daylight, textFile } from './run.ts';
 
-/** Tie rod and wheel of the bench corner, with a block on the rack in the tie rod's way of which the file says this. */
+/** Tie rod and wheel of the bench corner, with a block on the rack in the way of the tie rod, and these rules for pairs. */
 function fileWith(pairs: CornerInput['pairs']): string {
   const corner = minimalCorner();
   corner.parts = corner.parts.filter(({ kind }) => ['tieRod', 'wheel', 'tyre'].includes(kind));
@@ -22,14 +22,14 @@ function fileWith(pairs: CornerInput['pairs']): string {
 const COARSE = ['--chord', '0.3', '--travel-steps', '3', '--steer-steps', '3'];
 
 describe('audit', () => {
-  it('ends with 0 where intended contact explains all that is shared', async () => {
+  it('ends with 0 if intended contact explains all shared volume', async () => {
     const ran = await daylight(['audit', fileWith([]), ...COARSE]);
     expect([ran.code, ran.stderr]).toEqual([0, '']);
     expect(ran.stdout).toMatch(/wheel ↔ tyre .* none/);
-    expect(ran.stdout).toContain('Nothing is shared that intended contact does not explain.');
+    expect(ran.stdout).toContain('Intended contact explains all shared volume.');
   });
 
-  it('ends with 1 where a zone hides contact, and lists it', async () => {
+  it('ends with 1 if a zone hides contact, and lists it', async () => {
     const file = fileWith([
       {
         between: ['tieRod', 'block'],
@@ -51,7 +51,7 @@ describe('audit', () => {
     );
   });
 
-  it('is refused with a clocking step that is none', async () => {
+  it('rejects a clocking step of 0', async () => {
     const { code, stderr } = await daylight(['audit', fileWith([]), '--clocking-step', '0']);
     expect(code).toBe(64);
     expect(stderr).toContain('--clocking-step: "0" is not allowed');

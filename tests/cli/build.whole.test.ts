@@ -15,7 +15,7 @@ import { newFolder } from './run.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 
-/** A checkout after `npm ci`: nothing is built. */
+/** A checkout after `npm ci`, without a build. */
 function freshCheckout(): string {
   const root = newFolder();
   for (const name of ['src', 'package.json']) cpSync(join(ROOT, name), join(root, name), { recursive: true });
@@ -26,30 +26,30 @@ function freshCheckout(): string {
 const version = (program: string): string =>
   execFileSync(process.execPath, [program, '--version'], { encoding: 'utf8' });
 
-it('builds the program where nothing is built, and again only after a source changed', () => {
+it('builds the program on the first run, and again only after a source has changed', () => {
   const root = freshCheckout();
   const program = join(root, 'src/cli/daylight.js');
   const builds = () => readdirSync(join(root, 'built')).filter((name) => name !== 'current.json');
   const current = () => statSync(join(root, 'built/current.json')).mtimeMs;
-  const wanted = `${JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version}\n`;
+  const expected = `${JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version}\n`;
 
-  expect(version(program)).toBe(wanted);
+  expect(version(program)).toBe(expected);
   expect(builds()).toHaveLength(1);
   const first = current();
 
-  // Touched, but the same: as after a checkout.
+  // New modification time, same content: as after a checkout.
   const source = join(root, 'src/cli/dispatch.ts');
   utimesSync(source, new Date(), new Date());
-  expect(version(program)).toBe(wanted);
+  expect(version(program)).toBe(expected);
   expect(current()).toBe(first);
 
   appendFileSync(source, "\nprocess.stderr.write('');\n");
-  expect(version(program)).toBe(wanted);
+  expect(version(program)).toBe(expected);
   expect(builds()).toHaveLength(2);
   expect(current()).toBeGreaterThan(first);
 }, 120_000);
 
-it('runs through the link that npm makes for the command', () => {
+it('runs through the symbolic link that npm creates for the command', () => {
   const root = freshCheckout();
   mkdirSync(join(root, 'bin'));
   const { bin } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));

@@ -13,7 +13,7 @@ function read(args: string[]) {
 }
 
 describe('options', () => {
-  it('are defaults where nothing is typed', () => {
+  it('default if nothing is typed', () => {
     expect(read(['a.json'])).toEqual({
       file: 'a.json',
       settings: DEFAULT_SETTINGS,
@@ -22,7 +22,7 @@ describe('options', () => {
     });
   });
 
-  it('may stand before or after the file, with = or a blank', () => {
+  it('are accepted before or after the file, with = or a blank', () => {
     const settings = { travelSteps: 5, steerSteps: 7, limitMm: 25.4, chordToleranceMm: 0.1 };
     const first = ['--travel-steps', '5', '--steer-steps=7', '--limit', '1 in', '--chord=0,1', '--unit=in'];
     expect(read([...first, '--threads', '2', 'a.json'])).toEqual({
@@ -43,27 +43,27 @@ describe('options', () => {
     [['--stl', 'x'], '--stl is not an option of "daylight sweep".'],
     [['-x'], '-x is not an option of "daylight sweep".'],
     [['--no-json'], '--no-json is not an option of "daylight sweep".'],
-    [['--travel-steps', '2'], '--travel-steps: "2" is not allowed; a whole number from 3 to 2001 is'],
+    [['--travel-steps', '2'], '--travel-steps: "2" is not allowed. Give a whole number from 3 to 2001.'],
     [['--travel-steps', '2002'], '--travel-steps: "2002" is not allowed'],
     [['--travel-steps', '5.5'], '--travel-steps: "5.5" is not allowed'],
     [['--travel-steps', ''], '--travel-steps needs a value: --travel-steps N'],
     [['--steer-steps', '1e2'], '--steer-steps: "1e2" is not allowed'],
     [['--steer-steps=-5'], '--steer-steps: "-5" is not allowed'],
     [['--steer-steps', '-5'], '--steer-steps: "-5" is not allowed'],
-    [['--travel-steps', '2001', '--steer-steps', '2001'], 'are 4004001 poses; at most 100000 are allowed'],
-    [['--threads', '0'], '--threads: "0" is not allowed; a whole number from 1 to 64 is'],
+    [['--travel-steps', '2001', '--steer-steps', '2001'], 'gives 4004001 poses. Give at most 100000.'],
+    [['--threads', '0'], '--threads: "0" is not allowed. Give a whole number from 1 to 64.'],
     [['--limit', 'far'], '--limit: "far" is not a length'],
-    [['--limit', '-5'], '--limit: "-5" is not allowed; a length from 1 to 1000 mm is allowed'],
+    [['--limit', '-5'], '--limit: "-5" is not allowed. Give a length from 1 to 1000 mm.'],
     [['--limit', '100 in'], '--limit: "100 in" is not allowed'],
-    [['--chord', '0'], '--chord: "0" is not allowed; a length from 0.005 to 2 mm is allowed'],
-    [['--unit', 'furlong'], '--unit: "furlong" is not allowed; mm or in is'],
+    [['--chord', '0'], '--chord: "0" is not allowed. Give a length from 0.005 to 2 mm.'],
+    [['--unit', 'furlong'], '--unit: "furlong" is not allowed. Give mm or in.'],
     [['--json', '--json'], '--json is given twice'],
-    [['--json=yes'], '--json is a switch and takes no value, not "yes"'],
+    [['--json=yes'], '--json takes no value, but "yes" is given'],
     [['--out'], '--out needs a value: --out DIR'],
     [['--out', '--json'], '--out needs a value: --out DIR'],
     [['a.json', 'b.json'], '"daylight sweep" takes one file, not 2: a.json, b.json'],
-  ])('%j is refused with what is allowed', (args, message) => {
-    const refusal = (): Failure => {
+  ])('rejects %j and names what is allowed', (args, message) => {
+    const failure = (): Failure => {
       try {
         read(args);
       } catch (error) {
@@ -72,11 +72,11 @@ describe('options', () => {
       }
       throw new Error('it was accepted');
     };
-    expect(refusal().message).toContain(message);
-    expect(refusal().code).toBe(EXIT.usage);
+    expect(failure().message).toContain(message);
+    expect(failure().code).toBe(EXIT.usage);
   });
 
-  it('belong to their command', () => {
+  it('are rejected by a command that does not have them', () => {
     expect(() => readTyped('report', ['--json'], report.options)).toThrow(
       '--json is not an option of "daylight report"',
     );

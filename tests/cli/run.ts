@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll } from 'vitest';
+import { builtProgram } from '../../src/cli/build.js';
 import { type CornerSource, cornerText } from '../report/cornerSource.ts';
 
 const PROGRAM = resolve(import.meta.dirname, '../../src/cli/daylight.js');
@@ -13,8 +14,29 @@ export interface Ran {
   stderr: string;
 }
 
-/** Runs the program as a person does. `onStderr` sees what it has said so far, and may signal it. */
-export function daylight(
+/** Runs a command line in this process, by the commands of a built program: by default, of the newest build. */
+export async function daylight(args: string[], program?: string): Promise<Ran> {
+  const { runCommand }: typeof import('../../src/cli/dispatch.ts') = await import(
+    new URL('commands.js', program ?? (await builtProgram())).href
+  );
+  const ran: Ran = { code: null, stdout: '', stderr: '' };
+  const code = await runCommand(args, {
+    signal: new AbortController().signal,
+    print: (text) => {
+      ran.stdout += `${text}\n`;
+    },
+    stderr: {
+      isTTY: false,
+      write: (text) => {
+        ran.stderr += text;
+      },
+    },
+  });
+  return { ...ran, code };
+}
+
+/** Runs the program in a process. `onStderr` receives all of standard error so far, and can send a signal. */
+export function spawnDaylight(
   args: string[],
   onStderr?: (text: string, signal: (name: NodeJS.Signals) => void) => void,
 ): Promise<Ran> {
@@ -40,12 +62,12 @@ export function daylight(
 const folders: string[] = [];
 const running = new Set<ChildProcess>();
 afterAll(() => {
-  // Only a test that ran out of time leaves one.
+  // A process is left only if a test timed out.
   for (const child of running) child.kill('SIGKILL');
   for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
 });
 
-/** An empty folder, removed when the tests of the file are done. */
+/** Creates an empty folder, removed after the tests of the file. */
 export function newFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'daylight-test-'));
   folders.push(folder);

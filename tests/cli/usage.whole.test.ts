@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { cornerFile, daylight, newFolder, textFile } from './run.ts';
+import { cornerFile, daylight, newFolder, spawnDaylight, textFile } from './run.ts';
 
 const { version } = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
 
@@ -25,10 +25,10 @@ describe('help', () => {
     }
   });
 
-  it('of a command lists its options, however it is asked for', async () => {
-    const asked = await Promise.all([daylight(['help', 'sweep']), daylight(['sweep', '--help'])]);
-    expect(asked.map(({ code }) => code)).toEqual([0, 0]);
-    expect(asked[0].stdout).toBe(asked[1].stdout);
+  it('of a command lists its options, with help COMMAND and with --help', async () => {
+    const shown = await Promise.all([daylight(['help', 'sweep']), daylight(['sweep', '--help'])]);
+    expect(shown.map(({ code }) => code)).toEqual([0, 0]);
+    expect(shown[0].stdout).toBe(shown[1].stdout);
     for (const option of [
       '--travel-steps N',
       '--steer-steps N',
@@ -37,22 +37,28 @@ describe('help', () => {
       '--out DIR',
       '--json',
     ])
-      expect(asked[0].stdout).toContain(option);
+      expect(shown[0].stdout).toContain(option);
   });
 
-  it('gives the version', async () => {
-    expect(await daylight(['--version'])).toEqual({ code: 0, stdout: `${version}\n`, stderr: '' });
+  it('of a command shows its own defaults', async () => {
+    const [sweep, audit] = await Promise.all([daylight(['help', 'sweep']), daylight(['help', 'audit'])]);
+    expect(sweep.stdout).toMatch(/--travel-steps N .*\(default: 41\)$/m);
+    expect(audit.stdout).toMatch(/--travel-steps N .*\(default: 5\)$/m);
+  });
+
+  it('prints the version', async () => {
+    expect(await spawnDaylight(['--version'])).toEqual({ code: 0, stdout: `${version}\n`, stderr: '' });
   });
 });
 
-describe('a command line that is not understood', () => {
+describe('a command line with an error', () => {
   it.each([
     [[], /a command is missing/],
     [['swep', 'x.corner.json'], /"swep" is not a command.* Did you mean "sweep"\?/],
     [['sweep', 'x.corner.json', '--travel-step', '5'], /Did you mean "--travel-steps"\?/],
     [
       ['sweep', 'x.corner.json', '--travel-steps', '2'],
-      /"2" is not allowed; a whole number from 3 to 2001 is/,
+      /"2" is not allowed\. Give a whole number from 3 to 2001\./,
     ],
     [['report', 'x.corner.json'], /--out DIR is missing/],
   ])('%j ends with 64', async (args, message) => {
@@ -65,8 +71,8 @@ describe('a command line that is not understood', () => {
 });
 
 describe('a file that cannot be used', () => {
-  it('that is not there ends with 66', async () => {
-    const { code, stderr } = await daylight(['check', '/no/such/place.corner.json']);
+  it('that does not exist ends with 66', async () => {
+    const { code, stderr } = await spawnDaylight(['check', '/no/such/place.corner.json']);
     expect([code, stderr]).toEqual([
       66,
       'daylight: /no/such/place.corner.json: cannot be opened: there is no such file or folder\n',
@@ -92,7 +98,7 @@ describe('a file that cannot be used', () => {
     expect(stderr).toContain('not UTF-8');
   });
 
-  it('with bad fields ends with 65 and names every one, what was found and what is right', async () => {
+  it('with bad fields ends with 65 and names each path, the value found and what is allowed', async () => {
     const file = cornerFile({
       parts: [
         { kind: 'tieRod', id: 'tieRod', tubeDiameter: '7/8 furlong' },
@@ -113,7 +119,7 @@ describe('a file that cannot be used', () => {
     }
   });
 
-  it('with hardpoints that cannot be a suspension ends with 65', async () => {
+  it('with impossible hardpoints ends with 65', async () => {
     const source = JSON.parse(readFileSync(cornerFile(), 'utf8'));
     source.suspension.hardpoints.lowerJoint = source.suspension.hardpoints.upperJoint;
     const { code, stderr } = await daylight(['sweep', textFile(JSON.stringify(source))]);
@@ -121,7 +127,7 @@ describe('a file that cannot be used', () => {
     expect(stderr).toMatch(/suspension\.hardpoints/);
   });
 
-  it('shows control characters of a file as nothing that a terminal obeys', async () => {
+  it('is printed without terminal control characters', async () => {
     const file = cornerFile({
       name: '\u001b[31mred',
       parts: [{ kind: 'tieRod', id: '\u001b[2J', tubeDiameter: 5 }],
@@ -130,11 +136,11 @@ describe('a file that cannot be used', () => {
     expect(stderr).not.toContain('\u001b');
   });
 
-  it('quotes the name of a file on one line', async () => {
+  it('is printed on one line if its name contains line breaks', async () => {
     const file = join(newFolder(), 'x.json\nclear Forged A ↔ Forged B 50.00\u202e.corner.json');
     const missing = await daylight(['check', file]);
     writeFileSync(file, '{}');
-    const unsound = await daylight(['check', file]);
+    const unsound = await spawnDaylight(['check', file]);
     for (const { stdout, stderr } of [missing, unsound]) {
       expect(stdout).toBe('');
       expect(stderr).toContain('x.json\\nclear Forged');
@@ -153,7 +159,7 @@ describe('output that cannot be written', () => {
     ]) {
       const { code, stdout, stderr } = await daylight(args);
       expect([code, stdout]).toEqual([73, '']);
-      expect(stderr).toContain('a file stands where a folder is needed');
+      expect(stderr).toContain('there is a file in place of the folder');
     }
   });
 });

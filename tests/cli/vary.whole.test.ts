@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
 import { cornerSource } from '../report/cornerSource.ts';
-import { cornerFile, daylight, newFolder, textFile } from './run.ts';
+import { cornerFile, daylight, newFolder, spawnDaylight, textFile } from './run.ts';
 
 const COARSE = ['--travel-steps', '5', '--steer-steps', '3', '--chord', '0.2'];
-/** A corner whose battery stands over the tie rod, which rises to it at bump. */
+/** A corner with the battery above the tie rod, which rises toward it at bump. */
 function overTieRod(): string {
   const { parts } = cornerSource();
   Object.assign(parts[3], { centre: [105, 450, 355] });
@@ -23,13 +23,13 @@ function listFile(text: string): string {
 }
 
 describe('vary', () => {
-  it('tells of each value whether it fits, and where the border is', async () => {
+  it('shows for each value whether it fits, and the border', async () => {
     const ran = await daylight(['vary', overTieRod(), ...HEIGHT, ...COARSE, '--progress']);
     expect(ran.code).toBe(1);
     expect(ran.stdout).toMatch(/^300 mm +✕ touches +Tie rod ↔ Battery /m);
     expect(ran.stdout).toMatch(/^360 mm +fits +/m);
     const border =
-      /^battery\.centre\[2\]: every value tried from ([\d.]+) mm to 360 mm clears; below it, tried at ([\d.]+) mm, (.* ↔ Battery) is ([\d.]+) mm short of its target, at bump /m.exec(
+      /^battery\.centre\[2\]: every value tried from ([\d.]+) mm to 360 mm clears; below that, at ([\d.]+) mm, (.* ↔ Battery) is ([\d.]+) mm short of its target, at bump /m.exec(
         ran.stdout,
       );
     const [fits, fails] = (border ?? []).slice(1, 3).map(Number);
@@ -41,7 +41,7 @@ describe('vary', () => {
     expect(ran.stderr).not.toMatch(/warning/i);
   });
 
-  it('ends with 0 where every value fits, as JSON too, the same from one thread as from two', async () => {
+  it('ends with 0 if every value fits, with the same JSON from one thread and from two', async () => {
     const file = overTieRod();
     const high = HEIGHT.map((word) => (word === '300 mm' ? '340 mm' : word));
     const args = ['vary', file, ...high, ...COARSE, '--json', '--threads'];
@@ -54,7 +54,7 @@ describe('vary', () => {
     expect(study.settings).toMatchObject({ travelSteps: 5, steerSteps: 3 });
   });
 
-  it('ends with 1 where a joint binds that no value changes, and names it at each', async () => {
+  it('ends with 1 if a joint binds at every value, and names it at each', async () => {
     const { parts } = cornerSource();
     Object.assign(parts[3], { centre: [105, 450, 355] });
     const joint = minimalCorner().parts.find(({ id }) => id === 'lowerUniball');
@@ -68,7 +68,7 @@ describe('vary', () => {
     expect(ran.stdout).not.toMatch(/^3\d0 mm +fits /m);
   });
 
-  it('ends with 2 where the suspension locks out', async () => {
+  it('ends with 2 if the suspension locks out', async () => {
     const { suspension } = JSON.parse(JSON.stringify(minimalCorner()));
     suspension.travel = { bump: 400, droop: 50 };
     const file = cornerFile({ suspension });
@@ -79,7 +79,7 @@ describe('vary', () => {
     expect(ran.stdout).toContain('the suspension locks out in part of its travel and steering');
   });
 
-  it('tries wheels and tyres of a list, each with each', async () => {
+  it('combines each wheel of a list with each tyre of a list', async () => {
     const corner = minimalCorner();
     const file = textFile(JSON.stringify({ ...corner, parts: corner.parts.slice(0, 4), pairs: [] }));
     const tyres = listFile('# in the shed\n245/65R17\n235/60R16\n');
@@ -95,9 +95,9 @@ describe('vary', () => {
     expect([one.code, grid.code]).toEqual([1, 1]);
   });
 
-  it('is cancelled in the middle and ends with 130', async () => {
+  it('ends with 130 if it is cancelled', async () => {
     let sent = false;
-    const ran = await daylight(['vary', cornerFile(), ...HEIGHT, '--progress'], (text, signal) => {
+    const ran = await spawnDaylight(['vary', cornerFile(), ...HEIGHT, '--progress'], (text, signal) => {
       if (sent || !text.includes('1 of')) return;
       sent = true;
       signal('SIGINT');
@@ -107,14 +107,14 @@ describe('vary', () => {
   });
 });
 
-describe('what is to be varied', () => {
-  it('that is nothing, or cannot be read, is told and nothing is tried', async () => {
+describe('a field or list to vary', () => {
+  it('is an error if it is missing or cannot be read', async () => {
     const none = await daylight(['vary', cornerFile()]);
     expect([none.code, none.stdout]).toEqual([64, '']);
-    expect(none.stderr).toMatch(/^daylight: nothing is to be varied: write --field/);
+    expect(none.stderr).toMatch(/^daylight: no field or list is given: give --field/);
     const list = listFile('17x8x5\n17x8\n');
     const bad = await daylight(['vary', textFile(JSON.stringify(minimalCorner())), '--wheels', list]);
     expect([bad.code, bad.stdout]).toEqual([65, '']);
-    expect(bad.stderr).toContain(`--wheels: ${list}: line 2, "17x8": has 2 of 3 dimensions`);
+    expect(bad.stderr).toContain(`--wheels: ${list}: line 2, "17x8": must have 3 dimensions, not 2`);
   });
 });

@@ -13,7 +13,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-it('makes the folders on the way to its place, and again where they are', async () => {
+it('creates missing folders, and writes into existing ones', async () => {
   const place = join(folder, 'a', 'b', 'c');
   for (const data of ['one', 'two']) {
     await writeFiles(place, [{ name: 'x.txt', data }], NEVER);
@@ -21,7 +21,7 @@ it('makes the folders on the way to its place, and again where they are', async 
   }
 });
 
-it('ends where a folder cannot be made: inside a file, and, on Linux, in /proc', async () => {
+it('fails if a folder cannot be created: inside a file and, on Linux, in /proc', async () => {
   await writeFiles(folder, [{ name: 'file', data: '' }], NEVER);
   const places = [
     join(folder, 'file', 'deeper'),

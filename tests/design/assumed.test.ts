@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { assumedValues, countAssumed } from '../../src/app/bench/assumedValues.ts';
+import { assumedValues, countAssumed } from '../../src/app/sheets/parts/assumedValues.ts';
 import { isListedAssumed, withAssumed, withGiven, withoutAssumed } from '../../src/design/assumed.ts';
 import { withCopy, withId, withoutPart, withPart } from '../../src/design/edit.ts';
 import { parseDesign } from '../../src/design/parse.ts';
 import { type Path, pathFrom, pathText, valueAt } from '../../src/design/path.ts';
 import { minimalCorner } from './fixtures.ts';
+import { readDesign } from './readDesign.ts';
 
 const box = { id: 'box', kind: 'box', centre: [0, 300, 300], size: [100, 50, 50] } as const;
 const at = minimalCorner().parts.length;
@@ -12,18 +13,13 @@ const source = withAssumed(withPart(minimalCorner(), box), ['parts', at]);
 const listed = (held: unknown, part = at) => valueAt(held, ['parts', part, 'assumed']);
 const of = (field: string, ...rest: Path): Path => ['parts', at, field, ...rest];
 
-const read = (held: unknown) => {
-  const parsed = parseDesign(JSON.stringify(held));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  return parsed.design;
-};
 const problemsOf = (held: unknown) => {
   const parsed = parseDesign(JSON.stringify(held));
   return parsed.kind === 'bad' ? parsed.problems.map(({ path, message }) => `${path} ${message}`) : [];
 };
 
-describe('values that a part began with', () => {
-  it('are listed by the part, names left out, until they are typed over', () => {
+describe('assumed values of a part', () => {
+  it('are listed by the part, without names, until a value is typed', () => {
     expect(listed(source)).toEqual(['centre', 'size']);
     expect(problemsOf(source)).toEqual([]);
     expect(isListedAssumed(source, of('size'))).toBe(true);
@@ -37,27 +33,27 @@ describe('values that a part began with', () => {
     expect(problemsOf(typed)).toEqual([]);
   });
 
-  it('are assumed no more once confirmed, and the list goes with the last', () => {
+  it('leave the list once confirmed; the list is removed with its last entry', () => {
     const left = withoutAssumed(withoutAssumed(source, of('size')), of('centre'));
     expect(valueAt(left, ['parts', at])).toEqual(box);
     expect(withoutAssumed(left, of('size'))).toBe(left);
   });
 
-  it('keep with their part when it moves in the file, is renamed or copied', () => {
+  it('stay with their part when it is moved, renamed or copied', () => {
     expect(isListedAssumed(withoutPart(source, 0), ['parts', at - 1, 'size'])).toBe(true);
     expect(listed(withId(source, at, 'battery'))).toEqual(['centre', 'size']);
     expect(listed(withCopy(source, at), at + 1)).toEqual(['centre', 'size']);
   });
 
-  it('count among what nobody has given, a point as one, and not towards the numbers of the corner', () => {
+  it('count as assumed inputs, a point as one, and do not affect the hash of the corner', () => {
     const plain = withPart(minimalCorner(), box);
     expect(countAssumed(assumedValues(source))).toBe(countAssumed(assumedValues(plain)) + 2);
-    expect(read(source).hash).toBe(read(plain).hash);
-    const marked = (held: unknown) => read(held).inputs.filter(({ assumed }) => assumed).length;
+    expect(readDesign(source).hash).toBe(readDesign(plain).hash);
+    const marked = (held: unknown) => readDesign(held).inputs.filter(({ assumed }) => assumed).length;
     expect(marked(source)).toBe(marked(plain) + 6);
   });
 
-  it('of a group are listed as one, and one by one when one of them is given or taken out', () => {
+  it('of a group are listed as one, and separately once one of them is given or removed', () => {
     const caliper = minimalCorner().parts.findIndex(({ kind }) => kind === 'caliper');
     const mount = ['parts', caliper, 'mount'];
     const whole = withAssumed(withAssumed(minimalCorner(), [...mount, 'earFace']), mount);
@@ -68,7 +64,7 @@ describe('values that a part began with', () => {
     expect(listed(out, caliper)).toBeUndefined();
   });
 
-  it('of a list keep their marks when one before them is taken out', () => {
+  it('of a list stay listed when an item before them is removed', () => {
     const outline = [
       [0, 0, 0],
       [9, 0, 0],
@@ -81,20 +77,20 @@ describe('values that a part began with', () => {
     expect(listed(withGiven(marked, of('outline', 3), undefined))).toBeUndefined();
   });
 
-  it('of the suspension are listed there', () => {
+  it('of the suspension are listed by the suspension', () => {
     const joint = ['suspension', 'hardpoints', 'lowerJoint'];
     const marked = withAssumed(minimalCorner(), joint);
     expect(valueAt(marked, ['suspension', 'assumed'])).toEqual(['hardpoints.lowerJoint']);
     expect(problemsOf(marked)).toEqual([]);
     expect(
-      read(marked)
+      readDesign(marked)
         .inputs.filter(({ path }) => path.includes('lowerJoint['))
         .map((i) => i.assumed),
     ).toEqual([true, true, true]);
     expect(withAssumed(minimalCorner(), ['name'])).toEqual(minimalCorner());
   });
 
-  it('that stand nowhere are refused, with what is meant', () => {
+  it('are rejected if the file does not give them, with a suggestion', () => {
     const wrong = minimalCorner();
     Object.assign(wrong.parts[0], { assumed: ['witdh', 'lip', 'kind', 'width..'] });
     expect(problemsOf(wrong)).toEqual([
@@ -106,7 +102,7 @@ describe('values that a part began with', () => {
   });
 });
 
-it('a path is read back from its text', () => {
+it('reads a path back from its text', () => {
   const paths: Path[] = [
     ['a'],
     ['outline', 3, 1],

@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { ORDER_RULES } from '../../src/design/checks/dimensionChecks.ts';
 import { parseDesign } from '../../src/design/parse.ts';
 import { valueAt } from '../../src/design/path.ts';
-import type { PartKind } from '../../src/design/schema.ts';
+import { kindOf, partKinds } from '../../src/parts/kindOf.ts';
 import { type CornerInput, entryOf, minimalCorner } from './fixtures.ts';
 
-/** Problems of the sound corner after `change`, as `path: message`. */
-function said(change: (corner: CornerInput) => void): string[] {
+/** Problems of the valid corner after `change`, as `path: message`. */
+function problemLines(change: (corner: CornerInput) => void): string[] {
   const corner = minimalCorner();
   change(corner);
   const result = parseDesign(JSON.stringify(corner));
@@ -32,7 +31,7 @@ const CASES: readonly Case[] = [
   [
     'bolts of an unknown size',
     (c) => add(c, { ...HUB_BOLTS, size: 'M13' }),
-    /^parts\[14\]\.size: is not a bolt size that is known; write one of M6, .*3\/4 in$/,
+    /^parts\[14\]\.size: is not a known bolt size; write one of M6, .*3\/4 in$/,
   ],
   [
     'a socket head that no table has',
@@ -42,7 +41,7 @@ const CASES: readonly Case[] = [
   [
     'a socket that is no wider than the head is across its corners',
     (c) => add(c, { ...HUB_BOLTS, toolDiameter: 20.7 }),
-    /^parts\[14\]\.toolDiameter: is 20\.7 mm, and does not go round the head or nut: it must be more than 20\.785 mm/,
+    /^parts\[14\]\.toolDiameter: is 20\.7 mm, and does not fit over the head or nut: it must be more than 20\.785 mm/,
   ],
   [
     'a wrench that is no wider than its opening',
@@ -52,7 +51,7 @@ const CASES: readonly Case[] = [
   [
     'two sets of bolts of one joint',
     (c) => add(c, HUB_BOLTS, { ...HUB_BOLTS, id: 'more' }),
-    /^parts\[15\]\.joins: parts\[14\] is the bolts of the hubMount already/,
+    /^parts\[15\]\.joins: parts\[14\] is already the bolts of the hubMount/,
   ],
   [
     'bolts of a caliper that is not there',
@@ -65,82 +64,129 @@ const CASES: readonly Case[] = [
   [
     'bolts of a rotor without holes for them',
     (c) => add(c, { ...HUB_BOLTS, joins: 'rotor' }),
-    /^parts\[14\]\.joins: needs the holes of a rotor: write them as its hatBolts/,
+    /^parts\[14\]\.joins: needs a rotor with holes for the bolts: give the rotor its hatBolts/,
   ],
   [
     'the swing of a socket',
     (c) => add(c, { ...HUB_BOLTS, swingDeg: 30 }),
-    /^parts\[14\]\.swingDeg: belongs to a wrench; the tool here is "socket"/,
+    /^parts\[14\]\.swingDeg: applies to wrenches only, and tool is "socket"; remove it/,
   ],
   [
     'the head of a nut on a stud',
     (c) => add(c, { ...HUB_BOLTS, joins: 'wheel', headHeight: 8 }),
-    /^parts\[14\]\.headHeight: belongs to bolts; those of the wheel are nuts on the hub's studs/,
+    /^parts\[14\]\.headHeight: applies to bolts only, and the wheel has nuts on the hub's studs; remove it/,
+  ],
+  [
+    'a counterbore on a nut on a stud',
+    (c) => add(c, { ...HUB_BOLTS, joins: 'wheel', counterboreDepth: 3 }),
+    /^parts\[14\]\.counterboreDepth: applies to bolts only, and the wheel has nuts on the hub's studs; remove it/,
+  ],
+  [
+    'a counterbore without a diameter',
+    (c) => add(c, { ...HUB_BOLTS, counterboreDepth: 3 }),
+    /^parts\[14\]\.counterboreDiameter: is missing: a counterbore needs its diameter and its depth/,
+  ],
+  [
+    'a counterbore narrower than the washer in it',
+    // A tool on the nut alone; ISO 7089: the washer for M12 is 24 mm wide.
+    (c) => add(c, { ...HUB_BOLTS, nut: true, toolOn: 'nut', counterboreDiameter: 23.9, counterboreDepth: 3 }),
+    /^parts\[14\]\.counterboreDiameter: is 23\.9 mm, and must be at least 24 mm: the washer goes into it/,
+  ],
+  [
+    'a counterbore narrower than the corners of the head in it',
+    // ISO 4014: 18 mm across the flats of an M12 head, 18 / cos 30° = 20.785 mm across its corners.
+    (c) =>
+      add(c, {
+        ...HUB_BOLTS,
+        nut: true,
+        toolOn: 'nut',
+        washers: false,
+        counterboreDiameter: 20.7,
+        counterboreDepth: 3,
+      }),
+    /^parts\[14\]\.counterboreDiameter: is 20\.7 mm, and must be at least 20\.785 mm: the head goes into it/,
+  ],
+  [
+    'a counterbore narrower than the socket that goes round the head in it',
+    (c) =>
+      add(c, {
+        ...HUB_BOLTS,
+        toolDiameter: 25,
+        washers: false,
+        counterboreDiameter: 24.9,
+        counterboreDepth: 3,
+      }),
+    /^parts\[14\]\.counterboreDiameter: is 24\.9 mm, and must be at least 25 mm: the socket goes into it/,
+  ],
+  [
+    'a wrench on a head in a counterbore',
+    (c) => add(c, { ...HUB_BOLTS, tool: 'openWrench', counterboreDiameter: 40, counterboreDepth: 3 }),
+    /^parts\[14\]\.tool: is "openWrench", which cannot reach a head in a counterbore; write "socket"/,
   ],
   [
     'a nut that is not there',
     (c) => add(c, { ...HUB_BOLTS, nutHeight: 8, toolOn: 'nut' }),
-    /^parts\[14\]\.nutHeight: belongs to nuts; with "nut": true there are some/,
+    /^parts\[14\]\.nutHeight: applies to nuts only; remove it, or write "nut": true/,
   ],
   [
     'a tool on a nut that is not there',
     (c) => add(c, { ...HUB_BOLTS, toolOn: 'nut' }),
-    /^parts\[14\]\.toolOn: is "nut", and there are none/,
+    /^parts\[14\]\.toolOn: is "nut", but the bolts have no nuts/,
   ],
   [
     'a wrench on a socket head',
     (c) => add(c, { ...HUB_BOLTS, head: 'socketHead', tool: 'boxWrench' }),
-    /^parts\[14\]\.tool: is "boxWrench", which does not turn a socket head; a key is "socket"$/,
+    /^parts\[14\]\.tool: is "boxWrench", which cannot turn a socket head; write "socket" for a key$/,
   ],
   [
     'a wrench on a socket head and a nut',
     (c) => add(c, { ...HUB_BOLTS, head: 'socketHead', nut: true, tool: 'openWrench' }),
-    /^parts\[14\]\.tool: is "openWrench", .*; a key is "socket", or with "toolOn": "nut" it turns the nuts alone$/,
+    /^parts\[14\]\.tool: is "openWrench", .*; write "socket" for a key, or "toolOn": "nut" to turn the nuts only$/,
   ],
   [
     'a washer that is not there',
     (c) => add(c, { ...HUB_BOLTS, washers: false, washerDiameter: 24 }),
-    /^parts\[14\]\.washerDiameter: belongs to washers; "washers" is false/,
+    /^parts\[14\]\.washerDiameter: applies to washers only, and washers is false; remove it/,
   ],
   [
     'the drive of a wrench',
     (c) => add(c, { ...HUB_BOLTS, tool: 'openWrench', driveLength: 75 }),
-    /^parts\[14\]\.driveLength: belongs to a socket; the tool here is "openWrench"/,
+    /^parts\[14\]\.driveLength: applies to sockets only, and tool is "openWrench"; remove it/,
   ],
   [
     'an id used twice',
     (c) => Object.assign(part(c, 'rotor'), { id: 'hub' }),
-    /^parts\[3\]\.id: is the id of parts\[2\] too/,
+    /^parts\[3\]\.id: is also the id of parts\[2\]/,
   ],
   [
     'a second wheel',
     (c) => add(c, { ...entryOf(c, 'wheel'), id: 'spare' }),
-    /^parts\[14\]\.kind: parts\[0\] is the wheel already/,
+    /^parts\[14\]\.kind: parts\[0\] is already the wheel/,
   ],
   [
     'a second tyre',
     (c) => add(c, { ...entryOf(c, 'tyre'), id: 'spare' }),
-    /^parts\[14\]\.kind: .*the tyre already/,
+    /^parts\[14\]\.kind: .*already the tyre/,
   ],
   [
     'a second hub',
     (c) => add(c, { ...entryOf(c, 'hub'), id: 'other' }),
-    /^parts\[14\]\.kind: .*the hub already/,
+    /^parts\[14\]\.kind: .*already the hub/,
   ],
   [
     'a second upright',
     (c) => add(c, { ...entryOf(c, 'upright'), id: 'other' }),
-    /^parts\[14\]\.kind: .*the upright already/,
+    /^parts\[14\]\.kind: .*already the upright/,
   ],
   [
     'a second lower arm',
     (c) => Object.assign(part(c, 'upperArm'), { arm: 'lower' }),
-    /^parts\[7\]\.arm: parts\[6\] is the lower arm already/,
+    /^parts\[7\]\.arm: parts\[6\] is already the lower arm/,
   ],
   [
     'a second joint at a place',
     (c) => Object.assign(part(c, 'upperUniball'), { at: 'lowerJoint' }),
-    /^parts\[9\]\.at: parts\[8\] is the joint at lowerJoint/,
+    /^parts\[9\]\.at: parts\[8\] is already the joint at lowerJoint/,
   ],
   ['a tyre without a wheel', (c) => without(c, 'wheel'), /^parts\[0\]\.kind: needs a part of kind "wheel"/],
   [
@@ -194,7 +240,7 @@ const CASES: readonly Case[] = [
   [
     'offset and backspacing',
     (c) => Object.assign(part(c, 'wheel'), { backspacing: '5 1/2 in' }),
-    /^parts\[0\]\.backspacing: stands beside offset/,
+    /^parts\[0\]\.backspacing: is given as well as offset/,
   ],
   [
     'stations of the barrel out of order',
@@ -205,7 +251,7 @@ const CASES: readonly Case[] = [
         { depth: -20, radius: 196 },
       ];
     },
-    /^parts\[0\]\.innerBarrel\[1\]\.depth: must be more than that of the station before it \(-100 mm\)/,
+    /^parts\[0\]\.innerBarrel\[1\]\.depth: must be more than the depth of the station before it \(-100 mm\)/,
   ],
   [
     'flanges that run into each other',
@@ -230,7 +276,7 @@ const CASES: readonly Case[] = [
   [
     'a shank on a cup',
     (c) => Object.assign(part(c, 'tieRodEnd'), { form: 'cup' }),
-    /^parts\[10\]\.shankDiameter: belongs to a joint of form "rodEnd"/,
+    /^parts\[10\]\.shankDiameter: applies to joints of form "rodEnd" only/,
   ],
   [
     'half a shank',
@@ -238,7 +284,7 @@ const CASES: readonly Case[] = [
       const joint = part(c, 'tieRodEnd');
       if (joint.kind === 'joint') delete joint.shankLength;
     },
-    /^parts\[10\]\.shankLength: is missing beside shankDiameter/,
+    /^parts\[10\]\.shankLength: is missing; a shank needs it as well as shankDiameter/,
   ],
   [
     'a damper longer than its mounts',
@@ -278,7 +324,7 @@ const CASES: readonly Case[] = [
   [
     'a tyre for another rim',
     (c) => Object.assign(part(c, 'tyre'), { designation: '245/70R16' }),
-    /^parts\[1\]\.designation: is for a 16-inch rim and the wheel's diameterCode is 17/,
+    /^parts\[1\]\.designation: is for a 16-inch rim, but the wheel's diameterCode is 17/,
   ],
   [
     'an unknown part in a pair',
@@ -286,7 +332,7 @@ const CASES: readonly Case[] = [
     /^pairs\[0\]\.between\[1\]: is not the id of a part\. Did you mean "caliper"\?/,
   ],
   [
-    'a solid that the part has not',
+    'a solid that the part does not have',
     (c) => (c.pairs = [{ between: ['wheel', 'hub.rod'] }]),
     /^pairs\[0\]\.between\[1\]: is not the id of a part/,
   ],
@@ -298,10 +344,10 @@ const CASES: readonly Case[] = [
   [
     'a pair with two rules',
     (c) => (c.pairs = [{ between: ['wheel', 'rotor'] }, { between: ['rotor', 'wheel'], target: 4 }]),
-    /^pairs\[1\]\.between: is the pair of pairs\[0\] too/,
+    /^pairs\[1\]\.between: is also the pair of pairs\[0\]/,
   ],
   [
-    'a pair unchecked for no reason',
+    'an unchecked pair without a reason',
     (c) => (c.pairs = [{ between: ['wheel', 'rotor'], check: false }]),
     /^pairs\[0\]\.why: is missing/,
   ],
@@ -331,9 +377,9 @@ const CASES: readonly Case[] = [
     /^suspension\.hardpoints\.upperJoint: is the same point as lowerJoint/,
   ],
   [
-    'a right corner written as such',
+    'a right corner with Y negative',
     (c) => (c.suspension.hardpoints.wheelCentre = [0, -800, 370]),
-    /^suspension\.hardpoints\.wheelCentre\[1\]: must be more than 0: a corner is written as a left one/,
+    /^suspension\.hardpoints\.wheelCentre\[1\]: must be more than 0: the file holds a left corner/,
   ],
   [
     'a wheel centre under the ground',
@@ -353,20 +399,20 @@ const CASES: readonly Case[] = [
 ];
 
 describe('fields that contradict each other', () => {
-  it('the corner that each case changes is sound', () => {
-    expect(said(() => {})).toEqual([]);
+  it('accepts the corner that each case changes', () => {
+    expect(problemLines(() => {})).toEqual([]);
   });
 
   it.each(CASES)('%s', (_, change, problem) => {
-    expect(said((corner) => void change(corner))).toEqual(
+    expect(problemLines((corner) => void change(corner))).toEqual(
       expect.arrayContaining([expect.stringMatching(problem)]),
     );
   });
 
-  it('each dimension that must be the smaller, made the larger', () => {
-    const tried = Object.entries(ORDER_RULES).flatMap(([kind, rules]) =>
-      rules.map(([smaller, relation, larger]) => {
-        const lines = said((corner) => {
+  it('rejects each dimension that must be the smaller, if it is the larger', () => {
+    const tried = partKinds().flatMap((kind) =>
+      kindOf(kind).order.map(([smaller, relation, larger]) => {
+        const lines = problemLines((corner) => {
           add(corner, {
             id: 's',
             kind: 'spacer',
@@ -381,11 +427,11 @@ describe('fields that contradict each other', () => {
             boltHead: { diameter: 28, height: 14 },
             spacers: { diameter: 20, length: 12 },
           });
-          const entry = entryOf(corner, kind as PartKind);
+          const entry = entryOf(corner, kind);
           const steps = smaller.split('.');
           const holder = valueAt(entry, steps.slice(0, -1)) as Record<string, unknown>;
           holder[steps[steps.length - 1]] = 990;
-          // So that the rule alone is broken, whatever the larger one's default.
+          // Breaks this rule alone, for any default of the larger dimension.
           const others = larger.split('.');
           const otherHolder = valueAt(entry, others.slice(0, -1)) as Record<string, unknown>;
           otherHolder[others[others.length - 1]] = relation === '<' ? 990 : 989;
@@ -400,38 +446,38 @@ describe('fields that contradict each other', () => {
     expect(tried.length).toBeGreaterThan(18);
   });
 
-  it('equal is allowed where the rule says so', () => {
-    expect(said((c) => Object.assign(part(c, 'hub'), { housingDiameter: 140 }))).toEqual([]);
-    expect(said((c) => Object.assign(part(c, 'hub'), { housingDiameter: 140.1 }))).toHaveLength(1);
+  it('accepts equal dimensions if the rule allows them', () => {
+    expect(problemLines((c) => Object.assign(part(c, 'hub'), { housingDiameter: 140 }))).toEqual([]);
+    expect(problemLines((c) => Object.assign(part(c, 'hub'), { housingDiameter: 140.1 }))).toHaveLength(1);
   });
 
-  it('says where a default is what contradicts', () => {
-    expect(said((c) => Object.assign(part(c, 'hub'), { mountFlangeDiameter: 105 }))).toEqual([
+  it('marks a default in a contradiction as assumed', () => {
+    expect(problemLines((c) => Object.assign(part(c, 'hub'), { mountFlangeDiameter: 105 }))).toEqual([
       'parts[2].mountBoltCircle: is 110 mm, as assumed, and must be less than mountFlangeDiameter (105 mm)',
     ]);
   });
 
-  it('pairs may name the solids of a hub and a damper', () => {
+  it('accepts pairs that name the solids of a hub and a damper', () => {
     const between: [string, string][] = [
       ['hub', 'lowerArm'],
       ['hub.housing', 'lowerArm'],
       ['damper.body', 'upperArm'],
       ['damper.rod', 'upperArm'],
     ];
-    expect(said((c) => (c.pairs = between.map((ids) => ({ between: ids }))))).toEqual([]);
+    expect(problemLines((c) => (c.pairs = between.map((ids) => ({ between: ids }))))).toEqual([]);
   });
 
-  it('several rotors and spacers are allowed, and a reason makes an unchecked pair sound', () => {
+  it('accepts several rotors and spacers, and an unchecked pair with a reason', () => {
     expect(
-      said((c) => {
+      problemLines((c) => {
         add(c, { ...entryOf(c, 'rotor'), id: 'rotor2', mount: 'behindFlange' });
         c.pairs = [{ between: ['rotor', 'rotor2'], check: false, why: 'two of a kind' }];
       }),
     ).toEqual([]);
   });
 
-  it('a part of an unknown kind may be the one that another needs', () => {
-    expect(said((c) => Object.assign(part(c, 'wheel'), { kind: 'whel' }))).toEqual([
+  it('does not miss a needed part while a part has an unknown kind', () => {
+    expect(problemLines((c) => Object.assign(part(c, 'wheel'), { kind: 'whel' }))).toEqual([
       expect.stringMatching(/^parts\[0\]\.kind: .*Did you mean "wheel"\?/),
     ]);
   });

@@ -19,7 +19,7 @@ const problems = (source: unknown) => {
 };
 
 describe('edits of a file', () => {
-  it('change one value and leave the old file as it was', () => {
+  it('change one value and leave the old file unchanged', () => {
     const source = minimalCorner();
     const before = JSON.stringify(source);
     const path = ['parts', 0, 'width'];
@@ -30,16 +30,18 @@ describe('edits of a file', () => {
     expect(withValue(edited, path, '8 in')).toEqual(source);
   });
 
-  it('take a value out, make groups that are missing, refuse a path through a value', () => {
+  it('remove a value, create missing groups, reject a path through a value', () => {
     const source = minimalCorner();
     const without = withValue(source, ['parts', 0, 'offset'], undefined);
     expect(valueAt(without, ['parts', 0])).not.toHaveProperty('offset');
     expect(withValue({}, ['a', 'b'], 1)).toEqual({ a: { b: 1 } });
     expect(withValue({ list: [1, 2, 3] }, ['list', 1], undefined)).toEqual({ list: [1, 3] });
-    expect(() => withValue({ a: 'text' }, ['a', 'b'], 1)).toThrow('there are no fields in "text"');
+    expect(() => withValue({ a: 'text' }, ['a', 'b'], 1)).toThrow(
+      'cannot set "b" in "text": it has no fields',
+    );
   });
 
-  it('keep lengths as typed, read plain numbers, and lose nothing that is neither', () => {
+  it('keep lengths as typed, read plain numbers, and keep any other text', () => {
     expect(valueFromText({ kind: 'length' }, ' 5 1/2 in ±1/32 ')).toBe('5 1/2 in ±1/32');
     expect(valueFromText({ kind: 'angle' }, '−12.5°')).toBe(-12.5);
     expect(valueFromText({ kind: 'count' }, '6')).toBe(6);
@@ -51,7 +53,7 @@ describe('edits of a file', () => {
     expect(textFromValue(undefined)).toBe('');
   });
 
-  it('add, copy, take out and rename parts; pair rules follow', () => {
+  it('add, copy, remove and rename parts, and update pair rules', () => {
     const rule = (one: string, other: string) => ({ between: [one, other] as [string, string], target: 3 });
     const source = { ...minimalCorner(), pairs: [rule('rotor', 'upright'), rule('caliper', 'wheel')] };
     expect(problems(source)).toEqual([]);

@@ -1,15 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { valuesIn } from '../../src/design/edit.ts';
-import { fieldsAt, partKinds } from '../../src/design/fields.ts';
-import { parseDesign } from '../../src/design/parse.ts';
+import { fieldsAt } from '../../src/design/fields.ts';
 import { pathText } from '../../src/design/path.ts';
+import { partKinds } from '../../src/parts/kindOf.ts';
 import { minimalCorner } from './fixtures.ts';
+import { readDesign } from './readDesign.ts';
 
 const source = minimalCorner();
 const partOf = (kind: string) => source.parts.findIndex((part) => part.kind === kind);
 
-describe('fields of a file, for whoever edits it', () => {
-  it('those of a wheel: what each is, what may be left out, what holds where it is', () => {
+describe('fields of a file', () => {
+  it('of a wheel have kind, optionality, fallback and help', () => {
     const fields = fieldsAt(source, ['parts', partOf('wheel')]);
     const named = (key: string) => fields.find((field) => field.key === key);
     expect(named('width')).toMatchObject({ kind: 'length', typed: '8 in', optional: false });
@@ -21,7 +22,7 @@ describe('fields of a file, for whoever edits it', () => {
     expect(named('width')?.description).toMatch(/bead seats/);
   });
 
-  it('groups, there or not, lists and choices', () => {
+  it('include groups (present or not), lists and choices', () => {
     const caliper = fieldsAt(source, ['parts', partOf('caliper')]);
     const mount = caliper.find(({ key }) => key === 'mount');
     expect(mount).toMatchObject({ kind: 'group', optional: false });
@@ -50,13 +51,12 @@ describe('fields of a file, for whoever edits it', () => {
     });
   });
 
-  it('every value that a sound corner is read to is among them, of every kind of part', () => {
-    const parsed = parseDesign(JSON.stringify(source));
-    if (parsed.kind === 'bad') throw new Error('the corner is not sound');
+  it('include every typed value of a valid corner, for every kind of part', () => {
+    const design = readDesign(source);
     const known = new Set(valuesIn(fieldsAt(source, [])).map(({ path }) => pathText(path)));
-    const inputs = parsed.design.inputs.filter(({ typed }) => typed !== undefined);
+    const inputs = design.inputs.filter(({ typed }) => typed !== undefined);
     expect(inputs.length).toBeGreaterThan(100);
-    // The parts and the pairs are lists of objects; all that was typed stands among the fields.
+    // Every typed value is among the fields, also those in the lists of parts and pairs.
     for (const { path } of inputs) expect(known, path).toContain(path);
     expect(partKinds()).toHaveLength(15);
     expect(fieldsAt({ parts: [{ kind: 'none' }] }, ['parts', 0])).toEqual([]);

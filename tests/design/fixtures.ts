@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { cornerSchema } from '../../src/design/schema.ts';
 
-/** A corner as it stands in a file: lengths as numbers of mm or as typed, defaults left out. */
+/** A corner as in a file: lengths as numbers of mm or as typed, defaults left out. */
 export type CornerInput = z.input<ReturnType<typeof cornerSchema>>;
 export type EntryInput<K extends CornerInput['parts'][number]['kind']> = Extract<
   CornerInput['parts'][number],
@@ -9,7 +9,7 @@ export type EntryInput<K extends CornerInput['parts'][number]['kind']> = Extract
 >;
 
 /**
- * A sound corner with one of each part that a double-wishbone corner needs: a 17 x 8 wheel with 245/65R17, uniballs
+ * A valid corner with one of each part that a double-wishbone corner needs: a 17 x 8 wheel with 245/65R17, uniballs
  * at the upright, rod ends on a tie rod ahead of the axle, the caliper behind it. Lengths are typed in several ways.
  * Each call gives a fresh copy that a test may change.
  */
@@ -155,7 +155,7 @@ export function minimalCorner(): CornerInput {
   };
 }
 
-/** The first entry of a kind in a corner as written; throws where there is none. */
+/** The first entry of a kind in a corner file; throws if there is none. */
 export function entryOf<K extends CornerInput['parts'][number]['kind']>(
   corner: CornerInput,
   kind: K,

@@ -2,21 +2,15 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import type { InputRecord } from '../../src/design/design.ts';
 import { inputsOf } from '../../src/design/inputs.ts';
-import { parseDesign } from '../../src/design/parse.ts';
 import { type Corner, cornerSchema } from '../../src/design/schema.ts';
-import { type CornerInput, minimalCorner } from './fixtures.ts';
+import { minimalCorner } from './fixtures.ts';
+import { readDesign } from './readDesign.ts';
 
-function designOf(corner: CornerInput) {
-  const result = parseDesign(JSON.stringify(corner));
-  if (result.kind === 'bad') throw new Error(JSON.stringify(result.problems));
-  return result.design;
-}
-
-const { inputs } = designOf(minimalCorner());
+const { inputs } = readDesign(minimalCorner());
 const at = (path: string): InputRecord | undefined => inputs.find((input) => input.path === path);
 
 describe('inputs', () => {
-  it('keep what was typed beside the value, with its tolerance', () => {
+  it('keep the typed text with the value, and its tolerance', () => {
     expect(at('parts[3].height')).toEqual({
       path: 'parts[3].height',
       typed: '1 7/8" ±1/64',
@@ -31,7 +25,7 @@ describe('inputs', () => {
     expect(at('parts[1].designation')).toMatchObject({ value: '245/65R17', quantity: 'other' });
   });
 
-  it('mark every default that the file does not confirm', () => {
+  it('mark every unconfirmed default', () => {
     expect(at('parts[0].lip')).toEqual({
       path: 'parts[0].lip',
       typed: undefined,
@@ -43,17 +37,17 @@ describe('inputs', () => {
     expect(at('suspension.steering.rackDirection[1]')).toMatchObject({ value: 1, assumed: true });
     const confirmed = minimalCorner();
     Object.assign(confirmed.parts[0], { lip: '1/2 in' });
-    const record = designOf(confirmed).inputs.find(({ path }) => path === 'parts[0].lip');
+    const record = readDesign(confirmed).inputs.find(({ path }) => path === 'parts[0].lip');
     expect(record).toMatchObject({ typed: '1/2 in', value: 12.7, assumed: false });
   });
 
-  it('are every value of the corner, once', () => {
+  it('include every value of the corner once', () => {
     const leaves = (value: unknown): number => {
       if (value === undefined) return 0;
       if (typeof value !== 'object' || value === null) return 1;
       return Object.values(value).reduce<number>((sum, child) => sum + leaves(child), 0);
     };
-    expect(inputs).toHaveLength(leaves(designOf(minimalCorner()).corner));
+    expect(inputs).toHaveLength(leaves(readDesign(minimalCorner()).corner));
     expect(new Set(inputs.map(({ path }) => path)).size).toBe(inputs.length);
   });
 });
@@ -69,8 +63,8 @@ interface JsonNode {
 }
 
 /**
- * Every numeric place under a node, with what it measures, read off the JSON Schema that zod itself makes: what the
- * walker must reach, found by another road.
+ * Every numeric place under a node, with its quantity, from the JSON Schema that zod makes: an independent list of the
+ * places that the walk must reach.
  */
 function numericPlaces(node: JsonNode, path: (string | number)[]): [(string | number)[], string][] {
   if (node.quantity !== undefined) return [[path, node.quantity]];
@@ -90,19 +84,28 @@ describe('quantities', () => {
   const parts = root.properties?.parts.items?.oneOf ?? [];
   const pair = root.properties?.pairs.items?.properties ?? {};
   const zones = pair.zone.oneOf ?? [];
+  const suspensions = root.properties?.suspension.oneOf ?? [];
 
-  /** Every numeric place: its path, what it measures by the schema, and a value that names the options on its way. */
+  /** Every numeric place: its path, its quantity in the schema, and a value that selects the union options on the way. */
   const expected = [
     ...numericPlaces(
       {
         properties: {
           ...root.properties,
+          suspension: {},
           parts: {},
           pairs: { items: { properties: { ...pair, zone: {} } } },
         },
       },
       [],
     ).map(([path, quantity]) => ({ path, quantity, value: {} as unknown })),
+    ...suspensions.flatMap((option) =>
+      numericPlaces(option, ['suspension']).map(([path, quantity]) => ({
+        path,
+        quantity,
+        value: { suspension: { layout: option.properties?.layout.const } } as unknown,
+      })),
+    ),
     ...parts.flatMap((option) =>
       numericPlaces(option, ['parts', 0]).map(([path, quantity]) => ({
         path,
@@ -119,7 +122,7 @@ describe('quantities', () => {
     ),
   ];
 
-  it('of every kind are looked at', () => {
+  it('are tested for every kind', () => {
     expect(parts).toHaveLength(15);
     expect(zones).toHaveLength(2);
     expect(expected.map(({ path }) => path.join('.'))).toContain('pairs.0.target');
@@ -127,9 +130,9 @@ describe('quantities', () => {
     expect(expected.filter(({ quantity }) => quantity === 'length').length).toBeGreaterThan(140);
   });
 
-  it('of every numeric field are the same to the walker as to the schema', () => {
+  it('of every numeric field are the same in the walk and in the schema', () => {
     for (const { path, quantity, value } of expected) {
-      // The walker on a corner that holds nothing but this place.
+      // The walk on a corner that has this place only.
       const corner = structuredClone(value) as Record<string | number, unknown>;
       let holder = corner;
       path.slice(0, -1).forEach((step, i) => {
@@ -144,7 +147,7 @@ describe('quantities', () => {
     }
   });
 
-  it('that are neither length nor angle are counts, codes, fractions and directions', () => {
+  it('other than length and angle are counts, codes, fractions and directions', () => {
     const names = expected
       .filter(({ quantity }) => quantity === 'none')
       .map(({ path }) => [...path].reverse().find((step) => typeof step === 'string'));

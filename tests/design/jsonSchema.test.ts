@@ -16,17 +16,17 @@ function wrongPlaces(change: (corner: CornerInput) => void): string[] {
 }
 
 describe('JSON Schema for editors', () => {
-  it('is the one in public/ (npm run schema writes it)', () => {
+  it('is the file in public/ (npm run schema writes it)', () => {
     const path = new URL('../../public/corner.schema.json', import.meta.url);
     expect(JSON.parse(readFileSync(path, 'utf8'))).toEqual(cornerJsonSchema());
   });
 
-  it('accepts a sound corner', () => {
+  it('accepts a valid corner', () => {
     expect(wrongPlaces(() => {})).toEqual([]);
     expect(wrongPlaces((corner) => Object.assign(corner, { $schema: './corner.schema.json' }))).toEqual([]);
   });
 
-  it('refuses what parseDesign refuses in a single field', () => {
+  it('rejects single fields that parseDesign rejects', () => {
     const changes: [(corner: CornerInput) => void, string][] = [
       [(c) => Object.assign(c.suspension, { camberDeg: 50 }), '/suspension/camberDeg'],
       [(c) => Object.assign(c.suspension, { cambreDeg: 1 }), '/suspension'],
@@ -46,7 +46,7 @@ describe('JSON Schema for editors', () => {
     }
   });
 
-  it('tells the unit of every length and angle', () => {
+  it('gives the unit of every length and angle', () => {
     const text = JSON.stringify(cornerJsonSchema());
     expect(text).not.toContain('"quantity"');
     const described = text.match(/A length: a number of mm, or text such as/g) ?? [];

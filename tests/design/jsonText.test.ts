@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readJson } from '../../src/design/jsonText.ts';
 
-/** What JSON.parse makes of a text; undefined where it refuses. */
+/** Result of JSON.parse; undefined if it rejects the text. */
 function byPlatform(text: string): { value: unknown } | undefined {
   try {
     return { value: JSON.parse(text) };
@@ -25,7 +25,7 @@ describe('reading JSON', () => {
     );
   });
 
-  it('accepts and refuses the texts that JSON.parse does, damaged ones included', () => {
+  it('accepts and rejects the same texts as JSON.parse, also damaged ones', () => {
     const marks = [...'{}[]",:\\ \n01.5eE+-tfn/u', 'true', 'null', '"a"', '\\u00e9', '\u0001', '\u2028'];
     const damaged = fc
       .tuple(fc.jsonValue({ maxDepth: 3 }), fc.nat(), fc.nat({ max: 3 }), fc.constantFrom('', ...marks))
@@ -44,7 +44,7 @@ describe('reading JSON', () => {
           expect(read.kind).toBe('unreadable');
           return;
         }
-        // Of a field written twice JSON.parse keeps the last in silence, and 1e999 it makes infinite.
+        // JSON.parse silently keeps the last of two equal fields, and reads 1e999 as infinite.
         if (read.kind === 'unreadable') expect(read.problems[0].message).toMatch(/too large/);
         else if (read.problems.length === 0) expect(read.value).toEqual(expected.value);
         accepted += read.kind === 'read' ? 1 : 0;
@@ -71,19 +71,19 @@ describe('reading JSON', () => {
     expect(messageOf(text)).toMatch(message);
   });
 
-  it('quotes what stands at the place', () => {
+  it('quotes the text at the place', () => {
     expect(readJson('{\n  "a": 1,\n  b: 2\n}').problems[0].found).toBe('b: 2');
     expect(readJson(`[${'x'.repeat(90)}]`).problems[0].found).toBe(`${'x'.repeat(40)}...`);
   });
 
-  it('refuses fields written twice and __proto__, and reads on', () => {
+  it('rejects fields written twice and __proto__, and reads on', () => {
     const read = readJson('{"a": {"b": 1, "b": 2, "c": 3}, "list": [{"__proto__": {"bad": 1}}]}');
     expect(read).toMatchObject({ kind: 'read', value: { a: { b: 1, c: 3 }, list: [{}] } });
     expect(read.problems.map(({ path }) => path)).toEqual(['a.b', 'list[0].__proto__']);
     expect(({} as Record<string, unknown>).bad).toBeUndefined();
   });
 
-  it('passes over a byte order mark, and stops at a depth that no file needs', () => {
+  it('skips a byte order mark, and stops at a depth that no file needs', () => {
     expect(readJson('\uFEFF{"a":1}')).toMatchObject({ kind: 'read', value: { a: 1 } });
     expect(messageOf('['.repeat(100_000))).toMatch(/nest deeper than 60/);
     expect(readJson(JSON.stringify('x'.repeat(5_000_000))).kind).toBe('read');

@@ -1,16 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
 import { type Path, pathText, valueAt } from '../../src/design/path.ts';
-import type { Problem } from '../../src/design/problem.ts';
 import { cornerSchema } from '../../src/design/schema.ts';
 import { schemaAt } from '../../src/design/schemaWalk.ts';
+import type { Problem } from '../../src/units/problem.ts';
 import { minimalCorner } from './fixtures.ts';
 
 type Container = Record<string | number, unknown>;
 
 const schema = cornerSchema(Number);
 
-/** Paths of all fields and items of the sound corner. */
+/** Paths of all fields and items of the valid corner. */
 function places(value: unknown, path: Path = []): Path[] {
   if (typeof value !== 'object' || value === null) return [];
   return Object.keys(value).flatMap((key) => {
@@ -19,7 +19,7 @@ function places(value: unknown, path: Path = []): Path[] {
   });
 }
 
-/** A field that may be left out: the schema fills it in, or does without. */
+/** Whether a field may be left out: it has a default or is optional. */
 const mayBeMissing = (path: Path): boolean =>
   schemaAt(schema, minimalCorner(), path)?._zod.optin !== undefined;
 
@@ -40,13 +40,13 @@ const pointsAt = (problems: readonly Problem[], path: Path): boolean => {
 const all = places(minimalCorner());
 const fields = all.filter((path) => typeof path[path.length - 1] === 'string');
 
-describe('one mistake in a sound corner is found where it is', () => {
-  it('has places to try', () => {
+describe('one mistake in a valid corner is reported at its path', () => {
+  it('has enough places to change', () => {
     expect(all.length).toBeGreaterThan(150);
     expect(fields.filter((path) => !mayBeMissing(path)).length).toBeGreaterThan(100);
   });
 
-  it('a field left out', () => {
+  it('if a field is left out', () => {
     for (const path of fields) {
       const problems = mutated(path, (holder, key) => delete holder[key]);
       if (mayBeMissing(path)) continue;
@@ -54,20 +54,20 @@ describe('one mistake in a sound corner is found where it is', () => {
     }
   });
 
-  it('a value of another type', () => {
+  it('if a value has another type', () => {
     for (const path of all) {
       for (const wrong of [true, null, { x: 1 }, []]) {
         const problems = mutated(path, (holder, key) => {
           holder[key] = wrong;
         });
-        // No pair rules is a sound list of them.
+        // An empty list of pair rules is valid.
         if (pathText(path) === 'pairs' && Array.isArray(wrong)) continue;
         expect(pointsAt(problems, path), `${pathText(path)} = ${JSON.stringify(wrong)}`).toBe(true);
       }
     }
   });
 
-  it('a field misspelt, with the right name suggested', () => {
+  it('if a field is misspelt, with the right name suggested', () => {
     for (const path of fields) {
       const key = String(path[path.length - 1]);
       for (const misspelt of [`${key}${key.at(-1)}`, key.slice(0, -1), key.toUpperCase()]) {
@@ -76,8 +76,8 @@ describe('one mistake in a sound corner is found where it is', () => {
           delete holder[key];
         });
         const there = pathText([...path.slice(0, -1), misspelt]);
-        // A part without its kind, and a file without its format, cannot be looked at further.
-        const found = pointsAt(problems, path) && ['kind', 'format', 'version'].includes(key);
+        // A file without format or version is not checked further.
+        const found = pointsAt(problems, path) && ['format', 'version'].includes(key);
         const named = problems.some(
           (problem) => problem.path === there && problem.message.includes(`Did you mean "${key}"?`),
         );

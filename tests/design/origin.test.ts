@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { startingGroup, startingPart } from '../../src/app/bench/startingParts.ts';
-import { pointsOf } from '../../src/app/points/pointsOf.ts';
+import { startingGroup, startingPart } from '../../src/app/state/startingParts.ts';
+import { pointsOf } from '../../src/app/tools/points/pointsOf.ts';
 import { pointInFile } from '../../src/design/origin.ts';
 import { parseDesign } from '../../src/design/parse.ts';
 import { figuresIn } from '../../src/report/figures.ts';
 import { inputSection } from '../../src/report/inputSection.ts';
 import { type CornerInput, minimalCorner } from './fixtures.ts';
+import { readDesign } from './readDesign.ts';
 
 const HUB_MM = 370;
 
@@ -47,17 +48,11 @@ function lowered(loweredMm: number): CornerInput {
   return corner;
 }
 
-function read(corner: unknown) {
-  const result = parseDesign(JSON.stringify(corner));
-  if (result.kind === 'bad') throw new Error(JSON.stringify(result.problems));
-  return result.design;
-}
-
 describe('a file that measures Z from the hub', () => {
-  const ground = read(lowered(0));
-  const hub = read({ ...lowered(HUB_MM), originHeight: HUB_MM });
+  const ground = readDesign(lowered(0));
+  const hub = readDesign({ ...lowered(HUB_MM), originHeight: HUB_MM });
 
-  it('gives the corner that is measured from the ground, every point of it', () => {
+  it('gives the same corner as one measured from the ground, for every point', () => {
     const { originHeight, ...corner } = hub.corner;
     expect(originHeight).toBe(HUB_MM);
     expect(corner).toEqual(ground.corner);
@@ -65,24 +60,24 @@ describe('a file that measures Z from the hub', () => {
     expect(valueOfWheelCentre(lowered(HUB_MM))).toBe(0);
   });
 
-  it('reads the height in any unit, and that of the file where none is typed', () => {
+  it('reads the height in any unit; without one, in that of the file', () => {
     for (const height of ['370 mm', '37 cm', '370'])
-      expect(read({ ...lowered(HUB_MM), unit: 'mm', originHeight: height }).hash).toBe(ground.hash);
-    const inches = read({ ...lowered(0), unit: 'in', originHeight: '14 9/16' }).corner;
+      expect(readDesign({ ...lowered(HUB_MM), unit: 'mm', originHeight: height }).hash).toBe(ground.hash);
+    const inches = readDesign({ ...lowered(0), unit: 'in', originHeight: '14 9/16' }).corner;
     expect(inches.suspension.hardpoints.wheelCentre[2]).toBeCloseTo(HUB_MM + 14.5625 * 25.4, 9);
   });
 
-  it('has its origin in the report, as typed and in words', () => {
+  it('shows its origin in the report, as typed and in words', () => {
     const [text, table] = inputSection(hub, figuresIn('mm')).blocks;
     expect(text).toMatchObject({
       text: expect.stringContaining(
-        'Z of a point is typed from 370.00 mm above the ground, and in use from the ground.',
+        'Typed Z values are from an origin 370.00 mm above the ground; values in use are from the ground.',
       ),
     });
     expect(JSON.stringify(table)).toContain('"originHeight","370","370.00 mm"');
   });
 
-  it('has its points shown where they are, and gets new ones as it measures them', () => {
+  it('shows its points in place, and stores new ones from its own origin', () => {
     const source = { ...lowered(HUB_MM), originHeight: '370 mm' };
     const places = pointsOf(source, hub.corner.suspension, 'mm').map(({ place }) => place);
     expect(places).toEqual(pointsOf(lowered(0), ground.corner.suspension, 'mm').map(({ place }) => place));
@@ -99,7 +94,7 @@ describe('a file that measures Z from the hub', () => {
 });
 
 describe('a file that puts the hub on or below the ground', () => {
-  it('is refused with the height found and what to write', () => {
+  it('is rejected with the height found and what to write', () => {
     for (const [z, height] of [
       [0, '0 mm'],
       [-25.4, '-25.4 mm'],
@@ -120,7 +115,7 @@ describe('a file that puts the hub on or below the ground', () => {
     }
   });
 
-  it('refuses a height that is none', () => {
+  it('is rejected if the height is no length', () => {
     const result = parseDesign(JSON.stringify({ ...lowered(0), originHeight: 'high' }));
     expect(result.kind === 'bad' && result.problems.map(({ path }) => path)).toEqual(['originHeight']);
   });

@@ -5,7 +5,7 @@ import { type CornerInput, minimalCorner } from './fixtures.ts';
 
 const parse = (corner: unknown): ParseResult => parseDesign(JSON.stringify(corner));
 
-/** The problems of the sound corner after `change`. */
+/** Problems of the valid corner after `change`. */
 function problemsAfter(change: (corner: CornerInput) => void) {
   const corner = minimalCorner();
   change(corner);
@@ -14,11 +14,11 @@ function problemsAfter(change: (corner: CornerInput) => void) {
 }
 
 /** As `path: message`, for short expectations. */
-const said = (change: (corner: CornerInput) => void) =>
+const problemLines = (change: (corner: CornerInput) => void) =>
   problemsAfter(change).map(({ path, message }) => `${path}: ${message}`);
 
 describe('parseDesign', () => {
-  it('reads a sound corner: lengths in mm, defaults filled in', () => {
+  it('reads a valid corner: lengths in mm, defaults filled in', () => {
     const result = parse(minimalCorner());
     if (result.kind === 'bad') throw new Error(JSON.stringify(result.problems));
     const { corner, source } = result.design;
@@ -30,24 +30,24 @@ describe('parseDesign', () => {
 
   it('rejects rims of half codes, whose dimensions are not known', () => {
     for (const diameterCode of [16.5, 17.5, 19.5, 22.5])
-      expect(said((corner) => Object.assign(corner.parts[0], { diameterCode }))).toEqual([
+      expect(problemLines((corner) => Object.assign(corner.parts[0], { diameterCode }))).toEqual([
         expect.stringMatching(
-          /^parts\[0\]\.diameterCode: is not a whole number: .* write a whole code from 8 to 30, or/,
+          /^parts\[0\]\.diameterCode: is not a whole number\. .* Write a whole code from 8 to 30, or/,
         ),
       ]);
   });
 
-  it('reads a length without a unit in the declared one, and refuses it where none is declared', () => {
+  it('reads a length without a unit in the declared unit, and rejects it if none is declared', () => {
     const typed = { ...minimalCorner(), unit: 'in', name: 'x' };
     Object.assign(typed.parts[0], { width: '8 1/2' });
     const result = parse(typed);
     expect(result.kind === 'ok' && result.design.corner.parts[0]).toMatchObject({ width: 215.9 });
     const { unit: _, ...without } = typed;
-    const refused = parse(without);
-    expect(refused.kind === 'bad' && refused.problems).toMatchObject([
+    const rejected = parse(without);
+    expect(rejected.kind === 'bad' && rejected.problems).toMatchObject([
       { path: 'parts[0].width', found: '"8 1/2"' },
     ]);
-    expect(refused.kind === 'bad' && refused.problems[0].message).toMatch(/has no unit/);
+    expect(rejected.kind === 'bad' && rejected.problems[0].message).toMatch(/has no unit/);
   });
 
   it('reports every problem at once, with its path, what was found and what is allowed', () => {
@@ -91,7 +91,7 @@ describe('parseDesign', () => {
     expect(messages[7]).toMatch(/Did you mean "caliper"\?/);
   });
 
-  it('any part may have its step of assembly, but for a tyre, which goes on with its wheel', () => {
+  it('accepts a step of assembly for any part except a tyre, which goes on with its wheel', () => {
     expect(problemsAfter(({ parts }) => Object.assign(parts[2], { fitted: 4 }))).toEqual([]);
     const problems = problemsAfter(({ parts }) => {
       Object.assign(parts[0], { fitted: 1.5 });
@@ -104,7 +104,7 @@ describe('parseDesign', () => {
     expect(problems[1].message).toMatch(/is not a field known here/);
   });
 
-  it('knows what is no corner file, and a file of a later version', () => {
+  it('rejects a text that is no corner file, and a file of a later version', () => {
     const only = (value: unknown) => {
       const result = parse(value);
       return result.kind === 'bad' ? result.problems.map((p) => `${p.path}: ${p.message}`) : [];
@@ -118,17 +118,17 @@ describe('parseDesign', () => {
       expect.stringMatching(/^format: is not the format/),
     ]);
     expect(only({ ...minimalCorner(), version: 2 })).toEqual([
-      expect.stringMatching(/^version: this file was made by a newer Daylight/),
+      expect.stringMatching(/^version: this file needs a newer Daylight/),
     ]);
     expect(only({ ...minimalCorner(), version: '1' })).toEqual([
       expect.stringMatching(/^version: is not a version/),
     ]);
   });
 
-  it('says what each kind of value may be', () => {
-    const lines = said((corner) => {
+  it('reports what each kind of value may be', () => {
+    const lines = problemLines((corner) => {
       Object.assign(corner, { name: '' });
-      Object.assign(corner.suspension, { layout: 'other', damper: 5 });
+      Object.assign(corner.suspension, { damper: 5 });
       Object.assign(corner.suspension.hardpoints, { lowerJoint: [0, 700], upperJoint: 'here' });
       Object.assign(corner.parts[0], { id: '9', innerBarrel: [] });
       Object.assign(corner.parts[8], { boltDirection: [0, 0, 0] });
@@ -139,16 +139,21 @@ describe('parseDesign', () => {
     });
     expect(lines).toEqual([
       'name: is not allowed here; write text in double quotes, not empty',
-      'suspension.layout: is not allowed here; write "doubleWishboneRack".',
       'suspension.hardpoints.lowerJoint: is not allowed here; write a list [ ] of 3 values',
       'suspension.hardpoints.upperJoint: is not allowed here; write a list [ ] of 3 values',
       'suspension.damper: is not allowed here; write an object { }',
       'parts[0].id: is not allowed here; write a name of letters, digits, - and _ that begins with a letter',
       'parts[0].innerBarrel: is not allowed here; write a list [ ] with enough entries',
-      'parts[8].boltDirection: a direction needs a length above 0',
-      'parts[13].from[1]: must be less than 100 m either way',
+      'parts[8].boltDirection: must have at least one number other than 0',
+      'parts[13].from[1]: must be between -100 m and 100 m',
       'parts[13].diameter: must be more than 0 and less than 100 m',
       'pairs[0].check: is not allowed here; write true or false',
+    ]);
+  });
+
+  it('lists the layouts if the suspension names none of them', () => {
+    expect(problemLines((corner) => Object.assign(corner.suspension, { layout: 'other' }))).toEqual([
+      'suspension.layout: is not allowed here; write "doubleWishboneRack".',
     ]);
   });
 

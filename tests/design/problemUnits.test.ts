@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { problemInWords } from '../../src/app/bench/fieldText.ts';
+import { problemInWords } from '../../src/app/state/fieldText.ts';
 import { parseDesign } from '../../src/design/parse.ts';
-import { DesignProblems } from '../../src/design/problem.ts';
 import { buildSolids } from '../../src/solids/catalogue.ts';
 import { chordProblems } from '../../src/sweep/chordProblems.ts';
 import { lengthText } from '../../src/units/formatLength.ts';
+import { DesignProblems } from '../../src/units/problem.ts';
 import { type CornerInput, entryOf, minimalCorner } from './fixtures.ts';
 
 type Change = (corner: CornerInput) => void;
@@ -15,12 +15,12 @@ function read(unit: 'mm' | 'in', change: Change) {
   return parseDesign(JSON.stringify(corner));
 }
 
-function said(unit: 'mm' | 'in', change: Change): string[] {
+function problemLines(unit: 'mm' | 'in', change: Change): string[] {
   const result = read(unit, change);
   return result.kind === 'bad' ? result.problems.map(({ path, message }) => `${path}: ${message}`) : [];
 }
 
-/** Each with what is said of it in a file in inches. */
+/** Contradictions, each with its message in a file in inches. */
 const CONTRADICTIONS: [what: string, change: Change, inches: RegExp][] = [
   [
     'an order of dimensions',
@@ -51,18 +51,18 @@ const CONTRADICTIONS: [what: string, change: Change, inches: RegExp][] = [
 
 describe('problems of a file in inches', () => {
   it.each(CONTRADICTIONS)('show lengths in inches: %s', (_, change, inches) => {
-    const lines = said('in', change);
+    const lines = problemLines('in', change);
     expect(lines).toEqual(expect.arrayContaining([expect.stringMatching(inches)]));
     expect(lines.join('\n')).not.toMatch(/\bmm\b/);
   });
 
-  it.each(CONTRADICTIONS)('show lengths in mm where the file is in mm: %s', (_, change) => {
-    const lines = said('mm', change);
+  it.each(CONTRADICTIONS)('show lengths in mm if the file is in mm: %s', (_, change) => {
+    const lines = problemLines('mm', change);
     expect(lines.length).toBeGreaterThan(0);
     expect(lines.join('\n')).not.toMatch(/\d in\b/);
   });
 
-  it('show lengths in inches where a part cannot be built, and where it is too small for the mesh', async () => {
+  it('show lengths in inches if a part cannot be built, or is too small for the mesh', async () => {
     const result = read('in', (c) => Object.assign(entryOf(c, 'wheel'), { dropDepth: '1/32 in' }));
     if (result.kind === 'bad') throw new Error(JSON.stringify(result.problems));
     const failed = await buildSolids(result.design.corner, 0.5).catch((error: unknown) => error);
@@ -81,8 +81,8 @@ describe('problems of a file in inches', () => {
   });
 });
 
-describe('a limit as problems show it', () => {
-  it('is rounded to the side that keeps it, and a value that is exact stays', () => {
+describe('a limit in a problem', () => {
+  it('is rounded to the side on which it still holds; an exact value is not changed', () => {
     expect(lengthText(66.9999, 'in', 'up')).toBe('2.6378 in');
     expect(lengthText(67.001, 'in', 'up')).toBe('2.6379 in');
     expect(lengthText(67.001, 'in', 'down')).toBe('2.6378 in');
@@ -93,8 +93,8 @@ describe('a limit as problems show it', () => {
   });
 });
 
-describe('a problem on the bench', () => {
-  it('names fields and parts as the bench does', () => {
+describe('a problem on the workbench', () => {
+  it('names fields and parts as the sheets do', () => {
     const source = {
       parts: [
         { id: 'hub', kind: 'hub', label: 'Front hub' },
@@ -112,8 +112,8 @@ describe('a problem on the bench', () => {
     expect(problemInWords('must be less than hatBolts.circle (4 in). Give "toolOn": "nut"', source)).toBe(
       'must be less than hat bolts, circle (4 in). Give "toolOn": "nut"',
     );
-    expect(problemInWords('is the id of parts[0] too; "rotor-2" has one', source)).toBe(
-      'is the id of parts[0] too; "rotor-2" has one',
+    expect(problemInWords('is also the id of parts[0]; "rotor-2" has one', source)).toBe(
+      'is also the id of parts[0]; "rotor-2" has one',
     );
   });
 });

@@ -121,7 +121,7 @@ describe('tyre sizes', () => {
     ['999/55R16', /section width of 999/],
     ['18x12.5R17', /overall diameter of 18/],
     ['37x26R17', /section width of 26/],
-  ])('refuses %j', (designation, message) => {
+  ])('rejects %j', (designation, message) => {
     expect(() => readTyreSize(designation)).toThrow(message);
   });
 
@@ -135,7 +135,7 @@ describe('tyre sizes', () => {
     });
   });
 
-  it('reads a P-metric size as its numbers say', () => {
+  it('reads a P-metric size', () => {
     // maderr.com, "How to tell tire size": the section height of P225/70R16 is 6.20 in.
     const size = readTyreSize('P225/70R16');
     expect(size).toMatchObject({ kind: 'metric', sectionWidthMm: 225, rimCode: 16 });
@@ -143,7 +143,7 @@ describe('tyre sizes', () => {
   });
 
   it.each(['7.00R16', '7.00R16LT 118/114L', '7.00 R16C', '6.50-16'])(
-    'takes %s with measured dimensions',
+    'accepts %s with measured dimensions',
     (designation) => {
       const measured = { designation, overallDiameter: 745, sectionWidth: 180 };
       expect(tyreDimensions(measured)).toEqual({ overallDiameterMm: 745, sectionWidthMm: 180, rimCode: 16 });
@@ -151,7 +151,7 @@ describe('tyre sizes', () => {
     },
   );
 
-  it('takes one measured dimension beside those of the designation', () => {
+  it('combines one measured dimension with those of the designation', () => {
     expect(tyreDimensions({ designation: '205/55R16', sectionWidth: 210 })).toEqual({
       overallDiameterMm: 631.9,
       sectionWidthMm: 210,

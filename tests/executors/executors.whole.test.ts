@@ -1,27 +1,46 @@
 import { getEventListeners } from 'node:events';
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { assetOf, NO_ASSETS } from '../../src/design/assets.ts';
 import { parseDesign } from '../../src/design/parse.ts';
-import { DesignProblems } from '../../src/design/problem.ts';
-import { Crew } from '../../src/executors/crew.ts';
 import { proveInProcess, sweepInProcess } from '../../src/executors/inProcess.ts';
-import type { WorkerHandle } from '../../src/executors/member.ts';
-import { crewOfThreads } from '../../src/executors/nodeThreads.ts';
+import { startThreadPool } from '../../src/executors/nodeThreads.ts';
 import type { SweepOptions } from '../../src/executors/options.ts';
+import type { WorkerHandle } from '../../src/executors/poolWorker.ts';
 import { PoseProbe } from '../../src/executors/poseProbe.ts';
 import { type Reply, type Request, serve } from '../../src/executors/protocol.ts';
-import { limitsOf } from '../../src/sweep/limits.ts';
+import { WorkerPool } from '../../src/executors/workerPool.ts';
+import { limitsOf } from '../../src/proof/limits.ts';
+import type { Proof } from '../../src/proof/prove.ts';
 import type { SweepResult } from '../../src/sweep/result.ts';
 import { RowSweeper } from '../../src/sweep/row.ts';
 import { type Setup, setUp } from '../../src/sweep/setUp.ts';
+import { DesignProblems } from '../../src/units/problem.ts';
 import { minimalCorner } from '../design/fixtures.ts';
+import { readDesign } from '../design/readDesign.ts';
 
 const SETTINGS = { travelSteps: 5, steerSteps: 3, limitMm: 40, chordToleranceMm: 0.5 };
 
-async function ready(): Promise<Setup> {
-  const parsed = parseDesign(JSON.stringify(minimalCorner()));
-  if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
-  return setUp(parsed.design, SETTINGS);
-}
+let setup: Setup;
+/** Its sweep and proof in this thread. */
+let swept: SweepResult;
+let proved: Proof;
+/** Real threads. Starting one takes longer than most of these tests. */
+let one: WorkerPool;
+let two: WorkerPool;
+
+beforeAll(async () => {
+  setup = await setUp(readDesign(minimalCorner()), SETTINGS);
+  swept = await sweepInProcess(setup);
+  proved = await proveInProcess(setup, swept);
+  [one, two] = [startThreadPool(1), startThreadPool(2)];
+});
+afterAll(() => {
+  one.end();
+  two.end();
+});
+
+/** A corner without assets, as its files. */
+const filesOf = (source: unknown) => ({ text: JSON.stringify(source), assets: NO_ASSETS });
 
 const bytes = (result: SweepResult): Record<string, Buffer> =>
   Object.fromEntries(
@@ -30,14 +49,14 @@ const bytes = (result: SweepResult): Record<string, Buffer> =>
       .map(([name, value]) => [name, Buffer.from((value as Float64Array).buffer)]),
   );
 
-/** A worker inside this thread that talks through the real protocol; `meddle` may change or swallow its replies. */
-function localWorker(meddle: (reply: Reply) => Reply | 'die' | 'hang' = (reply) => reply): WorkerHandle {
+/** A worker in this thread that uses the real protocol; `intercept` may change or drop its replies. */
+function localWorker(intercept: (reply: Reply) => Reply | 'die' | 'hang' = (reply) => reply): WorkerHandle {
   let onReply: (reply: Reply) => void = () => {};
   let onDeath: (why: string) => void = () => {};
   let ended = false;
   const answer = serve((message) => {
     if (ended) return;
-    const reply = meddle(structuredClone(message));
+    const reply = intercept(structuredClone(message));
     if (reply === 'hang') ended = true;
     else if (reply === 'die') onDeath('out of memory');
     else onReply(reply);
@@ -54,80 +73,89 @@ function localWorker(meddle: (reply: Reply) => Reply | 'die' | 'hang' = (reply) 
   };
 }
 
-/** The sweep of a corner on a crew that is ended afterwards. */
-async function sweepOn(crew: Crew, setup: Setup, options: SweepOptions = {}): Promise<SweepResult> {
+/** Sweeps a corner on a pool and ends the pool. */
+async function sweepOn(pool: WorkerPool, setup: Setup, options: SweepOptions = {}): Promise<SweepResult> {
   try {
-    crew.take(setup);
-    return await crew.sweep(options);
+    pool.setCorner(setup);
+    return await pool.sweep(options);
   } finally {
-    crew.end();
+    pool.end();
   }
 }
 
-const sweepInThreads = (setup: Setup, options: SweepOptions = {}, threads = 2): Promise<SweepResult> =>
-  sweepOn(crewOfThreads(threads), setup, options);
+/** Sweeps the corner on two real threads. */
+function sweepInThreads(options: SweepOptions = {}): Promise<SweepResult> {
+  two.setCorner(setup);
+  return two.sweep(options);
+}
 
 describe('executors', () => {
-  it('give the same bytes in process, on one thread and on two', async () => {
-    const setup = await ready();
-    const here = bytes(await sweepInProcess(setup));
+  it('give identical results in process, on one thread and on two', async () => {
+    const here = bytes(swept);
     expect(Object.keys(here)).toHaveLength(10);
-    for (const threads of [1, 2]) {
-      const there = bytes(await sweepInThreads(setup, {}, threads));
+    for (const pool of [one, two]) {
+      pool.setCorner(setup);
+      const there = bytes(await pool.sweep());
       for (const [name, buffer] of Object.entries(here)) {
-        expect(there[name].equals(buffer), `${name} on ${threads} threads`).toBe(true);
+        expect(there[name].equals(buffer), `${name} on ${pool === one ? 1 : 2} threads`).toBe(true);
       }
     }
   });
 
-  it('give the same limits on a thread as in process, and refuse those of a corner held no more', async () => {
-    const setup = await ready();
+  it('give identical results with bodies built on threads, and share the same trees', async () => {
+    const { bodies, ...built } = setup;
+    const prepared = await two.prepare(built);
+    expect(bytes(await two.sweep())).toEqual(bytes(swept));
+    const treesOf = (pairs: Setup['bodies']) =>
+      pairs.flatMap(({ a, b }) => [a.surface, a.whole, b.surface, b.whole]);
+    const [mine, theirs] = [treesOf(bodies), treesOf(prepared.bodies)];
+    expect(theirs.map((tree) => theirs.indexOf(tree))).toEqual(mine.map((tree) => mine.indexOf(tree)));
+  });
+
+  it('compute the same contacts for simultaneous requests', async () => {
+    two.setCorner(setup);
+    const pairs = setup.pairs.map((_, pair) => pair);
+    const found = await Promise.all(pairs.map((pair) => two.contact(pair, 0, 0)));
+    expect(found.some((contact) => contact !== undefined)).toBe(true);
+    for (const pair of pairs.slice(0, 5)) expect(await two.contact(pair, 0, 0)).toEqual(found[pair]);
+  });
+
+  it('give the same limits on a thread as in process, and reject those of a superseded corner', async () => {
     const { design, mechanism, travelMm, steer } = setup;
     const here = limitsOf(design.corner, mechanism, travelMm, steer);
     expect(here.length).toBeGreaterThan(2);
-    const crew = crewOfThreads(1);
-    try {
-      crew.take(setup);
-      expect(await crew.limits()).toEqual(here);
-      const superseded = crew.limits();
-      crew.take(setup);
-      await expect(superseded).rejects.toThrow('another corner has been opened');
-    } finally {
-      crew.end();
-    }
+    one.setCorner(setup);
+    expect(await one.limits()).toEqual(here);
+    const superseded = one.limits();
+    one.setCorner(setup);
+    await expect(superseded).rejects.toThrow('another corner has been opened');
   });
 
-  it('measure the same at a pose alone as in a sweep', async () => {
-    const setup = await ready();
-    const result = await sweepInProcess(setup);
+  it('measure the same at a single pose as in a sweep', async () => {
     const row = new RowSweeper(setup).sweep(setup.travelMm[1], setup.steer.slice(2));
-    const steps = result.poseState.length;
-    result.pairs.forEach((_, p) => {
-      expect(row.clearanceMm[p]).toBe(result.clearanceMm[p * steps + 1 * 3 + 2]);
+    const steps = swept.poseState.length;
+    swept.pairs.forEach((_, p) => {
+      expect(row.clearanceMm[p]).toBe(swept.clearanceMm[p * steps + 1 * 3 + 2]);
     });
   });
 
-  it('tell progress to the end and show what is pending as pending', async () => {
-    const setup = await ready();
-    const seen: number[] = [];
+  it('report progress to the end and mark pending steps as pending', async () => {
+    const reported: number[] = [];
     const pending: number[] = [];
     await sweepInProcess(setup, {
-      onProgress: (done, total) => seen.push(done / total),
+      onProgress: (done, total) => reported.push(done / total),
       onPartial: (result) => pending.push(result.poseState.filter((state) => state === 0).length),
     });
-    expect(seen).toEqual([0.2, 0.4, 0.6, 0.8, 1]);
+    expect(reported).toEqual([0.2, 0.4, 0.6, 0.8, 1]);
     expect(pending).toEqual([12, 9, 6, 3, 0]);
   });
 
-  it('stop when cancelled, before and in the middle, and return nothing', async () => {
-    const setup = await ready();
-    const sweeps = [sweepInProcess, sweepInThreads];
+  it('return nothing when cancelled before or during a sweep', async () => {
+    const sweeps = [(options: SweepOptions) => sweepInProcess(setup, options), sweepInThreads];
     for (const sweep of sweeps) {
-      await expect(sweep(setup, { signal: AbortSignal.abort(new Error('not now')) })).rejects.toThrow(
-        'not now',
-      );
+      await expect(sweep({ signal: AbortSignal.abort(new Error('not now')) })).rejects.toThrow('not now');
       const controller = new AbortController();
-      const running = sweep(setup, {
+      const running = sweep({
         signal: controller.signal,
         onProgress: () => controller.abort(new Error('enough')),
       });
@@ -135,10 +163,9 @@ describe('executors', () => {
     }
   });
 
-  it('stop dealing out work when cancelled, and do what they are asked next', async () => {
-    const setup = await ready();
+  it('send no more work after a cancellation, and run the next sweep', async () => {
     const rows: number[] = [];
-    const crew = new Crew(
+    const pool = new WorkerPool(
       () =>
         localWorker((reply) => {
           if (reply.kind === 'band') rows.push(...reply.rows.map((row) => row.poseState.length));
@@ -146,76 +173,72 @@ describe('executors', () => {
         }),
       2,
     );
-    crew.take(setup);
+    pool.setCorner(setup);
     const controller = new AbortController();
-    const off = crew.sweep({
+    const cancelled = pool.sweep({
       signal: controller.signal,
       onProgress: () => controller.abort(new Error('changed')),
     });
-    await expect(off).rejects.toThrow('changed');
-    const again = await crew.sweep();
-    // Of the sweep that was called off no more is computed than was in hand: two rows a worker.
+    await expect(cancelled).rejects.toThrow('changed');
+    const again = await pool.sweep();
+    // The cancelled sweep computes only the requests already sent: two rows for each worker.
     expect(rows.length).toBeLessThanOrEqual(4 + SETTINGS.travelSteps);
-    expect(bytes(again)).toEqual(bytes(await sweepInProcess(setup)));
-    crew.end();
+    expect(bytes(again)).toEqual(bytes(swept));
+    pool.end();
   });
 
-  it.each(['cancelled', 'of an earlier corner'])(
-    'replace a worker that does not come to an end of work that is %s',
-    async (why) => {
-      const setup = await ready();
-      const result = await sweepInProcess(setup);
-      let started = 0;
-      const crew = new Crew(() => {
-        const isFirst = ++started === 1;
-        return localWorker((reply) => (isFirst && reply.kind === 'prove' ? 'hang' : reply));
-      }, 2);
-      crew.take(setup);
-      const controller = new AbortController();
-      const off = crew.prove(result, { signal: controller.signal });
-      // The other one has then proved all that was left for it.
-      await Promise.race([off, new Promise((resolve) => setTimeout(resolve, 100))]);
-      if (why === 'cancelled') controller.abort(new Error('enough'));
-      else crew.take(setup);
-      await expect(off).rejects.toThrow(why === 'cancelled' ? 'enough' : 'another corner');
-      expect(bytes(await crew.sweep())).toEqual(bytes(result));
-      expect(await crew.prove(result)).toEqual(await proveInProcess(setup, result));
-      expect(started).toBe(3);
-      crew.end();
-    },
-  );
+  it.each(['cancelled', 'superseded'])('replace a worker that does not finish %s work', async (why) => {
+    let started = 0;
+    const pool = new WorkerPool(() => {
+      const isFirst = ++started === 1;
+      return localWorker((reply) => (isFirst && reply.kind === 'prove' ? 'hang' : reply));
+    }, 2);
+    pool.setCorner(setup);
+    const controller = new AbortController();
+    const cancelled = pool.prove(swept, { signal: controller.signal });
+    // Gives the other worker time to prove the remaining pairs.
+    await Promise.race([cancelled, new Promise((resolve) => setTimeout(resolve, 100))]);
+    if (why === 'cancelled') controller.abort(new Error('enough'));
+    else pool.setCorner(setup);
+    await expect(cancelled).rejects.toThrow(why === 'cancelled' ? 'enough' : 'another corner');
+    expect(bytes(await pool.sweep())).toEqual(bytes(swept));
+    expect(await pool.prove(swept)).toEqual(proved);
+    expect(started).toBe(3);
+    pool.end();
+  });
 
-  it('keep workers that take long to load when another corner is opened meanwhile', async () => {
-    const setup = await ready();
+  it('keep slowly loading workers when another corner is opened', async () => {
     const LOADING_MS = 1500;
     let started = 0;
-    const crew = new Crew(() => {
+    const pool = new WorkerPool(() => {
       started += 1;
       const worker = localWorker();
       const isBuilder = started === 3;
       const loaded = new Promise((resolve) => setTimeout(resolve, isBuilder ? 0 : LOADING_MS));
       return { ...worker, post: (...request) => void loaded.then(() => worker.post(...request)) };
     }, 2);
-    const text = JSON.stringify(minimalCorner());
     let drawn = () => {};
-    await crew.open(text, SETTINGS, () => new Promise((resolve) => (drawn = () => resolve(undefined))));
-    await crew.open(text, SETTINGS);
-    const sweep = crew.sweep();
-    // The workers are on their way to the second corner when the first one is drawn.
+    await pool.open(
+      filesOf(minimalCorner()),
+      SETTINGS,
+      () => new Promise((resolve) => (drawn = () => resolve(undefined))),
+    );
+    await pool.open(filesOf(minimalCorner()), SETTINGS);
+    const sweep = pool.sweep();
+    // The workers wait for the second corner when the first one is drawn.
     await new Promise((resolve) => setTimeout(resolve, 100));
     drawn();
-    expect(bytes(await sweep)).toEqual(bytes(await sweepInProcess(setup)));
+    expect(bytes(await sweep)).toEqual(bytes(swept));
     expect(started).toBe(3);
-    crew.end();
+    pool.end();
   });
 
-  it('report the cells that a proof has looked at within a pair', async () => {
-    const setup = await ready();
-    const result = await sweepInProcess(setup);
-    const crew = new Crew(() => {
+  it('report the cells searched within a pair', async () => {
+    const pool = new WorkerPool(() => {
       let emit: (reply: Reply) => void = () => {};
       const worker = localWorker((reply) => {
-        if (reply.kind === 'prove') emit({ kind: 'underway', cells: reply.proved.cells });
+        if (reply.kind === 'prove' && reply.outcome.kind === 'proved')
+          emit({ kind: 'progress', cells: reply.outcome.proved.cells });
         return reply;
       });
       return {
@@ -226,146 +249,176 @@ describe('executors', () => {
         },
       };
     }, 1);
-    crew.take(setup);
-    const seen: number[] = [];
-    const { pairs } = await crew.prove(result, { onCells: (cells) => seen.push(cells) });
-    expect(seen.length).toBeGreaterThanOrEqual(pairs.length);
-    expect(seen.at(-1)).toBe(pairs.reduce((sum, { cells }) => sum + cells, 0));
-    crew.end();
+    pool.setCorner(setup);
+    const reported: number[] = [];
+    const { pairs } = await pool.prove(swept, { onCells: (cells) => reported.push(cells) });
+    expect(reported.length).toBeGreaterThanOrEqual(pairs.length);
+    expect(reported.at(-1)).toBe(pairs.reduce((sum, { cells }) => sum + cells, 0));
+    pool.end();
   });
 
-  it('leave nothing on a signal that sees many sweeps', async () => {
-    const setup = await ready();
+  it('prove a long pair in parts with the same result as one thread', async () => {
+    // Small enough that proofs are divided.
+    const toleranceMm = 0.00001;
+    const here = await proveInProcess(setup, swept, { toleranceMm });
+    let parts = 0;
+    const pool = new WorkerPool(
+      () =>
+        localWorker((reply) => {
+          if (reply.kind === 'part') parts += 1;
+          return reply;
+        }),
+      3,
+    );
+    pool.setCorner(setup);
+    expect(await pool.prove(swept, { toleranceMm })).toEqual(here);
+    expect(parts).toBeGreaterThan(30);
+    pool.end();
+  });
+
+  it('leave no listener on a signal used for many sweeps', async () => {
     const { signal } = new AbortController();
-    const crew = new Crew(() => localWorker(), 1);
-    crew.take(setup);
-    for (let k = 0; k < 3; k++) await crew.sweep({ signal });
+    const pool = new WorkerPool(() => localWorker(), 1);
+    pool.setCorner(setup);
+    for (let k = 0; k < 3; k++) await pool.sweep({ signal });
     expect(getEventListeners(signal, 'abort')).toEqual([]);
-    crew.end();
+    pool.end();
   });
 
-  it('prove the same in process, on one thread and on two', async () => {
-    const setup = await ready();
-    const result = await sweepInProcess(setup);
-    const here = await proveInProcess(setup, result);
-    expect(here.pairs).toHaveLength(result.pairs.length);
-    for (const threads of [1, 2]) {
-      const crew = crewOfThreads(threads);
-      crew.take(setup);
-      const seen: number[] = [];
-      expect(await crew.prove(result, { onProgress: (done) => seen.push(done) })).toEqual(here);
-      expect(seen).toEqual(result.pairs.map((_, p) => p + 1));
-      const off = crew.prove(result, { signal: AbortSignal.abort(new Error('not now')) });
-      await expect(off).rejects.toThrow('not now');
-      await expect(crew.prove(result, { toleranceMm: 0 })).rejects.toThrow('a tolerance above 0');
-      crew.end();
+  it('give the same proof in process, on one thread and on two', async () => {
+    expect(proved.pairs).toHaveLength(swept.pairs.length);
+    for (const pool of [one, two]) {
+      pool.setCorner(setup);
+      const reported: number[] = [];
+      expect(await pool.prove(swept, { onProgress: (done) => reported.push(done) })).toEqual(proved);
+      expect(reported).toEqual(swept.pairs.map((_, p) => p + 1));
+      const cancelled = pool.prove(swept, { signal: AbortSignal.abort(new Error('not now')) });
+      await expect(cancelled).rejects.toThrow('not now');
+      await expect(pool.prove(swept, { toleranceMm: 0 })).rejects.toThrow('must be greater than 0');
     }
   });
 
-  it('hand a corner that one worker has built to the others', async () => {
-    const setup = await ready();
-    const crew = new Crew(() => localWorker(), 2);
-    const built = await crew.open(JSON.stringify(minimalCorner()), SETTINGS);
+  it('send a corner that one worker has built to the others', async () => {
+    const pool = new WorkerPool(() => localWorker(), 2);
+    const built = await pool.open(filesOf(minimalCorner()), SETTINGS);
     expect(built.solids.map(({ id }) => id)).toEqual(setup.solids.map(({ id }) => id));
     expect(built).not.toHaveProperty('bodies');
-    expect(bytes(await crew.sweep())).toEqual(bytes(await sweepInProcess(setup)));
-    const { row } = await crew.prober.ask({
+    expect(bytes(await pool.sweep())).toEqual(bytes(swept));
+    const { row } = await pool.poseWorker.request({
       kind: 'pose',
       travelMm: setup.travelMm[1],
       steer: setup.steer[2],
     });
     const expected = new RowSweeper(setup).sweep(setup.travelMm[1], setup.steer.slice(2));
     expect(row).toEqual(expected);
-    crew.end();
+    pool.end();
   });
 
-  it('drop what they do for a corner when another is opened, and keep the old one when the new is bad', async () => {
-    const crew = new Crew(() => localWorker(), 2);
-    const text = JSON.stringify(minimalCorner());
-    await crew.open(text, SETTINGS);
-    const bad = crew.open(JSON.stringify({ format: 'daylight.corner' }), SETTINGS);
+  it('receive the bytes of the assets, and share them with the other threads', async () => {
+    const content = Uint8Array.from({ length: 5000 }, (_, k) => (k * 7) % 256);
+    const assets = new Map([['bracket.stl', assetOf(content)]]);
+    const text = JSON.stringify({ ...minimalCorner(), assets: ['bracket.stl'] });
+    const pool = startThreadPool(1);
+    try {
+      const { design } = await pool.open({ text, assets }, SETTINGS);
+      const parsed = parseDesign(text, assets);
+      expect(parsed).toMatchObject({ design: { hash: design.hash } });
+      const received = design.assets.get('bracket.stl')?.content;
+      expect(new Uint8Array((await received?.arrayBuffer()) ?? new ArrayBuffer(0))).toEqual(content);
+      expect((await pool.sweep()).designHash).toBe(design.hash);
+    } finally {
+      pool.end();
+    }
+  });
+
+  it('reject work on a corner when another is opened, and keep the corner when the new one is invalid', async () => {
+    const pool = new WorkerPool(() => localWorker(), 2);
+    await pool.open(filesOf(minimalCorner()), SETTINGS);
+    const bad = pool.open(filesOf({ format: 'daylight.corner' }), SETTINGS);
     await expect(bad).rejects.toBeInstanceOf(DesignProblems);
-    const result = await crew.sweep();
+    const result = await pool.sweep();
     const changed = { ...minimalCorner(), name: 'Changed' };
     changed.suspension.camberDeg = -2;
-    const old = crew.sweep();
-    const opening = crew.open(JSON.stringify(changed), { ...SETTINGS, travelSteps: 3 });
+    const old = pool.sweep();
+    const opening = pool.open(filesOf(changed), { ...SETTINGS, travelSteps: 3 });
     await expect(old).rejects.toThrow('another corner has been opened');
     expect((await opening).design.corner.name).toBe('Changed');
-    const after = await crew.sweep();
+    const after = await pool.sweep();
     expect(after.travelMm).toHaveLength(3);
     expect(after.designHash).not.toBe(result.designHash);
-    crew.end();
+    pool.end();
   });
 
-  it('measure the last pose asked for when several were asked for at once', async () => {
-    const setup = await ready();
-    const crew = new Crew(() => localWorker(), 1);
-    await crew.open(JSON.stringify(minimalCorner()), SETTINGS);
-    const seen: number[] = [];
+  it('measure the newest of several simultaneously requested poses', async () => {
+    const pool = new WorkerPool(() => localWorker(), 1);
+    await pool.open(filesOf(minimalCorner()), SETTINGS);
+    const reported: number[] = [];
     const failures: string[] = [];
     const probe = new PoseProbe(
-      crew.prober,
-      (travelMm) => seen.push(travelMm),
+      pool.poseWorker,
+      (travelMm) => reported.push(travelMm),
       (why) => failures.push(why),
     );
-    for (const travelMm of [1, 2, 3]) probe.ask(travelMm, 0);
-    await expect.poll(() => seen).toEqual([1, 3]);
-    for (const travelMm of [4, 5, 6]) probe.ask(travelMm, 0);
-    await expect.poll(() => seen).toEqual([1, 3, 4, 6]);
+    for (const travelMm of [1, 2, 3]) probe.request(travelMm, 0);
+    await expect.poll(() => reported).toEqual([1, 3]);
+    for (const travelMm of [4, 5, 6]) probe.request(travelMm, 0);
+    await expect.poll(() => reported).toEqual([1, 3, 4, 6]);
     probe.end();
-    probe.ask(7, 0);
+    probe.request(7, 0);
     expect(failures).toEqual([]);
     expect(setup.pairs.length).toBeGreaterThan(0);
   });
 
-  it('a worker that dies or fails ends the sweep with its words', async () => {
-    const setup = await ready();
+  it("reject a sweep with the worker's error when the worker dies or fails", async () => {
     let bands = 0;
-    const dying = new Crew(
+    const dying = new WorkerPool(
       () => localWorker((reply) => (reply.kind === 'band' && ++bands === 3 ? 'die' : reply)),
       2,
     );
     await expect(sweepOn(dying, setup)).rejects.toThrow('a sweep worker died: out of memory');
     expect(dying.alive).toBe(false);
-    const failing = new Crew(
-      () => localWorker((reply) => (reply.kind === 'take' ? { kind: 'failed', message: 'no luck' } : reply)),
+    const failing = new WorkerPool(
+      () =>
+        localWorker((reply) => (reply.kind === 'setCorner' ? { kind: 'failed', message: 'no luck' } : reply)),
       2,
     );
     await expect(sweepOn(failing, setup)).rejects.toThrow('no luck');
   });
 
-  it('a corner that one worker cannot hand on ends the sweep with its words, and the crew', async () => {
-    const crew = new Crew(
-      () => localWorker((reply) => (reply.kind === 'share' ? { kind: 'failed', message: 'no room' } : reply)),
+  it("reject a sweep with the worker's error and end the pool when a corner cannot be sent", async () => {
+    const pool = new WorkerPool(
+      () =>
+        localWorker((reply) =>
+          reply.kind === 'sendCorner' ? { kind: 'failed', message: 'no room' } : reply,
+        ),
       2,
     );
-    await crew.open(JSON.stringify(minimalCorner()), SETTINGS);
-    await expect(crew.sweep()).rejects.toThrow('no room');
-    expect(crew.alive).toBe(false);
+    await pool.open(filesOf(minimalCorner()), SETTINGS);
+    await expect(pool.sweep()).rejects.toThrow('no room');
+    expect(pool.alive).toBe(false);
   });
 
-  it('end with a real thread that is ended while it works, and return nothing', async () => {
-    const crew = crewOfThreads(2);
-    crew.take(await ready());
-    await expect(crew.sweep({ onProgress: () => crew.end() })).rejects.toThrow(/ended/);
-    expect(crew.alive).toBe(false);
-    await expect(crew.sweep()).rejects.toThrow(/ended/);
+  it('return nothing when a real thread is ended during a sweep', async () => {
+    const pool = startThreadPool(2);
+    pool.setCorner(setup);
+    await expect(pool.sweep({ onProgress: () => pool.end() })).rejects.toThrow(/ended/);
+    expect(pool.alive).toBe(false);
+    await expect(pool.sweep()).rejects.toThrow(/ended/);
   });
 
-  it('a corner that a worker finds bad comes back as its problems', async () => {
-    const crew = new Crew(() => localWorker(), 2);
-    const bad = crew.open(JSON.stringify({ format: 'daylight.corner' }), SETTINGS);
+  it("reject an invalid corner with the worker's problems", async () => {
+    const pool = new WorkerPool(() => localWorker(), 2);
+    const bad = pool.open(filesOf({ format: 'daylight.corner' }), SETTINGS);
     await expect(bad).rejects.toBeInstanceOf(DesignProblems);
-    crew.end();
+    pool.end();
   });
 
-  it('answer a request before opening with an error in words', async () => {
+  it('reply to a request before opening with an error message', async () => {
     const replies: Reply[] = [];
     const answer = serve((message) => replies.push(message));
     answer({ kind: 'pose', travelMm: 0, steer: 0 });
     await expect
       .poll(() => replies)
-      .toEqual([{ kind: 'failed', message: expect.stringMatching(/before a corner/) }]);
+      .toEqual([{ kind: 'failed', message: expect.stringMatching(/no corner to measure/) }]);
   });
 });

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { inSharedMemory } from '../../src/executors/sharedMemory.ts';
 
-it('copies plain data with its typed arrays in shared memory, each once', () => {
+it('copies plain data and puts each typed array into shared memory once', () => {
   const points = Float64Array.of(1, 2, Number.NaN, -0);
   const data = {
     name: 'a',
@@ -18,7 +18,7 @@ it('copies plain data with its typed arrays in shared memory, each once', () => 
   expect(points.buffer).toBeInstanceOf(ArrayBuffer);
 });
 
-it('copies no array again that it has copied before', () => {
+it('reuses the copy of an array from an earlier call', () => {
   const points = Float64Array.of(1, 2);
   const known = new WeakMap<object, object>();
   const first = inSharedMemory({ points }, known);

@@ -1,16 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { CLEARANCE_KINDS, type ClearanceKind } from '../../src/clearance/clearance.ts';
 import { findingsOf, stateOf, worstMargins } from '../../src/findings/findingsOf.ts';
+import { doubleWishboneRack } from '../../src/layouts/doubleWishboneRack/layout.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../src/sweep/result.ts';
-import { CARRIER_NUMBERS, emptyRow } from '../../src/sweep/row.ts';
+import { carrierNumbers, emptyRow } from '../../src/sweep/row.ts';
 import { inventedLimit } from '../oracles/inventedLimit.ts';
 import { atPose, proofOf } from '../oracles/inventedProof.ts';
 
+const CARRIERS = Object.keys(doubleWishboneRack.carriers);
+
 type Cell = number | 'far' | 'unknown' | 'pending';
 
-/** A result of two travels and two steers; each pair given as its four cells, errors of 0.1 mm, targets of 5 mm. */
+/** A result of two travels and two steers. Each pair is given as its four cells; errors are 0.1 mm, targets 5 mm. */
 function resultOf(cells: Cell[][], poses = ['solved', 'solved', 'solved', 'solved']): SweepResult {
-  const row = emptyRow(cells.length, 4);
+  const row = emptyRow(cells.length, 4, CARRIERS);
   row.poseState.set(poses.map((name) => POSE_STATES.indexOf(name as (typeof POSE_STATES)[number])));
   cells.flat().forEach((cell, at) => {
     const kind: ClearanceKind | 'pending' =
@@ -38,12 +41,12 @@ function resultOf(cells: Cell[][], poses = ['solved', 'solved', 'solved', 'solve
     })),
     unchecked: [],
     ...row,
-    carriers: new Float64Array(4 * CARRIER_NUMBERS),
+    carriers: new Float64Array(4 * carrierNumbers(CARRIERS)),
   };
 }
 
 describe('state of a clearance', () => {
-  it('leans to the safe side of its error', () => {
+  it('is on the safe side of its error', () => {
     expect(stateOf(0.05, 0.1, -5)).toBe('touches');
     expect(stateOf(0.1, 0.1, -5)).toBe('touches');
     expect(stateOf(0.11, 0.1, -5)).toBe('tight');
@@ -77,7 +80,7 @@ describe('findings', () => {
     expect(worst.worst?.pointB).toEqual([0, 14, 0]);
   });
 
-  it('sorts by what must be acted on, counts, and takes allowances off', () => {
+  it('sorts by need for action, counts states and subtracts allowances', () => {
     const findings = findingsOf(result, []);
     expect(findings.pairs.map(({ pair, state }) => [pair, state])).toEqual([
       [3, 'touches'],
@@ -91,7 +94,7 @@ describe('findings', () => {
     expect(findings.pairs[2].worst?.marginMm).toBeCloseTo(0.05, 12);
   });
 
-  it('does not call a corner clear while something is unknown, unreachable or pending', () => {
+  it('does not report a corner as clear if a step is unknown, unreachable or pending', () => {
     expect(findingsOf(resultOf([[9, 9, 9, 9]]), []).verdict).toBe('clear');
     expect(findingsOf(resultOf([[9, 9, 'unknown', 9]]), []).verdict).toBe('unknown');
     const unreachable = findingsOf(
@@ -104,11 +107,11 @@ describe('findings', () => {
     expect(findingsOf(pending, []).verdict).toBe('incomplete');
   });
 
-  it('keeps a contact that was found although other steps are unknown', () => {
+  it('reports a contact even if other steps are unknown', () => {
     expect(findingsOf(resultOf([[9, -1, 'unknown', 9]]), []).pairs[0].state).toBe('touches');
   });
 
-  it('ranks a depth without an upper bound by what is proven of it', () => {
+  it('ranks a depth without an upper bound by its proven part', () => {
     const open = resultOf([[9, -4, -7, 9]]);
     open.errorMm[1] = Number.POSITIVE_INFINITY;
     expect(findingsOf(open, []).pairs[0]).toMatchObject({ state: 'touches', worst: { clearanceMm: -7 } });
@@ -119,7 +122,7 @@ describe('findings', () => {
     });
   });
 
-  it('maps the worst margin of each step', () => {
+  it('computes the smallest margin of each step', () => {
     expect([...worstMargins(result, [0, 1, 3])]).toEqual([-2, -3, -6.5, -1]);
     expect([...worstMargins(result, [2])]).toEqual(Array(4).fill(Number.POSITIVE_INFINITY));
     expect(worstMargins(result, [4])[1]).toBeNaN();
@@ -131,7 +134,7 @@ describe('findings about joints and dampers', () => {
   const binding = inventedLimit({ allowed: 20, usedAtSteps: Float64Array.of(0, 5, 12, 22) });
   const unknown = inventedLimit({ kind: 'damperOpen', allowed: undefined });
 
-  it('count what binds as what touches, and what is unknown as unknown', () => {
+  it('count a binding limit like a touching pair, and an unknown limit like an unknown pair', () => {
     const findings = findingsOf(clear, [inventedLimit(), unknown, binding]);
     expect(findings).toMatchObject({
       verdict: 'touches',
@@ -152,27 +155,27 @@ describe('findings about joints and dampers', () => {
   });
 });
 
-describe('findings with a proof of what lies between the steps', () => {
+describe('findings with a proof between the steps', () => {
   const LOCKED_OUT = { travelMm: [70, 80], steer: [0.5, 1], whole: false, reason: 'too short' } as const;
   const one = (cells: Cell[], ...proof: Parameters<typeof proofOf>) =>
     findingsOf(resultOf([cells]), [], proofOf(...proof));
 
-  it('take the worst case between steps where that is less than at any step', () => {
+  it('report the worst case between steps if it is worse than at any step', () => {
     const { pairs, verdict } = one([9, 8, 7, 9], [{ lowerMm: 6.4, between: atPose(6.5) }]);
     expect(pairs[0]).toMatchObject({ state: 'clear', provenMm: 6.4 });
     expect(pairs[0].worst).toMatchObject({ travelMm: 12.5, steer: 0.375, clearanceMm: 6.5, marginMm: 1.5 });
     expect(verdict).toBe('clear');
   });
 
-  it('find contact that no step has', () => {
+  it('report contact between steps', () => {
     const { pairs, verdict } = one([9, 8, 7, 9], [{ between: atPose(-0.4) }]);
     expect(pairs[0]).toMatchObject({ state: 'touches', provenMm: undefined, unknownSteps: 0 });
     expect(pairs[0].worst?.clearanceMm).toBe(-0.4);
     expect(verdict).toBe('touches');
   });
 
-  it('lean to the safe side: the proved lower end decides, not the least found', () => {
-    // Least found at a step, its error 0.1, the target 5.
+  it('derive the state from the proved lower bound, not from the smallest clearance found', () => {
+    // The smallest clearance is at a step, with an error of 0.1 mm and a target of 5 mm.
     const stateWith = (foundMm: number, lowerMm: number) =>
       one([9, 9, foundMm, 9], [{ lowerMm, foundMm }]).pairs[0].state;
     expect(stateWith(0.19, 0.1)).toBe('touches');
@@ -181,7 +184,7 @@ describe('findings with a proof of what lies between the steps', () => {
     expect(stateWith(5.25, 5.15)).toBe('clear');
   });
 
-  it('call a pair unknown of which nothing is proved, though every step is clear or far', () => {
+  it('report a pair as unknown if its proof failed, even if every step is clear or far', () => {
     for (const cells of [
       [9, 9, 9, 9],
       ['far', 'far', 'far', 'far'],
@@ -193,12 +196,12 @@ describe('findings with a proof of what lies between the steps', () => {
     expect(one([9, -1, 9, 9], [{ complete: false }]).pairs[0].state).toBe('touches');
   });
 
-  it('keep a far pair far, with what is proved of it', () => {
+  it('keep a far pair far, with its proven bound', () => {
     const { pairs } = one(['far', 'far', 'far', 'far'], [{ lowerMm: 25 }]);
     expect(pairs[0]).toMatchObject({ state: 'far', worst: undefined, provenMm: 25 });
   });
 
-  it('do not call a corner clear that locks out in a part of the rectangle', () => {
+  it('do not report a corner as clear if it locks out in a part of the rectangle', () => {
     const clear = [{ lowerMm: 8.9, foundMm: 9 }];
     expect(one([9, 9, 9, 9], clear)).toMatchObject({ verdict: 'clear', lockedOut: [] });
     const locked = one([9, 9, 9, 9], clear, [LOCKED_OUT]);

@@ -7,7 +7,7 @@ const stateOf = (given: Partial<MeasuredLimit>) => limitFindings([inventedLimit(
 const at = (used: number) => ({ travelMm: -50, steer: 1, roadWheelAngleDeg: 20, used });
 
 describe('state of a limit', () => {
-  it('binds where more is used than allowed, and tells by how much', () => {
+  it('binds if more is used than allowed, and reports by how much', () => {
     expect(stateOf({ allowed: 20, worst: at(25), proven: 25.008 })).toMatchObject({
       state: 'binds',
       used: 25,
@@ -16,16 +16,16 @@ describe('state of a limit', () => {
     });
   });
 
-  it('is clear where what is proven stays within what is allowed', () => {
+  it('is clear if the proven bound is within the allowed value', () => {
     expect(stateOf({ allowed: 20, worst: at(19), proven: 19.01 })).toMatchObject({ state: 'clear', left: 1 });
     expect(stateOf({ allowed: 20, worst: at(20), proven: 20 }).state).toBe('clear');
   });
 
-  it('leans to the safe side: binds where the proof cannot keep clear of what is allowed', () => {
+  it('binds if a complete proof does not exclude binding', () => {
     expect(stateOf({ allowed: 20, worst: at(19.995), proven: 20.001 }).state).toBe('binds');
   });
 
-  it('is unknown where nothing is proven, no pose is reached or nothing says what is allowed', () => {
+  it('is unknown if nothing is proven, no pose is reached or no allowed value is known', () => {
     const open = { allowed: 20, worst: at(19), complete: false };
     expect(stateOf({ ...open, proven: undefined })).toMatchObject({
       state: 'unknown',
@@ -41,11 +41,11 @@ describe('state of a limit', () => {
       state: 'unknown',
       left: undefined,
     });
-    // A pose that binds is found, whatever is proven elsewhere.
+    // A binding pose was found, so a missing proof does not matter.
     expect(stateOf({ allowed: 20, worst: at(21), complete: false, proven: undefined }).state).toBe('binds');
   });
 
-  it('is the other way round for a damper that closes', () => {
+  it('is reversed for the closed length of a damper', () => {
     const closed = { kind: 'damperClosed', unit: 'mm', allowed: 300 } as const;
     expect(stateOf({ ...closed, worst: at(310), proven: 309.99 })).toMatchObject({
       state: 'clear',
@@ -59,8 +59,8 @@ describe('state of a limit', () => {
   });
 });
 
-describe('limits together', () => {
-  it('stand with what binds first, then what is unknown', () => {
+describe('a list of limits', () => {
+  it('has binding limits first, then unknown ones', () => {
     const limits = [
       inventedLimit({ label: 'clear', allowed: 30 }),
       inventedLimit({ label: 'unknown', allowed: undefined }),
@@ -69,7 +69,7 @@ describe('limits together', () => {
     expect(limitFindings(limits).map(({ label }) => label)).toEqual(['binds', 'unknown', 'clear']);
   });
 
-  it('mark the steps at which one of them is passed, and none that is not reached', () => {
+  it('marks the steps at which a limit is exceeded, but no unreachable ones', () => {
     const tilt = inventedLimit({ allowed: 20, usedAtSteps: Float64Array.of(19, 21, Number.NaN, 20) });
     const damper = inventedLimit({
       kind: 'damperClosed',

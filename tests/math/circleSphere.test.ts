@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { branchOf, type Circle, cosineRate, meetCircleSphere } from '../../src/math/circleSphere.ts';
+import {
+  branchOf,
+  type Circle,
+  cosineRate,
+  meetCircleSphere,
+  meetingCosine,
+} from '../../src/math/circleSphere.ts';
+import { NUMBERS } from '../../src/math/numbers.ts';
 import {
   addScaled,
   cross,
@@ -12,6 +19,11 @@ import {
 } from '../../src/math/vec.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
 
+const meet = (circle: Circle, sphereCentre: Vec3, sphereRadius: number, branch: number) => {
+  const meeting = meetCircleSphere(NUMBERS, circle, sphereCentre, sphereRadius, branch);
+  return { meeting, point: meeting.point, cosine: meetingCosine(meeting) };
+};
+
 const randomPoint = (random: () => number): Vec3 => [
   between(random, -500, 500),
   between(random, -500, 500),
@@ -19,31 +31,31 @@ const randomPoint = (random: () => number): Vec3 => [
 ];
 
 describe('circle and sphere', () => {
-  it('three spheres of 13 about (0,0,0), (6,0,0), (0,8,0) meet in (3, 4, +-12): 3^2 + 4^2 + 12^2 = 13^2', () => {
-    // The first two meet in the circle about (3,0,0), square to X, of radius sqrt(13^2 - 3^2).
+  it('finds (3, 4, +-12) for three spheres of 13 about (0,0,0), (6,0,0), (0,8,0): 3^2 + 4^2 + 12^2 = 13^2', () => {
+    // The first two intersect in the circle about (3,0,0), perpendicular to X, of radius sqrt(13^2 - 3^2).
     const circle: Circle = { centre: [3, 0, 0], axis: [1, 0, 0], radius: Math.sqrt(160) };
-    const above = meetCircleSphere(circle, [0, 8, 0], 13, 1).point;
-    const below = meetCircleSphere(circle, [0, 8, 0], 13, -1).point;
+    const above = meet(circle, [0, 8, 0], 13, 1).point;
+    const below = meet(circle, [0, 8, 0], 13, -1).point;
     for (const [i, c] of [3, 4, 12].entries()) expect(above?.[i]).toBeCloseTo(c, 12);
     for (const [i, c] of [3, 4, -12].entries()) expect(below?.[i]).toBeCloseTo(c, 12);
   });
 
-  it('tells a sphere too small from one too large, and touches at +-1', () => {
+  it('gives a cosine above 1 for too small a sphere, below -1 for too large a one, +-1 at a touch', () => {
     const circle: Circle = { centre: [0, 0, 0], axis: [0, 0, 1], radius: 3 };
-    expect(meetCircleSphere(circle, [10, 0, 0], 6, 1)).toEqual({
+    expect(meet(circle, [10, 0, 0], 6, 1)).toMatchObject({
       cosine: (100 + 9 - 36) / 60,
       point: undefined,
     });
-    expect(meetCircleSphere(circle, [10, 0, 0], 14, 1)).toEqual({
+    expect(meet(circle, [10, 0, 0], 14, 1)).toMatchObject({
       cosine: (100 + 9 - 196) / 60,
       point: undefined,
     });
-    expect(meetCircleSphere(circle, [10, 0, 0], 7, 1).cosine).toBe(1);
-    expect(meetCircleSphere(circle, [10, 0, 0], 13, 1).cosine).toBe(-1);
-    expect(meetCircleSphere(circle, [0, 0, 4], 5, 1).point).toBeUndefined();
+    expect(meet(circle, [10, 0, 0], 7, 1).cosine).toBe(1);
+    expect(meet(circle, [10, 0, 0], 13, 1).cosine).toBe(-1);
+    expect(meet(circle, [0, 0, 4], 5, 1).point).toBeUndefined();
   });
 
-  it('random ones: the point lies on both, on the branch asked for', () => {
+  it('finds a point on both, on the requested branch: random circles and spheres', () => {
     for (let seed = 1; seed <= 500; seed++) {
       const random = mulberry32(seed);
       const axis = normalize(randomPoint(random));
@@ -59,8 +71,8 @@ describe('circle and sphere', () => {
       const sphereCentre = randomPoint(random);
       const circle = { centre, axis, radius };
       const branch = branchOf(circle, sphereCentre, known);
-      const { point } = meetCircleSphere(circle, sphereCentre, distance(sphereCentre, known), branch);
-      const other = meetCircleSphere(circle, sphereCentre, distance(sphereCentre, known), -branch).point;
+      const { point } = meet(circle, sphereCentre, distance(sphereCentre, known), branch);
+      const other = meet(circle, sphereCentre, distance(sphereCentre, known), -branch).point;
       if (point === undefined || other === undefined) return expect.fail(`seed ${seed}`);
       expect(distance(point, known), `seed ${seed}`).toBeLessThan(1e-6);
       for (const p of [point, other]) {
@@ -72,7 +84,7 @@ describe('circle and sphere', () => {
     }
   });
 
-  it('the rate of the cosine is its slope while everything moves', () => {
+  it('gives the slope of the cosine as its rate while everything moves', () => {
     for (let seed = 1; seed <= 100; seed++) {
       const random = mulberry32(seed);
       const [centre, centreRate, sphere, sphereRate] = [1, 2, 3, 4].map(() => randomPoint(random));
@@ -83,11 +95,12 @@ describe('circle and sphere', () => {
         const circle = { centre: addScaled(centre, centreRate, t), axis: turned, radius: 150 };
         return { circle, sphereCentre: addScaled(sphere, sphereRate, t) };
       };
-      const cosine = (t: number) => meetCircleSphere(at(t).circle, at(t).sphereCentre, 300, 1).cosine;
+      const cosine = (t: number) => meet(at(t).circle, at(t).sphereCentre, 300, 1).cosine;
       const h = 1e-5;
       const slope = (cosine(h) - cosine(-h)) / (2 * h);
       const { circle, sphereCentre } = at(0);
-      const rate = cosineRate(circle, sphereCentre, cosine(0), sphereRate, centreRate, cross(turn, axis));
+      const { meeting } = meet(circle, sphereCentre, 300, 1);
+      const rate = cosineRate(meeting, sub(sphereRate, centreRate), cross(turn, axis));
       expect(Math.abs(rate - slope) / (1 + Math.abs(slope)), `seed ${seed}`).toBeLessThan(1e-5);
     }
   });

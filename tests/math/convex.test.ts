@@ -14,7 +14,7 @@ const isInside = (corners: readonly Point2[], at: Point2) =>
 const edges = (corners: readonly Point2[]) =>
   corners.map((corner, k) => [corner, corners[(k + 1) % corners.length]] as const);
 
-/** Whether one holds a corner of the other, or two of their edges cross. */
+/** Whether one contains a corner of the other, or two of their edges cross. */
 const meetByEdges = (one: readonly Point2[], other: readonly Point2[]): boolean =>
   other.some((at) => isInside(one, at)) ||
   one.some((at) => isInside(other, at)) ||
@@ -22,8 +22,8 @@ const meetByEdges = (one: readonly Point2[], other: readonly Point2[]): boolean 
     edges(other).some(([c, d]) => turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0),
   );
 
-describe('convex shapes', () => {
-  it(`are the hull of points: each is inside, and the corners are some of them; seed ${SEED}`, () => {
+describe('convex hulls and their intersection', () => {
+  it(`contains every point, with some of the points as corners; seed ${SEED}`, () => {
     const random = mulberry32(SEED);
     for (let trial = 0; trial < 200; trial++) {
       const points = Array.from(
@@ -39,7 +39,7 @@ describe('convex shapes', () => {
     }
   });
 
-  it('are the two ends of points in one line', () => {
+  it('is the two ends of collinear points', () => {
     expect(
       convexHull([
         [0, 0],
@@ -52,7 +52,7 @@ describe('convex shapes', () => {
     ]);
   });
 
-  it(`meet where one holds a corner of the other or edges cross; seed ${SEED}`, () => {
+  it(`intersects another if one contains a corner of the other or edges cross; seed ${SEED}`, () => {
     const random = mulberry32(SEED);
     const shape = (): Point2[] => {
       const [x, y] = [between(random, -6, 6), between(random, -6, 6)];
@@ -73,7 +73,7 @@ describe('convex shapes', () => {
     expect(Math.min(met.yes, met.no)).toBeGreaterThan(300);
   });
 
-  it('meet where they touch, and do not end to end in one line', () => {
+  it('intersects another that it touches, but not a separate segment in the same line', () => {
     expect(
       doConvexMeet(
         [

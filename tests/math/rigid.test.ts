@@ -65,7 +65,7 @@ describe('rigid transforms, against three.js', () => {
     }
   });
 
-  it('a transform after its inverse moves nothing', () => {
+  it('gives the identity for a transform after its inverse', () => {
     for (let i = 0; i < CASES; i++) {
       const a = someRigid();
       for (const [k, entry] of compose(a, invert(a)).entries())
@@ -73,7 +73,7 @@ describe('rigid transforms, against three.js', () => {
     }
   });
 
-  it('the least rotation is that of the quaternion between two directions', () => {
+  it('computes the smallest rotation like the quaternion between two directions', () => {
     for (let i = 0; i < CASES; i++) {
       const where = `seed ${SEED}, case ${i}`;
       const [from, to] = [unit(), unit()];
@@ -83,14 +83,14 @@ describe('rigid transforms, against three.js', () => {
     }
   });
 
-  it('the least rotation to the same direction is none, to the opposite a half turn', () => {
+  it('gives the identity to the same direction and a half turn to the opposite one', () => {
     for (let i = 0; i < CASES; i++) {
       const a = unit();
       expect([...leastRotation(a, a)]).toEqual([...identity()]);
       const half = leastRotation(a, scale(a, -1));
       expect(distance(applyDirection(half, a), scale(a, -1))).toBeLessThan(1e-14);
       expect(distance(applyDirection(half, perpendicular(a)), perpendicular(a))).toBeLessThan(1e-14);
-      // A millionth of a radian from it.
+      // A direction a millionth of a radian away.
       const near = normalize(add(a, scale(perpendicular(a), 1e-6)));
       expect(distance(applyDirection(leastRotation(a, near), a), near)).toBeLessThan(1e-15);
     }
@@ -98,7 +98,7 @@ describe('rigid transforms, against three.js', () => {
 });
 
 describe('frames', () => {
-  it('from axes: its own axes become the ones given', () => {
+  it('maps its own axes to the given ones', () => {
     const x = unit();
     const y = perpendicular(x);
     const z = cross(x, y);
@@ -109,7 +109,7 @@ describe('frames', () => {
     expect(applyDirection(frame, [0, 0, 1])).toEqual(z);
   });
 
-  it('from three points: x along the first two, the third in its xy plane at positive y', () => {
+  it('has x along the first two of three points, and the third in its xy plane at positive y', () => {
     for (let i = 0; i < CASES; i++) {
       const [p, q, r] = [point(), point(), point()];
       const back = invert(frameFromPoints(p, q, r));

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { bracketedNewton, type Sample } from '../../src/math/rootFinding.ts';
 
-function counted(value: (x: number) => number, slope: (x: number) => number) {
-  const seen: number[] = [];
+function recordSamples(value: (x: number) => number, slope: (x: number) => number) {
+  const sampled: number[] = [];
   const sample = (x: number): Sample => {
-    seen.push(x);
+    sampled.push(x);
     return { x, value: value(x), slope: slope(x) };
   };
-  return { seen, sample };
+  return { sampled, sample };
 }
 
 describe('bracketed Newton', () => {
@@ -22,7 +22,7 @@ describe('bracketed Newton', () => {
     },
     { name: 'pi / 2 of cos', f: Math.cos, d: (x: number) => -Math.sin(x), ends: [0.1, 3], root: Math.PI / 2 },
     { name: 'ln 10', f: (x: number) => Math.exp(x) - 10, d: Math.exp, ends: [-20, 30], root: Math.log(10) },
-    // Newton alone runs away from every start on this one.
+    // Newton's method alone diverges from every start here.
     {
       name: 'cube root at 0',
       f: Math.cbrt,
@@ -31,38 +31,38 @@ describe('bracketed Newton', () => {
       root: 0,
     },
   ])('$name', ({ f, d, ends, root }) => {
-    const { seen, sample } = counted(f, d);
+    const { sampled, sample } = recordSamples(f, d);
     const found = bracketedNewton(sample, sample(ends[0]), sample(ends[1]), 1e-14);
     if (found === undefined) return expect.fail('nothing found');
     expect(Math.abs(found.x - root)).toBeLessThan(1e-13);
-    for (const x of seen) expect(x >= Math.min(...ends) && x <= Math.max(...ends)).toBe(true);
-    expect(seen.length).toBeLessThan(200);
+    for (const x of sampled) expect(x >= Math.min(...ends) && x <= Math.max(...ends)).toBe(true);
+    expect(sampled.length).toBeLessThan(200);
   });
 
-  it('returns an end that is a root already', () => {
-    const { seen, sample } = counted(
+  it('returns an end that is already a root', () => {
+    const { sampled, sample } = recordSamples(
       (x) => x,
       () => 1,
     );
     expect(bracketedNewton(sample, sample(0), sample(5), 1e-12)?.x).toBe(0);
     expect(bracketedNewton(sample, sample(-5), sample(0), 1e-12)?.x).toBe(0);
-    expect(seen.length).toBe(4);
+    expect(sampled.length).toBe(4);
   });
 
-  it('ends where no number lies between, when the function leaps over zero', () => {
-    const { seen, sample } = counted(
+  it('stops at neighbouring numbers if the function jumps over zero', () => {
+    const { sampled, sample } = recordSamples(
       (x) => (x < 1 / 3 ? -1 : 2),
       () => 0,
     );
     const found = bracketedNewton(sample, sample(0), sample(1), 1e-12);
     expect(found?.value).toBe(-1);
-    // Halved down to neighbouring numbers on either side of the leap.
-    expect(Math.abs(seen.at(-1)! - 1 / 3)).toBeLessThan(1e-15);
-    expect(seen.length).toBeLessThan(70);
+    // The bracket was halved down to neighbouring numbers at the jump.
+    expect(Math.abs(sampled.at(-1)! - 1 / 3)).toBeLessThan(1e-15);
+    expect(sampled.length).toBeLessThan(70);
   });
 
-  it('refuses ends of one sign, and gives up where there is no value', () => {
-    const { sample } = counted(
+  it('rejects ends of equal sign, and returns undefined if the function has no value', () => {
+    const { sample } = recordSamples(
       (x) => x * x + 1,
       (x) => 2 * x,
     );

@@ -15,7 +15,7 @@ import { between, mulberry32 } from '../oracles/random.ts';
 const leastCosine = (directions: readonly Vec3[], centre: Vec3) =>
   Math.min(...directions.map((one) => dot(one, centre)));
 
-/** Directions within `spreadDeg` of a random one. */
+/** Random directions within `spreadDeg` of a random axis. */
 function around(random: () => number, count: number, spreadDeg: number): Vec3[] {
   const axis = normalize([between(random, -1, 1), between(random, -1, 1), between(random, -1, 1)]);
   const u = perpendicular(axis);
@@ -43,7 +43,7 @@ describe('smallest cap', () => {
     expect(dot(smallestCap(cone) as Vec3, [0, 0, 1])).toBeCloseTo(1, 12);
   });
 
-  it('takes the wider two of three where they hold the third', () => {
+  it('depends only on the widest two of three directions if they enclose the third', () => {
     const centre = smallestCap([
       normalize([1, 0, 1]),
       normalize([-1, 0, 1]),
@@ -52,7 +52,7 @@ describe('smallest cap', () => {
     expect(dot(centre, [0, 0, 1])).toBeCloseTo(1, 12);
   });
 
-  it('cannot be made smaller by any small turn of its centre: 60 random sets', () => {
+  it('is not made smaller by any small rotation of its centre: 60 random sets', () => {
     const random = mulberry32(7);
     for (let set = 0; set < 60; set++) {
       const directions = around(random, 3 + set, between(random, 1, 60));
@@ -67,7 +67,7 @@ describe('smallest cap', () => {
     }
   });
 
-  it('is the best of its plane where its centre is to lie in one: against 3600 others', () => {
+  it('is the best one with its centre in a plane: against 3600 others', () => {
     const random = mulberry32(8);
     for (let set = 0; set < 40; set++) {
       const directions = around(random, 2 + set, 25);
@@ -83,7 +83,7 @@ describe('smallest cap', () => {
     }
   });
 
-  it('is undefined where no cap under 90 degrees holds all directions', () => {
+  it('is undefined if no cap under 90 degrees contains all directions', () => {
     expect(smallestCap([])).toBeUndefined();
     expect(
       smallestCap([

@@ -9,7 +9,7 @@ import {
   halfOf,
   magnitude,
   mul,
-  REST,
+  REMAINDER,
   range,
   reciprocal,
   scale,
@@ -28,13 +28,16 @@ const POWERS = [0, 1, 2, 3, 4].flatMap((n) => Array.from({ length: n + 1 }, (_, 
 const polynomial = (model: TaylorModel, x: number, y: number): number =>
   POWERS.reduce((sum, [i, j], k) => sum + model[k] * x ** i * y ** j, 0);
 
-/** A function and its model, built up side by side. */
+/** A function and its Taylor model. */
 interface Modelled {
   model: TaylorModel;
   at: (x: number, y: number) => number;
 }
 
-/** A random closed form of the operations that the mechanism uses, with what it takes to be defined all over the cell. */
+/**
+ * A random closed form from the operations of the mechanism. Arguments of roots and quotients stay valid over the
+ * cell.
+ */
 function randomForm(random: () => number): Modelled {
   const half = 10 ** between(random, -4, -0.7);
   const [u, v] = [between(random, -2, 2), between(random, -2, 2)];
@@ -64,21 +67,23 @@ function randomForm(random: () => number): Modelled {
 }
 
 describe('Taylor models', () => {
-  it('hold the function all over the cell, whatever closed form it is', () => {
+  it('enclose the function over the whole cell: random closed forms', () => {
     const random = mulberry32(SEED);
     for (let k = 0; k < CASES; k++) {
       const { model, at } = randomForm(random);
       const { low, high } = range(model);
       for (let sample = 0; sample < 12; sample++) {
-        // Corners and edges of the cell as well as its inside.
+        // Clamping gives corners and edges of the cell as well as its inside.
         const [x, y] = [between(random, -1.5, 1.5), between(random, -1.5, 1.5)].map((t) =>
           Math.max(-1, Math.min(1, t)),
         );
         const value = at(x, y);
-        // Both sides are computed in Float64 here.
+        // The test's own values are computed in Float64.
         const rounding = 1e-14 * (1 + magnitude(model));
         const where = `case ${k} at ${x}, ${y} (seed ${SEED})`;
-        expect(Math.abs(value - polynomial(model, x, y)), where).toBeLessThanOrEqual(model[REST] + rounding);
+        expect(Math.abs(value - polynomial(model, x, y)), where).toBeLessThanOrEqual(
+          model[REMAINDER] + rounding,
+        );
         expect(value, where).toBeGreaterThanOrEqual(low - rounding);
         expect(value, where).toBeLessThanOrEqual(high + rounding);
         expect(Math.abs(value), where).toBeLessThanOrEqual(magnitude(model) + rounding);
@@ -86,30 +91,30 @@ describe('Taylor models', () => {
     }
   });
 
-  it('leave out what is of fifth order: a cell of half the size leaves out a thirty-second part', () => {
-    const leftOut = (half: number): number => {
+  it('have a remainder of fifth order: a thirty-second part for half the cell size', () => {
+    const remainder = (half: number): number => {
       const [x, y] = [alongX(0.3, half), alongY(-0.4, half)];
       const { cos } = cosSin(add(x, y));
-      return mul(cos, sqrt(reciprocal(add(constant(2), mul(x, y)))))[REST];
+      return mul(cos, sqrt(reciprocal(add(constant(2), mul(x, y)))))[REMAINDER];
     };
-    expect(leftOut(0.1) / leftOut(0.05)).toBeGreaterThan(30);
-    expect(leftOut(0.1) / leftOut(0.05)).toBeLessThan(40);
+    expect(remainder(0.1) / remainder(0.05)).toBeGreaterThan(30);
+    expect(remainder(0.1) / remainder(0.05)).toBeLessThan(40);
   });
 
   it('are exact up to fourth order: (1 + x)(2 + y) = 2 + 2x + y + xy', () => {
     const product = mul(alongX(1, 1), alongY(2, 1));
-    expect(product.slice(0, REST)).toEqual([2, 2, 1, 0, 1, ...Array(10).fill(0)]);
-    expect(product[REST]).toBeLessThan(1e-13);
+    expect(product.slice(0, REMAINDER)).toEqual([2, 2, 1, 0, 1, ...Array(10).fill(0)]);
+    expect(product[REMAINDER]).toBeLessThan(1e-13);
   });
 
   it('bound their own rounding: a constant product against exact integer arithmetic', () => {
     const random = mulberry32(SEED);
     for (let k = 0; k < 200; k++) {
-      // Odd integers of 31 bits and of 30 bits: their product is rounded to 53 bits.
+      // Odd integers of 31 and 30 bits, so that their product is rounded to 53 bits.
       const a = 2 ** 30 + 2 * Math.floor(random() * 2 ** 29) + 1;
       const b = 2 ** 30 - 2 * Math.floor(random() * 2 ** 28) - 1;
       const product = mul(constant(a), constant(b));
-      const [c, e] = [product[0], product[REST]];
+      const [c, e] = [product[0], product[REMAINDER]];
       const exact = BigInt(a) * BigInt(b);
       const off = exact - BigInt(c);
       expect(Number(off < 0n ? -off : off), `case ${k} (seed ${SEED})`).toBeLessThanOrEqual(e);
@@ -117,7 +122,7 @@ describe('Taylor models', () => {
     }
   });
 
-  it('say so where a root or a quotient may not exist', () => {
+  it('are unbounded if a root or a quotient can be undefined', () => {
     for (const none of [
       reciprocal(alongX(0.5, 0.6)),
       reciprocal(alongX(-0.5, 0.5)),
@@ -129,10 +134,10 @@ describe('Taylor models', () => {
       expect(Number.isFinite(low)).toBe(false);
       expect(Number.isFinite(high)).toBe(false);
     }
-    expect(Number.isFinite(reciprocal(alongX(0.5, 0.4))[REST])).toBe(true);
+    expect(Number.isFinite(reciprocal(alongX(0.5, 0.4))[REMAINDER])).toBe(true);
   });
 
-  it('holds over each half of its cell, by the same polynomial', () => {
+  it('keep the same polynomial over each half of the cell', () => {
     const random = mulberry32(SEED + 1);
     for (let n = 0; n < CASES; n++) {
       const { model, at } = randomForm(random);
@@ -146,9 +151,9 @@ describe('Taylor models', () => {
         1e-14 * (1 + size),
       );
       expect(Math.abs(polynomial(half, x, y) - at(wholeX, wholeY))).toBeLessThanOrEqual(
-        half[REST] + 1e-14 * (1 + size),
+        half[REMAINDER] + 1e-14 * (1 + size),
       );
-      expect(half[REST]).toBeGreaterThanOrEqual(model[REST]);
+      expect(half[REMAINDER]).toBeGreaterThanOrEqual(model[REMAINDER]);
     }
   });
 });

@@ -47,7 +47,7 @@ describe('vectors, against three.js', () => {
     }
   });
 
-  it('perpendicular is a unit vector, square to its operand, along the axes too', () => {
+  it('perpendicular returns a perpendicular unit vector, for the axes too', () => {
     const axes: Vec3[] = [
       [1, 0, 0],
       [0, -1, 0],
@@ -59,7 +59,7 @@ describe('vectors, against three.js', () => {
     }
   });
 
-  it('a vector of no length has no direction', () => {
+  it('normalize rejects a vector of zero length', () => {
     expect(() => normalize([0, 0, 0])).toThrow(RangeError);
     expect(() => normalize([Number.NaN, 0, 0])).toThrow(RangeError);
   });

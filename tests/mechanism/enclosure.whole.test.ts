@@ -1,24 +1,30 @@
 import { describe, expect, it } from 'vitest';
-import { CARRIERS } from '../../src/design/schema.ts';
+import { doubleWishboneRack } from '../../src/layouts/doubleWishboneRack/layout.ts';
+import { layoutOf } from '../../src/layouts/layoutOf.ts';
 import { applyPoint } from '../../src/math/rigid.ts';
-import { REST, range, type TaylorModel } from '../../src/math/taylorModel.ts';
+import { REMAINDER, range, type TaylorModel } from '../../src/math/taylorModel.ts';
 import { movedPoint } from '../../src/math/taylorVec.ts';
 import type { Vec3 } from '../../src/math/vec.ts';
+import { inputAt } from '../../src/mechanism/assemble.ts';
+import { encloseCarriers } from '../../src/mechanism/carriers.ts';
 import { type Cell, encloseAssembly } from '../../src/mechanism/enclosure.ts';
-import { encloseCarriers } from '../../src/mechanism/enclosureCarriers.ts';
-import { armAngleAt, rackAt } from '../../src/mechanism/linkage.ts';
 import { type Mechanism, prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
 import { randomCorner } from '../oracles/randomCorner.ts';
 
+const CARRIERS = Object.keys(doubleWishboneRack.carriers);
+
 const CORNERS = 25;
-/** The poses are solved to 5e-10 mm of travel and rounded at a metre; points lie up to half a metre from the joints. */
+/**
+ * Tolerance of the solved poses: 5e-10 mm of travel, and rounding at a metre. Points are up to half a metre from the
+ * joints.
+ */
 const SOLVED_MM = 1e-8;
 
 function armAngle(m: Mechanism, travelMm: number, steer: number): number | undefined {
   const pose = solvePose(m, travelMm, steer);
   if (pose.kind === 'unreachable') return undefined;
-  return armAngleAt(m.lower, applyPoint(pose.carriers.lowerArm, m.hardpoints.lowerJoint));
+  return layoutOf(m).kinematics.armRad(m.linkage, pose.carriers);
 }
 
 /** Powers of x and y in the order of the coefficients. */
@@ -26,14 +32,14 @@ const POWERS = [0, 1, 2, 3, 4].flatMap((n) => Array.from({ length: n + 1 }, (_, 
 const polynomial = (model: TaylorModel, x: number, y: number): number =>
   POWERS.reduce((sum, [i, j], k) => sum + model[k] * x ** i * y ** j, 0);
 
-/** Steer, by middle and half width, on one side of straight ahead. */
+/** A cell by middle and half width of steer, on one side of straight ahead. */
 function cellOf(m: Mechanism, travelMm: number, travelHalfMm: number, steer: number, half: number): Cell {
-  const [a, b] = [rackAt(m, steer - half), rackAt(m, steer + half)];
-  return { travelMm, travelHalfMm, rackMm: (a + b) / 2, rackHalfMm: (b - a) / 2 };
+  const [a, b] = [inputAt(m, steer - half), inputAt(m, steer + half)];
+  return { travelMm, travelHalfMm, input: (a + b) / 2, inputHalf: (b - a) / 2 };
 }
 
 describe('enclosures of the mechanism', () => {
-  it('hold every carrier of every pose of the cell: random corners, cells and points', () => {
+  it('contain every carrier at every pose of the cell: random corners, cells and points', () => {
     let cells = 0;
     let undecided = 0;
     for (let seed = 1; seed <= CORNERS; seed++) {
@@ -75,7 +81,7 @@ describe('enclosures of the mechanism', () => {
               expect(
                 Math.abs(polynomial(model[c], x, y) - place[c]),
                 `${carrier} ${c}, ${where}`,
-              ).toBeLessThanOrEqual(model[c][REST] + SOLVED_MM);
+              ).toBeLessThanOrEqual(model[c][REMAINDER] + SOLVED_MM);
               const { low, high } = range(model[c]);
               expect(place[c], where).toBeGreaterThanOrEqual(low - SOLVED_MM);
               expect(place[c], where).toBeLessThanOrEqual(high + SOLVED_MM);

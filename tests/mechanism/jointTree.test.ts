@@ -1,8 +1,8 @@
 /**
- * A third route for the HMMWV corner: the npm package mujoco-js (Apache-2.0) as a tree of joints. Lower arm on a hinge,
- * upright on a ball joint at its end, upper arm on a hinge; where its sites come to lie is MuJoCo's own kinematics. The
- * loops are closed here by Newton's steps on the joint coordinates: upper joint together, tie rod at its length, wheel
- * centre at its height.
+ * A third method for the HMMWV corner: the npm package mujoco-js (Apache-2.0) with the corner as a tree of joints.
+ * The lower arm is on a hinge, the upright on a ball joint at its end, the upper arm on a hinge. MuJoCo's own
+ * kinematics gives the site positions. Newton's method on the joint coordinates closes the loops: upper joint
+ * together, tie rod at its length, wheel centre at its height.
  */
 import loadMujoco from 'mujoco-js';
 import { describe, expect, it } from 'vitest';
@@ -50,7 +50,7 @@ interface Sites {
   upperArmEnd: Vec3;
 }
 
-/** Sites at a lower hinge angle, three components of the ball joint's turn, and an upper hinge angle. */
+/** Sites for a lower hinge angle, three components of the ball joint's rotation, and an upper hinge angle. */
 function sitesAt([lower, x, y, z, upper]: readonly number[]): Sites {
   const angle = Math.hypot(x, y, z);
   const s = angle === 0 ? 0.5 : Math.sin(angle / 2) / angle;

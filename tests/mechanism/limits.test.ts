@@ -1,4 +1,4 @@
-/** Where the mechanism's range ends: closed forms of plane linkages, no outside source needed. */
+/** Ends of the mechanism's range, from closed forms of plane linkages. No outside source is needed. */
 import { describe, expect, it } from 'vitest';
 import { alignmentAt } from '../../src/mechanism/alignment.ts';
 import { assemble } from '../../src/mechanism/assemble.ts';
@@ -20,14 +20,14 @@ function unreachable(mechanism: Mechanism, travelMm: number, steer: number): Unr
 describe('parallel arms of 400 mm', () => {
   const mechanism = prepareMechanism(PARALLEL);
 
-  it('slide the upright: rise 400 sin a, no turn', () => {
+  it('translate the upright: rise 400 sin a, no rotation', () => {
     for (const angleDeg of [-70, -45, -10, -0.001, 0.5, 20, 60, 85]) {
       const rise = 400 * Math.sin(angleDeg * RADIANS);
       const { carriers } = solved(mechanism, rise, 0);
       const expected = [1, 0, 0, 0, 0, 1, 0, 400 * (Math.cos(angleDeg * RADIANS) - 1), 0, 0, 1, rise];
       for (const [i, entry] of carriers.upright.entries()) expect(entry).toBeCloseTo(expected[i], 8);
       expect(
-        alignmentAt(mechanism, solved(mechanism, rise, 0), { radiusMm: 300, planeMm: 0 }).lowerArmAngleDeg,
+        alignmentAt(mechanism, solved(mechanism, rise, 0), { radiusMm: 300, planeMm: 0 }).armAngleDeg,
       ).toBeCloseTo(-angleDeg, 8);
     }
   });
@@ -40,22 +40,23 @@ describe('parallel arms of 400 mm', () => {
     expect(nearest.travelMm).toBeLessThanOrEqual(400);
   });
 
-  it('line up with the kingpin in droop, and are not followed past that point', () => {
+  it('come in line with the kingpin in droop, where the range ends', () => {
     // Arms parallel to the kingpin (0, 60, -240): the sine of their angle is 240 / hypot(60, 240).
     const end = (-400 * 240) / Math.hypot(60, 240);
     const { reason, nearest } = unreachable(mechanism, -390, 0);
     expect(reason).toMatch(/upper arm .* in line/);
-    // Both lengths line up at once, so the point is told to the root of rounding only, and from the near side.
+    // Both lengths come in line at once, so the end is accurate only to the square root of rounding, and on the near
+    // side.
     expect(nearest.travelMm).toBeGreaterThanOrEqual(end - 1e-9);
     expect(nearest.travelMm).toBeLessThan(end + 0.01);
-    // Past it arms of these lengths go on down to -400 mm, upright or crossed.
+    // Below it, arms of these lengths could go on to -400 mm, upright or crossed.
     for (const travelMm of [-388.1, -395, -399, -400])
       expect(unreachable(mechanism, travelMm, 0).nearest.travelMm).toBeCloseTo(end, 2);
   });
 });
 
 describe('a short upper arm', () => {
-  it('is stretched out in droop where the lower joint is both lengths from its pivot', () => {
+  it('is stretched out in droop when the lower joint is both lengths away from its pivot', () => {
     const mechanism = prepareMechanism(SHORT_UPPER_ARM);
     const kingpin = Math.hypot(30, 240);
     const pivots = Math.hypot(120, 240);
@@ -63,7 +64,7 @@ describe('a short upper arm', () => {
     const atLowerPivot = Math.acos((400 ** 2 + pivots ** 2 - reach ** 2) / (2 * 400 * pivots));
     const lowerArm = Math.atan2(240, 120) - atLowerPivot;
     const lowerJointZ = 200 + 400 * Math.sin(lowerArm);
-    // The wheel centre lies on the line from the upper pivot (z 440) to the lower joint, half a kingpin before its end.
+    // The wheel centre is on the line from the upper pivot (z 440) to the lower joint, half a kingpin before its end.
     const end = 440 + ((lowerJointZ - 440) * (250 + kingpin / 2)) / reach - 320;
     const { reason, nearest } = unreachable(mechanism, end - 20, 0);
     expect(reason).toMatch(/upper arm cannot reach.*stretched/);
@@ -85,7 +86,7 @@ describe('steering about an upright kingpin', () => {
       const inner = [-120, 330 - steer * rack - 700];
       const reach = Math.hypot(inner[0], inner[1]);
       const corner = Math.acos((reach ** 2 + 120 ** 2 - 370 ** 2) / (2 * reach * 120));
-      // The steering arm points to the rear, at pi, when straight.
+      // Straight ahead, the steering arm points to the rear, at pi.
       const arm = Math.atan2(inner[1], inner[0]) - corner + 2 * Math.PI;
       const { roadWheelAngleDeg } = alignmentAt(mechanism, solved(mechanism, 0, steer), {
         radiusMm: 300,
@@ -114,7 +115,7 @@ describe('steering about an upright kingpin', () => {
     expect(Math.abs(nearest.steer - end) * rack).toBeLessThan(1.1e-4);
   });
 
-  /** The inner end slides past the kingpin at `aside` mm behind it, where the folded tie rod spans 370 - 120 mm. */
+  /** The inner end moves past the kingpin, `aside` mm behind it. The folded tie rod spans 370 - 120 mm there. */
   const slidingPast = (aside: number) =>
     prepareMechanism({
       ...UPRIGHT_KINGPIN,
@@ -137,13 +138,13 @@ describe('steering about an upright kingpin', () => {
     }
   });
 
-  it('goes on where there is no gap, by a thousandth of a millimetre', () => {
+  it('continues if it misses the gap by a thousandth of a millimetre', () => {
     const mechanism = slidingPast(250.001);
     for (const steer of [-0.5, -0.6, -0.8, -1])
       expect(solved(mechanism, 0, steer).residualMm).toBeLessThan(1e-9);
   });
 
-  it('does not leap to where the rod reaches again, past the kingpin', () => {
+  it('does not jump to where the rod reaches again, past the kingpin', () => {
     const long = prepareMechanism({
       ...UPRIGHT_KINGPIN,
       steering: { rackOutboard: 200, rackInboard: 700, rackDirection: [0, 1, 0] },
@@ -154,7 +155,7 @@ describe('steering about an upright kingpin', () => {
 });
 
 describe('any corner', () => {
-  it('names a nearest pose that it does reach, and none of the mechanism is bent there', () => {
+  it('reports a nearest pose that it reaches with all lengths kept', () => {
     let found = 0;
     for (let seed = 500; seed < 560; seed++) {
       const random = mulberry32(seed);
@@ -168,14 +169,14 @@ describe('any corner', () => {
         const where = `seed ${seed}, travel ${travelMm}, steer ${steer}, ${pose.reason}`;
         expect(Math.abs(pose.nearest.steer), where).toBeLessThanOrEqual(Math.abs(steer));
         const there = solved(mechanism, pose.nearest.travelMm, pose.nearest.steer, where);
-        // In line, a rounding of the angle weighs a thousandfold.
+        // Near the in-line position, rounding of the angle has a thousandfold effect.
         expect(there.residualMm, where).toBeLessThan(2e-9);
       }
     }
     expect(found).toBeGreaterThan(100);
   });
 
-  it('refuses a travel or steer that is no number', () => {
+  it('rejects a travel or steer that is not finite', () => {
     const mechanism = prepareMechanism(PARALLEL);
     expect(() => solvePose(mechanism, Number.NaN, 0)).toThrow(RangeError);
     expect(() => solvePose(mechanism, 0, Number.POSITIVE_INFINITY)).toThrow(RangeError);

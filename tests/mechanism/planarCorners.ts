@@ -1,4 +1,4 @@
-/** Corners whose arms turn about lines along X, so that their poses and limits have plane closed forms. */
+/** Corners whose arms turn about lines along X, so that their poses and limits have closed forms in the plane. */
 import type { Hardpoints, Suspension } from '../../src/design/schema.ts';
 
 export const cornerOf = (hardpoints: Hardpoints, changes: Partial<Suspension> = {}): Suspension => ({
@@ -11,7 +11,10 @@ export const cornerOf = (hardpoints: Hardpoints, changes: Partial<Suspension> = 
   ...changes,
 });
 
-/** Both arms and the tie rod alike and parallel, 400 mm: the upright only slides. Kingpin along (0, -60, 240). */
+/**
+ * Both arms and the tie rod are parallel and 400 mm long, so the upright only translates. Kingpin along (0, -60,
+ * 240).
+ */
 export const PARALLEL = cornerOf({
   lowerArmFront: [150, 300, 200],
   lowerArmRear: [-150, 300, 200],
@@ -24,7 +27,7 @@ export const PARALLEL = cornerOf({
   wheelCentre: [0, 780, 320],
 });
 
-/** Kingpin upright at y 700; tie rod of 370 mm along Y on a steering arm of 120 mm straight to the rear. */
+/** Vertical kingpin at y 700; tie rod of 370 mm along Y on a steering arm of 120 mm straight to the rear. */
 export const UPRIGHT_KINGPIN = cornerOf({
   lowerArmFront: [150, 300, 200],
   lowerArmRear: [-150, 300, 200],
@@ -37,7 +40,10 @@ export const UPRIGHT_KINGPIN = cornerOf({
   wheelCentre: [0, 780, 320],
 });
 
-/** Lower arm 400 mm, upper arm 250 mm; the wheel centre midway between the joints, whose height no steering changes. */
+/**
+ * Lower arm 400 mm, upper arm 250 mm. The wheel centre is midway between the joints, so steering does not change its
+ * height.
+ */
 export const SHORT_UPPER_ARM = cornerOf({
   lowerArmFront: [150, 300, 200],
   lowerArmRear: [-150, 300, 200],

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { DesignProblems } from '../../src/design/problem.ts';
-import type { Hardpoints, Suspension } from '../../src/design/schema.ts';
+import type { Suspension } from '../../src/design/schema.ts';
 import { prepareMechanism } from '../../src/mechanism/mechanism.ts';
+import { DesignProblems } from '../../src/units/problem.ts';
 import { PARALLEL } from './planarCorners.ts';
 
-const withPoints = (changes: Partial<Hardpoints>): Suspension => ({
+const withPoints = (changes: Record<string, [number, number, number]>): Suspension => ({
   ...PARALLEL,
   hardpoints: { ...PARALLEL.hardpoints, ...changes },
 });
@@ -19,43 +19,43 @@ function problemsOf(suspension: Suspension) {
   return expect.fail('no problem was found');
 }
 
-describe('geometry that cannot work is told by field', () => {
+describe('geometry that cannot work is reported by field', () => {
   it.each<{ what: string; suspension: Suspension; path: string; message: RegExp }>([
     {
-      what: 'one pivot in place of two',
+      what: 'two pivots in the same place',
       suspension: withPoints({ lowerArmRear: [150, 300.2, 200] }),
       path: 'suspension.hardpoints.lowerArmRear',
-      message: /two pivots must be at least 1 mm apart/,
+      message: /same point as lowerArmFront; the arm needs two pivots/,
     },
     {
-      what: 'the same of the upper arm',
+      what: 'two upper-arm pivots in the same place',
       suspension: withPoints({ upperArmRear: [150, 240, 440] }),
       path: 'suspension.hardpoints.upperArmRear',
-      message: /two pivots/,
+      message: /needs two pivots/,
     },
     {
       what: 'a joint on its pivot line',
       suspension: withPoints({ upperJoint: [0, 240, 440] }),
       path: 'suspension.hardpoints.upperJoint',
-      message: /off the line through the arm's pivots/,
+      message: /lies on the line of the upper arm's pivots/,
     },
     {
-      what: 'both joints in one place',
+      what: 'both joints in the same place',
       suspension: withPoints({ upperJoint: [0, 700.1, 200] }),
       path: 'suspension.hardpoints.upperJoint',
-      message: /two joints must be/,
+      message: /same point as lowerJoint/,
     },
     {
-      what: 'a tie rod of no length',
+      what: 'a tie rod without length',
       suspension: withPoints({ tieRodInner: [-120, 690, 260] }),
       path: 'suspension.hardpoints.tieRodOuter',
-      message: /tie rod's ends/,
+      message: /a tie rod needs a length/,
     },
     {
-      what: 'a steering arm of no length',
+      what: 'a steering arm without length',
       suspension: withPoints({ tieRodOuter: [0, 670, 320] }),
       path: 'suspension.hardpoints.tieRodOuter',
-      message: /cannot steer the upright/,
+      message: /could not steer the upright/,
     },
     {
       what: 'an upper arm in line with the upright',
@@ -70,7 +70,7 @@ describe('geometry that cannot work is told by field', () => {
       message: /in line with the steering arm/,
     },
     {
-      what: 'a lower arm that swings level',
+      what: 'a lower arm that turns about a vertical line',
       suspension: withPoints({
         lowerArmFront: [0, 300, 300],
         lowerArmRear: [0, 300, 100],
@@ -79,13 +79,13 @@ describe('geometry that cannot work is told by field', () => {
       message: /neither rises nor falls/,
     },
     {
-      what: 'a rack square to the tie rod',
+      what: 'a rack at a right angle to the tie rod',
       suspension: { ...PARALLEL, steering: { rackOutboard: 40, rackInboard: 0, rackDirection: [1, 0, 0] } },
       path: 'suspension.steering.rackDirection',
-      message: /square to the tie rod/,
+      message: /right angle to the tie rod/,
     },
     {
-      what: 'damper mounts in one place',
+      what: 'damper mounts in the same place',
       suspension: {
         ...PARALLEL,
         damper: { chassisMount: [0, 500, 300], armMount: [0, 500, 300.5], on: 'lowerArm' },
@@ -101,7 +101,7 @@ describe('geometry that cannot work is told by field', () => {
     expect(problem.found).toMatch(/^\[.*\]$/);
   });
 
-  it('all at once, where several are wrong', () => {
+  it('reports several problems at once', () => {
     const problems = problemsOf(
       withPoints({ lowerArmRear: [150, 300, 200], upperJoint: [0, 240, 440], tieRodInner: [-120, 690, 260] }),
     );
@@ -112,7 +112,7 @@ describe('geometry that cannot work is told by field', () => {
     ]);
   });
 
-  it('a rack that never moves may point anywhere', () => {
+  it('accepts any direction for a rack without travel', () => {
     const fixed = { rackOutboard: 0, rackInboard: 0, rackDirection: [1, 0, 0] as [number, number, number] };
     expect(() => prepareMechanism({ ...PARALLEL, steering: fixed })).not.toThrow();
   });

@@ -4,10 +4,10 @@ import { prepareMechanism } from '../../src/mechanism/mechanism.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
 import { randomCorner } from '../oracles/randomCorner.ts';
 
-/** Central differences over this are off by its square times a third derivative, and by rounding over it. */
+/** Step of the central differences. Their error is its square times a third derivative, plus rounding divided by it. */
 const STEP = 1e-3;
 
-it('the rise per mm of rack and per radian of the lower arm are the slopes of the rise', () => {
+it('computes the rise per mm of rack and per radian of the lower arm as the slopes of the rise', () => {
   for (let seed = 1; seed <= 30; seed++) {
     const random = mulberry32(seed);
     const m = prepareMechanism(randomCorner(seed));
@@ -16,10 +16,10 @@ it('the rise per mm of rack and per radian of the lower arm are the slopes of th
       const { riseMm } = assemble(m, rad, mm) ?? expect.fail(`seed ${seed}: not assembled`);
       return riseMm;
     };
-    const { riseRateMm, riseRackRate } = assemble(m, armRad, rackMm) ?? expect.fail(`seed ${seed}`);
+    const { riseRateMm, riseInputRate } = assemble(m, armRad, rackMm) ?? expect.fail(`seed ${seed}`);
     const perRad = (riseAt(armRad + STEP, rackMm) - riseAt(armRad - STEP, rackMm)) / (2 * STEP);
     const perMm = (riseAt(armRad, rackMm + STEP) - riseAt(armRad, rackMm - STEP)) / (2 * STEP);
     expect(Math.abs(perRad - riseRateMm), `seed ${seed}`).toBeLessThan(0.01);
-    expect(Math.abs(perMm - riseRackRate), `seed ${seed}`).toBeLessThan(1e-7);
+    expect(Math.abs(perMm - riseInputRate), `seed ${seed}`).toBeLessThan(1e-7);
   }
 });

@@ -1,12 +1,16 @@
-/** Poses of random corners against the slow second route of tests/oracles/fixedLengths.ts. */
+/** Poses of random corners against the slow, independent method of tests/oracles/fixedLengths.ts. */
+
 import { describe, expect, it } from 'vitest';
-import { CARRIERS, type Carrier } from '../../src/design/schema.ts';
+import type { Carrier } from '../../src/design/schema.ts';
+import { doubleWishboneRack } from '../../src/layouts/doubleWishboneRack/layout.ts';
 import { applyDirection, applyPoint, type Rigid } from '../../src/math/rigid.ts';
 import { distance, dot, normalize, sub, type Vec3 } from '../../src/math/vec.ts';
 import { prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
 import { poseByFixedLengths } from '../oracles/fixedLengths.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
 import { randomCorner } from '../oracles/randomCorner.ts';
+
+const CARRIERS = Object.keys(doubleWishboneRack.carriers);
 
 const SEED = 20_240;
 const CORNERS = 60;
@@ -28,7 +32,7 @@ function notRigid(t: Rigid): number {
 }
 
 describe('random corners', () => {
-  it('solve as five fixed lengths and a rigid upright do', () => {
+  it('have the poses of five fixed lengths and a rigid upright', () => {
     let reached = 0;
     let worstMm = 0;
     for (let n = 0; n < CORNERS; n++) {
@@ -65,7 +69,7 @@ describe('random corners', () => {
     expect(worstMm).toBeLessThan(1e-8);
   });
 
-  it('carry every part rigidly, along its own constraints, and stand still at ride height', () => {
+  it('move every part rigidly within its constraints, and move nothing at ride height', () => {
     for (let n = 0; n < CORNERS; n++) {
       const seed = SEED + n;
       const suspension = randomCorner(seed);
@@ -73,12 +77,12 @@ describe('random corners', () => {
       const random = mulberry32(seed * 11 + 3);
       const bodyEnd = random() < 0.5 ? 'chassis' : 'arm';
       const mechanism = prepareMechanism(suspension, { damperBodyEnd: bodyEnd });
-      const still = solvePose(mechanism, 0, 0);
-      if (still.kind !== 'solved' || damper === undefined) return expect.fail(`seed ${seed}`);
+      const atRest = solvePose(mechanism, 0, 0);
+      if (atRest.kind !== 'solved' || damper === undefined) return expect.fail(`seed ${seed}`);
       for (const carrier of CARRIERS)
-        for (const [i, entry] of still.carriers[carrier].entries())
+        for (const [i, entry] of atRest.carriers[carrier].entries())
           expect(entry, `${carrier}, seed ${seed}`).toBe(i % 5 === 0 ? 1 : 0);
-      // A nanometre away nothing has moved by more than twenty.
+      // For a pose a nanometre away, no point moves by more than twenty.
       const beside = solvePose(mechanism, 1e-6, 1e-8);
       if (beside.kind !== 'solved') return expect.fail(`seed ${seed}`);
       for (const carrier of CARRIERS)
@@ -92,25 +96,24 @@ describe('random corners', () => {
       const { carriers } = pose;
       for (const carrier of CARRIERS)
         expect(notRigid(carriers[carrier]), `${carrier}, seed ${seed}`).toBeLessThan(1e-12);
-      const holds = (carrier: Carrier, point: Vec3, at: Vec3) =>
+      const expectAt = (carrier: Carrier, point: Vec3, at: Vec3) =>
         expect(distance(applyPoint(carriers[carrier], point), at), `${carrier}, seed ${seed}`).toBeLessThan(
           1e-9,
         );
-      holds('lowerArm', h.lowerArmFront, h.lowerArmFront);
-      holds('lowerArm', h.lowerArmRear, h.lowerArmRear);
-      holds('upperArm', h.upperArmFront, h.upperArmFront);
-      holds('upperArm', h.upperArmRear, h.upperArmRear);
+      expectAt('lowerArm', h.lowerArmFront, h.lowerArmFront);
+      expectAt('lowerArm', h.lowerArmRear, h.lowerArmRear);
+      expectAt('upperArm', h.upperArmFront, h.upperArmFront);
+      expectAt('upperArm', h.upperArmRear, h.upperArmRear);
       const rackSlide = sub(applyPoint(carriers.rack, h.tieRodInner), h.tieRodInner);
-      expect(Math.abs(dot(normalize(rackSlide), normalize(suspension.steering.rackDirection)))).toBeCloseTo(
-        1,
-        12,
-      );
-      holds('tieRod', h.tieRodInner, applyPoint(carriers.rack, h.tieRodInner));
-      holds('wheel', h.wheelCentre, applyPoint(carriers.upright, h.wheelCentre));
+      expect(
+        Math.abs(dot(normalize(rackSlide), normalize(suspension.steering.rackDirection as Vec3))),
+      ).toBeCloseTo(1, 12);
+      expectAt('tieRod', h.tieRodInner, applyPoint(carriers.rack, h.tieRodInner));
+      expectAt('wheel', h.wheelCentre, applyPoint(carriers.upright, h.wheelCentre));
       const armMount = applyPoint(carriers[damper.on], damper.armMount);
-      holds(bodyEnd === 'chassis' ? 'damperBody' : 'damperRod', damper.chassisMount, damper.chassisMount);
-      holds(bodyEnd === 'chassis' ? 'damperRod' : 'damperBody', damper.armMount, armMount);
-      // Body and rod stay on one line: each keeps the direction between the mounts.
+      expectAt(bodyEnd === 'chassis' ? 'damperBody' : 'damperRod', damper.chassisMount, damper.chassisMount);
+      expectAt(bodyEnd === 'chassis' ? 'damperRod' : 'damperBody', damper.armMount, armMount);
+      // Body and rod stay on one line: each keeps its direction between the mounts.
       const line = normalize(sub(armMount, damper.chassisMount));
       const line0 = normalize(sub(damper.armMount, damper.chassisMount));
       for (const carrier of ['damperBody', 'damperRod'] as const)
@@ -118,14 +121,14 @@ describe('random corners', () => {
     }
   });
 
-  it('reach steer that ride height bars, by travelling first', () => {
+  it('reach by travelling first a steer that is out of reach at ride height', () => {
     let reached = 0;
     for (let seed = SEED; seed < SEED + CORNERS; seed++) {
       const suspension = randomCorner(seed);
       const mechanism = prepareMechanism(suspension);
-      const barred = solvePose(mechanism, 0, 8);
-      if (barred.kind === 'solved') continue;
-      const steer = barred.nearest.steer * 1.01;
+      const atRideHeight = solvePose(mechanism, 0, 8);
+      if (atRideHeight.kind === 'solved') continue;
+      const steer = atRideHeight.nearest.steer * 1.01;
       expect(solvePose(mechanism, 0, steer).kind, `seed ${seed}`).toBe('unreachable');
       for (const travelMm of [-60, 60]) {
         const pose = solvePose(mechanism, travelMm, steer);

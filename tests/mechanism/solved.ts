@@ -2,7 +2,7 @@ import { expect } from 'vitest';
 import { type Mechanism, solvePose } from '../../src/mechanism/mechanism.ts';
 import type { SolvedPose } from '../../src/mechanism/pose.ts';
 
-/** The pose, which must be reached; `where` says which case it is when it is not. */
+/** The pose, which must be reached. `where` names the case in the failure message. */
 export function solved(mechanism: Mechanism, travelMm: number, steer: number, where = ''): SolvedPose {
   const pose = solvePose(mechanism, travelMm, steer);
   if (pose.kind === 'solved') return pose;

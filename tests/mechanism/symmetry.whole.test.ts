@@ -1,12 +1,20 @@
-/** The solver takes no side: a corner mirrored in Y = 0 and steered the other way moves as the mirror image. */
+/**
+ * The solver has no preferred side: a corner mirrored in Y = 0 and steered the opposite way moves as the mirror
+ * image.
+ */
+
 import { describe, expect, it } from 'vitest';
-import { CARRIERS, type Suspension } from '../../src/design/schema.ts';
+import type { Suspension } from '../../src/design/schema.ts';
 import { shownPoint, shownRigid } from '../../src/design/side.ts';
+import { doubleWishboneRack } from '../../src/layouts/doubleWishboneRack/layout.ts';
+import { lockOf } from '../../src/layouts/steering.ts';
 import { applyPoint } from '../../src/math/rigid.ts';
 import { addScaled, length, type Vec3 } from '../../src/math/vec.ts';
 import { prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
 import { randomCorner } from '../oracles/randomCorner.ts';
+
+const CARRIERS = Object.keys(doubleWishboneRack.carriers);
 
 type Triple = [number, number, number];
 const mirrored = (p: Vec3): Triple => [...shownPoint('right', p)];
@@ -34,13 +42,13 @@ function mirror(s: Suspension): Suspension {
     steering: {
       rackOutboard: s.steering.rackInboard,
       rackInboard: s.steering.rackOutboard,
-      rackDirection: mirrored(s.steering.rackDirection),
+      rackDirection: mirrored(s.steering.rackDirection as Triple),
     },
   };
 }
 
 describe('random corners', () => {
-  it('mirrored, move as the mirror image', () => {
+  it('move as the mirror image if they are mirrored', () => {
     let compared = 0;
     for (let seed = 900; seed < 940; seed++) {
       const suspension = randomCorner(seed);
@@ -64,10 +72,10 @@ describe('random corners', () => {
     expect(compared).toBeGreaterThan(120);
   });
 
-  it('do not depend on the sense in which the rack direction is written', () => {
+  it('do not depend on the sign of the rack direction', () => {
     for (let seed = 940; seed < 950; seed++) {
       const suspension = randomCorner(seed);
-      const [x, y, z] = suspension.steering.rackDirection;
+      const [x, y, z] = suspension.steering.rackDirection as Triple;
       const turned = {
         ...suspension,
         steering: { ...suspension.steering, rackDirection: [-x, -y, -z] as Triple },
@@ -79,7 +87,7 @@ describe('random corners', () => {
     }
   });
 
-  it('steer the front edge to the left with a positive steer, rack travel as named', () => {
+  it('steer the front edge to the left for a positive steer, with the entered rack travel', () => {
     let steered = 0;
     for (let seed = 950; seed < 980; seed++) {
       const suspension = randomCorner(seed);
@@ -95,7 +103,7 @@ describe('random corners', () => {
             applyPoint(pose.carriers.upright, s.hardpoints.wheelCentre)[1] - s.hardpoints.wheelCentre[1];
           expect(Math.sign(shift - centre), `seed ${seed}, steer ${steer}`).toBe(Math.sign(steer));
           const { rack } = pose.carriers;
-          const named = steer > 0 ? s.steering.rackOutboard : s.steering.rackInboard;
+          const named = lockOf(s, steer > 0 ? 'outboard' : 'inboard');
           expect(length([rack[3], rack[7], rack[11]])).toBeCloseTo(Math.abs(steer) * named, 10);
         }
       }
@@ -103,7 +111,7 @@ describe('random corners', () => {
     expect(steered).toBeGreaterThan(200);
   });
 
-  it('move without a leap along travel and along steer', () => {
+  it('move without a jump along travel and along steer', () => {
     let checked = 0;
     for (let seed = 980; seed < 985; seed++) {
       const suspension = randomCorner(seed);
@@ -125,7 +133,7 @@ describe('random corners', () => {
         const turn = i % 400 === 0 || i % 401 === 0 || (i + 1) % 401 === 0;
         if (before === undefined || at === undefined || after === undefined || turn) continue;
         checked++;
-        // Second differences of half-millimetre steps; a fold into the other branch leaps by many millimetres.
+        // Second differences of half-millimetre steps. A fold into the other branch would jump by many millimetres.
         for (const [k, p] of at.entries())
           expect(
             length(addScaled(addScaled(before[k], p, -2), after[k], 1)),

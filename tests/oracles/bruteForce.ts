@@ -4,8 +4,11 @@ import type { Mesh } from '../../src/solids/solid.ts';
 import { between } from './random.ts';
 import { slowTriangleDistance } from './triangleOracle.ts';
 
-/** Along these the extents of two triangles are compared: the 13 ways from a cube's middle, unit vectors. */
-const WAYS: readonly Vec3[] = [
+/**
+ * Directions in which the extents of two triangles are compared: 13 unit vectors from a cube's middle to its faces,
+ * edges and corners.
+ */
+const DIRECTIONS: readonly Vec3[] = [
   [1, 0, 0],
   [0, 1, 0],
   [0, 0, 1],
@@ -23,7 +26,7 @@ const WAYS: readonly Vec3[] = [
 
 interface Triangle {
   corners: number[];
-  /** Least and greatest along each of `WAYS`. */
+  /** Least and greatest along each of `DIRECTIONS`. */
   extents: Float64Array;
 }
 
@@ -35,17 +38,17 @@ function trianglesOf({ positions, triangles }: Mesh, t?: Rigid): Triangle[] {
       const p: Vec3 = [positions[v], positions[v + 1], positions[v + 2]];
       return t === undefined ? p : applyPoint(t, p);
     });
-    const extents = WAYS.flatMap((way) => {
-      const places = points.map((p) => dot(way, p));
-      return [Math.min(...places), Math.max(...places)];
+    const extents = DIRECTIONS.flatMap((direction) => {
+      const positionsAlong = points.map((p) => dot(direction, p));
+      return [Math.min(...positionsAlong), Math.max(...positionsAlong)];
     });
     out.push({ corners: points.flat(), extents: Float64Array.from(extents) });
   }
   return out;
 }
 
-/** Two triangles are no nearer than their extents along any way. */
-function leastApart(one: Triangle, other: Triangle): number {
+/** Lower bound of the distance of two triangles: the largest gap of their extents along any direction. */
+function lowerBound(one: Triangle, other: Triangle): number {
   let apart = 0;
   for (let k = 0; k < one.extents.length; k += 2) {
     const gap = Math.max(other.extents[k] - one.extents[k + 1], one.extents[k] - other.extents[k + 1]);
@@ -55,13 +58,13 @@ function leastApart(one: Triangle, other: Triangle): number {
 }
 
 /**
- * Least distance of two surfaces: every triangle against every other, those first that may be nearest, until all that
- * are left are further apart for certain.
+ * Distance of two surfaces from every pair of triangles, in order of their lower bounds, until the remaining bounds
+ * exceed the best distance.
  */
 export function bruteForceDistance(a: Mesh, b: Mesh, aFromB: Rigid): number {
   const [ofA, ofB] = [trianglesOf(a), trianglesOf(b, aFromB)];
   const pairs = ofA
-    .flatMap((one) => ofB.map((other) => ({ one, other, least: leastApart(one, other) })))
+    .flatMap((one) => ofB.map((other) => ({ one, other, least: lowerBound(one, other) })))
     .sort((p, q) => p.least - q.least);
   let best = Infinity;
   for (const { one, other, least } of pairs) {
@@ -71,7 +74,7 @@ export function bruteForceDistance(a: Mesh, b: Mesh, aFromB: Rigid): number {
   return best;
 }
 
-/** Least distance of a point from a surface. */
+/** Distance of a point from a surface. */
 export function bruteForcePointDistance(mesh: Mesh, p: Vec3): number {
   return bruteForceDistance(
     mesh,
@@ -80,7 +83,7 @@ export function bruteForcePointDistance(mesh: Mesh, p: Vec3): number {
   );
 }
 
-/** A turn about a random axis and a shift by at most `shiftMm` along each. */
+/** A rotation about a random axis and a translation of at most `shiftMm` along each axis. */
 export function randomRigid(random: () => number, shiftMm: number): Rigid {
   const some = (): number => between(random, -1, 1);
   const t = rotationAbout([0, 0, 0], normalize([some(), some(), some() + 1e-3]), between(random, -3, 3));

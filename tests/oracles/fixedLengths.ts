@@ -1,7 +1,7 @@
 /**
- * A second, slow way to a pose, which shares nothing with the first: the upright is a rigid body of six unknowns; five
- * rods of fixed length and the height of the wheel centre are six equations; damped Newton's steps solve them. It knows
- * no arms, circles or branches: it walks from ride height in small steps and so stays on the branch it began on.
+ * A second, slow method for a pose that shares nothing with the first. The upright is a rigid body with six unknowns.
+ * Five rods of fixed length and the height of the wheel centre give six equations, solved by a damped Newton method.
+ * There are no arms, circles or branches: it moves from ride height in small steps and so stays on its branch.
  */
 import type { Suspension } from '../../src/design/schema.ts';
 
@@ -29,7 +29,7 @@ const crossed = (a: Point, b: Point): Point => [
   a[0] * b[1] - a[1] * b[0],
 ];
 
-/** Rotation by the vector `w` (its length is the angle), after Rodrigues, applied after `turn`. */
+/** Rotation by the vector `w` (its length is the angle) by Rodrigues' formula, applied after `turn`. */
 function turnedBy(w: Point, turn: Turn): Turn {
   const angle = Math.hypot(...w);
   if (angle === 0) return turn;
@@ -46,7 +46,7 @@ function turnedBy(w: Point, turn: Turn): Turn {
   return [row(0), row(1), row(2)];
 }
 
-/** Solves a square system by Gauss with row pivots; undefined where it is singular. */
+/** Solves a square system by Gaussian elimination with row pivots; undefined if it is singular. */
 export function solveLinear(matrix: number[][], right: number[]): number[] | undefined {
   const a = matrix.map((row, i) => [...row, right[i]]);
   const n = right.length;
@@ -70,7 +70,7 @@ export function solveLinear(matrix: number[][], right: number[]): number[] | und
 }
 
 interface State {
-  /** Where the wheel centre is. */
+  /** Position of the wheel centre. */
   centre: Point;
   turn: Turn;
 }
@@ -129,7 +129,7 @@ function converge(s: Suspension, start: State, travelMm: number, rack: Point): S
   return state;
 }
 
-/** The pose with the rack displaced by `rack`, walked to in `walk` steps, rack first or travel first. */
+/** The pose with the rack displaced by `rack`, reached in `walk` steps, rack first or travel first. */
 export function poseByFixedLengths(
   s: Suspension,
   travelMm: number,

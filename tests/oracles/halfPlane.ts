@@ -2,7 +2,7 @@ import { applyPoint, type Rigid } from '../../src/math/rigid.ts';
 import type { Vec3 } from '../../src/math/vec.ts';
 import type { Mesh } from '../../src/solids/solid.ts';
 
-/** A point beside an axis: its distance from the axis and its place along it, mm. */
+/** A point relative to an axis: distance from the axis and position along it, mm. */
 export type Beside = readonly [radius: number, along: number];
 export type Segment = readonly [Beside, Beside];
 
@@ -16,7 +16,7 @@ export function pointsIn(mesh: Mesh, frameFromVehicle: Rigid): Vec3[] {
   return points;
 }
 
-/** Distance from the y axis, and place along it. */
+/** Distance from the y axis, and position along it. */
 export const besideY = ([x, y, z]: Vec3): Beside => [Math.hypot(x, z), y];
 
 /** A point in the half plane through the y axis at an angle from z toward x. */
@@ -27,8 +27,8 @@ export const atTurn = ([radius, along]: Beside, turnRad: number): Vec3 => [
 ];
 
 /**
- * Where the half plane through the y axis at an angle from z toward x cuts a mesh, triangle by triangle, each segment
- * with the inside of a closed outward mesh on its left as seen with the radius to the right and y up.
+ * The cut of a mesh by the half plane through the y axis at an angle from z toward x: one segment per triangle. With
+ * the radius to the right and y up, the inside of a closed outward mesh is on the left of each segment.
  */
 export function cutByHalfPlane(mesh: Mesh, frameFromVehicle: Rigid, turnRad: number): Segment[] {
   const [c, s] = [Math.cos(turnRad), Math.sin(turnRad)];
@@ -51,7 +51,7 @@ export function cutByHalfPlane(mesh: Mesh, frameFromVehicle: Rigid, turnRad: num
   return segments;
 }
 
-/** Distance from a point to the nearest of some segments; negative where the point is inside what they enclose. */
+/** Distance from a point to the nearest segment; negative if the segments enclose the point. */
 export function signedDistanceToCut([radius, along]: Beside, segments: readonly Segment[]): number {
   let inside = false;
   let nearest = Infinity;
@@ -66,7 +66,7 @@ export function signedDistanceToCut([radius, along]: Beside, segments: readonly 
   return inside ? -nearest : nearest;
 }
 
-/** Volume that the area inside the segments sweeps in a full turn: Pappus as a line integral, pi * integral of r^2 dy. */
+/** Volume swept in a full turn by the area inside the segments: Pappus as a line integral, pi * integral of r^2 dy. */
 export const sweptVolumeMm3 = (segments: readonly Segment[]): number =>
   segments.reduce(
     (sum, [[r0, y0], [r1, y1]]) => sum + ((y1 - y0) * (r0 * r0 + r0 * r1 + r1 * r1) * Math.PI) / 3,

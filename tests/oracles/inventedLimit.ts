@@ -1,6 +1,6 @@
 import type { MeasuredLimit } from '../../src/sweep/limit.ts';
 
-/** A joint that tilts 22 of 24 degrees, proven, with what is given. */
+/** A joint limit with invented values: it tilts 22 of 24 degrees, proven. `given` replaces values. */
 export const inventedLimit = (given: Partial<MeasuredLimit> = {}): MeasuredLimit => ({
   kind: 'jointTilt',
   partIndex: 0,

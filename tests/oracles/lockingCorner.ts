@@ -2,7 +2,7 @@ import type { Suspension } from '../../src/design/schema.ts';
 import { between, mulberry32 } from './random.ts';
 import { randomCorner } from './randomCorner.ts';
 
-/** A random corner with 60 to 140 mm of rack to each side: many lock out within their travel and lock. */
+/** A random corner with 60 to 140 mm of rack to each side. Many such corners lock out within their travel and lock. */
 export function lockingCorner(seed: number): Suspension {
   const random = mulberry32(77000 + seed);
   const corner = randomCorner(seed);

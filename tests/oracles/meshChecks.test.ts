@@ -17,7 +17,7 @@ describe('the mesh checker', () => {
     expect(bounds(mesh)).toEqual({ min: [100, 50, 20], max: [106, 56, 26] });
   });
 
-  test('finds a missing triangle, a turned one and an inside-out body', () => {
+  test('reports a missing triangle, a reversed triangle and an inside-out body', () => {
     const open = tetrahedron();
     open.triangles = open.triangles.slice(3);
     expect(closedOutwardProblems(open)).not.toEqual([]);
@@ -29,7 +29,7 @@ describe('the mesh checker', () => {
     expect(closedOutwardProblems(insideOut)).toEqual(['signed volume -36 mm^3']);
   });
 
-  test('distance to a face, an edge, a corner and from within', () => {
+  test('measures the distance to a face, an edge and a corner, and from inside', () => {
     const mesh = tetrahedron();
     expect(distanceToMeshMm(mesh, [101, 51, 17])).toBeCloseTo(3, 12);
     expect(distanceToMeshMm(mesh, [103, 46, 17])).toBeCloseTo(5, 12);

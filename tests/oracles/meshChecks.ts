@@ -1,8 +1,9 @@
 import type { Mesh } from '../../src/solids/solid.ts';
 
 /**
- * What keeps a mesh from being the closed surface of a body, one sentence each; none where it is. Closed: each edge
- * belongs to exactly two triangles, which run along it in opposite directions. Outward: the signed volume is positive.
+ * Faults of a mesh as the closed surface of a body, one sentence each; empty if there are none. Closed: each edge
+ * belongs to exactly two triangles, which run along it in opposite directions. Outward: the signed volume is
+ * positive.
  */
 export function closedOutwardProblems(mesh: Mesh): string[] {
   const problems: string[] = [];
@@ -16,8 +17,7 @@ export function closedOutwardProblems(mesh: Mesh): string[] {
     for (let k = 0; k < 3; k++) {
       const from = triangles[t + k];
       const to = triangles[t + ((k + 1) % 3)];
-      if (from >= vertices || to >= vertices)
-        problems.push(`triangle ${t / 3} names a vertex that is not there`);
+      if (from >= vertices || to >= vertices) problems.push(`triangle ${t / 3} refers to a missing vertex`);
       if (from === to) problems.push(`triangle ${t / 3} has the vertex ${from} twice`);
       const directed = from * vertices + to;
       edges.set(directed, (edges.get(directed) ?? 0) + 1);
@@ -35,7 +35,7 @@ export function closedOutwardProblems(mesh: Mesh): string[] {
   return problems.slice(0, 10);
 }
 
-/** Volume inside a closed mesh, positive where it faces outward: sum of a . (b x c) / 6, about its first vertex. */
+/** Volume inside a closed mesh, positive if it faces outward: sum of a . (b x c) / 6, about its first vertex. */
 export function signedVolumeMm3({ positions: p, triangles }: Mesh): number {
   const [ox, oy, oz] = p;
   let sixfold = 0;
@@ -72,7 +72,7 @@ export function bounds({ positions }: Mesh): { min: number[]; max: number[] } {
   return { min, max };
 }
 
-/** Distance from a point to the nearest point of a mesh, by trying every triangle whose box is nearer than the best. */
+/** Distance from a point to a mesh. Tries every triangle whose box is nearer than the best distance so far. */
 export function distanceToMeshMm({ positions: p, triangles }: Mesh, point: readonly number[]): number {
   let best = Infinity;
   for (let t = 0; t < triangles.length; t += 3) {
@@ -89,7 +89,7 @@ export function distanceToMeshMm({ positions: p, triangles }: Mesh, point: reado
   return Math.sqrt(best);
 }
 
-/** Least squared distance over the triangle's plane, where the foot lies inside, and its three edges. */
+/** Least squared distance to the triangle's plane (if the foot is inside the triangle) and to its three edges. */
 function distanceToTriangleSq(
   p: Float64Array,
   triangles: Uint32Array,

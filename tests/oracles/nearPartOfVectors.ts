@@ -2,9 +2,9 @@ import { cross, dot, length, lerp, normalize, scale, sub, type Vec3 } from '../.
 
 export type Triangle = readonly [Vec3, Vec3, Vec3];
 
-/** A triangle thinner than this share of its length has no side to speak of. */
+/** A triangle thinner than this share of its length has no reliable normal. */
 const THIN = 1e-6;
-/** Rounding of where a side or an edge of a triangle no thinner than that is, at a metre, mm. */
+/** Rounding of the planes through a triangle that is not thinner than `THIN`, at a coordinate of a metre, mm. */
 const PLANE_MM = 1e-6;
 
 const AXES: readonly Vec3[] = [
@@ -13,7 +13,7 @@ const AXES: readonly Vec3[] = [
   [0, 0, 1],
 ];
 
-/** What `nearPart` finds, plane by plane, written with vectors. */
+/** The result of `nearPart`, plane by plane, with vectors. */
 export function nearPartOfVectors(s: Triangle, t: Triangle, withinMm: number): readonly Vec3[] {
   const planes: [normal: Vec3, limit: number][] = AXES.flatMap((axis): [Vec3, number][] => {
     const places = t.map((corner) => dot(axis, corner));
@@ -40,7 +40,7 @@ export function nearPartOfVectors(s: Triangle, t: Triangle, withinMm: number): r
   );
 }
 
-/** Keeps of a polygon what lies no further than `limit` along a unit vector. */
+/** Keeps the part of a polygon no further than `limit` along a unit vector. */
 function cut(polygon: readonly Vec3[], normal: Vec3, limit: number): Vec3[] {
   return polygon.flatMap((from, c) => {
     const to = polygon[(c + 1) % polygon.length];

@@ -1,4 +1,4 @@
-/** Numbers in [0, 1) that are the same for the same seed (mulberry32, public domain, Tommy Ettinger). */
+/** Random numbers in [0, 1), repeatable for a seed (mulberry32, public domain, Tommy Ettinger). */
 export function mulberry32(seed: number): () => number {
   let a = seed | 0;
   return () => {
@@ -9,6 +9,10 @@ export function mulberry32(seed: number): () => number {
   };
 }
 
-/** A number from `least` up to `most`. */
+/** Number of random cases: `few` in each run, `many` in `npm run test:deep`, which is for releases. */
+export const cases = (few: number, many: number): number =>
+  process.env.DAYLIGHT_DEEP === undefined ? few : many;
+
+/** A random number from `least` to `most`. */
 export const between = (random: () => number, least: number, most: number): number =>
   least + (most - least) * random();

@@ -8,22 +8,22 @@ import { moved, ring, rod } from './shapes.ts';
 /** Half the length of each bar, mm. */
 export const HALF_MM = 600;
 
-/** Sides of a round shape that stay within a chord tolerance. */
+/** Number of sides that keeps a round shape within a chord tolerance. */
 export const sidesFor = (radius: number, chordMm: number): number =>
   Math.ceil(Math.PI / Math.acos(1 - chordMm / radius));
 
 export interface TwoBars {
   radii: readonly number[];
-  /** How far the meshes are within the round bars at most, mm. */
+  /** Greatest distance of the meshes inside the round bars, mm. */
   chordMm: number;
-  /** Each mesh lies across the axes of its own frame. */
+  /** Each mesh is oblique to the axes of its own frame. */
   bodies: readonly [Body, Body];
   aFromB: Rigid;
-  /** From the second bar's own frame to that of the first, both with the bar along z. */
+  /** From the second bar's frame to the first bar's, both with the bar along z. */
   firstFromSecond: Rigid;
 }
 
-/** Two long round bars whose middles are up to some 70 mm apart, turned anyhow; hollow ones with thin walls. */
+/** Two long round bars in random orientations, with middles up to about 70 mm apart. Hollow bars have thin walls. */
 export function randomBars(seed: number, hollow = false): TwoBars {
   const random = mulberry32(seed);
   const radii = [between(random, 8, 45), between(random, 8, 45)];

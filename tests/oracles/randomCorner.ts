@@ -5,7 +5,9 @@ import { between, mulberry32 } from './random.ts';
 type Triple = [number, number, number];
 const REAL = [HMMWV, SEDAN, OFF_ROAD_BUGGY];
 
-/** Every hardpoint of a real corner moved by up to 30 mm along each axis; rack up to about 10 degrees off square. */
+/**
+ * A real corner with every hardpoint moved by up to 30 mm along each axis and the rack up to about 10 degrees off Y.
+ */
 export function randomCorner(seed: number): Suspension {
   const random = mulberry32(seed);
   const real = REAL[Math.floor(random() * REAL.length)];

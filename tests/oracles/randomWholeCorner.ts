@@ -1,24 +1,24 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { noAnswers } from '../../src/app/start/answers.ts';
-import { newCorner } from '../../src/app/start/newCorner.ts';
+import { noAnswers } from '../../src/app/sheets/start/answers.ts';
+import { newCorner } from '../../src/app/sheets/start/newCorner.ts';
 import type { Design } from '../../src/design/design.ts';
 import { parseDesign } from '../../src/design/parse.ts';
-import { DesignProblems } from '../../src/design/problem.ts';
 import { lazily } from '../../src/studies/clocking/studyPairs.ts';
 import type { SweepSettings } from '../../src/sweep/result.ts';
 import { type Built, buildCorner, type Setup, withBodies } from '../../src/sweep/setUp.ts';
+import { DesignProblems } from '../../src/units/problem.ts';
 import { minimalCorner } from '../design/fixtures.ts';
 import { between, mulberry32 } from './random.ts';
 
 const DEMO_DATA = join(import.meta.dirname, '../../demo-data');
-export const DEMOS = ['larkrise', 'saltpan-mm', 'stoneyholt'] as const;
+export const DEMOS = ['larkrise', 'gravelbeck-mm', 'stoneyholt'] as const;
 
-/** A demo corner as its file has it. */
+/** The source of a demo corner, as in its file. */
 export const demoSource = (name: (typeof DEMOS)[number]): unknown =>
   JSON.parse(readFileSync(join(DEMO_DATA, `${name}.corner.json`), 'utf8'));
 
-/** Counts, codes and fits of one part to another, which go together or not at all. */
+/** Fields that stay unchanged: counts, codes and fits between parts, which are valid only together. */
 const KEPT = new Set([
   'version',
   'at',
@@ -40,7 +40,7 @@ const KEPT = new Set([
   'innerDiameter',
 ]);
 
-/** A corner with every length of its parts up to 6 % longer or shorter, its points moved, caliper and hub turned. */
+/** A corner with every length of its parts changed by up to 6 %, its points moved, caliper and hub rotated. */
 function jittered(source: unknown, random: () => number): unknown {
   const vary = (value: unknown, key: string, path: string): unknown => {
     if (Array.isArray(value)) return value.map((item) => vary(item, key, path));
@@ -60,13 +60,13 @@ function jittered(source: unknown, random: () => number): unknown {
 
 export interface WholeCorner {
   design: Design;
-  /** The bodies of a pair are prepared when they are first read. */
+  /** The bodies of a pair are prepared on first access. */
   setup: Setup;
-  /** Corners that were refused before this one. */
+  /** Number of corners rejected before this one. */
   refused: number;
 }
 
-/** The corners that random ones are made from: each demo, the bench corner and one that nothing was measured of. */
+/** Base corners: each demo, the bench corner, and a new corner without any measured value. */
 const bases = (): unknown[] => [...DEMOS.map(demoSource), minimalCorner(), newCorner(noAnswers('mm')).source];
 
 const withLazyBodies = (built: Built): Setup => ({
@@ -85,8 +85,7 @@ const withLazyBodies = (built: Built): Setup => ({
 });
 
 /**
- * A random sound corner with all of its parts. Those that the checks or the builders refuse are thrown away, and the next one
- * is tried.
+ * A random valid corner with all of its parts. If the checks or the builders reject a corner, the next one is tried.
  */
 export async function randomWholeCorner(seed: number, settings: SweepSettings): Promise<WholeCorner> {
   const random = mulberry32(seed);

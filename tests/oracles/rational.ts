@@ -10,7 +10,7 @@ export function ofDecimal(text: string): Rational {
 export const times = (a: Rational, b: Rational): Rational => [a[0] * b[0], a[1] * b[1]];
 export const plus = (a: Rational, b: Rational): Rational => [a[0] * b[1] + b[0] * a[1], a[1] * b[1]];
 
-/** The double nearest to `a`: more decimals than any double needs, rounded once by the language itself. */
+/** The double nearest to `a`. Uses more decimals than any double needs and rounds once. */
 export function toDouble(a: Rational): number {
   const scale = 10n ** 40n;
   return Number(`${(a[0] * scale) / a[1]}e-40`);

@@ -13,13 +13,13 @@ import type { Mesh } from '../../src/solids/solid.ts';
 import { distanceToMeshMm } from './meshChecks.ts';
 import { between } from './random.ts';
 
-/** True bodies with exact distances: a right cylinder with flat ends, and a ball. */
+/** Exact bodies with exact distances: a right cylinder with flat ends, and a ball. */
 export type Piece = { from: Vec3; to: Vec3; radius: number } | { centre: Vec3; radius: number };
 
 /**
- * Signed distance from a point to a piece, negative inside, exact: in the half plane of (distance from the axis, place
- * along it) a cylinder is a rectangle, of which https://iquilezles.org/articles/distfunctions2d/ (sdBox) gives the
- * signed distance (from memory).
+ * Exact signed distance from a point to a piece, negative inside. In the half plane of (distance from the axis,
+ * position along it) a cylinder is a rectangle. Its signed distance is sdBox of
+ * https://iquilezles.org/articles/distfunctions2d/ (from memory).
  */
 export function signedDistanceMm(piece: Piece, p: Vec3): number {
   if ('centre' in piece) return distance(piece.centre, p) - piece.radius;
@@ -49,7 +49,7 @@ function pointOn(piece: Piece, random: () => number): Vec3 {
   return addScaled(end, outward, piece.radius * Math.sqrt(random()));
 }
 
-/** Points on the true surface of a union of pieces: on one of them, inside none of the others. */
+/** Points on the true surface of a union of pieces: on one piece and inside none of the others. */
 export function surfacePoints(pieces: readonly Piece[], count: number, random: () => number): Vec3[] {
   const points: Vec3[] = [];
   for (let tries = 0; points.length < count && tries < 50 * count; tries++) {
@@ -61,8 +61,9 @@ export function surfacePoints(pieces: readonly Piece[], count: number, random: (
 }
 
 /**
- * The largest distance from points of the true union to the mesh, and how far the mesh's corners and the middles of its
- * triangles stand out of the true union (positive) or lie below the surface of every piece (negative).
+ * Compares a mesh with the true union. `truthToMeshMm`: largest distance from points of the union to the mesh. The
+ * mesh's corners and the middles of its triangles project from the union by at most `proudestMm` and are below the
+ * surface of every piece by at most -`deepestMm`.
  */
 export function compareWithTruth(mesh: Mesh, pieces: readonly Piece[], count: number, random: () => number) {
   const truthToMeshMm = Math.max(

@@ -1,7 +1,7 @@
 import { applyPoint, type Rigid } from '../../src/math/rigid.ts';
 import type { Mesh } from '../../src/solids/solid.ts';
 
-/** Small closed outward meshes with known shapes, made without the modeller. Millimetres. */
+/** Small closed outward meshes of known shape, made without the modeller. Millimetres. */
 
 type Triple = readonly [number, number, number];
 
@@ -34,8 +34,8 @@ export function box(x: number, y: number, z: number): Mesh {
 }
 
 /**
- * The ring that a closed polygon of (radius, height) points, anticlockwise with the radius to the right and the height
- * up, makes about z. All radii above 0.
+ * The ring about z of a closed polygon of (radius, height) points, anticlockwise with the radius to the right and the
+ * height up. All radii must be above 0.
  */
 export function ring(profile: readonly (readonly [number, number])[], segments: number): Mesh {
   const n = profile.length;
@@ -54,7 +54,7 @@ export function ring(profile: readonly (readonly [number, number])[], segments: 
   return meshOf(positions, triangles);
 }
 
-/** A torus about z, its tube of `sides` corners. */
+/** A torus about z; its tube has `sides` corners. */
 export const torus = (radius: number, tube: number, segments: number, sides: number): Mesh =>
   ring(
     Array.from({ length: sides }, (_, k) => {
@@ -65,8 +65,8 @@ export const torus = (radius: number, tube: number, segments: number, sides: num
   );
 
 /**
- * The solid of revolution of an open line of (radius, height) points from the lower pole (radius 0) to the upper one;
- * both poles are added on the axis where the line does not begin or end there.
+ * The solid of revolution of an open line of (radius, height) points from the lower pole (radius 0) to the upper one.
+ * Adds a pole on the axis if the line does not start or end there.
  */
 export function turned(line: readonly (readonly [number, number])[], segments: number): Mesh {
   const [bottom, top] = [line[0][1], line[line.length - 1][1]];
@@ -90,7 +90,7 @@ export function turned(line: readonly (readonly [number, number])[], segments: n
   return meshOf(positions, triangles);
 }
 
-/** A round rod about z, its ends flat, at z from `from` to `to`. */
+/** A round rod about z with flat ends, at z from `from` to `to`. */
 export const rod = (radius: number, from: number, to: number, segments: number, stations = 1): Mesh =>
   turned(
     Array.from({ length: stations + 1 }, (_, k) => [radius, from + ((to - from) * k) / stations] as const),

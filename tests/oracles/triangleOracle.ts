@@ -1,9 +1,9 @@
 /**
- * Distance of two triangles the slow way, written to share nothing with the fast one: as the convex program over
- * convex weights of both triangles' corners. At its solution some corners have weight and the rest have none, so every
- * choice of corners of the one and of the other is tried: the least-squares point of the two flats through them, by
- * orthogonal columns, taken only where all weights come out within 0..1. A choice whose directions depend on each
- * other is left out: its least distance is also that of a smaller choice.
+ * Slow distance of two triangles that shares nothing with the fast one: the convex program over convex weights of
+ * both triangles' corners. At its solution some corners have weight and the rest have none, so every choice of
+ * corners of both triangles is tried. Each choice gives the least-squares point of the two flats through them, by
+ * orthogonal columns, and counts only if all weights are within 0..1. A choice with linearly dependent directions is
+ * skipped: a smaller choice has the same least distance.
  */
 
 type Triple = readonly [number, number, number];
@@ -13,7 +13,7 @@ const minus = (a: Triple, b: Triple): Triple => [a[0] - b[0], a[1] - b[1], a[2] 
 const times = (a: Triple, b: Triple): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const plus = (a: Triple, b: Triple, s: number): Triple => [a[0] + s * b[0], a[1] + s * b[1], a[2] + s * b[2]];
 
-/** The x that makes |w + sum x_k d_k| least, or undefined where the directions depend on each other. */
+/** The x that minimises |w + sum x_k d_k|; undefined if the directions are linearly dependent. */
 function leastSquares(w: Triple, directions: readonly Triple[]): number[] | undefined {
   const units: Triple[] = [];
   const upper: number[][] = [];
@@ -46,7 +46,7 @@ const mix = (corners: readonly Triple[], weights: readonly number[]): Triple => 
   return corners.reduce<Triple>((point, corner, k) => plus(point, corner, weights[k] / sum), [0, 0, 0]);
 };
 
-/** Distance of triangles given as nine coordinates each. */
+/** Distance of two triangles of nine coordinates each. */
 export function slowTriangleDistance(s: ArrayLike<number>, t: ArrayLike<number>): number {
   const cornersOf = (a: ArrayLike<number>): Triple[] =>
     [0, 3, 6].map((k) => [a[k], a[k + 1], a[k + 2]] as const);

@@ -1,6 +1,6 @@
 import { between } from './random.ts';
 
-/** Classes of triangle pairs, general and awkward: nine coordinates each. */
+/** Classes of triangle pairs, general and degenerate: nine coordinates each. */
 export type PairMaker = (random: () => number) => [number[], number[]];
 
 const point = (random: () => number, size: number): number[] => [
@@ -16,13 +16,13 @@ const triangle = (random: () => number, size: number): number[] => [
 const shifted = (t: readonly number[], by: readonly number[]): number[] => t.map((x, k) => x + by[k % 3]);
 const mixed = (t: readonly number[], u: number, v: number): number[] =>
   [0, 1, 2].map((k) => t[k] + u * (t[3 + k] - t[k]) + v * (t[6 + k] - t[k]));
-/** Corners in line: no area. */
+/** Collinear corners: no area. */
 const inLine = (random: () => number, size: number): number[] => {
   const [p, q] = [point(random, size), point(random, size)];
   const s = between(random, -0.5, 1.5);
   return [...p, ...q, ...p.map((x, k) => x + s * (q[k] - x))];
 };
-/** Thin as rounding lets it be. */
+/** As thin as rounding allows. */
 const needle = (random: () => number, size: number): number[] => {
   const t = inLine(random, size);
   const thin = 10 ** between(random, -16, -6);

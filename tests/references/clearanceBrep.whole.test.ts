@@ -1,7 +1,7 @@
 /**
- * Our meshes against the true shapes: npm replicad 1.1.0 with replicad-opencascadejs 1.1.0, whose BRepExtrema measures
- * between exact cylinders, tori and bores. Random poses; every answer must be right within the error that it states.
- * That kernel answers 0, or rounding, for solids that meet or lie in one another.
+ * Our meshes against the exact shapes: npm replicad 1.1.0 with replicad-opencascadejs 1.1.0, whose BRepExtrema
+ * measures between exact cylinders, tori and bores. Random poses; every result must be correct within its stated
+ * error. For solids that meet or contain each other, that kernel returns 0 or rounding.
  */
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
@@ -26,7 +26,7 @@ import { between, mulberry32 } from '../oracles/random.ts';
 
 const ORIGIN: Vec3 = [0, 0, 0];
 const CHORD_MM = 0.05;
-/** Coordinates leave the modeller as Float32: 2^-24 of 600 mm, in three axes. */
+/** The modeller outputs Float32 coordinates: 2^-24 of 600 mm, in three axes. */
 const FLOAT32_MM = 600 * 2 ** -24 * Math.sqrt(3);
 
 let modeller: Modeller;
@@ -36,7 +36,7 @@ beforeAll(async () => {
   modeller = await loadModeller();
 });
 
-/** A shape both ways: as the modeller's mesh and as the kernel's exact solid, axis along y. */
+/** A shape in both forms: the modeller's mesh and the kernel's exact solid, axis along y. */
 interface Twin {
   body: Body;
   exact: Shape3D;
@@ -49,7 +49,7 @@ function twin(solid: Parameters<typeof takeMesh>[0], errorMm: number, exact: Sha
   };
 }
 
-/** Chord error of a circle as finely cut as the tolerance asks. */
+/** Chord error of a circle with the number of segments for the tolerance. */
 const circleErrorMm = (radius: number, toleranceMm = CHORD_MM): number =>
   chordErrorMm(radius, segmentsFor(radius, toleranceMm));
 
@@ -86,7 +86,7 @@ function tyre(radius: number, tube: number): Twin {
   );
 }
 
-/** Measures both ways at a turn about an axis through the origin and a shift, and compares. */
+/** Measures in both forms, after a rotation about an axis through the origin and a translation, and compares. */
 function compare(
   a: Twin,
   b: Twin,
@@ -106,17 +106,19 @@ function compare(
   const exact = measureDistanceBetween(a.exact, placed);
   const found = measure(a.body, b.body, aFromB);
   if (!('errorMm' in found)) throw new Error(`${where}: ${found.kind}`);
-  const told = `${where}: ${found.kind} ${found.distanceMm} ± ${found.errorMm}, exact ${exact}`;
+  const message = `${where}: ${found.kind} ${found.distanceMm} ± ${found.errorMm}, exact ${exact}`;
   if (exact < 1e-9) {
-    expect(found.distanceMm, told).toBeLessThanOrEqual(found.errorMm);
+    expect(found.distanceMm, message).toBeLessThanOrEqual(found.errorMm);
     return 'met';
   }
-  expect(found.errorMm, told).toBeLessThan(2.2 * CHORD_MM);
-  expect(Math.abs(found.distanceMm - exact), told).toBeLessThanOrEqual(found.errorMm);
+  expect(found.errorMm, message).toBeLessThan(2.2 * CHORD_MM);
+  expect(Math.abs(found.distanceMm - exact), message).toBeLessThanOrEqual(found.errorMm);
   return 'apart';
 }
 
-/** Random turns of at most `turnRad` and shifts of at most `shiftMm`; how many came out apart. */
+/**
+ * Random rotations of at most `turnRad` and translations of at most `shiftMm`. Returns the number of separated poses.
+ */
 function randomPoses(a: Twin, b: Twin, seeds: number, turnRad: number, shiftMm: Vec3): number {
   let apart = 0;
   for (let seed = 1; seed <= seeds; seed++) {
@@ -130,13 +132,13 @@ function randomPoses(a: Twin, b: Twin, seeds: number, turnRad: number, shiftMm: 
 }
 
 describe('against exact solids', () => {
-  it('the tyre as a torus, and a rod', () => {
+  it('a tyre as a torus, and a rod', () => {
     expect(randomPoses(tyre(300, 100), roundRod(12, 150), 30, Math.PI, [300, 250, 300])).toBeGreaterThan(12);
   });
   it('a rod in a bore', () => {
     expect(randomPoses(bore(190, 200, 90), roundRod(25, 80), 30, 0.6, [90, 60, 90])).toBeGreaterThan(12);
   });
-  it('rods askew', () => {
+  it('skew rods', () => {
     expect(randomPoses(roundRod(15, 150), roundRod(12, 200), 40, Math.PI, [120, 120, 120])).toBeGreaterThan(
       12,
     );
@@ -144,7 +146,7 @@ describe('against exact solids', () => {
   it('a rotor tilted and shifted in a bore', () => {
     expect(randomPoses(bore(190, 200, 90), roundRod(150, 11), 30, 0.15, [12, 40, 12])).toBeGreaterThan(12);
   });
-  it('a rotor tilted by 5 degrees on the axis of the bore: the closed form as well', () => {
+  it('a rotor tilted by 5 degrees on the axis of the bore, also against the closed form', () => {
     const [around, rotor] = [bore(190, 200, 90), roundRod(150, 10)];
     const tilt = (5 * Math.PI) / 180;
     expect(compare(around, rotor, [1, 0, 0], tilt, ORIGIN, '5 degrees')).toBe('apart');

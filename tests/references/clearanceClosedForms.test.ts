@@ -6,9 +6,9 @@ import { cross, normalize, perpendicular, type Vec3 } from '../../src/math/vec.t
 import { ring, rod, sphere, torus } from '../oracles/shapes.ts';
 
 /**
- * Distances in closed form of the shapes that a corner is made of. The formulas are elementary geometry; the distance
- * of a point from a torus is also given in "sdTorus", computergraphics.stackexchange.com question 10712. Meshes stand
- * in for the round shapes, so each is met within the chord error that the answer itself states.
+ * Distances in closed form for the shapes of a corner. The formulas are elementary geometry; the distance of a point
+ * from a torus is also in "sdTorus", computergraphics.stackexchange.com question 10712. Meshes approximate the round
+ * shapes, so each distance must agree within the chord error stated in the result.
  */
 
 const ORIGIN: Vec3 = [0, 0, 0];
@@ -58,10 +58,10 @@ describe('tyre (torus R 300, r 40)', () => {
 });
 
 describe('rods', () => {
-  it('crossing square, r 15 and r 12, axes 47 apart: 20', () => {
+  it('crossing at a right angle, r 15 and r 12, axes 47 apart: 20', () => {
     expectWithin(roundRod(15, 100), roundRod(12, 100), compose(translation([0, 47, 0]), alongX), 20);
   });
-  it('crossing askew: the distance of the axes less both radii', () => {
+  it('crossing at any angle: the distance of the axes minus both radii', () => {
     for (const degrees of [3, 20, 61, 90]) {
       const turn = rotationAbout(ORIGIN, Y, (degrees * Math.PI) / 180);
       expectWithin(roundRod(15, 200), roundRod(12, 200), compose(translation([0, 47, 0]), turn), 20);
@@ -89,7 +89,7 @@ describe('rotor (disc R 150, 20 thick) tilted in a bore of 190', () => {
     { chordErrorMm: chord(190, segments) },
   );
   const disc = prepareBody(rod(150, -10, 10, segments), { chordErrorMm: chord(150, segments) });
-  /** The furthest point from the bore's axis lies at the rim's sides once tan(tilt) >= h / R, at its top before that. */
+  /** The point furthest from the bore's axis is at the rim's sides if tan(tilt) >= h / R, otherwise at its top. */
   const closedForm = (tilt: number): number =>
     Math.tan(tilt) >= 10 / 150
       ? 190 - Math.hypot(150, 10)
@@ -106,12 +106,12 @@ describe('rotor (disc R 150, 20 thick) tilted in a bore of 190', () => {
   });
 });
 
-describe('thin rings stand for circles', () => {
+describe('thin rings as circles', () => {
   it('coaxial, R 300 and R 150, 80 apart: hypot(150, 80)', () => {
     const [large, small] = [doughnut(300, 1, 360, 24), doughnut(150, 1, 360, 24)];
     expectWithin(large, small, translation([0, 0, 80]), 170 - 2);
   });
-  it('askew in space: against the distance of the two circles found by search', () => {
+  it('skew: against the distance of the two circles found by search', () => {
     const z = normalize([0.3, 0.2, 0.933]);
     const x = perpendicular(z);
     const centre: Vec3 = [100, 40, 80];
@@ -122,7 +122,10 @@ describe('thin rings stand for circles', () => {
   });
 });
 
-/** Least distance of the circle about the origin in z = 0 from another: nearest point of the first, searched along the second. */
+/**
+ * Distance of the circle about the origin in z = 0 from another circle: nearest point of the first, searched along
+ * the second.
+ */
 function circleDistance(radius: number, other: number, centre: Vec3, x: Vec3, y: Vec3): number {
   const at = (angle: number): number => {
     const [px, py, pz] = [0, 1, 2].map(
@@ -139,7 +142,7 @@ function circleDistance(radius: number, other: number, centre: Vec3, x: Vec3, y:
 }
 
 describe('facets: a rod in a bore', () => {
-  it.each([64, 512])('of %d sides in step: the gap is that of the corners', (segments) => {
+  it.each([64, 512])('of %d aligned sides: the gap is that of the corners', (segments) => {
     const bore = prepareBody(
       ring(
         [
@@ -154,12 +157,12 @@ describe('facets: a rod in a bore', () => {
     );
     const inner = prepareBody(rod(180, -10, 10, segments), { chordErrorMm: chord(180, segments) });
     const cos = Math.cos(Math.PI / segments);
-    const inStep = measure(bore, inner, identity());
+    const aligned = measure(bore, inner, identity());
     const between = measure(bore, inner, rotationAbout(ORIGIN, [0, 0, 1], Math.PI / segments));
-    if (inStep.kind !== 'separated' || between.kind !== 'separated') throw new Error('not apart');
-    expect(inStep.distanceMm).toBeCloseTo(10 * cos, 9);
+    if (aligned.kind !== 'separated' || between.kind !== 'separated') throw new Error('not apart');
+    expect(aligned.distanceMm).toBeCloseTo(10 * cos, 9);
     expect(between.distanceMm).toBeCloseTo(190 * cos - 180, 9);
-    for (const found of [inStep, between]) {
+    for (const found of [aligned, between]) {
       expect(Math.abs(found.distanceMm - 10)).toBeLessThanOrEqual(found.errorMm);
     }
   });

@@ -1,8 +1,8 @@
 /**
  * Clearances of convex primitives against npm mujoco-js 0.0.7 (MuJoCo, Apache-2.0), whose mj_geomDistance measures
- * exact balls, capsules, cylinders and boxes. Boxes are met to its own tolerance, round shapes within the error that our
- * answer states. For one in fifty pairs of boxes that are apart it answers exactly 0 (its search ended without a distance);
- * those are measured by every pair of triangles instead.
+ * exact balls, capsules, cylinders and boxes. Boxes must agree within its own tolerance, round shapes within the
+ * error stated in our result. For one in fifty pairs of separated boxes it returns exactly 0 (its search ended
+ * without a distance). Those are compared with every pair of triangles instead.
  */
 import loadMujoco from 'mujoco-js';
 import { describe, expect, it } from 'vitest';
@@ -22,7 +22,7 @@ const mujoco = await loadMujoco();
 
 const round = (radius: number): number => 2 * radius * (1 - Math.cos(Math.PI / SEGMENTS));
 const bodyOf = (mesh: Mesh, chordErrorMm: number) => ({ mesh, body: prepareBody(mesh, { chordErrorMm }) });
-/** As a geom of MuJoCo (half sizes) and as a body of ours. */
+/** Each shape as a geom of MuJoCo (half sizes) and as a body of ours. */
 const SHAPES: Record<string, { geom: string; mesh: Mesh; body: Body }> = {
   box: {
     geom: 'type="box" size="4 2.5 1.5"',
@@ -54,7 +54,7 @@ describe('convex primitives against MuJoCo', () => {
     mujoco.mj_kinematics(model, data);
     const fromTo = new Float64Array(6);
     let apart = 0;
-    let untold = 0;
+    let withoutDistance = 0;
     for (let seed = 1; seed <= POSES; seed++) {
       const t = randomRigid(mulberry32(seed), 14);
       data.geom_xpos.set([t[3], t[7], t[11]], 3);
@@ -66,7 +66,7 @@ describe('convex primitives against MuJoCo', () => {
       if (theirs === 0) {
         const slow = bruteForceDistance(SHAPES[a].mesh, SHAPES[b].mesh, t);
         expect(Math.abs(found.distanceMm - slow), `${where}, slow ${slow}`).toBeLessThanOrEqual(1e-9 * slow);
-        untold++;
+        withoutDistance++;
       } else if (theirs < 0) {
         expect(found.distanceMm, where).toBeLessThanOrEqual(found.errorMm);
       } else if (found.kind === 'separated') {
@@ -75,6 +75,6 @@ describe('convex primitives against MuJoCo', () => {
       } else expect(theirs, where).toBeLessThanOrEqual(found.errorMm + MUJOCO_MM);
     }
     expect(apart).toBeGreaterThan(POSES / 4);
-    expect(untold).toBeLessThan(POSES / 10);
+    expect(withoutDistance).toBeLessThan(POSES / 10);
   });
 });

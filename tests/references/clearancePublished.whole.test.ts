@@ -7,18 +7,18 @@ import { normalize, type Vec3 } from '../../src/math/vec.ts';
 import { box, capsule, meshOf, rod, sphere } from '../oracles/shapes.ts';
 
 /**
- * Distances that the test suites of general-purpose collision libraries expect:
- * coal: coal-library/coal, commit cf759661577134b527455e5a09c050fd8684d1df, folder test
- * fcl: flexible-collision-library/fcl, commit e5efcc41b57b2d0da3bf183480f1298a6d531f44, folder test
- * manifold: elalish/manifold, commit d00dbe1d4832e375cc45535abc18c3b105c375fa, test/measurement_test.cpp
- * openGJK: MattiaMontanari/openGJK, commit 174d3aa0b0cdf3a57f7ac5990a3a34ecda4e60f2, examples/c
+ * Distances expected in the test suites of general-purpose collision libraries:
+ * - coal: coal-library/coal, commit cf759661577134b527455e5a09c050fd8684d1df, folder test
+ * - fcl: flexible-collision-library/fcl, commit e5efcc41b57b2d0da3bf183480f1298a6d531f44, folder test
+ * - manifold: elalish/manifold, commit d00dbe1d4832e375cc45535abc18c3b105c375fa, test/measurement_test.cpp
+ * - openGJK: MattiaMontanari/openGJK, commit 174d3aa0b0cdf3a57f7ac5990a3a34ecda4e60f2, examples/c
  */
 
 const ORIGIN: Vec3 = [0, 0, 0];
 const Y: Vec3 = [0, 1, 0];
 const Z: Vec3 = [0, 0, 1];
 const SEGMENTS = 96;
-/** Round in both directions: each takes a chord error. */
+/** Round in both directions; each adds a chord error. */
 const roundErrorMm = (radius: number): number => 2 * radius * (1 - Math.cos(Math.PI / SEGMENTS));
 
 const flat = (x: number, y: number, z: number): Body => prepareBody(box(x, y, z), { chordErrorMm: 0 });
@@ -31,7 +31,7 @@ const cylinder = (radius: number, height: number): Body =>
 const turned = (axis: Vec3, degrees: number): Rigid => rotationAbout(ORIGIN, axis, (degrees * Math.PI) / 180);
 const placed = (t: Vec3, r: Rigid = identity()): Rigid => compose(translation(t), r);
 
-/** Of flat bodies exact; of round ones within what the answer says of its own error. */
+/** Flat bodies must be exact, round ones within the error stated in the result. */
 function expectDistance(found: Clearance, expected: number, exactMm = 1e-8): void {
   expect(found.kind).toBe(expected > 0 ? 'separated' : 'overlapping');
   if (found.kind !== 'separated' && found.kind !== 'overlapping') return;
@@ -44,7 +44,7 @@ describe('coal test/box_box_distance.cpp', () => {
     expectDistance(found, Math.sqrt(21 ** 2 + 14 ** 2 + 3 ** 2));
     expect(found).toMatchObject({ pointA: [3, 5, 1], pointB: [24, 19, 4] });
   });
-  it('2: a box on its corner over a box', () => {
+  it('2: a box standing on its corner above a box', () => {
     const found = measure(
       flat(6, 10, 2),
       flat(2, 2, 2),
@@ -62,7 +62,7 @@ describe('coal test/box_box_distance.cpp', () => {
     const worldFromB = compose(common, placed([2, 0.5, 0.5], turned(Y, 45)));
     return measure(flat(1, 1, 1), flat(1, 1, 1), compose(invert(worldFromA), worldFromB));
   };
-  it('3: edge against edge, as it stands and turned and moved together', () => {
+  it('3: edge against edge, also after a common rotation and translation', () => {
     expectDistance(edgeOn(identity()), 4 - Math.SQRT2);
     const [w, x, y, z] = [0.435952844074, -0.718287018243, 0.310622451066, 0.444435113443];
     const axis = normalize([x, y, z]);
@@ -103,7 +103,7 @@ describe('fcl test/test_fcl_capsule_box_1.cpp and _2.cpp', () => {
   ] as const)('box 1 2 4 and capsule r 2, 4 long, at %j: case %#', (at, turn, expected) => {
     expectDistance(measure(flat(1, 2, 4), pill(2, 4), placed(at, turn)), expected);
   });
-  it('the points of the last case', () => {
+  it('gives the points of the last case', () => {
     const found = measure(flat(1, 2, 4), pill(2, 4), placed([-10, 0.8, 1.5], turned(Y, 90)));
     if (found.kind !== 'separated') throw new Error(found.kind);
     [-0.5, 0.8, 1.5].forEach((x, k) => {
@@ -130,7 +130,7 @@ describe('fcl test/test_fcl_signed_distance.cpp', () => {
   });
 });
 
-it('fcl test/test_fcl_sphere_sphere.cpp: four spheres, each with each', () => {
+it('fcl test/test_fcl_sphere_sphere.cpp: four spheres, every pair', () => {
   const spheres: [number, Vec3][] = [
     [0.5, [0, 0, -1]],
     [0.6, [1.2, 0, 0]],
@@ -191,12 +191,12 @@ describe('manifold test/measurement_test.cpp', () => {
     );
     expectDistance(found, 2 - Math.SQRT2, 1e-12);
   });
-  it('spheres further apart than is looked: beyond, and no number', () => {
+  it('reports spheres further apart than the limit as beyond', () => {
     const at = placed([2, 2, 0]);
     expect(measure(ball(1), ball(1), at, { limitMm: 0.8 })).toEqual({ kind: 'beyond', limitMm: 0.8 });
     expectDistance(measure(ball(1), ball(1), at), 2 * Math.SQRT2 - 2);
   });
-  it('a cube and a sphere about its corner overlap', () => {
+  it('reports a cube and a sphere about its corner as overlapping', () => {
     expect(measure(flat(1, 1, 1), ball(1), placed([0.5, 0.5, 0.5])).kind).toBe('overlapping');
   });
 });
@@ -219,13 +219,14 @@ it('openGJK examples/c userP.dat, userQ.dat: two polytopes', () => {
   const found = measure(p, q, identity());
   if (found.kind !== 'separated') throw new Error(found.kind);
   expect(found.distanceMm).toBeCloseTo(3.653649722294501, 13);
-  // Two edges are parallel there, so that only the way from point to point is told, not where along the edges it runs.
+  // Two edges are parallel there, so only the vector between the points is determined, not its position along the
+  // edges.
   [1.0251728907, 1.4903181189, 0.2554633472].forEach((x, k) => {
     expect((found.pointA[k] - found.pointB[k]) / 2).toBeCloseTo(x, 9);
   });
 });
 
-/** Convex hull of points in general position: every three that have all others on one side. */
+/** Convex hull of points in general position: every three points with all others on one side. */
 function hull(points: readonly Vec3[]) {
   const triangles: Vec3[] = [];
   for (let i = 0; i < points.length; i++) {

@@ -1,5 +1,8 @@
-/** Published and computed tilts of spherical joints. Sources stand beside the rows; "from memory" where no page was read. */
+/**
+ * Published and computed tilts of spherical joints. The source is beside each row; "from memory" if no page was read.
+ */
 import { describe, expect, it } from 'vitest';
+import type { RackLinkage } from '../../src/layouts/doubleWishboneRack/linkage.ts';
 import { identity, rotationAbout } from '../../src/math/rigid.ts';
 import { normalize, sub, type Vec3 } from '../../src/math/vec.ts';
 import { type JointAxes, tiltAtBallFaceDeg, tiltAtShaftDeg, tiltDeg } from '../../src/mechanism/jointTilt.ts';
@@ -48,7 +51,7 @@ const SERIES_G: Row[] = [
   ['GEG25', 28, 18, 40.7, 17],
   ['GEG30', 32, 20, 47, 17],
 ];
-/** Makers' inch tables, from memory; these round to the nearest. */
+/** Makers' inch tables, from memory; these round to the nearest degree. */
 const INCH: Row[] = [
   ['COM3', 0.281, 0.218, 0.406, 11],
   ['COM4', 0.343, 0.25, 0.5, 13],
@@ -60,18 +63,15 @@ const INCH: Row[] = [
 
 describe('tilt at which the ball face meets the housing', () => {
   it.each([...GE_4_E, ...ROD_ENDS, ...SERIES_E, ...GEK, ...SERIES_G])(
-    '%s: the table gives the whole degrees of it',
+    '%s: the table gives its whole degrees',
     (_, ballWidth, housingWidth, ball, publishedDeg) => {
       expect(Math.floor(tiltAtBallFaceDeg(ball, housingWidth, ballWidth))).toBe(publishedDeg);
     },
   );
 
-  it.each(INCH)(
-    '%s: the table is within a degree of it',
-    (_, ballWidth, housingWidth, ball, publishedDeg) => {
-      expect(Math.abs(tiltAtBallFaceDeg(ball, housingWidth, ballWidth) - publishedDeg)).toBeLessThan(1);
-    },
-  );
+  it.each(INCH)('%s: the table agrees within a degree', (_, ballWidth, housingWidth, ball, publishedDeg) => {
+    expect(Math.abs(tiltAtBallFaceDeg(ball, housingWidth, ballWidth) - publishedDeg)).toBeLessThan(1);
+  });
 });
 
 describe('tilt at which a shaft meets the housing', () => {
@@ -80,7 +80,7 @@ describe('tilt at which a shaft meets the housing', () => {
     expect(tiltAtShaftDeg(31.75, 15.875, 19.05)).toBeCloseTo(23.1301, 4);
   });
 
-  it('is below 0 where the shaft does not pass through the housing', () => {
+  it('is negative if the shaft does not pass through the housing', () => {
     // Ball of 20, housing of 16: the hole between its edges is sqrt(20² - 16²) = 12 wide.
     expect(tiltAtShaftDeg(20, 16, 12)).toBeCloseTo(0, 12);
     expect(tiltAtShaftDeg(20, 16, 12.5)).toBeLessThan(0);
@@ -97,13 +97,13 @@ describe('tilt of two axes', () => {
   const at = (carriers: Partial<Carriers>) =>
     tiltDeg({ upright: identity(), lowerArm: identity(), ...carriers } as Carriers, axes);
 
-  it('combines swings of 20 and 15 degrees about crossed axes to 24.8142, by their cosines', () => {
-    // Computed: acos(cos 20 cos 15). Tangents, of projected angles, give 24.3212.
+  it('is 24.8142 for swings of 20 and 15 degrees about crossed axes, from their cosines', () => {
+    // Computed: acos(cos 20 cos 15). Tangents of projected angles would give 24.3212.
     const carriers = { upright: turned([1, 0, 0], 20), lowerArm: turned([0, 1, 0], 15) };
     expect(at(carriers)).toBeCloseTo(24.8142, 4);
   });
 
-  it('is the angle of two lines: 0 to 90 degrees', () => {
+  it('is the angle between two lines: 0 to 90 degrees', () => {
     expect(at({ upright: turned([1, 0, 0], 100) })).toBeCloseTo(80, 12);
     expect(at({ upright: turned([1, 0, 0], 180) })).toBeCloseTo(0, 12);
     expect(at({ upright: turned([1, 0, 0], 1e-7) })).toBeCloseTo(1e-7, 18);
@@ -111,9 +111,9 @@ describe('tilt of two axes', () => {
 });
 
 /**
- * Project Chrono's HMMWV hardpoints (mechanismHardpoints.ts), computed ahead of this program. The studs at the upright lie
- * along the steering axis at ride height; a tie-rod end's stud is taken along the tie rod itself, so that its tilt is the
- * whole swing of the rod against the rack or the upright.
+ * Project Chrono's HMMWV hardpoints (mechanismHardpoints.ts), computed independently of this program. The studs at
+ * the upright are along the steering axis at ride height. A tie-rod end's stud is taken along the tie rod itself, so
+ * its tilt is the whole swing of the rod against the rack or the upright.
  */
 describe('tilt of the HMMWV joints', () => {
   const mechanism = prepareMechanism(HMMWV);
@@ -136,7 +136,7 @@ describe('tilt of the HMMWV joints', () => {
     [75, 0, [6.416, 12.01018, 9.74792, 6.99534]],
     [0, 40, [0.07106, 0.12924, 3.55144, 12.66417]],
   ] as const)('travel %d mm, rack %d mm to the left', (travelMm, rackMm, expected) => {
-    const { rackOutboardMm, rackInboardMm, rackSense } = mechanism;
+    const { rackOutboardMm, rackInboardMm, rackSense } = mechanism.linkage as RackLinkage;
     const side = rackSense * rackMm;
     const steer = side / (side > 0 ? rackOutboardMm : rackInboardMm);
     const { carriers } = solved(mechanism, travelMm, steer);

@@ -1,9 +1,11 @@
 /**
- * A double wishbone whose pivot lines are parallel is a plane four-bar linkage. Checked against Norton, Design of
+ * A double wishbone with parallel pivot lines is a plane four-bar linkage. Checked against Norton, Design of
  * Machinery, Example 4-1 (from memory): ground 100, crank 40, coupler 120, rocker 80, crank at 40 degrees; open and
  * crossed. Digits beyond Norton's two are recomputed from his equations (Freudenstein's, by half angles).
  */
 import { describe, expect, it } from 'vitest';
+import type { PosedLinkage } from '../../src/layouts/doubleWishboneRack/closedForm.ts';
+import type { NumberKind } from '../../src/math/numbers.ts';
 import { alignmentAt } from '../../src/mechanism/alignment.ts';
 import { assemble } from '../../src/mechanism/assemble.ts';
 import { prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
@@ -12,7 +14,7 @@ import { cornerOf } from '../mechanism/planarCorners.ts';
 const [GROUND, CRANK, COUPLER, ROCKER] = [100, 40, 120, 80];
 const DEGREES = 180 / Math.PI;
 
-/** Rocker angle at a crank angle, after Norton's equation 4.10. */
+/** Rocker angle at a crank angle, from Norton's equation 4.10. */
 function rockerRad(crankRad: number, branch: 'open' | 'crossed'): number {
   const k1 = GROUND / CRANK;
   const k2 = GROUND / ROCKER;
@@ -25,7 +27,7 @@ function rockerRad(crankRad: number, branch: 'open' | 'crossed'): number {
   return 2 * Math.atan((-b + (branch === 'open' ? -root : root)) / (2 * a));
 }
 
-/** The linkage as a corner whose Y and Z are the plane's x and y, the crank its lower arm, at a crank angle. */
+/** The linkage as a corner at a crank angle: the plane's x and y are Y and Z, and the crank is the lower arm. */
 function corner(crankRad: number, branch: 'open' | 'crossed') {
   const rocker = rockerRad(crankRad, branch);
   const lowerJoint = [CRANK * Math.cos(crankRad), CRANK * Math.sin(crankRad)];
@@ -50,13 +52,13 @@ describe.each([
   { branch: 'open' as const, rockerDeg: 57.32488, couplerDeg: 20.29788, printed: [57.33, 20.3] },
   { branch: 'crossed' as const, rockerDeg: -98.00496, couplerDeg: -60.97797, printed: [-98.01, -60.98] },
 ])('$branch four-bar', ({ branch, rockerDeg, couplerDeg, printed }) => {
-  it.each([20, 30, 39.9, 50])('set up with the crank at %d degrees, turned to 40', (startDeg) => {
-    // The arm's axis runs to the rear, against the plane's normal.
+  it.each([20, 30, 39.9, 50])('drawn with the crank at %d degrees and turned to 40', (startDeg) => {
+    // The arm's axis points to the rear, opposite to the plane's normal.
     const turn = (startDeg - 40) / DEGREES;
     const mechanism = corner(startDeg / DEGREES, branch);
     const assembly = assemble(mechanism, turn, 0);
     if (assembly === undefined) return expect.fail('does not assemble');
-    const { lowerJoint, upperJoint } = assembly;
+    const { lowerJoint, upperJoint } = assembly.posed as PosedLinkage<NumberKind>;
     const rocker = Math.atan2(upperJoint[2], upperJoint[1] - GROUND) * DEGREES;
     const coupler = Math.atan2(upperJoint[2] - lowerJoint[2], upperJoint[1] - lowerJoint[1]) * DEGREES;
     expect(rocker).toBeCloseTo(rockerDeg, 5);
@@ -64,14 +66,14 @@ describe.each([
     expect(Math.abs(rocker - printed[0])).toBeLessThan(0.01);
     expect(Math.abs(coupler - printed[1])).toBeLessThan(0.01);
     if (branch === 'open') {
-      // npm planegcs, a geometric constraint solver, puts the coupler's end here.
+      // Position of the coupler's end from npm planegcs, a geometric constraint solver.
       expect(upperJoint[1]).toBeCloseTo(143.18998821, 8);
       expect(upperJoint[2]).toBeCloseTo(67.33962369, 8);
     }
-    // The wheel centre rides on the crank's end, so the travel that gives 40 degrees is known.
+    // The wheel centre is at the crank's end, so the travel that gives 40 degrees is known.
     const pose = solvePose(mechanism, assembly.riseMm, 0);
     if (pose.kind !== 'solved') return expect.fail(pose.reason);
-    expect(alignmentAt(mechanism, pose, { radiusMm: 300, planeMm: 0 }).lowerArmAngleDeg).toBeCloseTo(
+    expect(alignmentAt(mechanism, pose, { radiusMm: 300, planeMm: 0 }).armAngleDeg).toBeCloseTo(
       startDeg - 40,
       8,
     );

@@ -1,12 +1,12 @@
 /**
  * Hardpoints of three double wishbones from the Project Chrono vehicle data (BSD-3-Clause), projectchrono/chrono at
- * commit 7689fbc02d12c5419fa6acad8791100fd89979dd: metres, X forward, Y left, Z up, left side, spin axis along Y. Given
- * here in millimetres. Rack along Y; its travel is our own.
+ * commit 7689fbc02d12c5419fa6acad8791100fd89979dd: metres, X forward, Y left, Z up, left side, spin axis along Y.
+ * Here in millimetres. The rack is along Y; its travel is our own.
  */
 import type { Suspension } from '../../src/design/schema.ts';
 
 type Metres = readonly [number, number, number];
-/** Exact: the source gives tenths of a millimetre at most. */
+/** Exact: the source gives at most tenths of a millimetre. */
 const mm = (p: Metres): [number, number, number] => [
   Math.round(p[0] * 1e4) / 10,
   Math.round(p[1] * 1e4) / 10,

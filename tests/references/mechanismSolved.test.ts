@@ -1,8 +1,8 @@
 /**
- * Solved poses of the Project Chrono hardpoints (see mechanismHardpoints.ts). The solved values are no published table.
- * They were computed ahead of this program by three independent routes that agree to every digit given: closed form in
- * Python; five fixed lengths and a rigid upright by Levenberg-Marquardt (SciPy); joints and sites in MuJoCo. Printed
- * digits are checked to half a unit of the last.
+ * Solved poses of the Project Chrono hardpoints (see mechanismHardpoints.ts). The values are not from a published
+ * table. They were computed independently of this program by three methods that agree to every digit given: closed
+ * form in Python; five fixed lengths and a rigid upright by Levenberg-Marquardt (SciPy); joints and sites in MuJoCo.
+ * Checked to half a unit of the last digit.
  */
 import { describe, expect, it } from 'vitest';
 import { applyPoint } from '../../src/math/rigid.ts';
@@ -67,7 +67,7 @@ describe.each([
     expect(alignment.wheelCentreMm[2] - suspension.hardpoints.wheelCentre[2]).toBeCloseTo(rise, 9);
     expect(alignment.halfTrackMm).toBeCloseTo(contactY, 4);
     expect(alignment.damperLengthMm).toBeCloseTo(damper, 4);
-    expect(alignment.lowerArmAngleDeg).toBeCloseTo(arm, 5);
+    expect(alignment.armAngleDeg).toBeCloseTo(arm, 5);
   });
 });
 
@@ -104,8 +104,8 @@ describe('HMMWV front', () => {
     { rack: -20, toe: -8.1329, camber: 0.51229, x: -60.2521, y: 908.9183 },
     { rack: 20, toe: 8.29003, camber: -0.27442, x: -19.4083, y: 908.2693 },
     { rack: 40, toe: 16.82943, camber: -0.2998, x: 1.2978, y: 903.5419 },
-  ])('rack moved $rack mm to the left, wheel-centre height held', ({ rack, toe, camber, x, y }) => {
-    // The tie rod runs behind the axle: the rack moves right to turn the front edge left.
+  ])('rack moved $rack mm to the left at constant wheel-centre height', ({ rack, toe, camber, x, y }) => {
+    // The tie rod is behind the axle, so the rack moves right to turn the front edge left.
     const pose = solved(mechanism, 0, -rack / 40);
     close([pose.carriers.rack[3], pose.carriers.rack[7], pose.carriers.rack[11]], [0, rack, 0], 12);
     const alignment = alignmentAt(mechanism, pose, { radiusMm: HMMWV_TYRE_RADIUS_MM, planeMm: 0 });
@@ -115,7 +115,7 @@ describe('HMMWV front', () => {
     expect(alignment.wheelCentreMm[1]).toBeCloseTo(y, 4);
   });
 
-  it('static angles and ground offsets, by hand from the hardpoints', () => {
+  it('has the static angles and ground offsets computed by hand from the hardpoints', () => {
     const alignment = alignmentAt(mechanism, solved(mechanism, 0, 0), {
       radiusMm: HMMWV_TYRE_RADIUS_MM,
       planeMm: 0,
@@ -123,13 +123,13 @@ describe('HMMWV front', () => {
     const degrees = 180 / Math.PI;
     expect(alignment.kingpinInclinationDeg).toBeCloseTo(Math.atan(71 / 333) * degrees, 12);
     expect(alignment.casterDeg).toBeCloseTo(Math.atan(17 / 333) * degrees, 12);
-    // The kingpin falls from z = -118 to the contact plane at z = -26 - 467.
+    // Descent of the kingpin from z = -118 to the contact plane at z = -26 - 467.
     const fall = (493 - 118) / 333;
     expect(alignment.scrubRadiusMm).toBeCloseTo(910 - (787 + 71 * fall), 10);
     expect(alignment.mechanicalTrailMm).toBeCloseTo(-36 + 17 * fall + 40, 10);
   });
 
-  it('the lower joint runs on a circle of sqrt(480^2 + 118^2) = 494.29 mm about y 307, z 0', () => {
+  it('moves the lower joint on a circle of sqrt(480^2 + 118^2) = 494.29 mm about y 307, z 0', () => {
     for (let rise = -150; rise <= 150; rise += 10) {
       const pose = solved(mechanism, rise, rise / 200);
       const [x, y, z] = applyPoint(pose.carriers.upright, hardpoints.lowerJoint);

@@ -1,15 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import type { Corner, Entry } from '../../src/design/schema.ts';
 import { applyPoint } from '../../src/math/rigid.ts';
+import { buildWheel } from '../../src/parts/wheel/build.ts';
 import type { BuiltSolid } from '../../src/solids/build.ts';
-import { buildWheel } from '../../src/solids/wheel.ts';
 import { axialStack, vehicleFromWheelAxis } from '../../src/solids/wheelFrame.ts';
 import { signedDistanceToCut } from '../oracles/halfPlane.ts';
 import { distanceToMeshMm } from '../oracles/meshChecks.ts';
 import { benchCorner, contextOf, entryOf } from '../solids/benchCorner.ts';
 import { cutAt, extent } from '../solids/turnedChecks.ts';
 
-/** A wheel at the file's defaults but for what is said, alone with its hub face at the offset. */
+/** A wheel alone, with its hub face at the offset and the file's defaults except for `change`. */
 async function wheelOf(change: Partial<Entry<'wheel'>>): Promise<{ corner: Corner; solid: BuiltSolid }> {
   const corner = benchCorner();
   const wheel = { ...entryOf(corner, 'wheel'), ...change };
@@ -18,7 +18,7 @@ async function wheelOf(change: Partial<Entry<'wheel'>>): Promise<{ corner: Corne
   return { corner, solid };
 }
 
-/** Radius at which a ray from far out toward the axis, at a y, first meets metal: by halving. */
+/** Radius at which a ray from outside toward the axis, at a given y, first meets metal; by bisection. */
 function outsideRadius({ corner, solid }: { corner: Corner; solid: BuiltSolid }, y: number): number {
   const cut = cutAt(solid.mesh, corner, 1e-7);
   let [out, inside] = [400, 0];
@@ -38,8 +38,8 @@ function outsideRadius({ corner, solid }: { corner: Corner; solid: BuiltSolid },
 }
 
 /**
- * ISO 4000-2 Table 4, from memory: specified rim diameter D by diameter code, mm. The circumferences are pi x D of the
- * same table, from memory too. Flange outside D + 2 G and well D - 2 H follow by arithmetic.
+ * ISO 4000-2 Table 4, from memory: specified rim diameter D by diameter code, mm. The circumferences are pi x D from
+ * the same table, also from memory. Flange outside D + 2 G and well D - 2 H follow by arithmetic.
  */
 const SPECIFIED: [code: number, diameter: number, circumference: number | undefined][] = [
   [13, 329.4, 1034.8],
@@ -57,7 +57,7 @@ const SPECIFIED: [code: number, diameter: number, circumference: number | undefi
 describe('rim diameters', () => {
   test.each(SPECIFIED)('code %d: bead seat %d mm at the flange', async (code, diameter, circumference) => {
     const wheel = await wheelOf({ diameterCode: code, width: 8 * 25.4, offset: 0, spokeDepth: 0 });
-    // The seat falls by 5 degrees from the heel: 1 mm in from the flange by 0.0875 mm on the radius.
+    // The seat falls by 5 degrees from the heel: 0.0875 mm on the radius per mm from the flange.
     const heel = outsideRadius(wheel, 101.6 - 1) + Math.tan((5 * Math.PI) / 180);
     expect(2 * heel).toBeCloseTo(diameter, 2);
     if (circumference !== undefined) expect(Math.PI * 2 * heel).toBeCloseTo(circumference, 0);
@@ -76,7 +76,7 @@ describe('rim diameters', () => {
   });
 });
 
-/** JIS D 4218:2021 Table 3, modified from ISO 4000-2:2013: flange, width code; G, P least, H least, L least. */
+/** JIS D 4218:2021 Table 3, modified from ISO 4000-2:2013: flange, width code; G, least P, least H, least L. */
 const CONTOURS: [flange: string, width: number, height: number, seat: number, depth: number, well: number][] =
   [
     ['3J', 3, 17.5, 13, 17.3, 16],
@@ -105,7 +105,7 @@ describe('5 degree drop-centre contour', () => {
     const heel = 405.6 / 2;
     const taper = Math.tan((5 * Math.PI) / 180);
     for (const side of [-1, 1]) {
-      // A straight seat for the whole of its least width, down which the bead climbs at 5 degrees.
+      // The seat is straight over its whole least width and slopes by 5 degrees.
       for (const from of [0.1, seat / 2, seat - 0.1])
         expect(outsideRadius(wheel, side * (half - from)), `${from} mm in`).toBeCloseTo(
           heel - from * taper,
@@ -141,13 +141,13 @@ describe('offset and backspacing', () => {
     const stack = axialStack(byBackspacing.corner);
     const edge = extent(byBackspacing.solid.mesh, byBackspacing.corner).y.least;
     expect((stack.hubFaceY + stack.wheelFaceDepth - edge) / 25.4).toBeCloseTo(backspacing, 6);
-    // The rim's centre plane stays on the wheel-centre hardpoint, whichever of the two is given.
+    // The rim's centre plane stays on the wheel-centre hardpoint with either input.
     expect(edge).toBeCloseTo(inboardEdge, 6);
   });
 });
 
 describe('bolt circle', () => {
-  test('5 x 114.3: holes at 72 degrees from 12 o clock, neighbours a chord of 114.3 sin 36 apart', async () => {
+  test('5 x 114.3: holes every 72 degrees from the top, neighbours a chord of 114.3 sin 36 apart', async () => {
     const { corner, solid } = await wheelOf({ offset: 0, boltCircle: 114.3, boltCount: 5, boltHole: 14 });
     // By trigonometry: 57.15 (sin, cos) of multiples of 72 degrees.
     const centres: [number, number][] = [

@@ -19,7 +19,7 @@ const touching = reportInput({
 });
 const clear = reportInput();
 
-it('a span is rounded outward, and shows exact figures as they are', () => {
+it('rounds a span outward, and keeps exact figures', () => {
   const { span } = figuresIn('mm');
   expect(span(-12.34, 4)).toBe('−12.4 to +4.0');
   expect(span(0.01, 0.21)).toBe('0.0 to +0.3');
@@ -27,14 +27,14 @@ it('a span is rounded outward, and shows exact figures as they are', () => {
   expect(figuresIn('in').span(-25.4, 25.5)).toBe('−1.00 to +1.01');
 });
 
-it('the report says where a touching pair meets, and nothing of contact where no pair touches', () => {
+it('reports the extent of contact of a touching pair, and no contact if no pair touches', () => {
   expect(reportMarkdown(touching)).toContain('X −12.4 to +4.0, depth −3.0 to +0.3, Z +100.0 to +120.0 mm');
   expect(reportMarkdown(touching)).toContain('1.23 cm³');
   expect(figuresIn('in').volume(2 * 25.4 ** 3)).toBe('2.000 in³');
   expect(reportMarkdown(clear)).not.toContain('Contact at that pose');
 });
 
-it('findings.json gives the contact of the pair that touches, null for the others', () => {
+it('writes the contact of the touching pair to findings.json, and null for the others', () => {
   const pairs: { state: string; worst: { contact: unknown } }[] = JSON.parse(
     findingsJson(touching, '1.2.3'),
   ).pairs;

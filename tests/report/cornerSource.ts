@@ -1,4 +1,4 @@
-/** A small corner of our own: two arms, a tie rod and what a test puts near them. Left-hand coordinates, mm. */
+/** A small invented corner: two arms, a tie rod and boxes near them. Left-hand coordinates, mm. */
 export interface CornerSource {
   format: string;
   version: number;

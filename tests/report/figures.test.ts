@@ -5,7 +5,7 @@ import { figuresIn } from '../../src/report/figures.ts';
 const number = (text: string) => Number(text.replace('−', '-'));
 const mm = fc.double({ min: -500, max: 500, noNaN: true });
 const error = fc.double({ min: 0, max: 5, noNaN: true });
-/** The noise allowance of the rounding, in mm. */
+/** Allowance for Float64 rounding, mm. */
 const NOISE_MM = 1e-7;
 
 describe.each([
@@ -14,7 +14,7 @@ describe.each([
 ] as const)('figures in %s', (unit, perUnit) => {
   const figures = figuresIn(unit);
 
-  it('never show more daylight than was computed, nor a smaller error', () => {
+  it('never show a larger clearance or a smaller error than was computed', () => {
     fc.assert(
       fc.property(mm, error, (clearance, bound) => {
         const [shown, shownError] = figures.withError(clearance, bound).split(' ± ').map(number);
@@ -32,17 +32,17 @@ describe.each([
 
 describe('figures of a depth without an upper bound', () => {
   const open = Number.POSITIVE_INFINITY;
-  it('say how deep it is at least, rounded down, with no error bar', () => {
+  it('give a lower bound on the depth, rounded down, without an error bar', () => {
     const { withError, withErrorAndUnit } = figuresIn('mm');
     expect(withError(-19.2749, open)).toBe('at least 19.27 deep');
     expect(withErrorAndUnit(-19.2749, open)).toBe('at least 19.27 mm deep');
     expect(figuresIn('in').withErrorAndUnit(-25.4, open)).toBe('at least 1.000 in deep');
     expect(withErrorAndUnit(-3, 0.1)).toBe('−3.00 ± 0.10 mm');
   });
-  it('say that it is not known where nothing is proven', () => {
+  it('are "depth not known" if nothing is proven', () => {
     for (const mm of [0, -0.004]) expect(figuresIn('mm').withErrorAndUnit(mm, open)).toBe('depth not known');
   });
-  it('say what a margin is at most, rounded up', () => {
+  it('give an upper bound on a margin, rounded up', () => {
     const { margin, signedWithError } = figuresIn('mm');
     expect(margin(-24.309, open)).toBe('at most −24.30');
     expect(signedWithError(-24.309, open)).toBe('at most −24.30');
@@ -51,7 +51,7 @@ describe('figures of a depth without an upper bound', () => {
 });
 
 describe('figures', () => {
-  it('are exact where the value is', () => {
+  it('are exact if the value is', () => {
     const { least, withError, signedPlace, givenWithUnit } = figuresIn('mm');
     expect(least(3.1)).toBe('3.10');
     expect(least(0.1 + 0.2)).toBe('0.30');

@@ -1,33 +1,29 @@
 import { CLEARANCE_KINDS } from '../../src/clearance/clearance.ts';
-import type { Design } from '../../src/design/design.ts';
-import { parseDesign } from '../../src/design/parse.ts';
-import { CARRIERS, type Carrier } from '../../src/design/schema.ts';
+import type { Carrier } from '../../src/design/schema.ts';
 import { findingsOf } from '../../src/findings/findingsOf.ts';
+import { doubleWishboneRack } from '../../src/layouts/doubleWishboneRack/layout.ts';
 import { applyPoint } from '../../src/math/rigid.ts';
 import type { Vec3 } from '../../src/math/vec.ts';
 import { alignmentAt } from '../../src/mechanism/alignment.ts';
 import { prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
+import type { Proof } from '../../src/proof/prove.ts';
 import type { ReportInput } from '../../src/report/reportInput.ts';
 import type { Mesh, Solid } from '../../src/solids/solid.ts';
 import type { MeasuredLimit } from '../../src/sweep/limit.ts';
 import type { Pair } from '../../src/sweep/pair.ts';
-import type { Proof } from '../../src/sweep/prove.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../src/sweep/result.ts';
 import { stepsThroughZero } from '../../src/sweep/steps.ts';
+import { readDesign } from '../design/readDesign.ts';
 import { type CornerSource, cornerSource } from './cornerSource.ts';
 
-export function readDesign(source: CornerSource): Design {
-  const read = parseDesign(JSON.stringify(source));
-  if (read.kind === 'bad') throw new Error(JSON.stringify(read.problems));
-  return read.design;
-}
+const CARRIERS = Object.keys(doubleWishboneRack.carriers);
 
 /** A closed box from corner to corner, twelve triangles outward. */
 export function boxMesh(low: Vec3, high: Vec3): Mesh {
   const positions = Float64Array.from(
     Array.from({ length: 8 }, (_, i) => [0, 1, 2].map((k) => ((i >> k) & 1 ? high[k] : low[k]))).flat(),
   );
-  /** Two triangles a face. */
+  /** Two triangles for each face. */
   const triangles = Uint32Array.from([
     0, 2, 3, 0, 3, 1, 4, 5, 7, 4, 7, 6, 0, 1, 5, 0, 5, 4, 2, 6, 7, 2, 7, 3, 0, 4, 6, 0, 6, 2, 1, 3, 7, 1, 7,
     5,
@@ -35,30 +31,30 @@ export function boxMesh(low: Vec3, high: Vec3): Mesh {
   return { positions, triangles };
 }
 
-/** Clearance and error of one pair at a step; undefined: cannot be told. Infinity: beyond the limit. */
+/** Clearance and error of one pair at a step; undefined: unknown. Infinity: beyond the limit. */
 export type Measured = { mm: number; errorMm: number } | undefined;
 
 export interface FixtureOptions {
   source?: CornerSource;
   travelSteps?: number;
   steerSteps?: number;
-  /** Of the pairs in `FIXTURE_PAIRS`, by (travel, steer) of the left corner. */
+  /** Clearance of the pairs in `PAIRS`, by (travel, steer) of the left corner. */
   measure?: (pair: number, travelMm: number, steer: number) => Measured;
   reaches?: (travelMm: number, steer: number) => boolean;
   unit?: ReportInput['unit'];
   targetOrigin?: string;
   contacts?: ReportInput['contacts'];
-  /** Of joints and dampers; none where left out. */
+  /** Limits of joints and dampers; none if left out. */
   limits?: readonly MeasuredLimit[];
-  /** Of the pair of sensor and lower arm; none where left out. */
+  /** Zones of the pair of sensor and lower arm; none if left out. */
   zones?: Pair['zones'];
-  /** Checks of dimensions that cover the pair that is not measured. */
+  /** Dimension checks that cover the unchecked pair. */
   coveredBy?: readonly string[];
-  /** What is proved between the steps; no proof where left out. */
+  /** Proof between the steps; no proof if left out. */
   proof?: (result: SweepResult) => Proof;
 }
 
-/** Where each pair is measured, in ride-height coordinates of the part's own carrier. */
+/** Witness points of each pair, in ride-height coordinates of each part's own carrier. */
 const PLACES: readonly [Vec3, Vec3][] = [
   [
     [110.5, 310, 255],
@@ -86,7 +82,7 @@ const SOLIDS: readonly { id: string; carrier: Carrier; kind: Solid['kind'] }[] =
   { id: 'sensor', carrier: 'upright', kind: 'box' },
 ];
 
-/** Tie rod and battery, sensor and upright-borne lower arm (a fit pair here), sensor and battery, lower arm and battery. */
+/** Tie rod and battery, sensor and lower arm (a fit pair here), sensor and battery, lower arm and battery. */
 const PAIRS: readonly Omit<Pair, 'targetOrigin'>[] = [
   { a: 2, b: 3, moves: true, zones: [], targetMm: 5, allowanceMm: 0 },
   { a: 4, b: 0, moves: false, zones: [], targetMm: 2, allowanceMm: 0 },
@@ -96,7 +92,7 @@ const PAIRS: readonly Omit<Pair, 'targetOrigin'>[] = [
 
 const clearEverywhere = (): Measured => ({ mm: 20, errorMm: 0.1 });
 
-/** A report's input with real poses and invented clearances: what the report says of them is what is tested. */
+/** Input of a report with real poses and invented clearances. */
 export function reportInput(options: FixtureOptions = {}): ReportInput {
   const { source = cornerSource(), travelSteps = 5, steerSteps = 5 } = options;
   const { measure = clearEverywhere, reaches = () => true, unit = 'mm' } = options;
@@ -108,7 +104,7 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
   const steer = stepsThroughZero(-1, 1, steerSteps);
   const steps = travelSteps * steerSteps;
   const ride = solvePose(mechanism, 0, 0);
-  if (ride.kind !== 'solved') throw new Error('ride height is not reached');
+  if (ride.kind !== 'solved') throw new Error('the suspension does not reach ride height');
 
   const result: SweepResult = {
     designHash: design.hash,

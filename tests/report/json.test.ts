@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CLEARANCE_KINDS } from '../../src/clearance/clearance.ts';
-import { CARRIERS } from '../../src/design/schema.ts';
 import { shownRigid } from '../../src/design/side.ts';
+import { doubleWishboneRack } from '../../src/layouts/doubleWishboneRack/layout.ts';
 import { applyPoint } from '../../src/math/rigid.ts';
 import { normalize, scale } from '../../src/math/vec.ts';
 import { findingsJson } from '../../src/report/findingsJson.ts';
@@ -11,6 +11,8 @@ import { atPose, proofOf } from '../oracles/inventedProof.ts';
 import { mulberry32 } from '../oracles/random.ts';
 import { cornerSource } from './cornerSource.ts';
 import { type FixtureOptions, reportInput } from './fixture.ts';
+
+const CARRIERS = Object.keys(doubleWishboneRack.carriers);
 
 const MIXED: FixtureOptions = {
   reaches: (travelMm) => travelMm < 50,
@@ -28,7 +30,7 @@ describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) 
   const steps = result.poseState.length;
   const mirror = side === 'right' ? -1 : 1;
 
-  it('holds every step and pair', () => {
+  it('contains every step and pair', () => {
     expect(read).toMatchObject({
       format: 'daylight.results',
       version: 2,
@@ -45,7 +47,7 @@ describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) 
     expect(read.rackMm.at(-1)).toBe(mirror * 40);
   });
 
-  it('gives back clearances, errors and states to a millionth', () => {
+  it('contains clearances, errors and states to 1e-6', () => {
     let numbers = 0;
     for (const [index, pair] of read.pairs.entries()) {
       expect(pair.state).toHaveLength(steps);
@@ -75,7 +77,7 @@ describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) 
     expect(numbers).toBeGreaterThan(40);
   });
 
-  it('gives each carrier as a rigid 4x4 matrix that moves the measured points as the sweep did', () => {
+  it('contains each carrier as a rigid 4x4 matrix that moves the witness points as the sweep does', () => {
     expect(read.poses[steps - 1]).toBeNull();
     for (const pose of read.poses.filter((one: unknown) => one !== null)) {
       expect(pose).toHaveLength(CARRIERS.length);
@@ -89,7 +91,7 @@ describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) 
         expect(Math.abs(det - 1)).toBeLessThan(1e-11);
       }
     }
-    // The tie rod's measured place (110.5, 310, 255) at ride height, of the side shown.
+    // The witness point (110.5, 310, 255) of the tie rod at ride height, for the side shown.
     const tieRod = CARRIERS.indexOf('tieRod');
     for (let step = 0; step < 20; step++) {
       const m = read.poses[step][tieRod];
@@ -102,14 +104,14 @@ describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) 
     }
   });
 
-  it('places a point at 1 m to 1e-9 mm, and gives residuals as they are', () => {
+  it('places a point at 1 m to 1e-9 mm, and contains residuals without rounding', () => {
     const seed = 20260711;
     const random = mulberry32(seed);
     for (let step = 0; step < 20; step++) {
       CARRIERS.forEach((carrier, c) => {
         const direction = normalize([random() - 0.5, random() - 0.5, random() - 0.5]);
         const p = scale(direction, 1000);
-        const exact = applyPoint(shownRigid(side, carrierAt(result, step, carrier)), p);
+        const exact = applyPoint(shownRigid(side, carrierAt(input.design.corner, result, step, carrier)), p);
         const m: number[] = read.poses[step][c];
         [0, 4, 8].forEach((r, k) => {
           const value = m[r] * p[0] + m[r + 1] * p[1] + m[r + 2] * p[2] + m[r + 3];
@@ -128,7 +130,7 @@ describe.each(['left', 'right'] as const)('results.json of a %s corner', (side) 
 });
 
 describe('findings as JSON', () => {
-  it('carry verdict, worst cases and what is out of reach', () => {
+  it('contain verdict, worst cases and unreachable poses', () => {
     const input = reportInput(MIXED);
     const read = JSON.parse(findingsJson(input, '1.2.3'));
     expect(read.verdict).toBe('touches');
@@ -153,40 +155,48 @@ describe('findings as JSON', () => {
     expect(read.assumedInputs).toContain('parts[2].endGap');
   });
 
-  it('are null-free of numbers that JSON cannot hold', () => {
+  it('contain no NaN or Infinity', () => {
     const text = findingsJson(reportInput(MIXED), '1.2.3');
     expect(text).not.toMatch(/NaN|Infinity/);
   });
 
-  it.each(['left', 'right'] as const)('carry what is proved between the steps of a %s corner', (side) => {
-    const proved = (bounds: Parameters<typeof proofOf>[0]): FixtureOptions => ({
-      source: cornerSource({ side }),
-      proof: ({ carriers }) => {
-        const between = atPose(4.7, { carriers: carriers.subarray(0, 108) });
-        return proofOf(
-          [{ lowerMm: 4.6, foundMm: 4.7, between }, ...bounds],
-          [{ travelMm: [20, 60], steer: [-0.5, 1], whole: true, reason: undefined }],
-        );
-      },
-    });
-    const rest = { lowerMm: 19.95, foundMm: 20 };
-    const read = JSON.parse(findingsJson(reportInput(proved([rest, rest, rest])), '1.2.3'));
-    expect(read).toMatchObject({ provenBetweenSteps: true, verdict: 'unknown' });
-    // The error of 0.1 comes off 4.6.
-    expect(read.pairs[0]).toMatchObject({ a: 'tieRod', b: 'battery', state: 'tight', provenAtLeastMm: 4.5 });
-    const rackMm = side === 'left' ? 15 : -15;
-    expect(read.pairs[0].worst).toMatchObject({ atStep: false, clearanceMm: 4.7, travelMm: 12.5, rackMm });
-    expect(read.pairs[1]).toMatchObject({ provenAtLeastMm: 19.85, worst: { atStep: true } });
-    expect(read.lockedOut).toEqual([
-      {
-        travelMm: [20, 60],
-        rackMm: side === 'left' ? [-15, 40] : [-40, 15],
-        reachedInPart: false,
-        why: null,
-      },
-    ]);
-    const unproven = JSON.parse(findingsJson(reportInput(proved([rest, {}, rest])), '1.2.3'));
-    expect(unproven.provenBetweenSteps).toBe(false);
-    expect(unproven.pairs[0]).toMatchObject({ state: 'unknown', provenAtLeastMm: null });
-  });
+  it.each(['left', 'right'] as const)(
+    'contain the bounds proven between the steps of a %s corner',
+    (side) => {
+      const proved = (bounds: Parameters<typeof proofOf>[0]): FixtureOptions => ({
+        source: cornerSource({ side }),
+        proof: ({ carriers }) => {
+          const between = atPose(4.7, { carriers: carriers.subarray(0, 108) });
+          return proofOf(
+            [{ lowerMm: 4.6, foundMm: 4.7, between }, ...bounds],
+            [{ travelMm: [20, 60], steer: [-0.5, 1], whole: true, reason: undefined }],
+          );
+        },
+      });
+      const rest = { lowerMm: 19.95, foundMm: 20 };
+      const read = JSON.parse(findingsJson(reportInput(proved([rest, rest, rest])), '1.2.3'));
+      expect(read).toMatchObject({ provenBetweenSteps: true, verdict: 'unknown' });
+      // 4.6 less the error of 0.1.
+      expect(read.pairs[0]).toMatchObject({
+        a: 'tieRod',
+        b: 'battery',
+        state: 'tight',
+        provenAtLeastMm: 4.5,
+      });
+      const rackMm = side === 'left' ? 15 : -15;
+      expect(read.pairs[0].worst).toMatchObject({ atStep: false, clearanceMm: 4.7, travelMm: 12.5, rackMm });
+      expect(read.pairs[1]).toMatchObject({ provenAtLeastMm: 19.85, worst: { atStep: true } });
+      expect(read.lockedOut).toEqual([
+        {
+          travelMm: [20, 60],
+          rackMm: side === 'left' ? [-15, 40] : [-40, 15],
+          reachedInPart: false,
+          why: null,
+        },
+      ]);
+      const unproven = JSON.parse(findingsJson(reportInput(proved([rest, {}, rest])), '1.2.3'));
+      expect(unproven.provenBetweenSteps).toBe(false);
+      expect(unproven.pairs[0]).toMatchObject({ state: 'unknown', provenAtLeastMm: null });
+    },
+  );
 });

@@ -15,7 +15,7 @@ import { cornerSource } from './cornerSource.ts';
 import { type FixtureOptions, reportInput } from './fixture.ts';
 
 const at = (used: number) => ({ travelMm: -50, steer: 1, roadWheelAngleDeg: 20, used });
-/** 25 steps, of which the first in droop at full lock binds. */
+/** Tilt at 25 steps; only the step at full droop and full lock binds. */
 const STEPS = Float64Array.from({ length: 25 }, (_, step) => (step === 4 ? 25.001 : 5));
 
 const LIMITS: MeasuredLimit[] = [
@@ -61,10 +61,10 @@ const LIMITS: MeasuredLimit[] = [
 const clear = { lowerMm: 19, foundMm: 20 };
 const OPTIONS: FixtureOptions = { limits: LIMITS, proof: () => proofOf([clear, clear, clear, clear]) };
 
-describe('joints and damper in words', () => {
+describe('joints and damper as text', () => {
   const input = reportInput(OPTIONS);
 
-  it('round what is used and proven toward what is allowed, and what is left down', () => {
+  it('round used and proven values toward the allowed one, and the rest down', () => {
     const [tilt, closed, open, lower] = limitRows(input, figuresIn('mm'));
     expect(tilt).toMatchObject({
       name: 'Upper joint, tilt',
@@ -73,7 +73,7 @@ describe('joints and damper in words', () => {
       allowed: '24.00°',
       left: '−1.01°',
       travel: '−50.0',
-      rack: '+40.0',
+      steer: '+40.0',
       wheelAngle: '+20.0°',
       from: 'ball 28.6, housing width 18, bolt 14 mm',
     });
@@ -83,29 +83,29 @@ describe('joints and damper in words', () => {
       allowed: '286.00 mm',
       left: '−1.50 mm',
     });
-    expect(closed.from).toBe('derived, the least it can be: body 270, half the eye 16 mm; give closedLength');
+    expect(closed.from).toBe('derived, a lower bound: body 270, half the eye 16 mm; give closedLength');
     expect(open).toMatchObject({
       used: '400.00 mm',
       proven: '400.01 mm',
       allowed: 'unknown',
       left: '',
-      from: 'not known: give openLength',
+      from: 'unknown: give openLength',
     });
     expect(lower).toMatchObject({ left: '2.00°', advice: '' });
   });
 
-  it('give the direction of the housing that helps, and whether it is enough', () => {
+  it('give a better direction of the housing, and whether it is enough', () => {
     const adviceWith = (given: Partial<MeasuredLimit>) =>
       limitRows(reportInput({ ...OPTIONS, limits: [{ ...LIMITS[1], ...given }] }), figuresIn('mm'))[0].advice;
     expect(adviceWith({})).toBe(
-      'With housingDirection [-0.0165, -0.0427, 0.999] it tilts 23.56° at most, which it allows.',
+      'With housingDirection [-0.0165, -0.0427, 0.999] it tilts at most 23.56°, which is allowed.',
     );
-    expect(adviceWith({ allowed: 20 })).toMatch(/still more than it allows\.$/);
+    expect(adviceWith({ allowed: 20 })).toMatch(/still more than allowed\.$/);
     const none = { direction: [0, 0, 1] as const, mostTiltDeg: 25 };
-    expect(adviceWith({ betterHousing: none })).toBe('No direction of the housing leaves less tilt.');
+    expect(adviceWith({ betterHousing: none })).toBe('No other direction of the housing gives less tilt.');
   });
 
-  it('stand in a table for a terminal, with the reason beneath what is not clear', () => {
+  it('are in a table for a terminal, with the reason below each one that is not clear', () => {
     const lines = limitTable(input, figuresIn('mm'));
     expect(lines[0]).toBe('Joints and damper:');
     expect(lines[1]).toMatch(
@@ -118,7 +118,7 @@ describe('joints and damper in words', () => {
     expect(limitTable(reportInput(), figuresIn('mm'))).toEqual([]);
   });
 
-  it('are in the verdict: what binds, bottoms out, or cannot be told', () => {
+  it('are in the verdict if one binds, bottoms out or is unknown', () => {
     expect(input.findings.verdict).toBe('touches');
     expect(verdictSentence(input, figuresIn('mm'))).toContain(
       '1 joint binds: Upper joint. Damper bottoms out. Whether Damper tops out is unknown: give its openLength.',
@@ -149,7 +149,7 @@ describe('joints and damper in words', () => {
 describe.each(['left', 'right'] as const)('joints and damper of a %s corner as JSON', (side) => {
   const input = reportInput({ ...OPTIONS, source: cornerSource({ side }) });
 
-  it('carry what is used, allowed and left, and the worst pose', () => {
+  it('contain used, allowed and left, and the worst pose', () => {
     const read = JSON.parse(findingsJson(input, '1.2.3'));
     expect(read).toMatchObject({ verdict: 'touches', limitCounts: { binds: 2, unknown: 1, clear: 1 } });
     expect(read.limits[0]).toEqual({
@@ -175,7 +175,7 @@ describe.each(['left', 'right'] as const)('joints and damper of a %s corner as J
     expect(read.limits[2]).toMatchObject({ kind: 'damperOpen', allowed: null, left: null });
   });
 
-  it('carry what is used at every step', () => {
+  it('contain the used value at every step', () => {
     const { limits } = JSON.parse(resultsJson(input, '1.2.3'));
     expect(limits[0]).toEqual({
       part: 'upperArm',

@@ -8,9 +8,12 @@ import { reportInput } from './fixture.ts';
 /** Text as read: markup and line breaks are spaces. */
 const plain = (text: string): string => text.replace(/\s+/g, ' ');
 
-it('README lists what is not modelled, each item of the list and nothing else', () => {
-  const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
-  const section = readme.split('### Not modelled\n')[1].split(/\n#+ /)[0];
+it.each([
+  ['README.md', '## What it does not check'],
+  ['public/guide/report.md', '## Not modelled'],
+])('%s lists what is not modelled, each item of the list and nothing else', (path, heading) => {
+  const text = readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
+  const section = text.split(`${heading}\n`)[1].split(/\n#+ /)[0];
   const items = section
     .split(/^- /m)
     .slice(1)

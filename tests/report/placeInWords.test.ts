@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { identity, rotationAbout } from '../../src/math/rigid.ts';
 import { figuresIn } from '../../src/report/figures.ts';
 import { placeInWords, wheelPlace, wheelPlaceInWords } from '../../src/report/placeInWords.ts';
+import { readDesign } from '../design/readDesign.ts';
 import { cornerSource } from './cornerSource.ts';
-import { readDesign } from './fixture.ts';
 
-/** Upright wheel: no camber, no toe, so that the wheel's axes are the vehicle's. */
+/** A corner without camber and toe, so that the wheel's axes are those of the vehicle. */
 const upright = () => {
   const source = cornerSource();
   Object.assign(source.suspension, { camberDeg: 0, toeDeg: 0, hubFace: -20 });
@@ -28,11 +28,11 @@ describe('place about the wheel axis', () => {
     expect(place.depthMm).toBeCloseTo(depthMm, 9);
   });
 
-  it('does not change when the upright is steered and its points with it', () => {
+  it('does not change if a point is steered with the upright', () => {
     const corner = upright();
     fc.assert(
       fc.property(fc.double({ min: -40, max: 40, noNaN: true }), (steerDeg) => {
-        // A turn about a vertical kingpin through X 10, Y 640; the point is carried by hand.
+        // A rotation about a vertical kingpin through X 10, Y 640; the expected point is computed here.
         const turn = rotationAbout([10, 640, 0], [0, 0, 1], (steerDeg * Math.PI) / 180);
         const [c, s] = [Math.cos((steerDeg * Math.PI) / 180), Math.sin((steerDeg * Math.PI) / 180)];
         const [dx, dy] = [-60 - 10, 690 - 640];
@@ -45,7 +45,7 @@ describe('place about the wheel axis', () => {
     );
   });
 
-  it('in words', () => {
+  it('is formatted as text', () => {
     const corner = upright();
     expect(placeInWords(corner, 'upright', identity(), [-100, 690, 330], figures)).toBe(
       'X −100.0, Y +690.0, Z +330.0 mm; 90.0° rearward of the top, 100.0 mm from the wheel axis, 10.0 mm inboard of the hub face',

@@ -11,7 +11,7 @@ const stepsOf = (columns: number, blocks: ReturnType<typeof stepBlocks>) =>
   });
 
 describe('step blocks', () => {
-  it('hold every step once and nothing else', () => {
+  it('contain every step once and no other', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 7 }), fc.uniqueArray(fc.nat(41)), (columns, steps) => {
         const covered = stepsOf(columns, stepBlocks(steps, columns)).sort((a, b) => a - b);
@@ -21,11 +21,11 @@ describe('step blocks', () => {
     );
   });
 
-  it('join a rectangle into one', () => {
+  it('join a rectangle into one block', () => {
     expect(stepBlocks([6, 7, 11, 12], 5)).toEqual([{ travelFrom: 1, travelTo: 2, steerFrom: 1, steerTo: 2 }]);
   });
 
-  it('do not join over a row between', () => {
+  it('do not join rows with a row between them', () => {
     expect(stepBlocks([0, 10], 5)).toHaveLength(2);
   });
 });

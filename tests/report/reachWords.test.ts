@@ -7,10 +7,10 @@ import { benchCorner, boltsOf } from '../solids/benchCorner.ts';
 const corner = benchCorner();
 corner.parts.push(boltsOf({ id: 'ears', label: 'Ear bolts', joins: 'caliperMount' }));
 
-/** A tool on one of the ear bolts, with a part of that id in its way. */
-function blocked(index: number, partId: string, ring?: readonly Precedence[]): UnreachableWay {
+/** A tool on an ear bolt with a part in its way. */
+function blocked(index: number, partId: string, cycle?: readonly Precedence[]): UnreachableWay {
   const body = { boltsId: 'ears', index, stage: 'tool', label: `Ear bolts ${index + 1}, socket on its head` };
-  const proposed = ring === undefined ? { kind: 'reached', handleDeg: undefined } : { kind: 'never', ring };
+  const proposed = cycle === undefined ? { kind: 'reached', handleDeg: undefined } : { kind: 'never', cycle };
   const block = { solidId: partId, partId, label: partId, clearanceMm: 0, errorMm: 0.1 };
   return { body, blocks: [block], directions: 1, others: [], proposed } as unknown as UnreachableWay;
 }
@@ -34,47 +34,47 @@ const NEVER: readonly Precedence[] = [
   { earlier: 'upright', later: 'ears', strict: false, why: 'Ear bolts hold upright' },
 ];
 
-describe('what is told of the bolts of candidates', () => {
+describe('the bolts of candidates as text', () => {
   const some = study({ unreachable: [blocked(0, 'upperArm'), blocked(1, 'upright', NEVER)] });
 
-  it('counts bolts, not what of each is blocked', () => {
+  it('counts bolts, not their blocked ends and stages', () => {
     expect(boltsCell(study({}))).toBe('all reached');
-    expect(boltsCell(study({ underBody: ['ears'] }))).toBe('reached, as far as is known');
+    expect(boltsCell(study({ underBody: ['ears'] }))).toBe('reached or unknown');
     expect(boltsCell(some)).toBe('2 not reached');
     expect(boltsCell(study({ unreachable: [blocked(1, 'upperArm'), blocked(1, 'upright')] }))).toBe(
       '1 not reached',
     );
   });
 
-  it('does not call in the way what an error leaves open', () => {
+  it('calls a part unknown if the error leaves open whether it is in the way', () => {
     const way = blocked(0, 'upperArm');
     const open = study({ unreachable: [{ ...way, blocks: [{ ...way.blocks[0], clearanceMm: 0.05 }] }] });
     expect(boltsCell(open)).toBe('1 unknown');
     expect(boltsInWords(open, corner)).toEqual([
       'bolts: 1 unknown',
-      'Ear bolts 1: it cannot be told whether upperArm is in the way',
+      'Ear bolts 1: unknown whether upperArm is in the way',
     ]);
   });
 
-  it('names each set with what is in its way', () => {
+  it('names each set with the parts in its way', () => {
     expect(boltsInWords(some, corner)).toEqual([
       'bolts: 2 not reached',
       'Ear bolts 1, 2: upperArm, upright in the way, in any order',
     ]);
   });
 
-  it('says what all candidates have in common once, and of each what would help', () => {
+  it('lists once what all candidates share, and for each how to free its bolts', () => {
     const other = study({ unreachable: [blocked(0, 'upperArm')] });
     expect(candidateReachLines([some, other], corner)).toEqual([
-      'Bolts that cannot be reached, in the steps of assembly as they are, at ride height:',
+      'Bolts that cannot be reached in the steps of assembly, at ride height:',
       '  at every candidate:',
-      '    Ear bolts 1, socket on its head: upperArm in the way; could be reached, were upperArm put on after Ear bolts',
+      '    Ear bolts 1, socket on its head: upperArm in the way; to reach it: fit upperArm after Ear bolts',
       '  1:',
-      '    Ear bolts 2, socket on its head: upright in the way; in no order: upright cannot be put on after Ear bolts, since Ear bolts hold upright',
+      '    Ear bolts 2, socket on its head: upright in the way; in no order: upright cannot be fitted after Ear bolts, because Ear bolts hold upright',
     ]);
     expect(candidateReachLines([study({})], corner)).toEqual([]);
     expect(candidateReachLines([study({ underBody: ['ears'] })], corner)).toEqual([
-      'Unknown: whether the caliper leaves Ear bolts room, since its body covers them as measured.',
+      'Unknown: whether the caliper leaves room for Ear bolts. Its body, as entered, covers them.',
     ]);
   });
 });

@@ -28,7 +28,7 @@ function elements(node: Node, tag: string): Element[] {
 const words = (node: Node): string =>
   'value' in node ? node.value : children(node).map(words).join('').replace(/\s+/g, ' ').trim();
 
-/** Title, headings, paragraphs, list items and table cells in order: what a reader sees, the picture left out. */
+/** Title, headings, paragraphs, list items and table cells in order, without the picture. */
 function readable(node: Node): string[] {
   return children(node).flatMap((child) => {
     if (!isElement(child)) return [];
@@ -75,14 +75,14 @@ const hostileSource = () => {
   return source;
 };
 
-/** What parse5 has to complain about, none for a valid document. */
+/** Parse errors by parse5; none for a valid document. */
 function parseErrors(html: string): string[] {
   const errors: string[] = [];
   parse(html, { onParseError: (error) => errors.push(`${error.code} at ${error.startLine}`) });
   return errors;
 }
 
-/** Of MIXED's pairs: contact, a fit pair, a far pair, and one that comes nearer between steps than at any. */
+/** Proof of MIXED's pairs: contact, a fit pair, a far pair, and one with its least clearance between steps. */
 const proven: FixtureOptions['proof'] = ({ carriers }) =>
   proofOf(
     [
@@ -118,7 +118,7 @@ describe.each(cases)('report: %s', (_, input) => {
   const html = reportHtml(input);
   const markdown = reportMarkdown(input);
 
-  it('is valid HTML and stands alone', () => {
+  it('is valid, self-contained HTML', () => {
     expect(parseErrors(html)).toEqual([]);
     const document = parse(html);
     for (const tag of ['script', 'link', 'img', 'iframe', 'object'])
@@ -128,24 +128,24 @@ describe.each(cases)('report: %s', (_, input) => {
     expect(words(elements(document, 'title')[0])).toBe(`Clearance report: ${input.design.corner.name}`);
   });
 
-  it('says the same in HTML and in Markdown, word for word and figure for figure', () => {
+  it('has the same text and figures in HTML and Markdown', () => {
     const fromHtml = readable(parse(html));
     const fromMarkdown = readable(parseFragment(marked.parse(markdown, { async: false, gfm: true })));
     expect(fromMarkdown).toEqual(fromHtml);
     expect(fromHtml.length).toBeGreaterThan(150);
   });
 
-  it('carries every caution, and what holds between the steps', () => {
-    const said = readable(parse(html));
-    for (const caution of CAUTIONS) expect(said).toContain(`li ${caution}`);
-    const nothing = said.filter((line) => line.includes('What happens between two steps is not proven'));
-    const bounds = said.filter((line) => line.includes('what lies between the steps is proven'));
+  it('contains every caution, and whether the poses between the steps are proven', () => {
+    const lines = readable(parse(html));
+    for (const caution of CAUTIONS) expect(lines).toContain(`li ${caution}`);
+    const nothing = lines.filter((line) => line.includes('What happens between two steps is not proven'));
+    const bounds = lines.filter((line) => line.includes('The poses between the steps are proven'));
     const { lockedOut } = input.findings;
     expect([nothing.length, bounds.length]).toEqual(lockedOut === undefined ? [2, 0] : [0, 2]);
-    expect(said.some((line) => line === 'th Nowhere below')).toBe(lockedOut !== undefined);
+    expect(lines.some((line) => line === 'th Nowhere below')).toBe(lockedOut !== undefined);
   });
 
-  it('is the same to the byte when made again', () => {
+  it('is the same, byte for byte, if made again', () => {
     expect(reportHtml(input)).toBe(html);
     expect(reportMarkdown(input)).toBe(markdown);
   });
@@ -154,13 +154,13 @@ describe.each(cases)('report: %s', (_, input) => {
 describe('report', () => {
   it('gives clearance, error, margin, pose and place of a touching pair', () => {
     const markdown = reportMarkdown(reportInput(MIXED));
-    // Least at full droop, front edge outboard: 12 - 10 - 8 = -6, margin -6 - 5.
+    // Least at full droop, front edge outboard: 12 - 10 - 8 = -6; margin -6 - 5.
     expect(markdown).toContain(
       '| 1 | ✕ touches | Tie rod ↔ Battery | −6.00 ± 0.10 | 5.00 | 0.00 | −11.00 | −50.0 | +40.0 |',
     );
     expect(markdown).toContain('**✕ touches.** 1 pair touches.');
     expect(markdown).toContain('Least margin: Tie rod ↔ Battery, clearance −6.00 ± 0.10 mm');
-    // 1.2345 shown as 1.23 leaves 0.0045 to the error: 0.0845, shown as 0.09.
+    // 1.2345 is shown as 1.23, which adds 0.0045 to the error: 0.0845, shown as 0.09.
     expect(markdown).toContain(
       '| ◣ tight | Wheel speed sensor ↔ Lower arm | 1.23 ± 0.09 | 2.00 | 0.00 | −0.77 |',
     );
@@ -175,7 +175,7 @@ describe('report', () => {
   });
 
   it('shows a fit pair at ride height, about the wheel axis', () => {
-    // Sensor at X -60, Z level with the axis but for camber; the hub face is 20 inboard of the wheel centre.
+    // Sensor at X -60, Z level with the axis except for camber; the hub face is 20 inboard of the wheel centre.
     const markdown = reportMarkdown(reportInput(MIXED));
     expect(markdown).toMatch(
       /Wheel speed sensor: X −60\.0, Y \+660\.0, Z \+330\.0 mm; 89\.\d° rearward of the top, 59\.\d mm/,
@@ -197,13 +197,13 @@ describe('report', () => {
 
   it('keeps the lines and paragraphs of the note', () => {
     const source = cornerSource();
-    source.note = 'Donor hub, 5 x 114.3.\nSpacer sawn by hand.\n\n- to be measured again';
+    source.note = 'Five-stud hub, 5 x 127.\nBore turned by hand.\n\n- to be measured again';
     const input = reportInput({ ...MIXED, source });
     expect(reportHtml(input)).toContain(
-      '<p>Donor hub, 5 x 114.3.<br>Spacer sawn by hand.</p>\n<p>- to be measured again</p>',
+      '<p>Five-stud hub, 5 x 127.<br>Bore turned by hand.</p>\n<p>- to be measured again</p>',
     );
     expect(reportMarkdown(input)).toContain(
-      '\n\nDonor hub, 5 x 114.3.\\\nSpacer sawn by hand.\n\n\\- to be measured again\n\n',
+      '\n\nFive-stud hub, 5 x 127.\\\nBore turned by hand.\n\n\\- to be measured again\n\n',
     );
   });
 
@@ -213,10 +213,10 @@ describe('report', () => {
     expect(markdown).toContain(
       '120; 640; 9 27/32 in ±1/32 | 120.00 mm; 640.00 mm; 250.03 mm | –; –; 0.80 mm |  |',
     );
-    expect(markdown).toMatch(/\| Tie rod \| endGap \| {2}\| 45\.00 mm \| {2}\| assumed, a default \|/);
+    expect(markdown).toMatch(/\| Tie rod \| endGap \| {2}\| 45\.00 mm \| {2}\| assumed: default \|/);
   });
 
-  it('lists what is assumed, in both forms: defaults, and what the file says nobody measured', () => {
+  it('lists the assumed values in both forms: defaults, and values that the file lists as assumed', () => {
     const { suspension, parts } = cornerSource();
     const input = reportInput({
       source: cornerSource({
@@ -226,14 +226,14 @@ describe('report', () => {
     });
     const listOf = (text: string) => text.split('Assumed values')[1].split('Inputs')[0];
     const markdown = listOf(reportMarkdown(input));
-    const rows = [...markdown.matchAll(/^\| .* \| (a default|to start from) \|$/gm)];
+    const rows = [...markdown.matchAll(/^\| .* \| (default|starting value) \|$/gm)];
     expect(markdown).toContain(`${rows.length} values are assumed`);
-    expect(rows.filter(([, what]) => what === 'to start from')).toHaveLength(2);
-    expect(markdown).toContain('hardpoints.lowerJoint | 5.00 mm; 660.00 mm; 200.00 mm | to start from |');
-    expect(markdown).toContain('| Battery | size | 150.00 mm; 60.00 mm; 50.00 mm | to start from |');
-    expect(markdown).toContain('| Tie rod | endGap | 45.00 mm | a default |');
+    expect(rows.filter(([, what]) => what === 'starting value')).toHaveLength(2);
+    expect(markdown).toContain('hardpoints.lowerJoint | 5.00 mm; 660.00 mm; 200.00 mm | starting value |');
+    expect(markdown).toContain('| Battery | size | 150.00 mm; 60.00 mm; 50.00 mm | starting value |');
+    expect(markdown).toContain('| Tie rod | endGap | 45.00 mm | default |');
     const html = listOf(reportHtml(input));
-    for (const text of ['hardpoints.lowerJoint', 'endGap', 'to start from']) expect(html).toContain(text);
+    for (const text of ['hardpoints.lowerJoint', 'endGap', 'starting value']) expect(html).toContain(text);
     const paths: string[] = JSON.parse(findingsJson(input, '1.2.3')).assumedInputs;
     expect(paths).toEqual(
       expect.arrayContaining(['suspension.hardpoints.lowerJoint[2]', 'parts[3].size[1]', 'parts[2].endGap']),
@@ -241,14 +241,14 @@ describe('report', () => {
     expect(paths).not.toContain('parts[3].size[0]');
   });
 
-  it('says so where nothing is assumed', () => {
+  it('reports that no value is assumed', () => {
     const { design } = reportInput();
     const inputs = design.inputs.map((record) => ({ ...record, assumed: false }));
     const { blocks } = assumedSection({ ...design, inputs }, figuresIn('mm'));
-    expect(blocks).toEqual([{ kind: 'text', text: 'Every value was given; none is assumed.' }]);
+    expect(blocks).toEqual([{ kind: 'text', text: 'No value is assumed.' }]);
   });
 
-  it('refuses results that another state of the design made', () => {
+  it('rejects results of another state of the design', () => {
     const input = reportInput();
     const stale = { ...input, result: { ...input.result, designHash: '0'.repeat(64) } };
     expect(() => reportHtml(stale)).toThrow(/another state of the design/);
@@ -256,57 +256,59 @@ describe('report', () => {
   });
 });
 
-describe('report of a sweep that is proved between its steps', () => {
+describe('report of a sweep with a proof', () => {
   const markdown = reportMarkdown(reportInput(PROVEN));
 
-  it('gives each pair the least found and what no pose is below, errors taken off', () => {
-    // The error bar of the least found comes off the proved bound: 20.0621 - 0.05.
+  it('gives the least clearance found and the lower bound of each pair, errors subtracted', () => {
+    // The error of the least clearance is subtracted from the proven bound: 20.0621 - 0.05.
     expect(markdown).toContain(
       '| clear | Lower arm ↔ Battery | 20.15 ± 0.06 | 20.01 | 6.35 | 0.00 | 13.80 | +12.5 | +15.0 | +9.0° |',
     );
     expect(markdown).toContain('| ✕ touches | Tie rod ↔ Battery | −6.00 ± 0.10 | – | 5.00 |');
-    // Fit pairs are the same everywhere: no column for them.
+    // Fit pairs have no column Nowhere below.
     expect(markdown).toContain('| ◣ tight | Wheel speed sensor ↔ Lower arm | 1.23 ± 0.09 | 2.00 |');
   });
 
-  it('says of far pairs what they keep between steps', () => {
+  it('gives the lower bound of far pairs between steps', () => {
     // 26 less two chord errors of 0.0123, a target of 5 and an allowance of 1: 19.9754.
     expect(markdown).toContain(
-      'at least 60.00 mm apart at every step. Between the steps, each that moves keeps at least 19.97 mm more than its target and allowances.',
+      'at least 60.00 mm apart at every step. Between the steps, each pair that moves keeps at least 19.97 mm more than its target and allowances.',
     );
   });
 
-  it('says how closely the least is known, and that contact may be deeper', () => {
+  it('gives the interval of the least clearance, and warns that contact may be deeper', () => {
     // 20.1537 - 20.0621 = 0.0916, rounded up.
-    expect(markdown).toContain('the least between its meshes is known to within 0.10 mm');
-    expect(markdown).toContain('outside the parts where the suspension locks out, at no pose');
-    expect(markdown).toContain('between steps it may reach deeper than told');
+    expect(markdown).toContain('the least distance between its meshes is known to within 0.10 mm');
+    expect(markdown).toContain(
+      'outside the parts where the suspension locks out, at no pose, at a step or between steps,',
+    );
+    expect(markdown).toContain('it may be deeper between steps than shown');
   });
 
-  it('cautions where the suspension locks out, of the side the corner is on', () => {
+  it('lists the lock-outs as cautions, for the side of the corner', () => {
     expect(markdown).toContain(
-      '> - Nothing is proven in 1 part of the travel and steering, as the suspension locks out there or close by. See Poses out of reach.',
+      '> - Nothing is proven in 1 part of the travel and steering, because the suspension locks out there or nearby. See Poses out of reach.',
     );
     expect(markdown).toContain(
-      '> - travel +41.2 to +60.0, rack +20.0 to +40.0 mm: reached in part at most. The tie rod cannot reach.',
+      '> - travel +41.2 to +60.0, rack +20.0 to +40.0 mm: reached at most in part. The tie rod cannot reach.',
     );
     const right = reportMarkdown(reportInput({ ...PROVEN, source: cornerSource({ side: 'right' }) }));
-    expect(right).toContain('> - travel +41.2 to +60.0, rack −40.0 to −20.0 mm: reached in part at most.');
+    expect(right).toContain('> - travel +41.2 to +60.0, rack −40.0 to −20.0 mm: reached at most in part.');
   });
 
-  it('says so where a pair has no proof', () => {
+  it('reports a pair without a proof as unknown', () => {
     const unproven = reportInput({ proof: () => proofOf([{ complete: false }, {}, {}, {}]) });
     const text = reportMarkdown(unproven);
     expect(text).toMatch(/\| \? unknown \| Tie rod ↔ Battery \| 20\.00 ± 0\.10 \| not proven \|/);
     expect(text).toContain('; not proven between the steps |');
-    expect(text).toContain('4 pairs could not be told everywhere.');
+    expect(text).toContain('4 pairs are unknown at some poses.');
   });
 
-  it('says of a clear corner that it holds between the steps', () => {
+  it('reports that a clear corner is clear between the steps as well', () => {
     const pairs = Array.from({ length: 4 }, () => ({ lowerMm: 19.9, foundMm: 20 }));
     const clear = reportInput({ proof: () => proofOf(pairs) });
     const text = reportMarkdown(clear);
-    expect(text).toContain('4 pairs checked; all keep their target at every pose, between the steps too.');
+    expect(text).toContain('4 pairs checked; all keep their target at every pose, at and between the steps.');
     expect(text).toContain('clearance 20.00 ± 0.10 mm, nowhere below 19.80 mm, against a target');
     expect(text).toContain('reaches every pose of its travel and steering, at the steps and between them');
     const stepsOnly = reportMarkdown(reportInput());
@@ -314,24 +316,24 @@ describe('report of a sweep that is proved between its steps', () => {
     expect(stepsOnly).not.toMatch(/[Nn]owhere below|between the steps/);
   });
 
-  it('says on how many assumed values a clear corner rests, and which the tightest pairs depend on', () => {
+  it('gives the number of assumed values of a clear corner, and those of the tightest pairs', () => {
     const { suspension, parts } = cornerSource();
     const source = cornerSource({
       suspension: { ...suspension, assumed: ['hardpoints'] },
       parts: parts.map((part) => (part.id === 'lowerArm' ? { ...part, assumed: ['tubeDiameter'] } : part)),
     });
     const text = reportMarkdown(reportInput({ source }));
-    const counts = [...text.matchAll(/(\d+) values (?:that nobody measured|are assumed)/g)].map(([, n]) => n);
-    expect(text).toMatch(/\*\*clear, on \d+ values that nobody measured\.\*\*/);
+    const counts = [...text.matchAll(/(\d+) (?:assumed values|values are assumed)/g)].map(([, n]) => n);
+    expect(text).toMatch(/\*\*clear, with \d+ assumed values\.\*\*/);
     expect(counts.length).toBeGreaterThan(2);
     expect(new Set(counts).size).toBe(1);
-    expect(text).toContain('values are assumed, every suspension point among them.');
+    expect(text).toContain('values are assumed, including every suspension point.');
     expect(text).toMatch(/Measure first, for the tightest pairs: .*Lower arm \(tubeDiameter\b/);
     const some = cornerSource({ suspension: { ...suspension, assumed: ['hardpoints.upperJoint'] } });
-    expect(reportMarkdown(reportInput({ source: some }))).toContain(', 1 of 9 suspension points among them.');
+    expect(reportMarkdown(reportInput({ source: some }))).toContain(', including 1 of 9 suspension points.');
   });
 
-  it('tells many parts that are locked out together, by reason', () => {
+  it('groups many locked-out parts by reason', () => {
     const part = { steer: [0, 1], whole: true, reason: 'Too short.' } as const;
     const lockedOut = Array.from({ length: 13 }, (_, i) => ({
       ...part,
@@ -342,6 +344,6 @@ describe('report of a sweep that is proved between its steps', () => {
     expect(text).toContain(
       '> - 13 parts within travel +20.0 to +33.0, rack 0.0 to +40.0 mm: not reached at any step. Too short.',
     );
-    expect(text).toContain('all keep their target wherever the suspension is shown to reach.');
+    expect(text).toContain('all keep their target at every pose that the suspension is shown to reach.');
   });
 });

@@ -10,7 +10,7 @@ const tetrahedron: Mesh = {
   triangles: Uint32Array.of(0, 2, 1, 0, 1, 3, 0, 3, 2, 1, 2, 3),
 };
 
-/** Read by three's STLLoader: corners, normals, and the signed volume by the divergence theorem. */
+/** Corners, error of the normals and signed volume (by the divergence theorem), read by three's STLLoader. */
 function readBack(bytes: Uint8Array<ArrayBuffer>) {
   const geometry = new STLLoader().parse(bytes.buffer);
   const p = geometry.getAttribute('position').array;

@@ -14,7 +14,7 @@ const OPTIONS: FixtureOptions = {
   reaches: (travelMm, steer) => !(travelMm === 60 && steer === 1),
   measure: (pair, travelMm, steer) => {
     if (travelMm === 0 && steer === 0 && pair === 3) return undefined;
-    // The fit pair falls short everywhere, and is left out of the map.
+    // The fit pair falls short everywhere; the map leaves it out.
     if (pair === 1) return { mm: 0.5, errorMm: 0.1 };
     if (pair !== 0) return { mm: 40, errorMm: 0.1 };
     return { mm: travelMm === -50 && steer === 1 ? -1 : travelMm === -50 ? 4 : 12, errorMm: 0.1 };
@@ -42,7 +42,7 @@ function mapOf(options: FixtureOptions) {
 }
 
 describe('sweep map', () => {
-  it('tells touching, tight, clear, unknown and unreachable steps', () => {
+  it('distinguishes touching, tight, clear, unknown and unreachable steps', () => {
     const { cells } = mapOf(OPTIONS);
     expect(cells[4]).toEqual({ kind: 'touches' });
     expect(cells[0]).toEqual({ kind: 'margin', marginMm: -1 });
@@ -51,7 +51,7 @@ describe('sweep map', () => {
     expect(cells[20]).toEqual({ kind: 'margin', marginMm: 7 });
   });
 
-  it('draws each cell where its travel and steer are: bump up, left lock at the left', () => {
+  it('draws each cell at its travel and steer: bump at the top, left lock at the left', () => {
     const { drawn } = mapOf(OPTIONS);
     const area = drawn.reduce((sum, { box }) => sum + box[2] * box[3], 0);
     // 24 of 25 cells are drawn; the unreachable one is blank.
@@ -65,7 +65,7 @@ describe('sweep map', () => {
     expect(y).toBe(Math.max(...drawn.map(({ box }) => box[1])));
   });
 
-  it('puts the same step of a right corner on the other side', () => {
+  it('draws the same step of a right corner on the other side', () => {
     const touching = (side: 'left' | 'right') =>
       mapOf({ ...OPTIONS, source: cornerSource({ side }) }).drawn.find(
         ({ fill }) => fill === 'url(#sweep-map-touches)',

@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { parseDesign } from '../../src/design/parse.ts';
 import { figuresIn } from '../../src/report/figures.ts';
 import { findingsJson } from '../../src/report/findingsJson.ts';
 import { reportHtml } from '../../src/report/html.ts';
@@ -20,8 +19,9 @@ import { buildSolids } from '../../src/solids/catalogue.ts';
 import type { Zone } from '../../src/solids/solid.ts';
 import { planPairs } from '../../src/sweep/pairs.ts';
 import { minimalCorner } from '../design/fixtures.ts';
+import { readDesign } from '../design/readDesign.ts';
 import { cornerSource } from './cornerSource.ts';
-import { type FixtureOptions, readDesign, reportInput } from './fixture.ts';
+import { type FixtureOptions, reportInput } from './fixture.ts';
 
 const BALL: Zone = { what: 'ball in its seat', shape: 'sphere', centre: [5, 660, 200], radiusMm: 16 };
 const BOLT: Zone = {
@@ -36,11 +36,10 @@ const mm = figuresIn('mm');
 describe('the three treatments of pairs', () => {
   it.each([
     ['a small corner', JSON.stringify(minimalCorner())],
-    ['a demo', readFileSync(new URL('../../demo-data/saltpan.corner.json', import.meta.url), 'utf8')],
-  ])('add up to n(n - 1) / 2 in %s, and each occurs', async (_, text) => {
-    const parsed = parseDesign(text);
-    if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-    const { corner } = parsed.design;
+    ['a demo', readFileSync(new URL('../../demo-data/gravelbeck.corner.json', import.meta.url), 'utf8')],
+  ])('add up to n(n - 1) / 2 pairs in %s, and each treatment occurs', async (_, text) => {
+    const design = readDesign(text);
+    const { corner } = design;
     const solids = await buildSolids(corner, 1);
     const { pairs, unchecked } = planPairs(corner, solids);
     const { everywhere, outsideZones, notChecked } = treatmentCounts(pairs, unchecked);
@@ -61,7 +60,7 @@ describe('the three treatments of pairs', () => {
     ]);
   });
 
-  it('name the checks that cover a pair that is not measured', () => {
+  it('name the dimension checks that cover an unchecked pair', () => {
     const pair = { a: 0, b: 1, why: 'clamped together on the studs' };
     expect(coverInWords(pair)).toBe('none');
     expect(coverInWords({ ...pair, coveredBy: ['pilot in bore', 'studs in holes'] })).toBe(
@@ -71,33 +70,33 @@ describe('the three treatments of pairs', () => {
 });
 
 describe('a pair with nothing within the search limit', () => {
-  it('is far where it is measured everywhere, and joined where it has zones', () => {
+  it('is far if it is measured everywhere, and joined if it has zones', () => {
     expect(farInWords([{ zones: [] }], 60, mm)).toBe('far');
     expect(farInWords([{ zones: [BALL] }], 60, mm)).toBe('joined; nothing else within 60 mm');
     expect(farInWords([{ zones: [BALL] }], 63.5, figuresIn('in'))).toBe('joined; nothing else within 2.5 in');
     expect(farInWords([{ zones: [BALL] }, { zones: [] }], 60, mm)).toBe(
-      'nothing within 60 mm but where parts are joined',
+      'nothing within 60 mm except joined parts',
     );
   });
 });
 
-describe('a zone in words', () => {
+describe('a zone as text', () => {
   const { corner } = readDesign(cornerSource());
 
-  it('has its size, rounded up', () => {
+  it('has a size, rounded up', () => {
     expect(zoneSizeInWords(BALL, mm)).toBe('sphere, 32.00 mm diameter');
     expect(zoneSizeInWords(BOLT, mm)).toBe('disc, 16.00 mm diameter, 12.01 mm thick');
     expect(zoneSizeInWords(BOLT, figuresIn('in'))).toBe('disc, 0.630 in diameter, 0.473 in thick');
   });
 
-  it('is placed from the nearest joint, in vehicle axes and about the wheel axis', () => {
+  it('has a place from the nearest joint, in vehicle axes and about the wheel axis', () => {
     const [arm, upright] = [{ carrier: 'lowerArm' as const }, { carrier: 'upright' as const }];
     expect(zonePlaceInWords(corner, BALL, [arm], mm)).toBe(
       'at the lower joint; X +5.0, Y +660.0, Z +200.0 mm',
     );
     const off: Zone = { ...BALL, centre: [5, 660, 226] };
     expect(zonePlaceInWords(corner, off, [arm], mm)).toMatch(/^26\.0 mm from the lower joint; X /);
-    // 60 rearward of the wheel centre and level with it: no joint is near.
+    // 60 mm rearward of the wheel centre and level with it: far from every joint.
     expect(zonePlaceInWords(corner, BOLT, [arm, upright], mm)).toMatch(
       /^X −60\.0, Y \+660\.0, Z \+330\.0 mm; 89\.\d° rearward of the top, 59\.\d mm from the wheel axis/,
     );
@@ -155,7 +154,7 @@ describe.each(['left', 'right'] as const)('zones in the files of a %s corner', (
 describe('the listing of pairs by treatment', () => {
   const all: FixtureOptions = { zones: [BALL, BOLT], coveredBy: ['bolt circle', 'pilot in bore'] };
   const beyond = { mm: Number.POSITIVE_INFINITY, errorMm: 0 };
-  /** Sensor and lower arm, which are joined, and sensor and battery: nothing within the search limit. */
+  /** Sensor and lower arm (joined), and sensor and battery, have nothing within the search limit. */
   const far: FixtureOptions = {
     ...all,
     measure: (pair) => (pair === 1 || pair === 2 ? beyond : { mm: 20, errorMm: 0.1 }),
@@ -166,7 +165,7 @@ describe('the listing of pairs by treatment', () => {
     ['in', 'disc, 0.630 in diameter, 0.473 in thick'],
   ] as const)('in the report has counts, zones in %s, reasons and covering checks', (unit, size) => {
     const input = reportInput({ ...all, unit });
-    const section = reportMarkdown(input).split('## How each pair is treated')[1].split('\n## ')[0];
+    const section = reportMarkdown(input).split('## Treatment of each pair')[1].split('\n## ')[0];
     expect(section).toContain(
       '5 pairs: 3 measured everywhere, 1 measured outside zones of intended contact, 1 not checked.',
     );
@@ -177,7 +176,7 @@ describe('the listing of pairs by treatment', () => {
     expect(section).toMatch(/\| Lower arm ↔ Tie rod \| .*bolted together \| bolt circle, pilot in bore \|/);
     expect(section).toContain('| Tie rod | Battery |');
     const html = reportHtml(input);
-    for (const text of ['How each pair is treated', size, 'bolt circle, pilot in bore'])
+    for (const text of ['Treatment of each pair', size, 'bolt circle, pilot in bore'])
       expect(html).toContain(text);
   });
 
@@ -187,12 +186,12 @@ describe('the listing of pairs by treatment', () => {
       '  Wheel speed sensor ↔ Lower arm\n    ball in its seat: sphere, 32.00 mm diameter\n      at the lower joint; X +5.0',
     );
     expect(text).toMatch(
-      /Lower arm ↔ Tie rod: .*\n {4}checks of dimensions that cover it: bolt circle, pilot in bore/,
+      /Lower arm ↔ Tie rod: .*\n {4}covered by these dimension checks: bolt circle, pilot in bore/,
     );
     expect(text).toMatch(/Measured everywhere, 3 pairs:\n {2}Tie rod ↔ Battery\n/);
   });
 
-  it('calls no joined pair far: in the table, its short form and the report', () => {
+  it('calls no joined pair far in the table, its short form and the report', () => {
     const input = reportInput(far);
     const table = pairTable(input, 'mm', true);
     expect(table).toMatch(/^joined +Wheel speed sensor ↔ Lower arm +nothing else within 60 mm /m);
@@ -206,7 +205,7 @@ describe('the listing of pairs by treatment', () => {
     expect(report).not.toMatch(/Far from \|\n[^\n]*\n\| Wheel speed sensor \| [^|]*Lower arm/);
   });
 
-  it('calls a step of the map far only where no joined pair moves', () => {
+  it('calls a step of the map far only if no joined pair moves', () => {
     const nothing: FixtureOptions = { measure: () => beyond };
     expect(reportMarkdown(reportInput(nothing))).toMatch(/\| \+60\.0 \| far \|/);
     const { result, ...input } = reportInput(nothing);

@@ -4,11 +4,11 @@ import { PairQuery } from '../../src/clearance/query.ts';
 import { box } from '../oracles/shapes.ts';
 
 /**
- * Two boxes, the second turned by a quarter and sunk 3.4e-13 mm into the first: some pairs of triangles cross beyond
- * rounding, others touch at distance 0. A query that had kept a touching pair from another pose left out the crossing
- * ones and answered `touching`; a new query answered `overlapping`.
+ * Two boxes, the second rotated by a quarter turn and sunk 3.4e-13 mm into the first. Some pairs of triangles cross
+ * by more than rounding, others touch at distance 0. A query that had stored a touching pair from another pose
+ * skipped the crossing ones and reported `touching`; a new query reported `overlapping`.
  */
-it('answers the same at a nearly flush pose after another pose', () => {
+it('gives the same result at a nearly flush pose after another pose', () => {
   const [a, b] = [box(9.5, 4.5, 7.25), box(2.75, 1.75, 5.5)].map((mesh) =>
     prepareBody(mesh, { chordErrorMm: 0 }),
   );

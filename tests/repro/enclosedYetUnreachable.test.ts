@@ -6,9 +6,9 @@ import { poseByFixedLengths } from '../oracles/fixedLengths.ts';
 import { lockingCorner } from '../oracles/lockingCorner.ts';
 
 /**
- * Poses at extreme lock, in cells of the rectangle that are enclosed. The mechanism runs on to them at their travel, but
- * steering with the lower arm held, at ride height or at their travel straight ahead, comes to the fold of the tie rod
- * first: they were answered `unreachable`.
+ * Poses at extreme lock in enclosed cells. The mechanism reaches them at their travel. But steering with the lower
+ * arm fixed, at ride height or at their travel straight ahead, meets the fold of the tie rod first. They were
+ * reported as `unreachable`.
  */
 it.each([
   { seed: 40, travelMm: 12.55231817008594, steer: -0.9296874999826572 },

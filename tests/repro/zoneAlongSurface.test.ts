@@ -7,11 +7,11 @@ import { between, mulberry32 } from '../oracles/random.ts';
 import { box, sphere } from '../oracles/shapes.ts';
 
 /**
- * A ball that stands out of the zone about its own centre by less than its facets lie below it. Cut by the zone as it
- * is, the mesh loses the middle of every facet, and with it true surface that the zone leaves: the eye of a damper in a
- * zone that just holds it came out 9 mm further from an arm than it is.
+ * A ball that projects from a zone about its own centre by less than the depth of its facets below it. Cut with the
+ * full zone, the mesh loses the middle of every facet, although the true surface there is outside the zone. The eye
+ * of a damper in a zone that just contained it was measured 9 mm too far from an arm.
  */
-describe('a zone that runs between the true surface and its facets', () => {
+describe('a zone whose edge is between the true surface and its facets', () => {
   const SIDES = 24;
   const chordErrorMm = 2 * 10 * (1 - Math.cos(Math.PI / SIDES));
   const ball = prepareBody(sphere(10, SIDES), {
@@ -20,18 +20,18 @@ describe('a zone that runs between the true surface and its facets', () => {
   });
   const tip = prepareBody(box(1e-6, 1e-6, 1e-6), { chordErrorMm: 0 });
 
-  it('loses none of the true surface: every distance within its error', () => {
+  it('keeps the true surface: every distance is within its error', () => {
     for (let seed = 1; seed <= 200; seed++) {
       const random = mulberry32(seed);
       const some = () => between(random, -1, 1);
-      const way: Vec3 = normalize([some(), some(), some() + 1e-3]);
-      const found = measure(ball, tip, translation(scale(way, 10.5)));
+      const direction: Vec3 = normalize([some(), some(), some() + 1e-3]);
+      const found = measure(ball, tip, translation(scale(direction, 10.5)));
       if (found.kind !== 'separated') throw new Error(`seed ${seed}: ${found.kind}`);
       expect(Math.abs(found.distanceMm - 0.5), `seed ${seed}`).toBeLessThanOrEqual(found.errorMm + 1e-6);
     }
   });
 
-  it('is cut away whole where the zone holds it with more than the chord error to spare', () => {
+  it('removes the whole ball if it contains it by more than the chord error', () => {
     const held = prepareBody(sphere(10, SIDES), {
       chordErrorMm,
       zones: [{ shape: 'sphere', centre: [0, 0, 0], radiusMm: 10 + 2 * chordErrorMm }],
@@ -40,7 +40,7 @@ describe('a zone that runs between the true surface and its facets', () => {
   });
 });
 
-it('what is beyond the limit is so in truth: a number that its error may take below is given', () => {
+it('reports beyond only if the true distance is above the limit, errors included', () => {
   const [a, b] = [0.05, 0.02].map((chordErrorMm) => prepareBody(box(2, 2, 2), { chordErrorMm }));
   const at = (gap: number) => measure(a, b, translation([2 + gap, 0, 0]), { limitMm: 5 });
   expect(at(5.06)).toMatchObject({ kind: 'separated' });

@@ -1,17 +1,16 @@
-import { parseDesign } from '../../src/design/parse.ts';
 import type { Corner, Entry, PartKind } from '../../src/design/schema.ts';
 import { add } from '../../src/math/vec.ts';
 import type { BuildContext } from '../../src/solids/build.ts';
 import { loadModeller } from '../../src/solids/modeller.ts';
 import { entries } from '../../src/solids/wheelFrame.ts';
 import { minimalCorner } from '../design/fixtures.ts';
+import { readDesign } from '../design/readDesign.ts';
 import { between } from '../oracles/random.ts';
 
-/** The bench corner as read; each call a fresh copy that a test may change. */
+/** The parsed bench corner; each call returns a fresh copy that a test may change. */
 export function benchCorner(): Corner {
-  const result = parseDesign(JSON.stringify(minimalCorner()));
-  if (result.kind === 'bad') throw new Error(JSON.stringify(result.problems));
-  return structuredClone(result.design.corner);
+  const design = readDesign(minimalCorner());
+  return structuredClone(design.corner);
 }
 
 /** The bench corner with each hardpoint moved by up to 8 mm along each axis, damper mounts too. */
@@ -31,7 +30,7 @@ export function jitteredCorner(random: () => number): Corner {
   return corner;
 }
 
-/** The first entry of a kind; throws where there is none. */
+/** The first entry of a kind; throws if there is none. */
 export function entryOf<K extends PartKind>(corner: Corner, kind: K): Entry<K> {
   const entry = entries(corner, kind)[0];
   if (entry === undefined) throw new Error(`the corner has no ${kind}`);
@@ -44,7 +43,7 @@ export const contextOf = async (corner: Corner, chordToleranceMm = 0.05): Promis
   chordToleranceMm,
 });
 
-/** A set of M12 bolts with what its schema fills in, and what is given. */
+/** A set of M12 bolts: schema defaults, then the given fields. */
 export const boltsOf = (given: Partial<Entry<'bolts'>> & Pick<Entry<'bolts'>, 'joins'>): Entry<'bolts'> => ({
   id: given.joins,
   kind: 'bolts',

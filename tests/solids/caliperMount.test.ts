@@ -35,8 +35,8 @@ describe("a caliper's body over its own bolts", () => {
     expect(covered(body, mount) !== undefined).toBe(is);
   });
 
-  it('is no lower at its ends than the radius through their outer corner allows', () => {
-    // Ends at 95 mm of 186 mm out: 120 sqrt(1 - (95 / 186)^2) = 103.16 mm; bolts midway at 97 mm stand 6.16 mm below.
+  it('ends where the radius through the outer corner meets the inner arc', () => {
+    // Ends at 95 mm of 186 mm out: 120 sqrt(1 - (95 / 186)^2) = 103.16 mm; bolts midway at 97 mm are 6.16 mm below.
     const radius = (middle: number) => Math.hypot(65, middle);
     expect(covered({ innerRadius: 120 }, { boltRadius: radius(97) })).toBeUndefined();
     expect(covered({ innerRadius: 110 }, { boltRadius: radius(97) })).toBeDefined();

@@ -1,10 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { parseDesign } from '../../src/design/parse.ts';
-import { DesignProblems } from '../../src/design/problem.ts';
 import type { Corner } from '../../src/design/schema.ts';
-import { BUILDERS, buildSolids } from '../../src/solids/catalogue.ts';
+import { BUILDERS } from '../../src/parts/builders.ts';
+import { buildSolids } from '../../src/solids/catalogue.ts';
+import { DesignProblems } from '../../src/units/problem.ts';
+import { readDesign } from '../design/readDesign.ts';
 import { benchCorner, boltsOf, entryOf } from './benchCorner.ts';
 import { expectSound } from './solidChecks.ts';
 
@@ -22,7 +23,7 @@ async function problemsOf(corner: Corner) {
 }
 
 describe('the solids of a corner', () => {
-  test('come in the order of the file, with label, allowance and part index', async () => {
+  test('are in the order of the file, with label, allowance and part index', async () => {
     const corner = benchCorner();
     entryOf(corner, 'hub').label = 'Front hub';
     corner.parts.push(
@@ -79,7 +80,7 @@ describe('the solids of a corner', () => {
     }
   });
 
-  test('every part that cannot be built is a problem of its own, and the next call still works', async () => {
+  test('reports each part that cannot be built, and the next call still works', async () => {
     const corner = benchCorner();
     entryOf(corner, 'upright').kickOutRadius = 900;
     entryOf(corner, 'tieRod').endGap = 900;
@@ -94,13 +95,13 @@ describe('the solids of a corner', () => {
     expect(await problemsOf(benchCorner())).toEqual([]);
   });
 
-  test('a suspension that cannot be posed is reported as such by its damper', async () => {
+  test('reports a suspension that cannot be posed', async () => {
     const corner = benchCorner();
     corner.suspension.hardpoints.lowerJoint = [...corner.suspension.hardpoints.upperJoint];
     expect((await problemsOf(corner)).map(({ path }) => path)).toContain('suspension.hardpoints.upperJoint');
   });
 
-  test('calls at one time do not disturb each other', async () => {
+  test('gives correct results for concurrent calls', async () => {
     const [one, other] = await Promise.all([
       buildSolids(benchCorner(), 0.2),
       buildSolids(benchCorner(), 0.2),
@@ -108,14 +109,12 @@ describe('the solids of a corner', () => {
     expect(one).toEqual(other);
   });
 
-  test('a tolerance that is no length is refused', async () => {
+  test('rejects a tolerance that is not above 0', async () => {
     await expect(buildSolids(benchCorner(), 0)).rejects.toThrow(/more than 0 mm/);
   });
 
-  test.each(demos)('%s: every solid is closed and outward', async (name) => {
-    const result = parseDesign(readFileSync(join(DEMO_DATA, name), 'utf8'));
-    if (result.kind === 'bad') throw new Error(JSON.stringify(result.problems, undefined, 1));
-    for (const solid of await buildSolids(result.design.corner, 0.2))
-      expectSound(solid, `${name} ${solid.id}`);
+  test.each(demos)('builds every solid of %s closed and outward', async (name) => {
+    const design = readDesign(readFileSync(join(DEMO_DATA, name), 'utf8'));
+    for (const solid of await buildSolids(design.corner, 0.2)) expectSound(solid, `${name} ${solid.id}`);
   });
 });

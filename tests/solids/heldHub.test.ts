@@ -5,12 +5,7 @@ import { parseDesign } from '../../src/design/parse.ts';
 import { withHubKept } from '../../src/solids/heldHub.ts';
 import { axialStack, entries } from '../../src/solids/wheelFrame.ts';
 import { minimalCorner } from '../design/fixtures.ts';
-
-function designOf(source: unknown): Design {
-  const read = parseDesign(JSON.stringify(source));
-  if (read.kind === 'bad') throw new Error(JSON.stringify(read.problems));
-  return read.design;
-}
+import { readDesign } from '../design/readDesign.ts';
 
 const suspensionWith = (given: object) => {
   const corner = minimalCorner();
@@ -24,8 +19,8 @@ const OFFSET_MM = 25;
 /** Places of hub face and rim along the wheel axis before and after another offset of the wheel is typed, mm. */
 function offsetTyped(given: object, offset: unknown) {
   const source = withValue(suspensionWith(given), ['parts', WHEEL, 'offset'], OFFSET_MM);
-  const before = designOf(source);
-  const after = designOf(withHubKept(before, withValue(source, ['parts', WHEEL, 'offset'], offset)));
+  const before = readDesign(source);
+  const after = readDesign(withHubKept(before, withValue(source, ['parts', WHEEL, 'offset'], offset)));
   const places = ({ corner }: Design) => {
     const stack = axialStack(corner);
     return { hub: stack.hubFaceY, rim: stack.rimCentreY(entries(corner, 'wheel')[0]) };
@@ -34,7 +29,7 @@ function offsetTyped(given: object, offset: unknown) {
 }
 
 describe('another offset of the wheel', () => {
-  it('moves the wheel and keeps the hub where no place of the hub is given', () => {
+  it('moves the wheel and keeps the hub if the file gives no place for the hub', () => {
     const { before, after } = offsetTyped({}, 12);
     expect(before.rim).toBe(0);
     expect(after.hub).toBeCloseTo(before.hub, 6);
@@ -42,26 +37,26 @@ describe('another offset of the wheel', () => {
     expect(after.rim).toBeCloseTo(OFFSET_MM - 12, 6);
   });
 
-  it('moves the hub where the file says that it follows', () => {
+  it('moves the hub if hubFollowsWheel is true', () => {
     const { before, after } = offsetTyped({ hubFollowsWheel: true }, 12);
     expect(after.rim).toBe(0);
     expect(after.hub).not.toBeCloseTo(before.hub, 1);
   });
 
-  it('leaves a given place of the hub as typed', () => {
+  it('keeps a given hubFace as typed', () => {
     const { after, typed } = offsetTyped({ hubFace: '3/4 in' }, 12);
     expect(after.hub).toBeCloseTo(19.05, 9);
     expect((typed as { suspension: { hubFace: unknown } }).suspension.hubFace).toBe('3/4 in');
   });
 });
 
-it('a file with errors is kept as it is', () => {
+it('a file with errors is not changed', () => {
   const source = suspensionWith({});
   const wrong = withValue(source, ['parts', WHEEL, 'offset'], 'abc');
-  expect(withHubKept(designOf(source), wrong)).toBe(wrong);
+  expect(withHubKept(readDesign(source), wrong)).toBe(wrong);
 });
 
-it('a file that gives the place of the hub and says that it follows the wheel is refused', () => {
+it('a file with both hubFace and hubFollowsWheel is rejected', () => {
   const read = parseDesign(JSON.stringify(suspensionWith({ hubFace: 10, hubFollowsWheel: true })));
   expect(read).toMatchObject({ kind: 'bad', problems: [{ path: 'suspension.hubFace' }] });
 });

@@ -2,11 +2,11 @@ import { expect, it, vi } from 'vitest';
 import { COARSE } from '../app/coarse/settings.ts';
 import { minimalCorner } from '../design/fixtures.ts';
 
-/** Builds before the modeller's memory is as large as one corner needs. */
+/** Number of builds until the modeller's memory has the size that one corner needs. */
 const FIRST = 6;
 const MORE = 20;
 
-it('frees all that the modeller makes for a corner, however often it is changed', async () => {
+it('frees every object of the modeller after each change of a corner', async () => {
   let memory: WebAssembly.Memory | undefined;
   const { instantiate } = WebAssembly;
   vi.spyOn(WebAssembly, 'instantiate').mockImplementation((async (source: BufferSource, imports: object) => {
@@ -15,7 +15,8 @@ it('frees all that the modeller makes for a corner, however often it is changed'
     memory ??= found as WebAssembly.Memory | undefined;
     return made;
   }) as unknown as typeof instantiate);
-  // Loaded only now, so that the memory of the module is seen.
+  // Other test files may have loaded the modeller; its memory is observed from its first load on.
+  vi.resetModules();
   const { parseDesign } = await import('../../src/design/parse.ts');
   const { buildCorner, SetupMemory } = await import('../../src/sweep/setUp.ts');
   const corner = minimalCorner();

@@ -35,18 +35,18 @@ const TUBE = ring(
 const polygonArea = (radius: number, n: number) => (n / 2) * radius ** 2 * Math.sin((2 * Math.PI) / n);
 
 describe('section of a body with a plane', () => {
-  it('of a box square to a side, and along the diagonal of a side', () => {
+  it('of a box, square to a side and along the diagonal of a side, has the exact area', () => {
     const mesh = box(30, 50, 70);
     const [region, ...more] = sectionOf(mesh, plane([0, 0, 1], [3, 4, 5]));
     expect(more).toEqual([]);
     expect(region.holes).toEqual([]);
     expect(sectionAreaMm2([region])).toBeCloseTo(30 * 50, 9);
-    // Holds two opposite edges of the box: vertices lie in the plane.
+    // The plane contains two opposite edges of the box: vertices are in the plane.
     const diagonal = sectionOf(mesh, plane([50, -30, 0]));
     expect(sectionAreaMm2(diagonal)).toBeCloseTo(Math.hypot(30, 50) * 70, 9);
   });
 
-  it('has its x and y in the plane, and material at the left of its outlines', () => {
+  it('has x and y in the plane, and material at the left of its outlines', () => {
     const frame = translation([0, 0, 10]);
     const [{ outer }] = sectionOf(moved(box(2, 4, 40), translation([7, 9, 0])), frame);
     const xs = outer.filter((_, i) => i % 2 === 0);
@@ -57,7 +57,7 @@ describe('section of a body with a plane', () => {
     expect(sectionAreaMm2([{ outer: across.holes[0], holes: [] }])).toBeCloseTo(-polygonArea(20, 96), 6);
   });
 
-  it('of a tube across: a ring, its bore a hole; along its axis: two walls', () => {
+  it('of a tube is a ring with a hole across the axis, and two walls along it', () => {
     const across = sectionOf(TUBE, plane([0, 0, 1], [0, 0, 7]));
     expect(across).toHaveLength(1);
     expect(across[0].holes).toHaveLength(1);
@@ -68,7 +68,7 @@ describe('section of a body with a plane', () => {
     expect(sectionAreaMm2(along)).toBeCloseTo(2 * 6 * 60, 9);
   });
 
-  it('of a ball and of a torus within what their chords leave out', () => {
+  it('of a ball and of a torus is exact to within the error of their chords', () => {
     const ball = sphere(50, 256);
     const chord = 50 * (1 - Math.cos(Math.PI / 256));
     for (const height of [0, 12.5, -31, 49]) {
@@ -89,7 +89,7 @@ describe('section of a body with a plane', () => {
     expect(sectionAreaMm2([flat])).toBeCloseTo(polygonArea(390, 256) - polygonArea(210, 256), 4);
   });
 
-  it('of bodies that stand one in the other, in one mesh: each hole belongs to what is round it', () => {
+  it('of nested bodies in one mesh assigns each hole to the outline around it', () => {
     const nestedBodies = merged(box(100, 100, 40), turnedInsideOut(box(80, 80, 30)), box(60, 60, 20));
     const holed = merged(nestedBodies, turnedInsideOut(box(10, 10, 5)));
     const regions = sectionOf(holed, plane([0, 0, 1]));
@@ -98,23 +98,23 @@ describe('section of a body with a plane', () => {
     expect(areas).toEqual([60 * 60 - 10 * 10, 100 * 100 - 80 * 80]);
   });
 
-  it('where a face lies in the plane: the face of what is below, nothing of what is above', () => {
+  it('at a face in the plane is that face for a body below, and empty for a body above', () => {
     const mesh = box(30, 50, 70);
     expect(sectionAreaMm2(sectionOf(mesh, plane([0, 0, 1], [0, 0, 35])))).toBeCloseTo(30 * 50, 9);
     expect(sectionOf(mesh, plane([0, 0, 1], [0, 0, -35]))).toEqual([]);
-    // The same where turning the body leaves its face uneven by rounding.
+    // The same if turning the body makes its face uneven by rounding.
     const vehicleFromBody = plane([0.2, 0.7, -0.4], [812, -455, 301]);
     const turned = moved(mesh, compose(vehicleFromBody, translation([0, 0, -35])));
     expect(sectionAreaMm2(sectionOf(turned, vehicleFromBody))).toBeCloseTo(30 * 50, 6);
-    const stood = moved(mesh, compose(vehicleFromBody, translation([0, 0, 35])));
-    expect(sectionOf(stood, vehicleFromBody)).toEqual([]);
-    // A plane that touches an edge or a corner encloses nothing.
+    const above = moved(mesh, compose(vehicleFromBody, translation([0, 0, 35])));
+    expect(sectionOf(above, vehicleFromBody)).toEqual([]);
+    // A plane that touches an edge or a corner encloses no area.
     expect(sectionOf(mesh, plane([1, 1, 0], [15, 25, 0]))).toEqual([]);
     expect(sectionOf(mesh, plane([1, 1, 1], [15, 25, 35]))).toEqual([]);
   });
 
-  it('through vertices of round bodies every outline closes', () => {
-    // Planes that hold the axis, and whole rows of vertices.
+  it('closes every outline through vertices of round bodies', () => {
+    // Planes that contain the axis, and whole rows of vertices.
     for (let k = 0; k < 96; k++) {
       const angle = (2 * Math.PI * k) / 96;
       const regions = sectionOf(TUBE, plane([-Math.sin(angle), Math.cos(angle), 0]));
@@ -129,7 +129,7 @@ describe('section of a body with a plane', () => {
     }
   });
 
-  it('summed over parallel planes is the volume, at random', () => {
+  it('integrates to the volume over parallel planes, for random bodies', () => {
     const seed = 20260301;
     const random = mulberry32(seed);
     const body = merged(
@@ -152,7 +152,7 @@ describe('section of a body with a plane', () => {
     }
   });
 
-  it('of an open mesh is an error, not a guess', () => {
+  it('rejects an open mesh', () => {
     expect(() => sectionOf(withoutTriangle(box(10, 10, 10), 6), plane([0.01, 0, 1]))).toThrow('not closed');
   });
 });

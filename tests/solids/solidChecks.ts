@@ -5,8 +5,9 @@ import { areaMm2, bounds, closedOutwardProblems, signedVolumeMm3 } from '../orac
 import { compareWithTruth, type Piece } from '../oracles/roundPieces.ts';
 
 /**
- * Closed, outward, and of the volume it reports: the corners of the mesh are rounded about a point of the body, no
- * further from any of them than the body is long, so that the volume is out by no more than that times the area.
+ * Expects a solid to be closed, outward, and of its reported volume. The corners of the mesh are rounded relative to a point
+ * of the body, no further from any of them than the body is long, so the volume is off by at most that rounding times the
+ * area.
  */
 export function expectSound(solid: BuiltSolid, about: string): void {
   expect(closedOutwardProblems(solid.mesh), about).toEqual([]);
@@ -15,7 +16,7 @@ export function expectSound(solid: BuiltSolid, about: string): void {
   expect(Math.abs(signedVolumeMm3(solid.mesh) - solid.volumeMm3), about).toBeLessThanOrEqual(roundingMm3);
 }
 
-/** The chord error it reports holds against the true body, and is no more than the tolerance asked for (and rounding). */
+/** Expects the reported chord error to bound the distance to the true body, and to be within the tolerance and rounding. */
 export function expectHonest(
   solid: BuiltSolid,
   pieces: readonly Piece[],
@@ -25,6 +26,6 @@ export function expectHonest(
   expect(solid.chordErrorMm, about).toBeLessThanOrEqual(chordToleranceMm + 1e-3);
   expect(truthToMeshMm, about).toBeLessThanOrEqual(solid.chordErrorMm);
   expect(deepestMm, about).toBeGreaterThanOrEqual(-solid.chordErrorMm);
-  // Inscribed: nothing but rounding stands out of the true body.
+  // Inscribed: only rounding puts the mesh outside the true body.
   expect(proudestMm, about).toBeLessThanOrEqual(1e-3);
 }

@@ -2,9 +2,11 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import type { Corner, Entry } from '../../src/design/schema.ts';
 import { compose, fromAxes, invert, rotationAbout, translation } from '../../src/math/rigid.ts';
 import { lerp, type Vec3 } from '../../src/math/vec.ts';
-import { buildBox } from '../../src/solids/box.ts';
+import { buildBox } from '../../src/parts/box/build.ts';
+import { buildHub } from '../../src/parts/hub/build.ts';
+import { buildTube } from '../../src/parts/tube/build.ts';
+import { buildWheel } from '../../src/parts/wheel/build.ts';
 import type { BuiltSolid } from '../../src/solids/build.ts';
-import { buildHub } from '../../src/solids/hub.ts';
 import {
   loadModeller,
   type Modeller,
@@ -14,8 +16,6 @@ import {
 } from '../../src/solids/modeller.ts';
 import type { Mesh } from '../../src/solids/solid.ts';
 import { spinEnvelope } from '../../src/solids/spinEnvelope.ts';
-import { buildTube } from '../../src/solids/tube.ts';
-import { buildWheel } from '../../src/solids/wheel.ts';
 import { vehicleFromWheelAxis, wheelFromClock } from '../../src/solids/wheelFrame.ts';
 import {
   atTurn,
@@ -27,7 +27,7 @@ import {
   signedDistanceToCut,
 } from '../oracles/halfPlane.ts';
 import { areaMm2, signedVolumeMm3 } from '../oracles/meshChecks.ts';
-import { between, mulberry32 } from '../oracles/random.ts';
+import { between, cases, mulberry32 } from '../oracles/random.ts';
 import { box, merged, moved, ring, rod, sphere, turnedInsideOut } from '../oracles/shapes.ts';
 import { benchCorner, contextOf, entryOf, jitteredCorner } from './benchCorner.ts';
 import { expectSound } from './solidChecks.ts';
@@ -53,7 +53,7 @@ const onWheel = (corner: Corner, inWheelAxis: Mesh): BuiltSolid => ({
   attachments: [],
 });
 
-/** In vehicle coordinates, from where it stands beside the wheel axis at a turn. */
+/** A place in vehicle coordinates, from its place in the wheel-axis frame at a turn. */
 const standingAt = (corner: Corner, place: Beside, turnRad: number): [number, number, number] => {
   const [point] = pointsIn(
     { positions: Float64Array.from(atTurn(place, turnRad)), triangles: new Uint32Array() },
@@ -62,7 +62,7 @@ const standingAt = (corner: Corner, place: Beside, turnRad: number): [number, nu
   return [...point];
 };
 
-/** A stick-on weight inside the barrel, anyhow turned. */
+/** A stick-on weight inside the barrel, at a random angle. */
 async function weight(corner: Corner, random: () => number, toleranceMm: number) {
   const entry: Entry<'box'> = {
     id: 'weight',
@@ -126,7 +126,7 @@ function surfacePlaces(mesh: Mesh, corner: Corner, count: number, random: () => 
 
 const along = ([a, b]: Segment, f: number): Beside => [a[0] + f * (b[0] - a[0]), a[1] + f * (b[1] - a[1])];
 
-/** At each of 720 spin angles every place of the part is in the envelope, or out of it by no more than the error. */
+/** Expects every place of the part, at each of 720 spin angles, to be inside the envelope or outside by at most the error. */
 function expectHoldsThePart(part: Mesh, envelope: Mesh, corner: Corner, errorMm: number, about: string) {
   const random = mulberry32(SEED);
   const places = surfacePlaces(part, corner, 60, random);
@@ -139,8 +139,8 @@ function expectHoldsThePart(part: Mesh, envelope: Mesh, corner: Corner, errorMm:
 }
 
 /**
- * Each place of the envelope's surface comes within the error of the part's cut at one of 720 spin angles, each of the
- * best three of them divided 40 times more.
+ * Expects each place of the envelope's surface to be within the error of the part's cut at one of 720 spin angles; the best
+ * three of these are divided 40 times more.
  */
 function expectReachedByPart(part: Mesh, envelope: Mesh, corner: Corner, errorMm: number, about: string) {
   const wheelFromVehicle = invert(vehicleFromWheelAxis(corner.suspension));
@@ -165,12 +165,12 @@ function expectReachedByPart(part: Mesh, envelope: Mesh, corner: Corner, errorMm
   }
 }
 
-describe('what a part sweeps with the wheel', () => {
+describe('swept body of a part on the wheel', () => {
   test.each(['weight', 'stem', 'disc'] as const)(
-    '%s: all of it inside at 720 spin angles, and every place of the envelope reached at one of them',
+    'contains %s at 720 spin angles, and each place of it is reached at one of them',
     async (name) => {
       const random = mulberry32(SEED + name.length);
-      for (let i = 0; i < (name === 'weight' ? 4 : 2); i++) {
+      for (let i = 0; i < (name === 'weight' ? cases(2, 4) : cases(1, 2)); i++) {
         const corner = jitteredCorner(random);
         const toleranceMm = between(random, 0.05, 0.2);
         const makers = { weight, stem, disc: spokedDisc };
@@ -187,7 +187,7 @@ describe('what a part sweeps with the wheel', () => {
     },
   );
 
-  test('a box square to the radius: the ring from its near face to its far corners (Pappus)', async () => {
+  test('is the ring from near face to far corners for a box square to the radius (Pappus)', async () => {
     const random = mulberry32(SEED + 10);
     for (let i = 0; i < 40; i++) {
       const corner = jitteredCorner(random);
@@ -219,7 +219,7 @@ describe('what a part sweeps with the wheel', () => {
     }
   });
 
-  test('a box turned about the radius: hyperbolas, their volume in closed form', async () => {
+  test('has the volume in closed form for a box turned about the radius (hyperbolas)', async () => {
     const random = mulberry32(SEED + 11);
     for (let i = 0; i < 20; i++) {
       const corner = benchCorner();
@@ -277,7 +277,7 @@ describe('what a part sweeps with the wheel', () => {
     }
   });
 
-  test('a ball sweeps a torus: 2 pi^2 times its distance and the square of its radius (Pappus)', async () => {
+  test('is a torus for a ball: 2 pi^2 times its distance and the square of its radius (Pappus)', async () => {
     const corner = benchCorner();
     const [distance, radius] = [120, 15];
     const solid = onWheel(corner, moved(sphere(radius, 128), translation([0, -30, distance])));
@@ -290,7 +290,7 @@ describe('what a part sweeps with the wheel', () => {
     );
   });
 
-  test('a ring keeps its hole, a disc stays full, a hollow that nothing passes through stays hollow', async () => {
+  test('keeps the hole of a ring, the centre of a disc, and a hollow that no surface passes through', async () => {
     const corner = benchCorner();
     const context = await contextOf(corner, 0.05);
     const wheelFromZ = fromAxes([0, 0, 1], [1, 0, 0], [0, 1, 0], [0, -12, 0]);
@@ -327,7 +327,7 @@ describe('what a part sweeps with the wheel', () => {
     }
   });
 
-  test('wheels and hubs: what they sweep as they look is what they are checked as', async () => {
+  test('equals the checked body for the shown wheels and hubs', async () => {
     const random = mulberry32(SEED + 12);
     for (const spokes of [0, 5, 7]) {
       const corner = benchCorner();

@@ -9,8 +9,8 @@ type Point = readonly [number, number];
 const sides = (outline: readonly Point[]) =>
   outline.map((p, i) => [p, outline[(i + 1) % outline.length]] as const);
 
-describe('thinning an outline', () => {
-  test('random wavy outlines: its own corners in order, those left out within the tolerance', () => {
+describe('thinOutline', () => {
+  test('keeps corners in order, and leaves out only corners within the tolerance, for random wavy outlines', () => {
     const random = mulberry32(SEED);
     for (let i = 0; i < 60; i++) {
       const count = 3 + Math.floor(300 * random());
@@ -31,7 +31,7 @@ describe('thinning an outline', () => {
     }
   });
 
-  test('a circle keeps no more corners than chords twice as fine would need', () => {
+  test('keeps no more corners of a circle than chords twice as fine need', () => {
     const circle = Array.from({ length: 4000 }, (_, k): Point => {
       const angle = (2 * Math.PI * k) / 4000;
       return [100 * Math.cos(angle), 100 * Math.sin(angle)];
@@ -41,7 +41,7 @@ describe('thinning an outline', () => {
     expect(thinOutline(circle, 0.05).length).toBeGreaterThanOrEqual(needed);
   });
 
-  test('corners on straight sides go, a strip narrower than the tolerance stays whole', () => {
+  test('leaves out corners on straight sides, and keeps a strip narrower than the tolerance', () => {
     const square: Point[] = [
       [0, 0],
       [5, 0],

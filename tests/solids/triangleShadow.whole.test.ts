@@ -38,7 +38,7 @@ const area = (polygon: [number, number][]) =>
     return sum + (r * y2 - r2 * y) / 2;
   }, 0);
 
-/** Triangles of every kind of place: beside the axis, across it, with an edge or a corner on it, nearly level. */
+/** Triangles at every kind of place: beside the axis, across it, with an edge or a corner on it, nearly square to it. */
 function randomTriangle(random: () => number): Triangle {
   const reach = 10 ** between(random, 0, 2.5);
   const about: Vec3 = random() < 0.5 ? [0, 0, 0] : randomPoint(random, 200);
@@ -53,7 +53,7 @@ function randomTriangle(random: () => number): Triangle {
 }
 
 describe('the shadow of a triangle beside the axis', () => {
-  test('at every y: all radii of the triangle, and none further off than the tolerance', () => {
+  test('contains all radii of the triangle at every y, and none further off than the tolerance', () => {
     const random = mulberry32(SEED);
     let twoSided = 0;
     for (let i = 0; i < 3000; i++) {
@@ -70,7 +70,7 @@ describe('the shadow of a triangle beside the axis', () => {
         const y = bottom + (top - bottom) * between(random, 1e-3, 1 - 1e-3);
         const [least, most] = radiiAt(triangle, y);
         const [from, to] = coveredAt(polygons, y);
-        // Where a triangle is nearly level, rounding of its y moves its radii; hardly any do otherwise.
+        // If a triangle is nearly square to the axis, rounding of its y moves its radii noticeably.
         const roundingMm = 1e-9 + (1e-10 * most) / (top - bottom);
         expect(from, `${about}, least at y ${y}`).toBeLessThanOrEqual(least + roundingMm);
         expect(from, `${about}, least at y ${y}`).toBeGreaterThanOrEqual(least - toleranceMm - roundingMm);
@@ -81,7 +81,7 @@ describe('the shadow of a triangle beside the axis', () => {
     expect(twoSided).toBeGreaterThan(300);
   });
 
-  test('nearest to the axis in the middle of the face, not at its edges: 30 mm, straight along y', () => {
+  test('starts at the middle of the face if that is nearest to the axis: 30 mm, straight along y', () => {
     const polygons = triangleShadow(
       [
         [-40, 0, 30],
@@ -95,7 +95,7 @@ describe('the shadow of a triangle beside the axis', () => {
     expect(coveredAt(polygons, 1e-9)[1]).toBeCloseTo(50, 6);
   });
 
-  test('edges along the axis, and in a plane through it, keep their radii however coarse the tolerance', () => {
+  test('is exact for edges along the axis or in a plane through it, at any tolerance', () => {
     const polygons = triangleShadow(
       [
         [3, 0, 4],
@@ -107,7 +107,7 @@ describe('the shadow of a triangle beside the axis', () => {
     expect(coveredAt(polygons, 5)).toEqual([5, 7.5].map((r) => expect.closeTo(r, 12)));
   });
 
-  test('none for a triangle square to the axis, and none for one without area', () => {
+  test('is empty for a triangle square to the axis, and for one without area', () => {
     expect(
       triangleShadow(
         [

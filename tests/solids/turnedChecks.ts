@@ -15,7 +15,7 @@ import {
 import { closedOutwardProblems, distanceToMeshMm } from '../oracles/meshChecks.ts';
 import { between } from '../oracles/random.ts';
 
-/** Radii and y of a rectangle in the half plane beside the wheel axis: a ring once it turns. */
+/** Radii and y of a rectangle in a half plane through the wheel axis, which gives a ring when revolved. */
 export interface Ring {
   inner: number;
   outer: number;
@@ -23,7 +23,7 @@ export interface Ring {
   to: number;
 }
 
-/** The outline of a solid in the half plane beside the wheel axis at one turn. */
+/** The outline of a solid in a half plane through the wheel axis at one turn. */
 export const cutAt = (mesh: BuiltSolid['mesh'], corner: Corner, turnRad: number): Segment[] =>
   cutByHalfPlane(mesh, invert(vehicleFromWheelAxis(corner.suspension)), turnRad);
 
@@ -37,7 +37,7 @@ export function extent(mesh: BuiltSolid['mesh'], corner: Corner) {
   return { radius: span(points.map(([r]) => r)), y: span(points.map(([, y]) => y)) };
 }
 
-/** Points of a true surface of revolution lie on the mesh to within the chord error, at random turns. */
+/** Expects points of a true surface of revolution to be within the chord error of the mesh, at random turns. */
 export function expectOnSurface(
   solid: BuiltSolid,
   corner: Corner,
@@ -53,8 +53,8 @@ export function expectOnSurface(
 }
 
 /**
- * The mesh is the union of rings to within its chord error: random points of the rings' true surface lie on the mesh,
- * and each cut of the mesh lies in the rings and nowhere deep inside them.
+ * Expects the mesh to be the union of rings to within its chord error: random points of the rings' true surface are on the
+ * mesh, and each cut of the mesh is in the rings but not deep inside them.
  */
 export function expectRings(
   solid: BuiltSolid,
@@ -92,7 +92,7 @@ export const ringsVolume = (rings: readonly Ring[]): number =>
     0,
   );
 
-/** How the part looks stays, at every turn, inside the body that is checked or within its chord error of it. */
+/** Expects the shown shape, at every turn, to be inside the checked body or within its chord error. */
 export function expectSpinsInside(
   solid: BuiltSolid,
   corner: Corner,

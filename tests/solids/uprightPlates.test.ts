@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { parseDesign } from '../../src/design/parse.ts';
 import type { Corner } from '../../src/design/schema.ts';
 import { doConvexMeet, type Point2 } from '../../src/math/convex.ts';
 import { applyPoint, invert } from '../../src/math/rigid.ts';
-import { buildUpright } from '../../src/solids/upright.ts';
+import { buildUpright } from '../../src/parts/upright/build.ts';
 import { uprightPlates } from '../../src/solids/uprightPlates.ts';
 import { vehicleFromWheelAxis } from '../../src/solids/wheelFrame.ts';
 import { minimalCorner } from '../design/fixtures.ts';
+import { readDesign } from '../design/readDesign.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
 import { contextOf, entryOf, jitteredCorner } from './benchCorner.ts';
 
@@ -14,7 +14,7 @@ const SEED = 88;
 
 const CHORD_MM = 0.1;
 
-/** Whether a place is in a shape, but for the chord error of what is drawn. */
+/** Whether a place is in a shape, to within the chord error of the solid. */
 const isIn = (plan: readonly Point2[], [x, z]: Point2) =>
   doConvexMeet(
     plan,
@@ -24,14 +24,10 @@ const isIn = (plan: readonly Point2[], [x, z]: Point2) =>
     }),
   );
 
-const cornerOf = (source: unknown): Corner => {
-  const parsed = parseDesign(JSON.stringify(source));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  return parsed.design.corner;
-};
+const cornerOf = (source: unknown): Corner => readDesign(source).corner;
 
-describe('the plates of an upright, seen along the wheel axis', () => {
-  it(`hold all that is drawn of it beyond the pad but the tie rod's boss; seed ${SEED}`, async () => {
+describe('the plates of an upright, projected along the wheel axis', () => {
+  it(`contain everything drawn beyond the pad except the tie rod's boss; seed ${SEED}`, async () => {
     const random = mulberry32(SEED);
     for (let trial = 0; trial < 12; trial++) {
       const corner = jitteredCorner(random);
@@ -57,7 +53,7 @@ describe('the plates of an upright, seen along the wheel axis', () => {
     }
   });
 
-  it('of a boxed leg begin at the axis, of a leg of a single plate where it leaves the pad', () => {
+  it('begin at the axis for a boxed leg, and at the edge of the pad for a leg of a single plate', () => {
     const source = minimalCorner();
     const upright = source.parts.find((part) => part.kind === 'upright');
     if (upright === undefined) throw new Error('no upright');
@@ -67,7 +63,7 @@ describe('the plates of an upright, seen along the wheel axis', () => {
     expect(holdsAxis()).toBe(true);
   });
 
-  it('are those of kind plate that stand along the axis, not those across it, nor those of other carriers', () => {
+  it('include parts of kind plate along the axis, but not across it or on other carriers', () => {
     const source = minimalCorner();
     const [x, y, z] = [40, 740, 370];
     const plate = { kind: 'plate', carrier: 'upright', thickness: 6 } as const;
@@ -95,7 +91,7 @@ describe('the plates of an upright, seen along the wheel axis', () => {
       'strake: Side plate',
     ]);
     const [piece] = plates[3].plan;
-    // Seen edge-on but for camber and toe of a degree: 6 mm thick, 60 mm long.
+    // Edge-on except for camber and toe of a degree: 6 mm thick, 60 mm long.
     const [xs, zs] = [piece.map(([px]) => px), piece.map(([, pz]) => pz)];
     expect(Math.max(...xs) - Math.min(...xs)).toBeGreaterThan(6);
     expect(Math.max(...xs) - Math.min(...xs)).toBeLessThan(7.5);

@@ -8,8 +8,8 @@ const named = (distances: readonly HoleDistance[], words: string): HoleDistance 
   return found[0];
 };
 
-describe('holes from their edges and from each other', () => {
-  it('of the bench corner, by hand: bolts on 110 mm in a pad of 145 mm with a bore of 80 mm', () => {
+describe('distances of holes from edges and from each other', () => {
+  it('match a calculation by hand for bolts on 110 mm in a pad of 145 mm with a bore of 80 mm', () => {
     const all = holeDistances(benchCorner());
     expect(named(all, "hub bolts to the rim of the upright's pad").distanceMm).toBe(17.5);
     expect(named(all, "hub bolts to the upright's bore").distanceMm).toBe(15);
@@ -21,10 +21,10 @@ describe('holes from their edges and from each other', () => {
     expect(all).toHaveLength(7);
   });
 
-  it('asks for 1.2 and 2.2 hole diameters (EN 1993-1-8:2005 Table 3.3) and says so, and for two bolt diameters', () => {
+  it('are compared with 1.2 and 2.2 hole diameters (EN 1993-1-8:2005 Table 3.3) and with two bolt diameters', () => {
     const all = holeDistances(benchCorner());
     const bore = named(all, "hub bolts to the upright's bore");
-    // Bolts of 12 mm in medium holes of 13.5 mm (ISO 273): 16.2 mm, of which 15 are there.
+    // 12 mm bolts in medium holes of 13.5 mm (ISO 273) need 16.2 mm; 15 mm are available.
     expect(bore.holeMm).toBe(13.5);
     expect(bore.wanted.map(({ mm }) => mm)).toEqual([expect.closeTo(16.2, 9), 24]);
     expect(bore.wanted.map(({ short }) => short)).toEqual([true, true]);
@@ -37,7 +37,7 @@ describe('holes from their edges and from each other', () => {
     expect(pitch.short).toBe(false);
   });
 
-  it('goes by the size of the bolts where they are a part, and by their diameter where no size has it', () => {
+  it('use the size of bolts that are parts, otherwise the diameter', () => {
     const corner = benchCorner();
     corner.parts.push(boltsOf({ joins: 'hubMount', size: '1/2-20' }));
     entryOf(corner, 'caliper').mount.boltDiameter = 11;
@@ -49,7 +49,7 @@ describe('holes from their edges and from each other', () => {
     });
   });
 
-  it('of a rectangle: its corners to the edges, its shorter side between holes', () => {
+  it('use the corners and the shorter side of a rectangular pattern', () => {
     const corner = benchCorner();
     entryOf(corner, 'hub').mountRectangle = { width: 80, height: 60 };
     const all = holeDistances(corner);
@@ -58,7 +58,7 @@ describe('holes from their edges and from each other', () => {
     expect(named(all, 'hub bolts from each other').distanceMm).toBeCloseTo(60, 9);
   });
 
-  it('of spacers at the upright, and a hole past its edge is below 0', () => {
+  it('include spacers at the upright, and are negative for a hole past its edge', () => {
     const corner = benchCorner();
     corner.parts.push({
       id: 'shim',
@@ -77,7 +77,7 @@ describe('holes from their edges and from each other', () => {
     expect(named(all, 'hub bolts to the inside of the spacer').distanceMm).toBe(15);
   });
 
-  it('nothing without the parts', () => {
+  it('are empty without the parts', () => {
     const corner = benchCorner();
     corner.parts = corner.parts.filter(({ kind }) => kind !== 'hub' && kind !== 'caliper');
     expect(holeDistances(corner)).toEqual([]);

@@ -1,18 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { measure } from '../../src/clearance/query.ts';
-import { parseDesign } from '../../src/design/parse.ts';
 import { applyPoint, identity } from '../../src/math/rigid.ts';
 import { axialStack, vehicleFromWheelAxis } from '../../src/solids/wheelFrame.ts';
 import { setUp } from '../../src/sweep/setUp.ts';
 import { type CornerInput, type EntryInput, entryOf, minimalCorner } from '../design/fixtures.ts';
+import { readDesign } from '../design/readDesign.ts';
 
 const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.05 };
 
-/** Clearance of the bolts to each solid of their carrier, by its id. */
+/** Clearance between the bolts and each solid that does not move relative to them, by the solid's id. */
 async function clearances(source: CornerInput): Promise<(id: string) => number> {
-  const parsed = parseDesign(JSON.stringify(source));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  const { solids, pairs, bodies } = await setUp(parsed.design, SETTINGS);
+  const design = readDesign(source);
+  const { solids, pairs, bodies } = await setUp(design, SETTINGS);
   const found = new Map<string, number>();
   pairs.forEach(({ a, b, moves }, index) => {
     if (moves || (solids[a].kind !== 'bolts' && solids[b].kind !== 'bolts')) return;
@@ -28,11 +27,10 @@ async function clearances(source: CornerInput): Promise<(id: string) => number> 
   };
 }
 
-/** Why the bolts are not checked against a solid of that id; undefined where they are. */
+/** The reason why the bolts are not checked against a solid, by its id; undefined if they are checked. */
 async function uncheckedWith(source: CornerInput): Promise<(id: string) => string | undefined> {
-  const parsed = parseDesign(JSON.stringify(source));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  const { solids, unchecked } = await setUp(parsed.design, SETTINGS);
+  const design = readDesign(source);
+  const { solids, unchecked } = await setUp(design, SETTINGS);
   return (id) =>
     unchecked.find(({ a, b }) => {
       const ids = [solids[a].id, solids[b].id];
@@ -47,7 +45,7 @@ function withBolts(given: Partial<EntryInput<'bolts'>> & { joins: 'hubMount' | '
 }
 
 describe('bolts against what they hold', () => {
-  it('a head that turns with the wheel beside what turns with it is round, however it comes to stand', async () => {
+  it('measures a bolt head that spins with the wheel as a round body against a part that spins with it', async () => {
     const source = minimalCorner();
     Object.assign(entryOf(source, 'rotor'), {
       hatDiameter: 190,
@@ -55,11 +53,10 @@ describe('bolts against what they hold', () => {
     });
     Object.assign(entryOf(source, 'hub'), { flangeDiameter: 170 });
     source.parts.push({ id: 'bolts', kind: 'bolts', size: 'M12', joins: 'rotor', washers: false });
-    const parsed = parseDesign(JSON.stringify(source));
-    if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-    const { corner } = parsed.design;
-    // Before the head of the bolt straight above, which stands behind the flange, 12 mm thick: 9.8 mm from its axis, more
-    // than half of its flats, 9 mm, and less than half of its corners, 10.39 mm.
+    const design = readDesign(source);
+    const { corner } = design;
+    // Next to the head of the topmost bolt, which is behind the 12 mm flange: 9.8 mm from the bolt's axis. That is
+    // more than half of its flats, 9 mm, and less than half of its corners, 10.39 mm.
     const at = [9.8 + 5, axialStack(corner).hubFaceY - 12 - 4, 75] as const;
     source.parts.push({
       id: 'weight',
@@ -72,7 +69,7 @@ describe('bolts against what they hold', () => {
     expect(touching('weight')).toBeLessThanOrEqual(0);
   });
 
-  it('finds the head of a hat bolt that stands out of the hat in the pad of the wheel, and in a spacer', async () => {
+  it("reports a protruding hat bolt head in contact with the wheel's pad and with a spacer", async () => {
     const source = minimalCorner();
     Object.assign(entryOf(source, 'rotor'), { hatBolts: { count: 5, circle: 90, clockingDeg: 0 } });
     const bolts: EntryInput<'bolts'> = { id: 'bolts', kind: 'bolts', size: 'M8', joins: 'rotor' };
@@ -88,13 +85,32 @@ describe('bolts against what they hold', () => {
     });
     const under = await clearances(source);
     expect(under('ring')).toBeLessThanOrEqual(0);
-    // Washer 1.8 mm and head 5.54 mm under a spacer of 20 mm.
+    // A washer of 1.8 mm and a head of 5.54 mm under a spacer of 20 mm.
     expect(under('wheel')).toBeCloseTo(20 - 1.8 - 5.54, 1);
   });
 
-  it('finds the head of a hat bolt behind a hat that is behind the flange in its wall', async () => {
+  it('measures a hat bolt head as clear of the wheel in a deep counterbore and as touching in a shallow one', async () => {
     const source = minimalCorner();
-    // Wall 151 mm inside: a head of M8, 15.01 mm across its corners, reaches 136 / 2 + 7.5 mm from the axis.
+    Object.assign(entryOf(source, 'rotor'), { hatBolts: { count: 5, circle: 90, clockingDeg: 0 } });
+    const bolts = { id: 'bolts', kind: 'bolts', size: 'M8', joins: 'rotor', washers: false } as const;
+    const under = async (counterboreDepth: number) => {
+      const sunk = { counterboreDiameter: 30, counterboreDepth };
+      return clearances({
+        ...source,
+        parts: [...source.parts, { ...bolts, headSide: 'outboard', ...sunk }],
+      });
+    };
+    // ISO 4014: an M8 head is at most 5.54 mm high.
+    const flush = await under(6);
+    expect(flush('wheel')).toBeCloseTo(6 - 5.54, 2);
+    expect(() => flush('rotor')).toThrow('the bolts are not checked against rotor');
+    expect((await under(5))('wheel')).toBeLessThanOrEqual(0);
+  });
+
+  it("reports a hat bolt head in contact with the hat's wall when the hat is behind the flange", async () => {
+    const source = minimalCorner();
+    // The wall's inside diameter is 151 mm: an M8 head, 15.01 mm across its corners, reaches 136 / 2 + 7.5 mm from
+    // the axis.
     const circle = 2 * (151 / 2 - 15.01 / 2 + 0.5);
     const rotor = entryOf(source, 'rotor');
     Object.assign(rotor, { mount: 'behindFlange', hatBolts: { count: 5, circle } });
@@ -105,28 +121,29 @@ describe('bolts against what they hold', () => {
     expect((await clearances(source))('rotor')).toBeCloseTo(1.5, 1);
   });
 
-  it('a head that is set against the flange beside the barrel of the housing is found touching it, its seat is not', async () => {
-    // Barrel 90 mm, circle 110 mm: 55 - 45 = 10 mm from the axis of a bolt to the barrel; a head of 18 mm flats needs 10.39.
+  it("reports a head that touches the housing's barrel, but not its seat on the flange", async () => {
+    // Barrel 90 mm, bolt circle 110 mm: 55 - 45 = 10 mm from a bolt's axis to the barrel; a head with 18 mm flats
+    // needs 10.39 mm.
     const onBarrel = (headSide: 'inboard' | 'outboard') => {
       const source = withBolts({ joins: 'hubMount', headSide, washers: false });
       entryOf(source, 'hub').housingDiameter = 90;
       return clearances(source);
     };
     expect((await onBarrel('outboard'))('hub.housing')).toBeLessThanOrEqual(0);
-    // The other side of the flange has no barrel: only its face, in which the bolts end.
+    // The other side of the flange has no barrel, only the face that the bolts end in.
     const clear = await onBarrel('inboard');
     expect(clear('hub.housing')).toBeGreaterThan(5);
     expect(clear('upright')).toBeGreaterThan(5);
   });
 
-  it('beside a slimmer barrel the gap is what is left: 55 - 40 - 10.39 mm', async () => {
+  it('measures the gap between head and slimmer barrel as 55 - 40 - 10.39 mm', async () => {
     const source = withBolts({ joins: 'hubMount', headSide: 'outboard', washers: false });
     entryOf(source, 'hub').housingDiameter = 80;
     const clear = await clearances(source);
     expect(clear('hub.housing')).toBeCloseTo(15 - 18 / Math.sqrt(3), 1);
   });
 
-  it('spacers between housing and upright are held too', async () => {
+  it('seats hub bolts on spacers between housing and upright', async () => {
     const source = withBolts({ joins: 'hubMount' });
     source.parts.push({
       id: 'shim',
@@ -140,17 +157,18 @@ describe('bolts against what they hold', () => {
     for (const id of ['shim', 'upright', 'hub.housing']) expect(clear(id), id).toBeGreaterThan(5);
   });
 
-  it('those of a caliper bear on ears and bracket, those of the wheel on its pad', async () => {
+  it('seats caliper bolts on the ears and wheel nuts on the pad', async () => {
     const source = withBolts({ joins: 'caliperMount' });
-    // The ears stand 65 mm to each side, beyond the ends of a body of 90 mm.
+    // The ears are 65 mm to each side, beyond the ends of a 90 mm body.
     entryOf(source, 'caliper').body.length = 90;
     expect((await clearances(source))('caliper')).toBeGreaterThan(5);
-    // The heads, 12 mm about their axes, reach over the ends of a body of 112 mm, 56 mm off, by 3 mm; their shanks do not.
+    // The heads have a radius of 12 mm and reach 3 mm over the ends of a 112 mm body, 56 mm from its middle; their
+    // shanks do not.
     entryOf(source, 'caliper').body.length = 112;
     expect((await clearances(source))('caliper')).toBeLessThanOrEqual(0);
-    // Of one of 190 mm, which covers them wholly, it is not known what room it leaves them: that pair is not checked.
+    // A 190 mm body covers the bolts completely. Its room for them is unknown, so the pair is not checked.
     entryOf(source, 'caliper').body.length = 190;
-    expect((await uncheckedWith(source))('caliper')).toMatch(/what room it leaves them is not known/);
+    expect((await uncheckedWith(source))('caliper')).toMatch(/the room that it leaves for them is unknown/);
     entryOf(source, 'caliper').body.length = 112;
     expect((await uncheckedWith(source))('caliper')).toBeUndefined();
     const nuts = await clearances(withBolts({ joins: 'wheel' }));
@@ -158,9 +176,10 @@ describe('bolts against what they hold', () => {
     expect(nuts('hub')).toBeGreaterThan(5);
   });
 
-  it('a bolt that is too long runs into what lies behind, outside its seat', async () => {
+  it('measures the protruding end of a long bolt against the part behind it', async () => {
     const source = withBolts({ joins: 'hubMount', headSide: 'inboard', length: 60 });
-    // 26.3 mm are held (12 + 12 and a washer of 2.3 mm, the thinnest): 33.7 mm stand out of the flange, toward the hub's own flange 51 mm away.
+    // The grip is 26.3 mm (12 + 12 and a washer of 2.3 mm, the thinnest): the bolt protrudes 33.7 mm from the flange,
+    // toward the hub's own flange 51 mm away.
     const clear = await clearances(source);
     expect(clear('hub')).toBeCloseTo(75 - 12 - 12 - (60 - 2.3 - 24), 1);
   });

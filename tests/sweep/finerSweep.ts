@@ -1,9 +1,9 @@
-import type { LockedOut } from '../../src/sweep/prove.ts';
+import type { LockedOut } from '../../src/proof/prove.ts';
 import { POSE_STATES } from '../../src/sweep/result.ts';
 import { RowSweeper } from '../../src/sweep/row.ts';
 import type { Setup } from '../../src/sweep/setUp.ts';
 
-/** The least clearance of a pair at a sweep's poses, and where. */
+/** The smallest clearance of a pair over a sweep, and its pose. */
 export interface Least {
   clearanceMm: number;
   travelMm: number;
@@ -17,8 +17,8 @@ const finer = (values: Float64Array, times: number): Float64Array =>
   });
 
 /**
- * Least clearance of each pair over a sweep so many times finer in both directions, outside the parts given; Infinity
- * where all are beyond. With it the poses that are unreachable.
+ * The smallest clearance of each pair over a sweep that is `times` finer in both directions, outside the given parts;
+ * Infinity if all are beyond the limit. Also returns the unreachable poses.
  */
 export function leastOfFiner(
   setup: Setup,
@@ -53,8 +53,11 @@ export const isIn = (part: LockedOut, travelMm: number, steer: number): boolean 
   steer >= part.steer[0] &&
   steer <= part.steer[1];
 
-/** Walks, outside the parts given, from a pose to ever lower clearance of a pair, down to a thousandth of the sweep's steps. */
-export function lowerStill(setup: Setup, pair: number, from: Least, without: readonly LockedOut[]): Least {
+/**
+ * Descends from a pose to ever smaller clearance of a pair, outside the given parts, down to a thousandth of the
+ * sweep's steps.
+ */
+export function descendFrom(setup: Setup, pair: number, from: Least, without: readonly LockedOut[]): Least {
   const sweeper = new RowSweeper(setup);
   const { travelMm: travels, steer: steers } = setup;
   const [low, high] = [travels[0], travels[travels.length - 1]];

@@ -1,17 +1,20 @@
-import { type Corner, JOINT_PLACES, type Suspension } from '../../src/design/schema.ts';
+import type { Corner, JointPlace, Suspension } from '../../src/design/schema.ts';
+import { doubleWishboneRack } from '../../src/layouts/doubleWishboneRack/layout.ts';
 import type { Vec3 } from '../../src/math/vec.ts';
+import { limitsOf } from '../../src/proof/limits.ts';
 import type { MeasuredLimit } from '../../src/sweep/limit.ts';
-import { limitsOf } from '../../src/sweep/limits.ts';
 import { mechanismOf } from '../../src/sweep/setUp.ts';
 import { stepsThroughZero } from '../../src/sweep/steps.ts';
 import { between } from '../oracles/random.ts';
+
+const JOINT_PLACES = Object.keys(doubleWishboneRack.joints);
 
 export interface LimitSteps {
   travelSteps?: number;
   steerSteps?: number;
 }
 
-/** Every limit of a corner, by default at as many steps as a sweep has. */
+/** Every limit of a corner, by default at the step counts of a sweep. */
 export function limitsAt(
   corner: Corner,
   { travelSteps = 41, steerSteps = 21 }: LimitSteps = {},
@@ -25,8 +28,8 @@ export function limitsAt(
   );
 }
 
-/** A joint as read, with what is given. */
-export const jointAt = (at: (typeof JOINT_PLACES)[number], given: object) => ({
+/** A parsed joint with the given fields replaced. */
+export const jointAt = (at: JointPlace, given: object) => ({
   id: at,
   kind: 'joint',
   at,
@@ -40,7 +43,7 @@ export const jointAt = (at: (typeof JOINT_PLACES)[number], given: object) => ({
   ...given,
 });
 
-/** A corner of joints and a damper alone. */
+/** A corner with only joints and a damper. */
 export const bareCorner = (suspension: Suspension, joints: readonly object[], damper?: object): Corner =>
   ({
     name: 'Bare',
@@ -59,7 +62,10 @@ export const damperOf = (given: object = {}) => ({
   ...given,
 });
 
-/** A joint with a bolt anywhere at every place, every other one a rod end, and a damper where the suspension has one. */
+/**
+ * A joint with a random bolt direction at every place, every second one a rod end, and a damper if the suspension has
+ * one.
+ */
 export const randomLimits = (random: () => number, suspension: Suspension): Corner =>
   bareCorner(
     suspension,

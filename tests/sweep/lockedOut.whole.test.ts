@@ -2,20 +2,20 @@ import { describe, expect, it } from 'vitest';
 import { applyPoint } from '../../src/math/rigid.ts';
 import { range } from '../../src/math/taylorModel.ts';
 import { movedPoint } from '../../src/math/taylorVec.ts';
-import { rackAt } from '../../src/mechanism/linkage.ts';
-import { solvePose, wayTo } from '../../src/mechanism/solvePose.ts';
-import { cutOut } from '../../src/sweep/proveLockedOut.ts';
+import { inputAt } from '../../src/mechanism/assemble.ts';
+import { routeTo, solvePose } from '../../src/mechanism/solvePose.ts';
+import { divideAtLockOuts } from '../../src/proof/proveLockedOut.ts';
 import { lockingCorner } from '../oracles/lockingCorner.ts';
 import { between, mulberry32 } from '../oracles/random.ts';
 import { shapeCorner, sweepOf } from './shapeCorner.ts';
 
-/** Corners of which travel and lock run out within the rectangle. */
+/** Corners whose mechanism locks out within their travel and steering lock. */
 const SEEDS = [24, 29, 40];
 const POSES_OF_CELL = 4;
-/** As in the tests of the enclosure: what the solver leaves open, and rounding. */
+/** As in the tests of the enclosure: residual of the solver plus rounding. */
 const SOLVED_MM = 1e-8;
 
-/** Most places at the ends of a cell or a hair inside, some anywhere in it: -1 to +1. */
+/** Most positions are at the ends of a cell or just inside, some anywhere in it: -1 to +1. */
 function place(random: () => number): number {
   const inside = 10 ** between(random, -9, -0.3);
   const kind = random();
@@ -25,12 +25,12 @@ function place(random: () => number): number {
   return kind < 0.9 ? 1 - inside : between(random, -1, 1);
 }
 
-describe.each(SEEDS)('the rectangle of travel and lock, cut beside a lock-out, corner %i', (seed) => {
+describe.each(SEEDS)('the rectangle of travel and steer divided at a lock-out, corner %i', (seed) => {
   const setup = shapeCorner(lockingCorner(seed), [], { travelSteps: 11, steerSteps: 21 });
   const { mechanism, travelMm: steps } = setup;
-  const { cells, lockedOut } = cutOut(setup, sweepOf(setup));
+  const { cells, lockedOut } = divideAtLockOuts(setup, sweepOf(setup));
 
-  it('has cells, none of whose poses the solver calls unreachable or puts on another branch', () => {
+  it('has cells in which the solver reaches every pose on the same branch', () => {
     const random = mulberry32(seed);
     expect(cells.length).toBeGreaterThan(100);
     for (const cell of cells) {
@@ -51,13 +51,13 @@ describe.each(SEEDS)('the rectangle of travel and lock, cut beside a lock-out, c
     }
   });
 
-  it('has locked-out parts, which hold every pose that is not reached', () => {
+  it('has locked-out parts that contain every unreachable pose', () => {
     const random = mulberry32(seed);
     let unreached = 0;
     for (let k = 0; k < 400; k++) {
       const travelMm = between(random, steps[0], steps[steps.length - 1]);
       const steer = between(random, -1, 1);
-      if (wayTo(mechanism, travelMm, rackAt(mechanism, steer)).reached) continue;
+      if (routeTo(mechanism, travelMm, inputAt(mechanism, steer)).reached) continue;
       unreached += 1;
       const isLeftOut = lockedOut.some(
         (part) =>

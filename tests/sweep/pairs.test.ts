@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { DesignProblems } from '../../src/design/problem.ts';
 import type { Carrier, Corner, PairEntry } from '../../src/design/schema.ts';
 import type { Attachment, Seat, Solid, SolidKind, Zone } from '../../src/solids/solid.ts';
 import { planPairs } from '../../src/sweep/pairs.ts';
+import { DesignProblems } from '../../src/units/problem.ts';
 
-/** Corners of a box of 400 mm. */
+/** Opposite corners of a 400 mm box. */
 const BOX = {
   positions: Float64Array.from([0, 0, 0, 400, 400, 400]),
   triangles: new Uint32Array(),
@@ -62,7 +62,7 @@ const SOLIDS = [
 
 const IDS = ['wheel', 'tyre', 'hub', 'rotor', 'caliper', 'lowerArm', 'uniball', 'upright', 'rail', 'hoop'];
 
-function plan(said: PairEntry[] = []) {
+function plan(entries: PairEntry[] = []) {
   const hardpoints = {
     lowerArmFront: [100, 400, 200],
     lowerArmRear: [-100, 400, 200],
@@ -75,8 +75,8 @@ function plan(said: PairEntry[] = []) {
   };
   const corner = {
     parts: IDS.map((id) => ({ id })),
-    pairs: said,
-    suspension: { hardpoints },
+    pairs: entries,
+    suspension: { layout: 'doubleWishboneRack', hardpoints },
   } as unknown as Corner;
   const { pairs, unchecked } = planPairs(corner, SOLIDS);
   const named = <T extends { a: number; b: number }>(list: T[]) =>
@@ -91,7 +91,7 @@ describe('planning pairs', () => {
     for (const name of pairs.keys()) expect(unchecked.has(name)).toBe(false);
   });
 
-  it('leaves out only what is joined for good, and says why', () => {
+  it('skips only permanently joined pairs, with the reason', () => {
     expect([...plan().unchecked].map(([name, { why }]) => `${name}: ${why}`)).toEqual([
       'wheel tyre: the tyre is mounted on the wheel',
       'wheel hub: clamped together on the studs',
@@ -102,7 +102,7 @@ describe('planning pairs', () => {
     ]);
   });
 
-  it('names the checks of dimensions that cover a pair which is not measured, and none where there are none', () => {
+  it('lists the dimension checks that cover an unmeasured pair, and none if there are none', () => {
     const { unchecked } = plan([{ between: ['wheel', 'tyre'], check: false, why: 'as drawn by hand' }]);
     const covered = (name: string) => unchecked.get(name)?.coveredBy;
     expect(covered('wheel hub')).toEqual([
@@ -114,7 +114,7 @@ describe('planning pairs', () => {
     expect(covered('hub rotor')).toEqual(['pilot in bores', 'flange in hat']);
     expect(covered('hub hub.housing')).toEqual(['hub flanges apart']);
     expect(covered('rail hoop')).toBeUndefined();
-    // The file switched it off: no check stands in for that.
+    // The file excludes the pair: no dimension check replaces it.
     expect(unchecked.get('wheel tyre')).toMatchObject({ why: 'the file says so: as drawn by hand' });
     expect(covered('wheel tyre')).toBeUndefined();
     expect(plan().unchecked.get('wheel tyre')?.coveredBy).toEqual(['rim diameter of tyre']);
@@ -126,7 +126,7 @@ describe('planning pairs', () => {
     expect(planPairs(corner, solids)).toMatchObject({ pairs: [{ a: 0, b: 1 }], unchecked: [] });
   });
 
-  it('knows fit pairs from sweep pairs: the wheel turns on the upright and goes with it', () => {
+  it('marks pairs as moving, except those of wheel and upright, which move together', () => {
     const { pairs } = plan();
     expect(pairs.get('wheel caliper')?.moves).toBe(false);
     expect(pairs.get('wheel rotor')?.moves).toBe(false);
@@ -134,20 +134,20 @@ describe('planning pairs', () => {
     expect(pairs.get('lowerArm rail')?.moves).toBe(true);
   });
 
-  it('has zones where one solid is seated on another, and none elsewhere', () => {
+  it('takes zones from seats only', () => {
     const { pairs } = plan();
     expect(pairs.get('uniball.bolt upright')?.zones).toEqual([IN_BOSS]);
     for (const name of ['lowerArm upright', 'uniball upright', 'uniball uniball.bolt', 'wheel upright'])
       expect(pairs.get(name)?.zones, name).toEqual([]);
   });
 
-  it("measures a joint's bolt against its own housing and arm until they meet", () => {
+  it("measures a joint's bolt against its own housing and arm, with a target of 0", () => {
     const { pairs } = plan();
     for (const name of ['uniball uniball.bolt', 'lowerArm uniball.bolt'])
       expect(pairs.get(name), name).toMatchObject({ moves: true, targetMm: 0 });
   });
 
-  it('gives targets with their origin and sums allowances', () => {
+  it('gives each target with its origin and adds both allowances', () => {
     const { pairs } = plan();
     expect(pairs.get('wheel caliper')).toMatchObject({ targetMm: 3.175, allowanceMm: 0.75 });
     expect(pairs.get('tyre rail')).toMatchObject({ targetMm: 25, allowanceMm: 0.5 });
@@ -159,7 +159,7 @@ describe('planning pairs', () => {
     }
   });
 
-  it('does what the file says of a pair', () => {
+  it("applies the file's targets, exclusions and zones", () => {
     const zone = { shape: 'sphere' as const, centre: [-50, 400, 200] as [number, number, number], radius: 4 };
     const { pairs, unchecked } = plan([
       { between: ['rail', 'hoop'], check: true, target: 1 },
@@ -174,9 +174,9 @@ describe('planning pairs', () => {
     ]);
   });
 
-  const refused = (said: PairEntry[]): string => {
+  const problemsOf = (entries: PairEntry[]): string => {
     try {
-      plan(said);
+      plan(entries);
     } catch (error) {
       if (error instanceof DesignProblems) return error.message;
       throw error;
@@ -197,10 +197,10 @@ describe('planning pairs', () => {
     ],
     ['beside a joint', ['lowerArm', 'upright'], sphereAt([0, 700, 201]), /1\.00 mm from lowerJoint/],
     [
-      'of two that turn about no common point',
+      'of two parts without a common pivot',
       ['rail', 'upright'],
       sphereAt([0, 700, 200]),
-      /turn about no common point/,
+      /have no common pivot/,
     ],
     [
       'that is a slab at a joint',
@@ -220,10 +220,10 @@ describe('planning pairs', () => {
       sphereAt([0, 700, 200], 201),
       /402\.00 mm across is larger/,
     ],
-  ] as const)('refuses a zone %s', (_, between, zone, message) => {
-    expect(refused([{ between: [...between], check: true, zone: { ...zone } as PairEntry['zone'] }])).toMatch(
-      message,
-    );
+  ] as const)('rejects a zone %s', (_, between, zone, message) => {
+    expect(
+      problemsOf([{ between: [...between], check: true, zone: { ...zone } as PairEntry['zone'] }]),
+    ).toMatch(message);
   });
 
   it.each([
@@ -234,18 +234,18 @@ describe('planning pairs', () => {
       ['caliper', 'upright'],
       sphereAt([9, 9, 9]),
     ],
-  ] as const)('takes a zone %s', (_, between, zone) => {
-    expect(refused([{ between: [...between], check: true, zone: { ...zone } as PairEntry['zone'] }])).toBe(
+  ] as const)('accepts a zone %s', (_, between, zone) => {
+    expect(problemsOf([{ between: [...between], check: true, zone: { ...zone } as PairEntry['zone'] }])).toBe(
       '',
     );
   });
 
-  it('refuses an entry about parts that are never measured against each other, unless it leaves them out', () => {
-    expect(refused([{ between: ['wheel', 'tyre'], check: true, target: 1 }])).toMatch(
+  it('rejects an entry for a pair that is never measured, unless the entry excludes it', () => {
+    expect(problemsOf([{ between: ['wheel', 'tyre'], check: true, target: 1 }])).toMatch(
       /^pairs\[0\]\.between: these parts are never measured .*the tyre is mounted on the wheel/,
     );
-    expect(refused([{ between: ['wheel', 'tyre'], check: false, why: 'one body' }])).toBe('');
-    // The hub's housing is measured against the rotor, though its flange is not.
-    expect(refused([{ between: ['hub', 'rotor'], check: true, target: 1 }])).toBe('');
+    expect(problemsOf([{ between: ['wheel', 'tyre'], check: false, why: 'one body' }])).toBe('');
+    // The hub's housing is measured against the rotor, but its flange is not.
+    expect(problemsOf([{ between: ['hub', 'rotor'], check: true, target: 1 }])).toBe('');
   });
 });

@@ -1,5 +1,6 @@
 import { prepareBody } from '../../src/clearance/body.ts';
-import { CARRIERS, type Carrier, type Suspension } from '../../src/design/schema.ts';
+import type { Carrier, Suspension } from '../../src/design/schema.ts';
+import { doubleWishboneRack } from '../../src/layouts/doubleWishboneRack/layout.ts';
 import { fromAxes } from '../../src/math/rigid.ts';
 import { add, cross, distance, normalize, perpendicular, scale, sub, type Vec3 } from '../../src/math/vec.ts';
 import { prepareMechanism } from '../../src/mechanism/mechanism.ts';
@@ -12,8 +13,10 @@ import { stepsThroughZero } from '../../src/sweep/steps.ts';
 import { between } from '../oracles/random.ts';
 import { box, capsule, moved, rod, sphere } from '../oracles/shapes.ts';
 
-/** A shape that rides on a carrier. */
-export interface Ridden {
+const CARRIERS = Object.keys(doubleWishboneRack.carriers);
+
+/** A shape fixed to a carrier. */
+export interface CarriedShape {
   carrier: Carrier;
   mesh: Mesh;
 }
@@ -24,10 +27,13 @@ interface Steps {
   limitMm?: number;
 }
 
-/** A corner of plain shapes on a real mechanism, every two of them on different carriers a pair with a target of 40 mm. */
+/**
+ * A corner of simple shapes on a real mechanism. Every two shapes on different carriers are a pair with a target of
+ * 40 mm.
+ */
 export function shapeCorner(
   suspension: Suspension,
-  shapes: readonly Ridden[],
+  shapes: readonly CarriedShape[],
   { travelSteps, steerSteps, limitMm = 80 }: Steps,
   zones: readonly Zone[] = [],
 ): Setup {
@@ -91,8 +97,8 @@ export function bar(from: Vec3, to: Vec3, radius: number, segments = 12): Mesh {
 
 const CARRIERS_WITH_SHAPES = CARRIERS.filter((name) => name !== 'wheel' && name !== 'damperRod');
 
-/** A box, ball, capsule or bar, turned and placed at random about the middle of the upright. */
-function randomShape(random: () => number, { hardpoints: h }: Suspension): Ridden {
+/** A box, ball, capsule or bar with random orientation and position near the middle of the upright. */
+function randomShape(random: () => number, { hardpoints: h }: Suspension): CarriedShape {
   const size = () => between(random, 8, 60);
   const shapes = [
     () => box(size(), size(), size()),
@@ -113,6 +119,6 @@ function randomShape(random: () => number, { hardpoints: h }: Suspension): Ridde
   return { carrier, mesh: moved(mesh, fromAxes(x, cross(z, x), z, at)) };
 }
 
-/** Four random shapes, not all on one carrier. */
-export const randomShapes = (random: () => number, suspension: Suspension): Ridden[] =>
+/** Four random shapes on random carriers. */
+export const randomShapes = (random: () => number, suspension: Suspension): CarriedShape[] =>
   Array.from({ length: 4 }, () => randomShape(random, suspension));

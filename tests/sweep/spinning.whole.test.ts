@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { prepareBody } from '../../src/clearance/body.ts';
 import { measure, PairQuery } from '../../src/clearance/query.ts';
-import { parseDesign } from '../../src/design/parse.ts';
 import { applyPoint, identity, invert, rotationAbout } from '../../src/math/rigid.ts';
 import { distance, type Vec3 } from '../../src/math/vec.ts';
 import { spinAxis } from '../../src/mechanism/spinAxis.ts';
@@ -10,27 +9,28 @@ import { vehicleFromWheelAxis } from '../../src/solids/wheelFrame.ts';
 import { DEFAULT_SETTINGS } from '../../src/sweep/result.ts';
 import { setUp } from '../../src/sweep/setUp.ts';
 import { type CornerInput, type EntryInput, minimalCorner } from '../design/fixtures.ts';
+import { readDesign } from '../design/readDesign.ts';
 import { benchCorner } from '../solids/benchCorner.ts';
 
 const SETTINGS = { ...DEFAULT_SETTINGS, chordToleranceMm: 0.2 };
 
-/** A place of the bench corner's caliper body, and that place after part of a turn of the wheel, vehicle coordinates. */
-async function caliperPlaceTurnedBy(turnRad: number): Promise<[number, number, number]> {
+/** A point of the bench corner's caliper body, turned by part of a wheel turn, vehicle coordinates. */
+async function turnedCaliperPoint(turnRad: number): Promise<[number, number, number]> {
   const corner = benchCorner();
   const { mesh } = (await buildSolids(corner, 0.2)).find(({ id }) => id === 'caliper')!;
   const wheelFromVehicle = invert(vehicleFromWheelAxis(corner.suspension));
-  const places = Array.from({ length: mesh.positions.length / 3 }, (_, i): Vec3 => {
+  const points = Array.from({ length: mesh.positions.length / 3 }, (_, i): Vec3 => {
     const [x, y, z] = mesh.positions.subarray(3 * i, 3 * i + 3);
     return [x, y, z];
   });
-  // The furthest out from the axis: well clear of rotor and hub.
+  // The vertex furthest from the axis is well clear of rotor and hub.
   const radius = (p: Vec3) => {
     const [x, , z] = applyPoint(wheelFromVehicle, p);
     return Math.hypot(x, z);
   };
-  const place = places.reduce((best, p) => (radius(p) > radius(best) ? p : best));
+  const point = points.reduce((best, p) => (radius(p) > radius(best) ? p : best));
   const { wheelCentre } = corner.suspension.hardpoints;
-  return [...applyPoint(rotationAbout(wheelCentre, spinAxis(corner.suspension), turnRad), place)];
+  return [...applyPoint(rotationAbout(wheelCentre, spinAxis(corner.suspension), turnRad), point)];
 }
 
 const lug = (
@@ -42,9 +42,8 @@ const lug = (
 async function opened(...extra: CornerInput['parts']) {
   const file = minimalCorner();
   file.parts.push(...extra);
-  const parsed = parseDesign(JSON.stringify(file));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  const setup = await setUp(parsed.design, SETTINGS);
+  const design = readDesign(file);
+  const setup = await setUp(design, SETTINGS);
   const solidOf = (id: string) => setup.solids.find((solid) => solid.id === id)!;
   const pairOf = (one: string, other: string) => {
     const k = setup.pairs.findIndex(({ a, b }) => {
@@ -58,35 +57,35 @@ async function opened(...extra: CornerInput['parts']) {
   return { solidOf, pairOf };
 }
 
-describe('a part on the wheel that is no body of revolution', () => {
-  test('clear of the caliper as it stands, but not when the wheel has turned: it touches', async () => {
+describe('a part on the wheel that is not a body of revolution', () => {
+  test('touches the caliper if it does so at any turn of the wheel', async () => {
     for (const turnDeg of [-150, 110, 180]) {
-      const centre = await caliperPlaceTurnedBy((turnDeg * Math.PI) / 180);
+      const centre = await turnedCaliperPoint((turnDeg * Math.PI) / 180);
       const { solidOf, pairOf } = await opened(lug('lug', centre));
       const solid = solidOf('lug');
-      const asItStands = measure(
+      const atRest = measure(
         prepareBody(solid.shown!, { chordErrorMm: 0 }),
         prepareBody(solidOf('caliper').mesh, { chordErrorMm: 0 }),
         identity(),
       );
-      if (asItStands.kind !== 'separated') throw new Error(`${turnDeg} degrees: ${asItStands.kind}`);
-      expect(asItStands.distanceMm, `${turnDeg} degrees`).toBeGreaterThan(40);
+      if (atRest.kind !== 'separated') throw new Error(`${turnDeg} degrees: ${atRest.kind}`);
+      expect(atRest.distanceMm, `${turnDeg} degrees`).toBeGreaterThan(40);
       const { query, moves } = pairOf('lug', 'caliper');
       expect(query.kind, `${turnDeg} degrees`).toBe('overlapping');
-      // The box holds a corner of the caliper at its middle: half its side is reached, less what edges take.
+      // The caliper's corner is at the middle of the box: the depth is half the box's side, less the chord error.
       expect(query.distanceMm, `${turnDeg} degrees`).toBeLessThan(-1);
       expect(moves).toBe(false);
     }
   });
 
-  test('on the upright the same box stays where it stands', async () => {
-    const { solidOf, pairOf } = await opened(lug('lug', await caliperPlaceTurnedBy(Math.PI), 'upright'));
+  test('does not spin if it is on the upright', async () => {
+    const { solidOf, pairOf } = await opened(lug('lug', await turnedCaliperPoint(Math.PI), 'upright'));
     expect(solidOf('lug').shown).toBeUndefined();
     expect(pairOf('lug', 'caliper').query.kind).toBe('separated');
   });
 
-  test('two on one wheel turn together: measured as they stand', async () => {
-    const [here, there] = [await caliperPlaceTurnedBy(Math.PI), await caliperPlaceTurnedBy(2.5)];
+  test('is measured at rest against another part on the wheel', async () => {
+    const [here, there] = [await turnedCaliperPoint(Math.PI), await turnedCaliperPoint(2.5)];
     const { pairOf } = await opened(lug('one', here), lug('other', there));
     const { query } = pairOf('one', 'other');
     expect(query.kind).toBe('separated');
@@ -95,9 +94,9 @@ describe('a part on the wheel that is no body of revolution', () => {
     expect(query.distanceMm).toBeGreaterThan(apart - 8 * Math.sqrt(3));
   });
 
-  test('the error it carries is within the tolerance asked for', async () => {
+  test('has a chord error within the requested tolerance', async () => {
     const { solidOf } = await opened(
-      lug('lug', await caliperPlaceTurnedBy(Math.PI)),
+      lug('lug', await turnedCaliperPoint(Math.PI)),
       { kind: 'tube', id: 'stem', carrier: 'wheel', from: [150, 860, 470], to: [140, 875, 450], diameter: 8 },
       {
         kind: 'plate',

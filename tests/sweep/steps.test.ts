@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { bandsCoarseToFine, coarseToFine, stepsThroughZero } from '../../src/sweep/steps.ts';
 
 describe('steps through zero', () => {
-  it('are even where the range is symmetric', () => {
+  it('are evenly spaced over a symmetric range', () => {
     expect([...stepsThroughZero(-1, 1, 5)]).toEqual([-1, -0.5, 0, 0.5, 1]);
   });
 
-  it('hold both ends and zero, and rise, for any range', () => {
+  it('include both ends and zero, in ascending order', () => {
     for (const [low, high, count] of [
       [-150, 200, 41],
       [-10, 300, 7],
@@ -24,7 +24,7 @@ describe('steps through zero', () => {
     }
   });
 
-  it('refuses too few steps', () => {
+  it('are rejected if there are too few', () => {
     expect(() => stepsThroughZero(-1, 1, 2)).toThrow(/at least 3/);
     expect(() => stepsThroughZero(0, 1, 1)).toThrow(/at least 2/);
     expect(() => stepsThroughZero(-1, 1, 4.5)).toThrow(RangeError);
@@ -32,7 +32,7 @@ describe('steps through zero', () => {
 });
 
 describe('coarse to fine', () => {
-  it('names every row once, ends first', () => {
+  it('lists every row once, ends first', () => {
     for (const count of [0, 1, 2, 3, 7, 41, 64]) {
       const order = coarseToFine(count);
       expect([...order].sort((a, b) => a - b)).toEqual(Array.from({ length: count }, (_, i) => i));
@@ -42,7 +42,7 @@ describe('coarse to fine', () => {
 });
 
 describe('bands from coarse to fine', () => {
-  it('name every row once, each band neighbours upward, the first rows alone', () => {
+  it('list every row once, the first rows singly, then bands of neighbours in ascending order', () => {
     for (const count of [0, 1, 2, 3, 4, 5, 6, 7, 9, 16, 41, 64, 81]) {
       const bands = bandsCoarseToFine(count);
       const rows = bands.flat();
@@ -57,7 +57,7 @@ describe('bands from coarse to fine', () => {
     }
   });
 
-  it('are enough for every worker, and none long', () => {
+  it('are numerous enough for all workers, and short', () => {
     for (const [count, workers] of [
       [41, 16],
       [201, 1],
@@ -72,7 +72,7 @@ describe('bands from coarse to fine', () => {
     }
   });
 
-  it('go on in every quarter', () => {
+  it('follow in every quarter', () => {
     expect(bandsCoarseToFine(41).slice(0, 9)).toEqual([
       [0],
       [40],

@@ -22,7 +22,7 @@ describe('lengths as shown', () => {
     expect(formatInches(mm, denominator)).toBe(text);
   });
 
-  it('shows millimetres with their sign, even where they round to 0', () => {
+  it('shows millimetres with their sign, even if they round to 0', () => {
     expect(formatMm(139.7)).toBe('139.70 mm');
     expect(formatMm(-0.004, 2)).toBe('−0.00 mm');
     expect(formatMm(12.35, 1)).toBe('12.3 mm');
@@ -31,13 +31,13 @@ describe('lengths as shown', () => {
     expect(formatLength(87.4, 'in/32')).toBe('3 7/16 in +');
   });
 
-  it('refuses what is no length', () => {
+  it('rejects values that are not finite', () => {
     for (const value of [NaN, Infinity, -Infinity]) {
       for (const choice of UNIT_CHOICES) expect(() => formatLength(value, choice)).toThrow(RangeError);
     }
   });
 
-  it('a fraction read back is within half a step, and the mark says on which side', () => {
+  it('reads a shown fraction back within half a step, on the side that its mark shows', () => {
     fc.assert(
       fc.property(
         fc.double({ min: -20000, max: 20000, noNaN: true }),
@@ -59,7 +59,7 @@ describe('lengths as shown', () => {
     );
   });
 
-  it('every fraction is shown as exact and read back to the last bit', () => {
+  it('shows every fraction as exact and reads it back to the last bit', () => {
     for (const denominator of [16, 32, 64] as const) {
       for (let steps = 0; steps < 40 * denominator; steps++) {
         const mm = (127 * steps) / (5 * denominator);
@@ -70,7 +70,7 @@ describe('lengths as shown', () => {
     }
   });
 
-  it('decimals read back are within half of the last place', () => {
+  it('reads shown decimals back within half of the last place', () => {
     fc.assert(
       fc.property(fc.double({ min: -20000, max: 20000, noNaN: true }), (mm) => {
         expect(Math.abs(parseLength(formatLength(mm, 'mm')).mm - mm)).toBeLessThanOrEqual(0.005 + 1e-9);
@@ -82,7 +82,7 @@ describe('lengths as shown', () => {
 });
 
 describe('angles', () => {
-  it('half a turn is pi', () => {
+  it('converts half a turn to pi', () => {
     expect(degToRad(180)).toBe(Math.PI);
     expect(radToDeg(Math.PI / 2)).toBe(90);
     expect(radToDeg(degToRad(-12.5))).toBeCloseTo(-12.5, 12);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { LengthError, parseLength } from '../../src/units/parseLength.ts';
 import { ofDecimal, plus, type Rational, times, toDouble } from '../oracles/rational.ts';
 
-/** Millimetres in a unit: the international inch is 25.4 mm exactly and the foot 12 inches (1959 agreement). */
+/** Millimetres per unit: the international inch is exactly 25.4 mm and the foot 12 inches (1959 agreement). */
 const MM_IN: Readonly<Record<string, Rational>> = {
   mm: [1n, 1n],
   cm: [10n, 1n],
@@ -16,7 +16,7 @@ const MM_IN: Readonly<Record<string, Rational>> = {
 };
 
 describe('lengths as typed', () => {
-  // Inch to mm worked by hand from 1 in = 25.4 mm.
+  // Inches to mm by hand from 1 in = 25.4 mm.
   it.each([
     ['1/4 in', 6.35, undefined],
     ['3 7/16"', 87.3125, undefined],
@@ -69,7 +69,7 @@ describe('lengths as typed', () => {
     expect(read.plusMinusMm).toBe(plusMinusMm);
   });
 
-  it('without a unit takes the declared one, and the tolerance that of the value', () => {
+  it("uses the declared unit for a value without one, and the value's unit for a tolerance without one", () => {
     expect(parseLength('1.25', { unit: 'in' })).toEqual({ mm: 31.75, plusMinusMm: undefined });
     expect(parseLength('1.25', { unit: 'mm' }).mm).toBe(1.25);
     expect(parseLength('5 1/2 ±1/16', { unit: 'in' })).toEqual({ mm: 139.7, plusMinusMm: 1.5875 });
@@ -100,21 +100,21 @@ describe('lengths as typed', () => {
     ['--5 mm', /is not a number/],
     ['1,234.5 mm', /is not a number/],
     ['1.234,5 mm', /is not a number/],
-    ['1,234 in', /read in two ways; write 1234 or 1.234/],
-    ['1/0 in', /has 0 below its line/],
-    ['3 7/0 in', /has 0 below its line/],
+    ['1,234 in', /is ambiguous; write 1234 or 1.234/],
+    ['1/0 in', /has the denominator 0/],
+    ['3 7/0 in', /has the denominator 0/],
     ['37/16 in', /not less than one/],
     ['3 16/16 in', /not less than one/],
-    ["5' 2", /after feet come inches/],
-    ["5' 2 mm", /after feet come inches/],
+    ["5' 2", /feet must be followed by inches/],
+    ["5' 2 mm", /feet must be followed by inches/],
     ["5.5' 2 in", /must be a whole number/],
     ["5' 12 in", /less than 12/],
-    ['5 mm ±', /it lacks a number/],
-    ['±5 mm', /it lacks a number/],
+    ['5 mm ±', /it has no number/],
+    ['±5 mm', /it has no number/],
     ['5 mm ±-1', /has a sign/],
     ['5 mm ±1 ±1', /more than one ±/],
     ['5 ±1 mm', /has no unit/],
-    ['5 mm +', /belongs after inches/],
+    ['5 mm +', /only after inches/],
     ['5 in ±1/8 in +', /cannot end in/],
     ['123456789012345678 mm', /more than 17 digits in one number; write fewer/],
     ['0.123456789012345678 in', /more than 17 digits/],
@@ -126,12 +126,12 @@ describe('lengths as typed', () => {
     ['12" 3/8 mm', /is not a unit/],
     ['90 mil', /"mil" is not a unit; write mm, cm, m, in \(or "\), thou or ft/],
     ['1'.repeat(200), /longer than 80/],
-  ])('refuses %j', (typed, message) => {
+  ])('rejects %j', (typed, message) => {
     expect(() => parseLength(typed)).toThrow(LengthError);
     expect(() => parseLength(typed)).toThrow(message);
   });
 
-  it('a tolerance in another unit than the declared one needs the unit of the value', () => {
+  it('requires the unit of the value if the tolerance has a unit other than the declared one', () => {
     expect(() => parseLength('5 1/2 ±0.5 mm', { unit: 'in' })).toThrow(/write the unit of both/);
   });
 
@@ -181,7 +181,7 @@ describe('lengths as typed', () => {
     );
   });
 
-  it('reads any text or refuses it, and what it reads is finite', () => {
+  it('reads any text as a finite length or rejects it', () => {
     const marks = fc.string({ unit: fc.constantFrom(...'0123456789 ./,-+±\'"inmft½−'), maxLength: 20 });
     fc.assert(
       fc.property(fc.oneof(fc.string(), marks), (text) => {

@@ -1,35 +1,36 @@
 import { useEffect, useId, useRef } from 'react';
-import { useOwnTouches } from '../ownTouches.ts';
-import { type Axis, fractionOf } from '../pad/axis.ts';
-import { ticks } from '../pad/ticks.ts';
-import { usePose } from '../stores/poseStore.ts';
-import { useView } from '../stores/viewStore.ts';
-import { useSize } from '../useSize.ts';
+import { type Axis, fractionOf } from '../kit/axis.ts';
+import { usePreventTouchScroll } from '../kit/preventTouchScroll.ts';
+import { type RuleUnit, ticks } from '../kit/ticks.ts';
+import { useSize } from '../kit/useSize.ts';
+import { usePose } from '../state/poseStore.ts';
+import { useView } from '../state/viewStore.ts';
 import { levels } from './levels.ts';
 import { bandPath, chartRange, linePath, type Series } from './series.ts';
-import { usePosing } from './usePosing.ts';
+import { usePosePointer } from './usePosePointer.ts';
 
 interface ChartProps {
   against: 'travel' | 'steer';
-  /** Where the other of travel and steer stands. */
+  /** Value of the other one of travel and steer, in words. */
   at: string;
   axis: Axis;
-  /** Places of the swept steps on the axis, mm. */
+  axisUnit: RuleUnit;
+  /** Positions of the swept steps on the axis, mm or degrees. */
   stepsMm: readonly number[];
-  /** Words at the ends of the axis. */
+  /** Labels of the ends of the axis. */
   ends: readonly [string, string];
   series: readonly Series[];
-  /** What each pair keeps between two steps, mm. */
+  /** Proved lower bounds of each pair between neighbouring steps, mm. */
   bands: ReadonlyMap<number, readonly number[]>;
-  /** Pairs that stay on the charts when another is in hand. */
+  /** Pairs that stay on the charts when another pair is selected. */
   kept: readonly number[];
   canKeep: boolean;
   onKeep(pair: number): void;
   nameOf(pair: number): string;
-  /** What it measures at the pose in hand, in words. */
+  /** Clearance of a pair at the current pose, in words. */
   readingOf(pair: number): string;
   targetMm(pair: number): number;
-  /** Of the pose as it stands, mm along the axis. */
+  /** Current position on the axis, mm or degrees. */
   value(): number;
   onMove(mm: number): void;
 }
@@ -38,19 +39,32 @@ const LEFT = 42;
 const RIGHT = 12;
 const TOP = 8;
 const BOTTOM = 20;
-/** Nearer to an end of the axis than this leaves, 0 would stand in the words there. */
+/** The label 0 is shown only within this distance of the middle of the axis, else it would overlap the end labels. */
 const ZERO_WITHIN = 0.15;
 
 /**
- * Clearance against one of travel and steer: contact and target as lines, the band that is proved between steps, the pose
- * as a cursor. A pointer over it poses the corner for a look; pressed, it stays.
+ * Clearance against travel or steer: contact and target as lines, the proved band between steps, the pose as a cursor.
+ * Hovering previews a pose; pressing sets it.
  */
 export function Chart(props: ChartProps) {
-  const { against, at, axis, stepsMm, ends, series, bands, nameOf, readingOf, targetMm, value, onMove } =
-    props;
+  const {
+    against,
+    at,
+    axis,
+    axisUnit,
+    stepsMm,
+    ends,
+    series,
+    bands,
+    nameOf,
+    readingOf,
+    targetMm,
+    value,
+    onMove,
+  } = props;
   const title = `Clearance against ${against}`;
   const [frame, { width, height }] = useSize<HTMLDivElement>();
-  useOwnTouches(frame);
+  usePreventTouchScroll(frame);
   const unit = useView((view) => view.unit);
   const clip = useId();
   const cursor = useRef<SVGPathElement>(null);
@@ -64,14 +78,14 @@ export function Chart(props: ChartProps) {
 
   const latest = useRef({ value, x });
   latest.current = { value, x };
-  const follow = () => {
+  const drawCursor = () => {
     const place = latest.current.x(latest.current.value());
     cursor.current?.setAttribute('d', `M${place.toFixed(1)} ${TOP}v${plot.height}`);
   };
-  useEffect(follow);
-  useEffect(() => usePose.subscribe(follow));
+  useEffect(drawCursor);
+  useEffect(() => usePose.subscribe(drawCursor));
 
-  const posing = usePosing((px) => (px - LEFT) / plot.width, axis, onMove);
+  const pointerHandlers = usePosePointer((px) => (px - LEFT) / plot.width, axis, onMove);
 
   const targets = [...new Set(series.map(({ pair }) => targetMm(pair)))];
   return (
@@ -93,7 +107,7 @@ export function Chart(props: ChartProps) {
           </li>
         ))}
       </ul>
-      <div ref={frame} className="chart-plot" {...posing}>
+      <div ref={frame} className="chart-plot" {...pointerHandlers}>
         <svg width={width} height={height} role="img" aria-label={`${title}, ${at}`}>
           <clipPath id={clip}>
             <rect x={LEFT} y={TOP} width={plot.width} height={plot.height} />
@@ -106,7 +120,7 @@ export function Chart(props: ChartProps) {
               </text>
             </g>
           ))}
-          {ticks(axis.fromMm, axis.toMm, plot.width, unit)
+          {ticks(axis.fromMm, axis.toMm, plot.width, axisUnit)
             .filter((tick) => tick.level === 2)
             .map((tick) => (
               <path key={tick.mm} className="chart-tick" d={`M${x(tick.mm)} ${TOP + plot.height}v4`} />
@@ -154,7 +168,7 @@ export function Chart(props: ChartProps) {
   );
 }
 
-/** A pair stays on the charts, or goes with the choice of another. */
+/** Toggles whether a pair stays on the charts when another pair is selected. */
 function KeepButton({ pair, kept, canKeep, onKeep, nameOf }: ChartProps & { pair: number }) {
   const isKept = kept.includes(pair);
   if (!isKept && !canKeep) return null;
@@ -164,7 +178,7 @@ function KeepButton({ pair, kept, canKeep, onKeep, nameOf }: ChartProps & { pair
       className="chart-keep"
       aria-pressed={isKept}
       aria-label={`Keep ${nameOf(pair)} on the charts`}
-      title="Keep on the charts while other pairs are looked at"
+      title="Keep on the charts when another pair is selected"
       onClick={() => onKeep(pair)}
     >
       keep

@@ -1,46 +1,47 @@
 import { useMemo } from 'react';
 import type { PairFinding } from '../../findings/findings.ts';
 import { figuresIn } from '../../report/figures.ts';
-import type { OpenCorner } from '../engine.ts';
-import { nearestIndex } from '../pad/axis.ts';
-import { useSession } from '../session.ts';
-import { steerScale } from '../steering.ts';
-import { measuredPair } from '../stores/measuredPair.ts';
-import { measuredNow, usePose } from '../stores/poseStore.ts';
-import { usePoseSlowly } from '../stores/usePoseSlowly.ts';
-import { useSweptLater } from '../stores/useSweptLater.ts';
-import { useView } from '../stores/viewStore.ts';
-import { pairLabel, rackText, travelText } from '../words.ts';
+import { steeringFigures } from '../../report/steering.ts';
+import { nearestIndex } from '../kit/axis.ts';
+import { pairLabel, steeringText, travelText } from '../kit/words.ts';
+import type { OpenCorner } from '../state/engine.ts';
+import { measuredPair } from '../state/measuredPair.ts';
+import { measuredNow, usePose } from '../state/poseStore.ts';
+import { useSession } from '../state/session.ts';
+import { steerScale } from '../state/steering.ts';
+import { useDeferredSweep } from '../state/useDeferredSweep.ts';
+import { useThrottledPose } from '../state/useThrottledPose.ts';
+import { useView } from '../state/viewStore.ts';
 import { Chart } from './Chart.tsx';
 import { readingText } from './readingText.ts';
 import { type Line, lineOfSteer, lineOfTravel, seriesOf } from './series.ts';
 import { useBands } from './useBands.ts';
 
-/** Pairs drawn when none is chosen: those that move, with least margin. */
+/** Number of pairs drawn if none is selected: the moving pairs with the least margin. */
 const TIGHTEST = 2;
-/** As many lines as can be told apart, and named, in so little room. */
-const MOST_PAIRS = 3;
+/** Largest number of lines that can be distinguished and labelled. */
+const MAX_PAIRS = 3;
 
-/** Clearance of the pair in hand and of those kept, or of the tightest, against travel and against steer through the pose. */
+/** Clearance of the selected and kept pairs, else the tightest, against travel and steer through the current pose. */
 export function Charts({ corner }: { corner: OpenCorner }) {
   const session = useSession();
-  const swept = useSweptLater(corner);
-  const inHand = useView((view) => view.pair);
+  const swept = useDeferredSweep(corner);
+  const selected = useView((view) => view.pair);
   const kept = useView((view) => view.charted);
   const unit = useView((view) => view.unit);
-  const pose = usePoseSlowly();
+  const pose = useThrottledPose();
   const { travelMm, steer } = pose;
   const figures = figuresIn(unit);
   const scale = useMemo(() => steerScale(corner.design.corner), [corner]);
   const { bump, droop } = corner.design.corner.suspension.travel;
 
   const steps = useMemo(
-    () => ({ travelMm: [...corner.travelMm], rackMm: [...corner.steer].map(scale.rackMm) }),
+    () => ({ travelMm: [...corner.travelMm], inputs: [...corner.steer].map(scale.input) }),
     [corner, scale],
   );
   const travelIndex = nearestIndex(steps.travelMm, travelMm);
-  const steerIndex = nearestIndex(steps.rackMm, scale.rackMm(steer));
-  const chosen = [...new Set([...(inHand === undefined ? [] : [inHand]), ...kept])].slice(0, MOST_PAIRS);
+  const steerIndex = nearestIndex(steps.inputs, scale.input(steer));
+  const chosen = [...new Set([...(selected === undefined ? [] : [selected]), ...kept])].slice(0, MAX_PAIRS);
   const pairs = chosen.length > 0 ? chosen : tightestOf(corner, swept?.findings.pairs ?? []);
   const seriesAlong = (line: Line) =>
     swept === undefined ? [] : pairs.map((pair) => seriesOf(swept.result, pair, line));
@@ -53,7 +54,7 @@ export function Charts({ corner }: { corner: OpenCorner }) {
 
   const common = {
     kept,
-    canKeep: kept.length < MOST_PAIRS,
+    canKeep: kept.length < MAX_PAIRS,
     onKeep: (pair: number) =>
       useView.setState(({ charted }) => ({
         charted: charted.includes(pair) ? charted.filter((one) => one !== pair) : [...charted, pair],
@@ -72,8 +73,9 @@ export function Charts({ corner }: { corner: OpenCorner }) {
       <Chart
         {...common}
         against="travel"
-        at={rackText(steps.rackMm[steerIndex], figures)}
+        at={steeringText(steps.inputs[steerIndex], steeringFigures(corner.design.corner, figures))}
         axis={{ fromMm: -droop, toMm: bump }}
+        axisUnit={unit}
         stepsMm={steps.travelMm}
         ends={['droop', 'bump']}
         series={travelSeries}
@@ -85,13 +87,14 @@ export function Charts({ corner }: { corner: OpenCorner }) {
         {...common}
         against="steer"
         at={travelText(steps.travelMm[travelIndex], figures)}
-        axis={{ fromMm: scale.leftMm, toMm: scale.rightMm }}
-        stepsMm={steps.rackMm}
+        axis={{ fromMm: scale.left, toMm: scale.right }}
+        axisUnit={scale.unit(unit)}
+        stepsMm={steps.inputs}
         ends={['left lock', 'right lock']}
         series={steerSeries}
         bands={steerBands}
-        value={() => scale.rackMm(usePose.getState().steer)}
-        onMove={(mm) => session.moveTo(usePose.getState().travelMm, scale.steer(mm))}
+        value={() => scale.input(usePose.getState().steer)}
+        onMove={(input) => session.moveTo(usePose.getState().travelMm, scale.steer(input))}
       />
     </>
   );

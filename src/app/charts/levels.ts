@@ -1,16 +1,15 @@
-import { decimal, type LengthUnit } from '../../report/figures.ts';
+import { decimal, type LengthUnit, MM_PER_UNIT } from '../../report/figures.ts';
 
-export interface Level {
+interface Level {
   mm: number;
   label: string;
 }
 
-const MM_PER: Record<LengthUnit, number> = { mm: 1, in: 25.4 };
 const GAP_PX = 22;
 
-/** Round values between `lowMm` and `highMm` in the unit, as close as labels can stand on `heightPx`: 1, 2, 5 x 10^n. */
+/** Round values (1, 2 or 5 × 10^n) in the unit between `lowMm` and `highMm`, as dense as labels fit on `heightPx`. */
 export function levels(lowMm: number, highMm: number, heightPx: number, unit: LengthUnit): Level[] {
-  const [low, high] = [lowMm / MM_PER[unit], highMm / MM_PER[unit]];
+  const [low, high] = [lowMm / MM_PER_UNIT[unit], highMm / MM_PER_UNIT[unit]];
   if (!(high > low) || !(heightPx > 0)) return [];
   const least = (GAP_PX * (high - low)) / heightPx;
   const decade = 10 ** Math.floor(Math.log10(least));
@@ -18,6 +17,6 @@ export function levels(lowMm: number, highMm: number, heightPx: number, unit: Le
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
   const found: Level[] = [];
   for (let n = Math.ceil(low / step); n <= Math.floor(high / step); n++)
-    found.push({ mm: n * step * MM_PER[unit], label: decimal(n * step, decimals) });
+    found.push({ mm: n * step * MM_PER_UNIT[unit], label: decimal(n * step, decimals) });
   return found;
 }

@@ -1,11 +1,11 @@
 import type { Figures } from '../../report/figures.ts';
 import { farInWords } from '../../report/treatment.ts';
 import type { Pair } from '../../sweep/pair.ts';
-import type { MeasuredPair } from '../stores/measuredPair.ts';
+import type { MeasuredPair } from '../state/measuredPair.ts';
 
 /**
- * "12.70 ± 0.15 mm" or "at least 19.20 mm deep" of a pair as measured at a pose; "far"; "joined; nothing else within 60 mm"
- * for joined parts; "?" if it is unknown.
+ * Clearance of a pair at a pose: "12.70 ± 0.15 mm", "at least 19.20 mm deep", or "far"; for joined parts that are far
+ * elsewhere "joined; nothing else within 60 mm"; "?" if it is unknown.
  */
 export function readingText(
   found: MeasuredPair | undefined,

@@ -1,12 +1,12 @@
-import type { Place } from '../../sweep/proveBetween.ts';
+import type { Place } from '../../proof/proveBetween.ts';
 import { POSE_STATES, type SweepResult } from '../../sweep/result.ts';
 
 /** Clearance of one pair along one row or column of a sweep. */
 export interface Series {
   pair: number;
-  /** mm; the search limit where at least that far; NaN where unreachable, unknown or pending. */
+  /** mm, capped at the search limit; NaN if unreachable, unknown or pending. */
   clearanceMm: readonly number[];
-  /** mm, of each; NaN where there is none. */
+  /** Error of each clearance, mm; NaN if there is none. */
   errorMm: readonly number[];
 }
 
@@ -45,30 +45,30 @@ export function seriesOf(result: SweepResult, pair: number, { steps }: Line): Se
   };
 }
 
-/** Of each two neighbours the lesser clearance, mm; NaN where either is not known. */
+/** The lesser clearance of each two neighbouring steps, mm; NaN if either is unknown. */
 export const lesserOfTwo = ({ clearanceMm }: Pick<Series, 'clearanceMm'>): number[] =>
   clearanceMm.slice(1).map((mm, k) => Math.min(mm, clearanceMm[k]));
 
-const TALL_MM = 30;
-const TARGETS_TALL = 3;
+const MIN_TOP_MM = 30;
+const TOP_IN_TARGETS = 3;
 
-/** Tallest clearance that a chart has room for: what matters is near the target. */
-export const tallestMm = (targetsMm: readonly number[]): number =>
-  Math.max(TALL_MM, ...targetsMm.map((mm) => TARGETS_TALL * mm));
+/** Upper end of the chart's range, mm; clearances far above the target are cut off. */
+export const chartTopMm = (targetsMm: readonly number[]): number =>
+  Math.max(MIN_TOP_MM, ...targetsMm.map((mm) => TOP_IN_TARGETS * mm));
 
-/** Lowest and highest clearance drawn: contact, the targets and every touch are always in. */
+/** Lowest and highest clearance drawn, mm; always includes contact, the targets and every overlap. */
 export function chartRange(
   series: readonly Series[],
   targetsMm: readonly number[],
 ): { low: number; high: number } {
   const values = series.flatMap(({ clearanceMm }) => clearanceMm.filter((mm) => !Number.isNaN(mm)));
-  const high = Math.min(tallestMm(targetsMm), Math.max(...targetsMm.map((mm) => 1.5 * mm), ...values, 1));
+  const high = Math.min(chartTopMm(targetsMm), Math.max(...targetsMm.map((mm) => 1.5 * mm), ...values, 1));
   const low = Math.min(0, ...values);
   const pad = 0.08 * (high - low);
   return { low: low - pad, high: high + pad };
 }
 
-/** SVG path through the points that are known, broken where they are not. `x` and `y` give px. */
+/** SVG path through the known points, interrupted at unknown ones. `x` and `y` return px. */
 export function linePath(
   values: readonly number[],
   x: (index: number) => number,
@@ -88,8 +88,8 @@ export function linePath(
 }
 
 /**
- * SVG path of the band that is proved: down from the line between two steps to what is kept on the way, less the error of
- * the two. Left out where either step is not known, or nothing is proved. `x` and `y` give px.
+ * SVG path of the proved band: from the line between two steps down to the lower bound minus the larger error of the two
+ * steps. Left out if either step is unknown or nothing is proved. `x` and `y` return px.
  */
 export function bandPath(
   { clearanceMm, errorMm }: Series,

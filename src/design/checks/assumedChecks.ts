@@ -3,7 +3,7 @@ import { type Path, pathFrom, valueAt } from '../path.ts';
 import { suggest } from '../suggest.ts';
 import type { Check } from './report.ts';
 
-/** Each path that a part or the suspension lists as assumed is that of a value which it holds. */
+/** Checks that each path in an `assumed` list is that of a value given by the same part or the suspension. */
 export const assumedExist: Check = ({ parts, source }, report) => {
   const owners: Path[] = [['suspension'], ...parts.map((_, index) => ['parts', index])];
   for (const owner of owners) {
@@ -18,7 +18,7 @@ export const assumedExist: Check = ({ parts, source }, report) => {
       const names = Object.keys(held as object).filter((key) => !NOT_MEASURED.has(key));
       report(
         [...owner, 'assumed', index],
-        `is not the path of a value that stands here; what is left out counts as assumed without being listed.${suggest(text, names)}`,
+        `is not the path of a value that the file gives here. Remove it: a value that is left out counts as assumed anyway.${suggest(text, names)}`,
       );
     });
   }

@@ -1,12 +1,20 @@
-import { boltDimensions, type TurnedPiece } from '../boltDimensions.ts';
-import { OF_BOLT, OF_NUT, OF_SOCKET, OF_WASHER, OF_WRENCH } from '../boltsSchema.ts';
-import { readFastenerSize, wrenchOpeningMm } from '../fastenerSizes.ts';
+import { type BoltDimensions, boltDimensions, type TurnedPiece } from '../fasteners/boltDimensions.ts';
+import {
+  BOLT_FIELDS,
+  NUT_FIELDS,
+  SOCKET_FIELDS,
+  WASHER_FIELDS,
+  WRENCH_FIELDS,
+} from '../fasteners/boltFields.ts';
+import { boltTool } from '../fasteners/boltTool.ts';
+import { readFastenerSize, wrenchOpeningMm } from '../fasteners/fastenerSizes.ts';
 import type { Entry, PartEntry } from '../schema.ts';
+import { ROUNDING_MM } from './clampedStack.ts';
 import type { Check } from './report.ts';
 
 type Kind = PartEntry['kind'];
 
-/** The parts that each set of bolts holds or takes its holes from. */
+/** Kinds of parts that each set of bolts holds or takes its holes from. */
 const HELD: Readonly<Record<Entry<'bolts'>['joins'], readonly Kind[]>> = {
   hubMount: ['hub', 'upright'],
   caliperMount: ['caliper', 'upright'],
@@ -14,8 +22,8 @@ const HELD: Readonly<Record<Entry<'bolts'>['joins'], readonly Kind[]>> = {
   wheel: ['hub', 'wheel'],
 };
 
-/** Bolts hold parts that are there. */
-export const boltsHold: Check = ({ parts }, report) => {
+/** Checks that the parts which the bolts hold are in the file. */
+export const boltedPartsExist: Check = ({ parts }, report) => {
   const kinds = new Set(parts.map((part) => part.kind));
   parts.forEach(({ entry }, index) => {
     if (entry?.kind !== 'bolts' || kinds.has(undefined)) return;
@@ -24,12 +32,18 @@ export const boltsHold: Check = ({ parts }, report) => {
         report(['parts', index, 'joins'], `needs a part of kind "${needed}": the bolts hold it`);
     const rotors = parts.flatMap((part) => (part.entry?.kind === 'rotor' ? [part.entry] : []));
     if (entry.joins === 'rotor' && rotors.length > 0 && rotors.every((rotor) => rotor.hatBolts === undefined))
-      report(['parts', index, 'joins'], 'needs the holes of a rotor: write them as its hatBolts');
+      report(
+        ['parts', index, 'joins'],
+        'needs a rotor with holes for the bolts: give the rotor its hatBolts',
+      );
   });
 };
 
-/** A bolt's size is one of the tables', its head has dimensions there or here, its tool turns that, and nothing is said of what it lacks. */
-export const boltsKnown: Check = ({ parts }, report) => {
+/**
+ * Checks that the bolt size is in the tables, the head has dimensions in the tables or the file, the tool can turn the head,
+ * and no dimension is given of a piece that the bolts do not have.
+ */
+export const boltFieldsApply: Check = ({ parts }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry?.kind !== 'bolts') return;
     const here = ['parts', index];
@@ -39,7 +53,7 @@ export const boltsKnown: Check = ({ parts }, report) => {
       if (entry.head === 'socketHead' && socketHead === undefined && !measured)
         report(
           [...here, 'head'],
-          `no table has a socket head of ${name}; give headAcross and headHeight, or another head`,
+          `no table has a socket head of ${name}; give headAcross and headHeight, or write "hex"`,
         );
     } catch (error) {
       report([...here, 'size'], (error as Error).message);
@@ -48,11 +62,11 @@ export const boltsKnown: Check = ({ parts }, report) => {
     const onStuds = entry.joins === 'wheel';
     const noNut = !onStuds && !entry.nut;
     const lacking: [boolean, readonly (keyof typeof entry)[], string][] = [
-      [socket, OF_WRENCH, 'belongs to a wrench; the tool here is "socket"'],
-      [!socket, OF_SOCKET, `belongs to a socket; the tool here is "${entry.tool}"`],
-      [onStuds, OF_BOLT, "belongs to bolts; those of the wheel are nuts on the hub's studs"],
-      [noNut, OF_NUT, 'belongs to nuts; with "nut": true there are some'],
-      [!entry.washers, OF_WASHER, 'belongs to washers; "washers" is false'],
+      [socket, WRENCH_FIELDS, 'applies to wrenches only, and tool is "socket"; remove it'],
+      [!socket, SOCKET_FIELDS, `applies to sockets only, and tool is "${entry.tool}"; remove it`],
+      [onStuds, BOLT_FIELDS, "applies to bolts only, and the wheel has nuts on the hub's studs; remove it"],
+      [noNut, NUT_FIELDS, 'applies to nuts only; remove it, or write "nut": true'],
+      [!entry.washers, WASHER_FIELDS, 'applies to washers only, and washers is false; remove it'],
     ];
     for (const [lacks, fields, why] of lacking)
       for (const field of fields) if (lacks && entry[field] !== undefined) report([...here, field], why);
@@ -60,15 +74,15 @@ export const boltsKnown: Check = ({ parts }, report) => {
     if (!socket && turnsHeads && entry.head === 'socketHead')
       report(
         [...here, 'tool'],
-        `is "${entry.tool}", which does not turn a socket head; a key is "socket"${noNut ? '' : ', or with "toolOn": "nut" it turns the nuts alone'}`,
+        `is "${entry.tool}", which cannot turn a socket head; write "socket" for a key${noNut ? '' : ', or "toolOn": "nut" to turn the nuts only'}`,
       );
     if (noNut && entry.toolOn === 'nut')
-      report([...here, 'toolOn'], 'is "nut", and there are none; with "nut": true there are some');
+      report([...here, 'toolOn'], 'is "nut", but the bolts have no nuts; write "head", or "nut": true');
   });
 };
 
-/** A tool goes round what it turns: a socket about its corners, a wrench about the opening for its flats. */
-export const toolsGoRound: Check = ({ parts, lengthText }, report) => {
+/** Checks that the tool is wider than what it turns: a socket than the corners, a wrench than its opening for the flats. */
+export const toolsFitOver: Check = ({ parts, lengthText }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry?.kind !== 'bolts' || entry.toolDiameter === undefined) return;
     const { tool, toolDiameter, toolOn } = entry;
@@ -80,21 +94,62 @@ export const toolsGoRound: Check = ({ parts, lengthText }, report) => {
     if (toolDiameter <= widest)
       report(
         ['parts', index, 'toolDiameter'],
-        `is ${lengthText(toolDiameter)}, and does not go round the ${toolOn === 'nut' ? 'nut' : 'head or nut'}: it must be more than ${lengthText(widest, 'up')}`,
+        `is ${lengthText(toolDiameter)}, and does not fit over the ${toolOn === 'nut' ? 'nut' : 'head or nut'}: it must be more than ${lengthText(widest, 'up')}`,
       );
   });
 };
 
-/** What a tool turns of a set of bolts; nothing of one whose size or head is told of as wrong. */
-function turnedPieces(bolts: Entry<'bolts'>): TurnedPiece[] {
-  try {
-    const { head, nut } = boltDimensions(bolts);
-    const [onHead, onNut] = [
-      bolts.toolOn !== 'nut' || nut === undefined,
-      bolts.toolOn !== 'head' || head === undefined,
+/** Checks that heads, their washers and the tool on them fit into the counterbores. */
+export const headsInCounterbores: Check = ({ parts, lengthText }, report) => {
+  parts.forEach(({ entry }, index) => {
+    if (entry?.kind !== 'bolts' || entry.joins === 'wheel') return;
+    const { counterboreDiameter, counterboreDepth, tool, toolOn } = entry;
+    if (counterboreDiameter === undefined && counterboreDepth === undefined) return;
+    const here = ['parts', index];
+    for (const field of ['counterboreDiameter', 'counterboreDepth'] as const)
+      if (entry[field] === undefined)
+        report([...here, field], 'is missing: a counterbore needs its diameter and its depth');
+    const dimensions = knownDimensions(entry);
+    if (counterboreDiameter === undefined || counterboreDepth === undefined || dimensions?.head === undefined)
+      return;
+    const { head, nut, washer } = dimensions;
+    const isTurned = nut === undefined || toolOn !== 'nut';
+    if (isTurned && tool !== 'socket')
+      report([...here, 'tool'], `is "${tool}", which cannot reach a head in a counterbore; write "socket"`);
+    // A socket ends at the washer, a key at the head.
+    const toolFootMm = (washer?.heightMm ?? 0) + (head.hex ? 0 : head.heightMm);
+    const isToolInside = isTurned && tool === 'socket' && toolFootMm < counterboreDepth;
+    const fits: readonly [what: string, mm: number][] = [
+      ['head', head.roundMm],
+      ['washer', washer?.acrossMm ?? 0],
+      ['socket', isToolInside ? boltTool(entry, head).diameterMm : 0],
     ];
-    return [...(head !== undefined && onHead ? [head] : []), ...(nut !== undefined && onNut ? [nut] : [])];
+    const [what, leastMm] = fits.reduce((most, one) => (one[1] > most[1] ? one : most));
+    if (counterboreDiameter < leastMm - ROUNDING_MM)
+      report(
+        [...here, 'counterboreDiameter'],
+        `is ${lengthText(counterboreDiameter)}, and must be at least ${lengthText(leastMm, 'up')}: the ${what} goes into it`,
+      );
+  });
+};
+
+/** Heads and nuts that the tool turns; none if another check reports the size or head. */
+function turnedPieces(bolts: Entry<'bolts'>): TurnedPiece[] {
+  const dimensions = knownDimensions(bolts);
+  if (dimensions === undefined) return [];
+  const { head, nut } = dimensions;
+  const [onHead, onNut] = [
+    bolts.toolOn !== 'nut' || nut === undefined,
+    bolts.toolOn !== 'head' || head === undefined,
+  ];
+  return [...(head !== undefined && onHead ? [head] : []), ...(nut !== undefined && onNut ? [nut] : [])];
+}
+
+/** Dimensions of a set of bolts; undefined if its size or head is in no table, which another check reports. */
+function knownDimensions(bolts: Entry<'bolts'>): BoltDimensions | undefined {
+  try {
+    return boltDimensions(bolts);
   } catch {
-    return [];
+    return undefined;
   }
 }

@@ -1,5 +1,5 @@
 import { cos } from '../../math/sine.ts';
-import { hubMountCircleMm } from '../hubMountCircle.ts';
+import { hubMountCircleMm } from '../fasteners/hubMountCircle.ts';
 import {
   boltDiameterMm,
   type ClampedStack,
@@ -15,13 +15,13 @@ import {
 } from './clampedStack.ts';
 import type { Check, Report } from './report.ts';
 
-/** Whether studs, or the wheel's bolts where the hub has no studs, go past a depth outboard of the hub's face. */
+/** Whether the studs, or the wheel's bolts if the hub has no studs, reach beyond a depth outboard of the hub's face. */
 const studsReach = ({ hub }: HubStack, depthMm: number): boolean =>
   hub.entry.studLength === 0 || hub.entry.studLength > depthMm + ROUNDING_MM;
 
 /**
- * The hub's studs go through the wheel's holes: a hole for each, the circles no further apart than the holes are wider than
- * the studs. Studs that end below the wheel, in a spacer with studs of its own, need no hole.
+ * Checks that the hub's studs fit through the wheel's holes: each stud has a hole, and the two circles differ by no more
+ * than the play of the studs in the holes. Studs that end below the wheel, in a spacer with its own studs, need no hole.
  */
 export const studsInWheel: Check = hubStackCheck((stack, report) => {
   const { hub, wheel } = stack;
@@ -44,8 +44,8 @@ export const studsInWheel: Check = hubStackCheck((stack, report) => {
     );
 });
 
-/** Bolts of one diameter on a circle go through a ring: metal is left inside and outside their holes. */
-function ringHolds(
+/** Checks that bolts on a circle go through a ring with metal left inside and outside their holes. */
+function requireRoomInRing(
   stack: ClampedStack,
   report: Report,
   ring: Placed<'spacer'>,
@@ -57,7 +57,7 @@ function ringHolds(
   requireLimit(stack, report, dimensionOf(ring, 'outerDiameter'), 'more than', circle.mm + diameterMm, why);
 }
 
-/** Diameter of the bolts of the bearing housing: of its holes, or of the set that joins it where that is larger. */
+/** Diameter of the bearing housing's bolts, mm: the larger of the hub's dimension and the size of the set of bolts. */
 const mountBoltMm = ({ hub, bolts }: HubStack): number =>
   Math.max(hub.entry.mountBoltDiameter, boltDiameterMm(bolts('hubMount')));
 
@@ -67,19 +67,19 @@ const mountCircle = ({ hub }: HubStack): Dimension => ({
   mm: hubMountCircleMm(hub.entry),
 });
 
-/** The ring of a spacer holds the holes of the studs, or of the bolts to the upright, that go through it. */
+/** Checks that the ring of a spacer has room for the holes of the studs, or of the bolts to the upright, through it. */
 export const spacersHoldBolts: Check = hubStackCheck((stack, report) => {
   const { hub, depths, wheelSpacers, uprightSpacers } = stack;
   const { studDiameter } = hub.entry;
   const circle = dimensionOf(hub, 'boltCircle');
   for (const ring of wheelSpacers)
     if (studsReach(stack, depths.spacerFaces(ring.entry).inboard))
-      ringHolds(stack, report, ring, { circle, diameterMm: studDiameter, what: 'studs' });
+      requireRoomInRing(stack, report, ring, { circle, diameterMm: studDiameter, what: 'studs' });
   const mount = { circle: mountCircle(stack), diameterMm: mountBoltMm(stack), what: 'bolts' };
-  for (const ring of uprightSpacers) ringHolds(stack, report, ring, mount);
+  for (const ring of uprightSpacers) requireRoomInRing(stack, report, ring, mount);
 });
 
-/** The bolts of the bearing housing pass beside its spigot. */
+/** Checks that the bolts of the bearing housing pass beside its spigot. */
 export const mountBoltsClearSpigot: Check = hubStackCheck((stack, report) => {
   if (stack.hub.entry.spigotLength === 0) return;
   const spigot = dimensionOf(stack.hub, 'spigotDiameter');
@@ -89,9 +89,9 @@ export const mountBoltsClearSpigot: Check = hubStackCheck((stack, report) => {
 });
 
 /**
- * The bolts that hold a rotor's hat are within the hub's flange, outside its pilot where the hat is over the studs, and clear
- * of the studs. How the two patterns are turned against each other is not known: they clear if they do at the best turn.
- * Heads are measured against the wheel, the hat and what stands out of the flange. Bolts without a set count as 0 mm wide.
+ * Checks that the hat bolts of a rotor are within the hub's flange, outside its pilot if the hat is over the studs, and clear
+ * of the studs. The angle between the two patterns is unknown, so they count as clear if they are at the best angle. The
+ * clearance of the heads is measured, not checked here. Bolts without a set count as 0 mm wide.
  */
 export const hatBoltsInFlange: Check = hubStackCheck((stack, report) => {
   const { hub, rotors } = stack;
@@ -115,7 +115,7 @@ export const hatBoltsInFlange: Check = hubStackCheck((stack, report) => {
     if (apart >= least - ROUNDING_MM) continue;
     report(
       [...part.path, 'hatBolts', 'circle'],
-      `is ${stack.lengthText(hatBolts.circle)}, and puts a bolt within ${stack.lengthText(apart)} of a stud, however the hat is turned: their ` +
+      `is ${stack.lengthText(hatBolts.circle)}, which puts a bolt within ${stack.lengthText(apart)} of a stud at every angle of the hat: their ` +
         `centres must be at least ${stack.lengthText(least, 'up')} apart. Change the circle or the count (${ofHub('boltCircle')}, with ` +
         `${studCount} studs)`,
     );
@@ -129,8 +129,9 @@ interface Pattern {
 }
 
 /**
- * Least distance of the centres of two patterns about one axis at the turn that makes it greatest, mm: directions of the two
- * differ by multiples of a full turn over the least common multiple of their counts, so that the best turn is half of that.
+ * Least distance, mm, between the centres of two patterns about one axis, at the angle that makes it greatest. The
+ * directions of the two differ by multiples of a full turn over the least common multiple of their counts; the best angle
+ * is half of that.
  */
 function bestDistanceMm(one: Pattern, other: Pattern): number {
   const [r, s] = [one.circle / 2, other.circle / 2];
@@ -140,7 +141,7 @@ function bestDistanceMm(one: Pattern, other: Pattern): number {
 
 const commonDivisor = (a: number, b: number): number => (b === 0 ? a : commonDivisor(b, a % b));
 
-/** Nuts and washers on the studs stand beside a pilot that reaches out of the wheel's pad. */
+/** Checks that nuts and washers on the studs are beside a pilot that reaches out of the wheel's pad. */
 export const nutsClearPilot: Check = hubStackCheck((stack, report) => {
   const { hub, wheel, depths } = stack;
   const nuts = stack.bolts('wheel');
@@ -155,6 +156,6 @@ export const nutsClearPilot: Check = hubStackCheck((stack, report) => {
     dimensionOf(hub, 'pilotDiameter'),
     'at most',
     boltCircle - nutMm,
-    `it stands out of the wheel beside the nuts, ${stack.lengthText(nutMm)} wide with their washers (${circle})`,
+    `it reaches out of the wheel beside the nuts, ${stack.lengthText(nutMm)} wide with their washers (${circle})`,
   );
 });

@@ -1,12 +1,12 @@
 import { type AxialDepths, axialDepths, entriesOf } from '../axialDepths.ts';
-import { boltDimensions } from '../boltDimensions.ts';
-import { readFastenerSize } from '../fastenerSizes.ts';
+import { boltDimensions } from '../fasteners/boltDimensions.ts';
+import { readFastenerSize } from '../fasteners/fastenerSizes.ts';
 import type { Path } from '../path.ts';
 import type { Readable } from '../readable.ts';
 import type { Entry, PartKind } from '../schema.ts';
 import { assumedNote, type Check, type Report } from './report.ts';
 
-/** Sums of lengths, and inches turned into mm, are off by less than this; no part is made so exactly. mm. */
+/** Tolerance for rounding in sums of lengths and in conversion from inches, mm; far below any tolerance of manufacture. */
 export const ROUNDING_MM = 1e-9;
 
 /** An entry with its place in the file. */
@@ -15,24 +15,24 @@ export interface Placed<K extends PartKind> {
   path: Path;
 }
 
-/** The parts that are clamped on the studs, and those between bearing housing and upright. */
+/** The parts clamped on the studs, and those between bearing housing and upright. */
 export interface ClampedStack {
   depths: AxialDepths;
   hub: Placed<'hub'> | undefined;
   wheel: Placed<'wheel'> | undefined;
   upright: Placed<'upright'> | undefined;
   rotors: readonly Placed<'rotor'>[];
-  /** Spacers of one place, from the hub or from the housing on. */
+  /** Spacers of each place, in order from the hub or housing. */
   wheelSpacers: readonly Placed<'spacer'>[];
   uprightSpacers: readonly Placed<'spacer'>[];
-  /** What joins them, by `joins`. */
+  /** The set of bolts with a value of `joins`. */
   bolts(joins: Entry<'bolts'>['joins']): Entry<'bolts'> | undefined;
   lengthText: Readable['lengthText'];
-  /** `36 mm`, and `36 mm, as assumed` where nobody gave the value. */
+  /** `36 mm`, or `36 mm, as assumed` if the value is assumed. */
   valueText(dimension: Dimension): string;
 }
 
-/** A stack with its hub. */
+/** A stack that has a hub. */
 export interface HubStack extends ClampedStack {
   hub: Placed<'hub'>;
 }
@@ -40,8 +40,8 @@ export interface HubStack extends ClampedStack {
 const MEMBERS: readonly PartKind[] = ['hub', 'wheel', 'upright', 'rotor', 'spacer', 'bolts'];
 
 /**
- * A check between parts that are clamped together. It does not run where one of the parts concerned cannot be read: depths
- * follow from all of them.
+ * A check between parts that are clamped together. It does not run if one of these parts cannot be read, since depths
+ * depend on all of them.
  */
 export const stackCheck =
   (check: (stack: ClampedStack, report: Report) => void): Check =>
@@ -69,7 +69,7 @@ export const stackCheck =
     check(stack, report);
   };
 
-/** A check of the hub against the parts that are clamped to it; it does not run where the file has no hub. */
+/** A check of the hub against the parts clamped to it; it does not run if the file has no hub. */
 export const hubStackCheck = (check: (stack: HubStack, report: Report) => void): Check =>
   stackCheck((stack, report) => {
     const { hub } = stack;
@@ -78,7 +78,7 @@ export const hubStackCheck = (check: (stack: HubStack, report: Report) => void):
 
 type Relation = 'less than' | 'at most' | 'at least' | 'more than';
 
-/** A dimension of a part: field inside fields by a dot. */
+/** A dimension of a part; in `field`, a dot leads into a group. */
 export interface Dimension {
   part: { entry: { id: string }; path: Path };
   field: string;
@@ -93,22 +93,22 @@ export const dimensionOf = <K extends PartKind>(
   field: LengthField<Entry<K>>,
 ): Dimension => ({ part, field, mm: part.entry[field] as number });
 
-const HOLDS: Readonly<Record<Relation, (mm: number, limitMm: number) => boolean>> = {
+const SATISFIES: Readonly<Record<Relation, (mm: number, limitMm: number) => boolean>> = {
   'less than': (mm, limitMm) => mm < limitMm - ROUNDING_MM,
   'at most': (mm, limitMm) => mm <= limitMm + ROUNDING_MM,
   'at least': (mm, limitMm) => mm >= limitMm - ROUNDING_MM,
   'more than': (mm, limitMm) => mm > limitMm + ROUNDING_MM,
 };
 
-/** To which side a limit is rounded so that what is shown keeps it. */
-const KEPT_BY: Readonly<Record<Relation, 'up' | 'down'>> = {
+/** Direction in which a limit is rounded for display, so that the shown value satisfies it. */
+const LIMIT_ROUNDING: Readonly<Record<Relation, 'up' | 'down'>> = {
   'less than': 'down',
   'at most': 'down',
   'at least': 'up',
   'more than': 'up',
 };
 
-/** Reports a dimension that is beyond its limit, with the reason for the limit. */
+/** Reports a dimension that violates its limit, with the reason for the limit. */
 export function requireLimit(
   stack: ClampedStack,
   report: Report,
@@ -117,10 +117,10 @@ export function requireLimit(
   limitMm: number,
   why: string,
 ): void {
-  if (HOLDS[relation](dimension.mm, limitMm)) return;
+  if (SATISFIES[relation](dimension.mm, limitMm)) return;
   report(
     pathOf(dimension),
-    `is ${stack.valueText(dimension)}, and must be ${relation} ${stack.lengthText(limitMm, KEPT_BY[relation])}: ${why}`,
+    `is ${stack.valueText(dimension)}, and must be ${relation} ${stack.lengthText(limitMm, LIMIT_ROUNDING[relation])}: ${why}`,
   );
 }
 
@@ -130,7 +130,7 @@ const pathOf = ({ part, field }: Dimension): Path => [...part.path, ...field.spl
 export const dimensionText = (stack: ClampedStack, dimension: Dimension): string =>
   `${dimension.field} of "${dimension.part.entry.id}" is ${stack.valueText(dimension)}`;
 
-/** Diameter of the bolts of a set, mm; 0 where there is none, or its size is reported as unknown. */
+/** Diameter of the bolts of a set, mm; 0 if there is no set, or if another check reports its size. */
 export function boltDiameterMm(bolts: Entry<'bolts'> | undefined): number {
   try {
     return bolts === undefined ? 0 : readFastenerSize(bolts.size).diameterMm;
@@ -139,7 +139,7 @@ export function boltDiameterMm(bolts: Entry<'bolts'> | undefined): number {
   }
 }
 
-/** Diameter of the widest of nut and washer of a set, mm; 0 where its size is reported as unknown. */
+/** Diameter of the wider of nut and washer of a set, mm; 0 if another check reports its size. */
 export function nutDiameterMm(bolts: Entry<'bolts'>): number {
   try {
     const { nut, washer } = boltDimensions(bolts);

@@ -1,77 +1,29 @@
 import { cross, distance, length, sub, type Vec3 } from '../../math/vec.ts';
+import { kindOf } from '../../parts/kindOf.ts';
 import { type Path, valueAt } from '../path.ts';
-import type { Entry, PartEntry } from '../schema.ts';
+import type { Entry } from '../schema.ts';
 import { assumedNote, type Check } from './report.ts';
-
-type Kind = PartEntry['kind'];
-type Rule = readonly [smaller: string, relation: '<' | '<=', larger: string];
-
-/** Dimensions of one part that contradict each other unless the first is the smaller. Fields inside fields by a dot. */
-export const ORDER_RULES: Readonly<Partial<Record<Kind, readonly Rule[]>>> = {
-  wheel: [
-    ['centreBore', '<', 'boltCircle'],
-    ['boltCircle', '<', 'padDiameter'],
-    ['dropWidth', '<', 'width'],
-  ],
-  hub: [
-    ['pilotDiameter', '<', 'boltCircle'],
-    ['boltCircle', '<', 'flangeDiameter'],
-    ['housingDiameter', '<=', 'mountFlangeDiameter'],
-    ['mountBoltCircle', '<', 'mountFlangeDiameter'],
-    ['mountRectangle.width', '<', 'mountFlangeDiameter'],
-    ['mountRectangle.height', '<', 'mountFlangeDiameter'],
-    ['spigotDiameter', '<', 'mountFlangeDiameter'],
-  ],
-  spacer: [['innerDiameter', '<', 'outerDiameter']],
-  rotor: [
-    ['hatDiameter', '<', 'diameter'],
-    ['innerDiameter', '<', 'diameter'],
-    ['centreBore', '<', 'hatDiameter'],
-    ['thickness', '<=', 'height'],
-    ['hatThickness', '<=', 'height'],
-    ['hatBolts.circle', '<', 'hatDiameter'],
-  ],
-  caliper: [
-    ['body.innerRadius', '<', 'body.outerRadius'],
-    ['mount.boltDiameter', '<', 'mount.earDiameter'],
-  ],
-  upright: [['hubMount.bore', '<', 'hubMount.diameter']],
-  joint: [
-    ['ballDiameter', '<', 'housingDiameter'],
-    ['boltDiameter', '<', 'ballDiameter'],
-    ['housingWidth', '<', 'ballDiameter'],
-    ['ballWidth', '<', 'ballDiameter'],
-    ['boltDiameter', '<', 'boltHead.diameter'],
-    ['boltDiameter', '<=', 'spacers.diameter'],
-    ['spacers.diameter', '<', 'ballDiameter'],
-  ],
-  damper: [
-    ['rodDiameter', '<', 'bodyDiameter'],
-    ['bodyDiameter', '<', 'spring.outerDiameter'],
-    ['spring.seat', '<=', 'bodyLength'],
-    ['bodyLength', '<', 'closedLength'],
-    ['closedLength', '<', 'openLength'],
-  ],
-};
 
 export const dimensionOrder: Check = ({ parts, source, lengthText }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry === undefined) return;
-    for (const [smaller, relation, larger] of ORDER_RULES[entry.kind] ?? []) {
+    for (const [smaller, relation, larger] of kindOf(entry.kind).order) {
       const [a, b] = [smaller, larger].map((field) => valueAt(entry, field.split('.')));
       if (typeof a !== 'number' || typeof b !== 'number' || a < b || (a === b && relation === '<=')) continue;
       const here: Path = ['parts', index];
-      const assumed = (field: string) => assumedNote(source, [...here, ...field.split('.')]);
+      const pathOf = (field: string): Path => [...here, ...field.split('.')];
+      const assumed = (field: string) => assumedNote(source, pathOf(field));
       const must = relation === '<' ? 'must be less than' : 'must not be more than';
       report(
-        [...here, ...smaller.split('.')],
+        pathOf(smaller),
         `is ${lengthText(a)}${assumed(smaller)}, and ${must} ${larger} (${lengthText(b)}${assumed(larger)})`,
+        { against: pathOf(larger) },
       );
     }
   });
 };
 
-/** A wheel is placed by its offset or by its backspacing, and its measured inside runs outboard. */
+/** Checks that a wheel has either offset or backspacing, and that the stations of its inside run outboard. */
 export const wheelPlaced: Check = ({ parts, source, lengthText }, report) => {
   parts.forEach(({ kind, entry }, index) => {
     if (kind !== 'wheel') return;
@@ -81,10 +33,7 @@ export const wheelPlaced: Check = ({ parts, source, lengthText }, report) => {
       report([...here, 'offset'], 'is missing; give the wheel its offset or its backspacing');
     }
     if (offset !== undefined && backspacing !== undefined) {
-      report(
-        [...here, 'backspacing'],
-        'stands beside offset; give one of the two, the other follows from it',
-      );
+      report([...here, 'backspacing'], 'is given as well as offset; remove one of the two');
     }
     if (entry?.kind !== 'wheel') return;
     entry.innerBarrel?.forEach(({ depth }, station, stations) => {
@@ -92,14 +41,14 @@ export const wheelPlaced: Check = ({ parts, source, lengthText }, report) => {
         const path = [...here, 'innerBarrel', station, 'depth'];
         report(
           path,
-          `must be more than that of the station before it (${lengthText(stations[station - 1].depth)})`,
+          `must be more than the depth of the station before it (${lengthText(stations[station - 1].depth)})`,
         );
       }
     });
   });
 };
 
-/** The bearing housing's flange lies behind the hub's own. */
+/** Checks that the bearing housing's flange is behind the hub's own flange. */
 export const hubFlangesApart: Check = ({ parts, lengthText }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry?.kind !== 'hub') return;
@@ -110,7 +59,7 @@ export const hubFlangesApart: Check = ({ parts, lengthText }, report) => {
   });
 };
 
-/** A caliper reaches over the edge of the first rotor, which is the one it is placed from. */
+/** Checks that the caliper reaches over the edge of the first rotor, from which it is placed. */
 export const caliperSpansRotor: Check = ({ parts, lengthText }, report) => {
   const rotor = parts.find(({ kind }) => kind === 'rotor')?.entry;
   parts.forEach(({ entry: caliper }, index) => {
@@ -123,17 +72,17 @@ export const caliperSpansRotor: Check = ({ parts, lengthText }, report) => {
     if (rotor?.kind !== 'rotor') return;
     const [radius, body] = [rotor.diameter / 2, caliper.body];
     if (body.innerRadius >= radius) {
-      const message = `must be less than the rotor's radius (${lengthText(radius, 'down')}), or the pads miss it`;
+      const message = `must be less than the rotor's radius (${lengthText(radius, 'down')}): else the pads miss the rotor`;
       report(['parts', index, 'body', 'innerRadius'], message);
     }
     if (body.outerRadius <= radius + body.rotorGap) {
-      const message = `must be more than the rotor's radius and rotorGap (${lengthText(radius + body.rotorGap, 'up')}), or no bridge is left`;
+      const message = `must be more than the rotor's radius and rotorGap (${lengthText(radius + body.rotorGap, 'up')}): else no bridge is left over the rotor`;
       report(['parts', index, 'body', 'outerRadius'], message);
     }
   });
 };
 
-/** Only a rod end has a shank, with both of its dimensions. */
+/** Checks that only rod ends have a shank, with both dimensions. */
 export const rodEndShank: Check = ({ parts }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry?.kind !== 'joint') return;
@@ -143,15 +92,15 @@ export const rodEndShank: Check = ({ parts }, report) => {
     ] as const) {
       const path = ['parts', index, field];
       if (entry[field] !== undefined && entry.form !== 'rodEnd') {
-        report(path, `belongs to a joint of form "rodEnd"; this one is "${entry.form}"`);
+        report(path, `applies to joints of form "rodEnd" only, and this one is "${entry.form}"; remove it`);
       } else if (entry[field] === undefined && entry[other] !== undefined) {
-        report(path, `is missing beside ${other}; a shank needs both`);
+        report(path, `is missing; a shank needs it as well as ${other}`);
       }
     }
   });
 };
 
-export const shapesWithSize: Check = ({ parts }, report) => {
+export const shapesHaveSize: Check = ({ parts }, report) => {
   parts.forEach(({ entry }, index) => {
     if (entry?.kind === 'tube' && distance(entry.from, entry.to) === 0) {
       report(['parts', index, 'to'], 'is the same point as from; a tube needs a length');

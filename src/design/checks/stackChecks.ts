@@ -12,27 +12,27 @@ import {
 import type { Check } from './report.ts';
 
 /**
- * The hub's pilot goes through the bores of rotor, wheel spacers and wheel as far as `pilotLength` reaches. A bore that the
- * pilot does not reach may be smaller, and a rotor behind the flange is not on the pilot.
+ * Checks that the hub's pilot fits through the bores of rotor, wheel spacers and wheel, as far as `pilotLength` reaches. A
+ * bore that the pilot does not reach may be smaller, and a rotor behind the flange is not on the pilot.
  */
 export const pilotInBores: Check = hubStackCheck((stack, report) => {
   const { depths, hub, rotors, wheelSpacers, wheel } = stack;
   const { pilotDiameter, pilotLength } = hub.entry;
   const why = `the pilot goes through it (${dimensionText(stack, dimensionOf(hub, 'pilotDiameter'))})`;
-  const goesThrough = (bore: Dimension, faceDepthMm: number) => {
+  const requireFit = (bore: Dimension, faceDepthMm: number) => {
     if (pilotLength > faceDepthMm + ROUNDING_MM)
       requireLimit(stack, report, bore, 'at least', pilotDiameter, why);
   };
   for (const rotor of rotors)
-    if (rotor.entry.mount === 'overStuds') goesThrough(dimensionOf(rotor, 'centreBore'), 0);
+    if (rotor.entry.mount === 'overStuds') requireFit(dimensionOf(rotor, 'centreBore'), 0);
   for (const spacer of wheelSpacers)
-    goesThrough(dimensionOf(spacer, 'innerDiameter'), depths.spacerFaces(spacer.entry).inboard);
-  if (wheel !== undefined) goesThrough(dimensionOf(wheel, 'centreBore'), depths.wheelFaceDepth);
+    requireFit(dimensionOf(spacer, 'innerDiameter'), depths.spacerFaces(spacer.entry).inboard);
+  if (wheel !== undefined) requireFit(dimensionOf(wheel, 'centreBore'), depths.wheelFaceDepth);
 });
 
 /**
- * The hub's flange turns inside the hat of a rotor over the studs, where the hat's wall, which is as thick as its face, or
- * the friction ring reaches over the flange. A rotor behind the flange lies wholly inboard of it.
+ * Checks that the hub's flange fits inside the hat of a rotor over the studs, if the hat's wall (as thick as its face) or
+ * the friction ring reaches over the flange. A rotor behind the flange is entirely inboard of it.
  */
 export const flangeInHat: Check = hubStackCheck((stack, report) => {
   const { depths, hub, rotors } = stack;
@@ -55,7 +55,7 @@ export const flangeInHat: Check = hubStackCheck((stack, report) => {
   }
 });
 
-/** The outer edge of a part that is clamped under the wheel, and the depth of its outboard face. */
+/** Outer diameter of a part clamped under the wheel, and the depth of its outboard face. */
 interface Disc extends Dimension {
   what: string;
   faceDepthMm: number;
@@ -78,8 +78,8 @@ function discsUnderWheel({ depths, hub, rotors, wheelSpacers }: ClampedStack): D
 }
 
 /**
- * Spokes that run inboard of the wheel's mounting face pass the hub's flange, hats and wheel spacers that are wider than the
- * wheel's pad. The spokes' inboard surface is straight from the edge of the pad to `spokeDepth` at the bead seat.
+ * Checks that spokes inboard of the wheel's mounting face clear the hub's flange, hats and wheel spacers that are wider than
+ * the wheel's pad. The spokes' inboard surface is straight from the edge of the pad to `spokeDepth` at the bead seat.
  */
 export const spokesClearStack: Check = stackCheck((stack, report) => {
   if (stack.wheel === undefined) return;
@@ -95,8 +95,8 @@ export const spokesClearStack: Check = stackCheck((stack, report) => {
 });
 
 /**
- * The hub's flange, hats over the studs and wheel spacers are smaller than the least inside of the barrel. Conservative: the
- * barrel counts as so narrow at every depth.
+ * Checks that the hub's flange, hats over the studs and wheel spacers are smaller than the narrowest inside of the barrel.
+ * Conservative: the barrel counts as this narrow at every depth.
  */
 export const stackInsideBarrel: Check = stackCheck((stack, report) => {
   if (stack.wheel === undefined) return;
@@ -108,7 +108,7 @@ export const stackInsideBarrel: Check = stackCheck((stack, report) => {
       ...(innerBarrel ?? []).map(({ radius }) => radius),
     );
   for (const disc of discsUnderWheel(stack)) {
-    // A hat behind the flange is measured against the barrel.
+    // The clearance of a hat behind the flange to the barrel is measured.
     if (disc.faceDepthMm < 0) continue;
     const why = `it is inside the barrel of "${stack.wheel.entry.id}", ${stack.lengthText(insideMm)} at the narrowest`;
     requireLimit(stack, report, disc, 'less than', insideMm, why);
@@ -116,22 +116,22 @@ export const stackInsideBarrel: Check = stackCheck((stack, report) => {
 });
 
 /**
- * The spigot of the bearing housing goes through upright spacers and the upright's bore as far as `spigotLength` reaches. A
- * bore that the spigot does not reach may be smaller.
+ * Checks that the spigot of the bearing housing fits through upright spacers and the upright's bore, as far as
+ * `spigotLength` reaches. A bore that the spigot does not reach may be smaller.
  */
 export const spigotInBores: Check = hubStackCheck((stack, report) => {
   const { depths, hub, uprightSpacers, upright } = stack;
   const { spigotDiameter, spigotLength } = hub.entry;
   const spigot = dimensionText(stack, dimensionOf(hub, 'spigotDiameter'));
-  const goesThrough = (bore: Dimension, faceDepthMm: number) => {
+  const requireFit = (bore: Dimension, faceDepthMm: number) => {
     if (spigotLength <= depths.housingFaceDepth - faceDepthMm + ROUNDING_MM) return;
     const why = `the spigot of the bearing housing goes through it (${spigot})`;
     requireLimit(stack, report, bore, 'at least', spigotDiameter, why);
   };
   for (const spacer of uprightSpacers)
-    goesThrough(dimensionOf(spacer, 'innerDiameter'), depths.spacerFaces(spacer.entry).outboard);
+    requireFit(dimensionOf(spacer, 'innerDiameter'), depths.spacerFaces(spacer.entry).outboard);
   if (upright !== undefined)
-    goesThrough(
+    requireFit(
       { part: upright, field: 'hubMount.bore', mm: upright.entry.hubMount.bore },
       depths.uprightFaceDepth,
     );

@@ -8,8 +8,8 @@ const AUDIT_FORMAT = 'daylight.audit';
 const AUDIT_VERSION = 1;
 
 /**
- * The audit as JSON text: volumes in mm^3, lengths in mm, angles in degrees, places in vehicle axes, a right corner mirrored.
- * `unexplained` is null where intended contact explains all but 1 mm^3 of what is shared.
+ * The audit as JSON text: volumes in mm^3, lengths in mm, angles in degrees, places in vehicle axes (a right corner is
+ * mirrored). `unexplained` is null if intended contact explains all but 1 mm^3 of the shared volume.
  */
 export function auditJson(
   { corner, solids, audit }: AuditReport,

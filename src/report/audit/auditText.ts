@@ -1,5 +1,4 @@
 import type { ClearanceKind } from '../../clearance/clearance.ts';
-import { visible } from '../../design/plainText.ts';
 import type { Corner } from '../../design/schema.ts';
 import { shownPoint } from '../../design/side.ts';
 import type { Solid } from '../../solids/solid.ts';
@@ -10,8 +9,10 @@ import {
   type Placement,
   type Unexplained,
 } from '../../studies/audit/audit.ts';
+import { pairLabel } from '../../sweep/pair.ts';
+import { visible } from '../../units/plainText.ts';
 import { counted, decimal, type Figures, signedAngle } from '../figures.ts';
-import { rackInWords, travelInWords } from '../pose.ts';
+import { steerInWords, travelInWords } from '../pose.ts';
 
 /** An audited corner. */
 export interface AuditReport {
@@ -20,10 +21,10 @@ export interface AuditReport {
   audit: Audit;
 }
 
-/** Volumes are in cubic millimetres in either unit: they are compared with a bound in that. */
+/** Volumes are in mm³ in either unit, as the bound that they are compared with. */
 const volume = (mm3: number): string => decimal(mm3, 1);
 
-/** Less is no more than the rounding of coplanar faces. */
+/** A smaller volume may be the rounding of coplanar faces. */
 const LEAST_SHOWN_MM3 = 0.1;
 
 /** The audit as lines for a terminal: a table of the pairs that share volume, hidden contact first, and the verdict. */
@@ -36,7 +37,7 @@ export function auditLines(report: AuditReport, figures: Figures): string[] {
   const rows = sharing.map((pair) => ({
     pair,
     cells: [
-      visible(`${solids[pair.a].label} ↔ ${solids[pair.b].label}`),
+      visible(pairLabel(solids, pair)),
       volume(pair.sharedMm3),
       pair.unexplained === undefined ? 'none' : volume(pair.unexplained.volumeMm3),
       pair.unexplained === undefined ? '' : placementInWords(pair.unexplained.at, corner, figures),
@@ -53,16 +54,18 @@ export function auditLines(report: AuditReport, figures: Figures): string[] {
       .trimEnd();
   const apart = pairs.length - sharing.length;
   return [
-    `${counted(pairs.length, 'pair')} with zones of intended contact or not checked, at ${counted(poses, 'pose')} and ${counted(clockings, 'more clocking')}.`,
+    `${counted(pairs.length, 'pair')} with zones of intended contact or not checked, audited at ${counted(poses, 'pose')} and ${counted(clockings, 'further clocking')}.`,
     ...(unreachable === 0 ? [] : [`${counted(unreachable, 'pose')} of the grid cannot be reached.`]),
     '',
     'Shared volumes in mm³:',
     line(titles),
     ...rows.flatMap(({ pair, cells }) => [
       line(cells),
-      ...beneath(pair, corner, figures).map((text) => `    ${visible(text)}`),
+      ...detailLines(pair, corner, figures).map((text) => `    ${visible(text)}`),
     ]),
-    ...(apart === 0 ? [] : [`And ${counted(apart, 'pair')} with less than ${LEAST_SHOWN_MM3} mm³.`]),
+    ...(apart === 0
+      ? []
+      : [`${counted(apart, 'pair shares', 'pairs share')} less than ${LEAST_SHOWN_MM3} mm³.`]),
     '',
     ...boundLines(pairs, figures),
     '',
@@ -70,13 +73,13 @@ export function auditLines(report: AuditReport, figures: Figures): string[] {
   ];
 }
 
-/** Hidden before reported before explained, then by volume. */
+/** Sorts hidden contact first, then contact that a sweep reports, then explained volume; each by volume. */
 const rank = ({ unexplained, sharedMm3 }: AuditedPair): number => {
   if (unexplained === undefined) return sharedMm3;
   return (unexplained.hidden ? 2e12 : 1e12) + unexplained.volumeMm3;
 };
 
-function beneath(pair: AuditedPair, corner: Corner, figures: Figures): string[] {
+function detailLines(pair: AuditedPair, corner: Corner, figures: Figures): string[] {
   const { treatment, explained, unexplained } = pair;
   const treated =
     treatment.kind === 'outsideZones'
@@ -89,8 +92,8 @@ function beneath(pair: AuditedPair, corner: Corner, figures: Figures): string[] 
 }
 
 const ENGINE_WORDS: Readonly<Record<ClearanceKind, string>> = {
-  overlapping: 'touches',
-  touching: 'touches',
+  overlapping: 'touching',
+  touching: 'touching',
   separated: 'within its error of touching',
   beyond: 'clear',
   unknown: 'unknown',
@@ -105,8 +108,8 @@ function whereInWords(
     engine === undefined
       ? 'hidden: the pair is not checked'
       : hidden
-        ? 'hidden: the pair is measured, and clear there'
-        : `not hidden: the pair is measured, and ${ENGINE_WORDS[engine]} there`;
+        ? 'hidden: the sweep measures the pair and finds it clear there'
+        : `not hidden: the sweep measures the pair and finds it ${ENGINE_WORDS[engine]} there`;
   const [x, y, z] = shownPoint(side, middle).map(figures.place);
   return [
     `${reported}; volume within ${volume(errorMm3)} mm³ of the true one`,
@@ -119,7 +122,7 @@ function placementInWords(at: Placement, corner: Corner, figures: Figures): stri
     case 'fit':
       return 'any pose';
     case 'pose':
-      return `${travelInWords(at.travelMm, figures)}, ${rackInWords(corner, at.steer, figures)}`;
+      return `${travelInWords(at.travelMm, figures)}, ${steerInWords(corner, at.steer, figures)}`;
     case 'clocking':
       return `caliper ${signedAngle(at.caliperDeg)}, hub ${signedAngle(at.hubDeg)}`;
   }
@@ -131,18 +134,18 @@ function boundLines(pairs: readonly AuditedPair[], figures: Figures): string[] {
   const [least, most] = [Math.min(...enlarged), Math.max(...enlarged)].map(figures.bound);
   const by = least === most ? most : `${least} to ${most}`;
   return [
-    `Regions of intended contact are enlarged by both chord errors, ${by} ${figures.unit}. Beside them a contact up to twice`,
-    `that deep is not seen; nor is one of less than ${LEAST_CONTACT_MM3} mm³, nor one between these poses and clockings.`,
+    `Regions of intended contact are enlarged by both chord errors, ${by} ${figures.unit}. The audit does not find contact up to`,
+    `twice that deep beside such a region, contact below ${LEAST_CONTACT_MM3} mm³, or contact between these poses and clockings.`,
   ];
 }
 
 function verdictOf(pairs: readonly AuditedPair[]): string {
   const unexplained = pairs.flatMap((pair) => pair.unexplained ?? []);
   const hidden = unexplained.filter((one) => one.hidden);
-  if (unexplained.length === 0) return 'Nothing is shared that intended contact does not explain.';
+  if (unexplained.length === 0) return 'Intended contact explains all shared volume.';
   const reported = unexplained.length - hidden.length;
   return [
     hidden.length === 0 ? 'No contact is hidden.' : `${counted(hidden.length, 'pair')} with hidden contact.`,
-    ...(reported === 0 ? [] : [`${counted(reported, 'pair')} with contact that the sweep reports itself.`]),
+    ...(reported === 0 ? [] : [`${counted(reported, 'pair')} with contact that a sweep reports as well.`]),
   ].join(' ');
 }

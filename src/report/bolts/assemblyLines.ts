@@ -3,93 +3,106 @@ import type { AssemblyStudy, UnreachableWay } from '../../studies/assembly/assem
 import type { Block } from '../../studies/assembly/blocked.ts';
 import type { HoleDistance } from '../../studies/holeDistances.ts';
 import { type Figures, signedAngle } from '../figures.ts';
+import { type TextLine, textLine } from '../textLine.ts';
 
-/** The steps of assembly as they are taken, a line each with what is put on. */
-export const stepLines = ({ steps }: Pick<AssemblyStudy, 'steps'>, corner: Corner): string[] => {
+/** A line for each step of assembly, with the parts fitted in it. */
+export const stepLines = ({ steps }: Pick<AssemblyStudy, 'steps'>, corner: Corner): TextLine[] => {
   const numbers = [...new Set(steps.map(({ step }) => step))].sort((a, b) => a - b);
   return numbers.map((number) => {
     const there = steps.filter(({ step }) => step === number).map(({ id }) => nameOf(corner, id));
-    return `  ${number}: ${there.join(', ')}`;
+    return textLine(`${number}: ${there.join(', ')}`, 1);
   });
 };
 
 /**
- * What the steps have the wrong way round; every fastener that cannot be reached, with all that is in its way and what would
- * free it, or why nothing does; the proposed order; and the bolts of which it is unknown.
+ * Steps in the wrong order; each fastener that cannot be reached, with what blocks it and how to free it (or why no order
+ * does); the proposed order; and the bolts for which this is unknown.
  */
-export function reachLines(study: AssemblyStudy, corner: Corner, figures: Figures): string[] {
+export function reachLines(study: AssemblyStudy, corner: Corner, figures: Figures): TextLine[] {
   const { unreachable, contradictions } = study;
   const unknown = unknownLines(study, corner);
   if (unreachable.length === 0 && contradictions.length === 0)
     return [
-      `Every bolt can be put in, turned and taken out in this order, at ride height${unknown.length > 0 ? ', as far as is known' : ''}.`,
+      textLine(
+        `Every bolt can be put in, turned and taken out in this order, at ride height${unknown.length > 0 ? ', except those listed as unknown' : ''}.`,
+      ),
       ...unknown,
     ];
   const blocked = unreachable.flatMap((way) => [
-    `  ${way.body.label}${way.directions > 1 ? `, from none of ${way.directions} directions; from that with the least in the way` : ''}:`,
-    ...way.blocks.map((block) => `    ${block.label}: ${inTheWayInWords(block, figures)}`),
-    `    ${cureInWords(way, corner)}`,
+    textLine(
+      `${way.body.label}${way.directions > 1 ? `, from none of ${way.directions} directions; listed for the direction with the fewest parts in the way` : ''}:`,
+      1,
+    ),
+    ...way.blocks.map((block) => textLine(`${block.label}: ${inTheWayInWords(block, figures)}`, 2)),
+    textLine(cureInWords(way, corner), 2),
   ]);
   return [
     ...wrongStepLines(study, corner),
-    ...(blocked.length === 0 ? [] : ['In this order, at ride height, these cannot be reached:', ...blocked]),
+    ...(blocked.length === 0
+      ? []
+      : [textLine('In this order, at ride height, these cannot be reached:'), ...blocked]),
     ...orderLines(study, corner),
     ...unknown,
   ];
 }
 
-/** The bolts of which it is not known whether they can be reached; empty where there are none. */
-export const unknownLines = ({ underBody }: AssemblyStudy, corner: Corner): string[] =>
-  underBody.map(
-    (id) =>
-      `Unknown: whether the caliper leaves ${nameOf(corner, id)} room, since its body covers them as measured.`,
+/** The bolts for which it is unknown whether they can be reached; empty if there are none. */
+export const unknownLines = ({ underBody }: AssemblyStudy, corner: Corner): TextLine[] =>
+  underBody.map((id) =>
+    textLine(
+      `Unknown: whether the caliper leaves room for ${nameOf(corner, id)}. Its body, as entered, covers them.`,
+    ),
   );
 
-/** What the steps have the wrong way round; empty where nothing is. */
-export function wrongStepLines(study: AssemblyStudy, corner: Corner): string[] {
+/** Steps that are in the wrong order, with the reason; empty if there are none. */
+export function wrongStepLines(study: AssemblyStudy, corner: Corner): TextLine[] {
   const { contradictions, steps } = study;
   if (contradictions.length === 0) return [];
   const step = (id: string) =>
     `${nameOf(corner, id)} in step ${steps.find((thing) => thing.id === id)?.step}`;
   return [
-    'These steps cannot be taken one after another:',
-    ...contradictions.map(({ earlier, later, why }) => `  ${step(later)}, ${step(earlier)}: ${why}`),
+    textLine('These steps are in the wrong order:'),
+    ...contradictions.map(({ earlier, later, why }) =>
+      textLine(`${step(later)}, ${step(earlier)}: ${why}`, 1),
+    ),
   ];
 }
 
-/** What would free a fastener: parts that come later, or a handle from elsewhere; or the reasons for which nothing does. */
+/** How to free a fastener: fit parts later, or hold the wrench elsewhere; or the reasons why no order frees it. */
 export function cureInWords({ body, blocks, proposed, directions }: UnreachableWay, corner: Corner): string {
   const bolts = nameOf(corner, body.boltsId);
   if (proposed.kind === 'never') {
-    const own = proposed.ring.find(
+    const own = proposed.cycle.find(
       ({ earlier, why }) => earlier === body.boltsId && why.endsWith(body.label),
     );
-    const reasons = proposed.ring.filter((one) => one !== own).map(({ why }) => why);
-    if (reasons.length === 0) return `in no order: ${bolts} stand in each other's way`;
+    const reasons = proposed.cycle.filter((one) => one !== own).map(({ why }) => why);
+    if (reasons.length === 0) return `in no order: ${bolts} block each other`;
     return own === undefined
-      ? `in no order, since ${inWords(reasons)}`
-      : `in no order: ${nameOf(corner, own.later)} cannot be put on after ${bolts}, since ${inWords(reasons)}`;
+      ? `in no order: ${inWords(reasons)}`
+      : `in no order: ${nameOf(corner, own.later)} cannot be fitted after ${bolts}, because ${inWords(reasons)}`;
   }
   const { handleDeg } = proposed;
   if (directions > 1 && handleDeg !== undefined)
-    return `could be reached in another order, with the handle at ${signedAngle(handleDeg)}`;
+    return `to reach it: change the order of assembly and hold the handle at ${signedAngle(handleDeg)}`;
   const later = [...new Set(blocks.map(({ partId }) => nameOf(corner, partId)))];
-  return `could be reached, were ${inWords(later)} put on after ${bolts}`;
+  return `to reach it: fit ${inWords(later)} after ${bolts}`;
 }
 
-function orderLines(study: AssemblyStudy, corner: Corner): string[] {
+function orderLines(study: AssemblyStudy, corner: Corner): TextLine[] {
   const { order, unreachable } = study;
   const never = unreachable.filter(({ proposed }) => proposed.kind === 'never');
-  const changes = order.changes.map(
-    ({ id, from, to }) => `  ${nameOf(corner, id)}: in step ${to}, not ${from}`,
+  const changes = order.changes.map(({ id, from, to }) =>
+    textLine(`${nameOf(corner, id)}: step ${to} instead of ${from}`, 1),
   );
-  const none = never.length > 0 ? ['No order of assembly helps all of them.'] : [];
+  const none = never.length > 0 ? [textLine('No order of assembly makes all of them reachable.')] : [];
   if (changes.length === 0) return none;
   return [
     ...none,
-    `${never.length > 0 ? 'The others' : unreachable.length > 0 ? 'They' : 'They could be taken, and every bolt'} could be reached, were these put on later:`,
+    textLine(
+      `To ${unreachable.length > 0 ? `reach ${never.length > 0 ? 'the others' : 'them'}` : 'correct the order and reach every bolt'}, fit these later:`,
+    ),
     ...changes,
-    'Put together in these steps then:',
+    textLine('Proposed steps of assembly:'),
     ...stepLines(order, corner),
   ];
 }
@@ -99,28 +112,32 @@ const inWords = (names: readonly string[]): string =>
   names.length < 2 ? names.join() : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
 
 function inTheWayInWords({ clearanceMm, errorMm }: Block, { bound, unit }: Figures): string {
-  if (Number.isNaN(clearanceMm))
-    return 'it cannot be told whether it is in the way, since its surface is open';
+  if (Number.isNaN(clearanceMm)) return 'unknown whether it is in the way: its surface is open';
   if (clearanceMm > 0)
-    return `it cannot be told whether it is in the way: nearer than the error of ±${bound(errorMm)} ${unit}`;
+    return `unknown whether it is in the way: closer than the error of ±${bound(errorMm)} ${unit}`;
   return 'in the way';
 }
 
-/** Holes nearer to an edge or to each other than somebody asks, and one line where none is; empty without holes. */
-export function holeLines(holes: readonly HoleDistance[], figures: Figures): string[] {
+/** Holes closer to an edge or to each other than a published minimum, or one line if there are none; empty without holes. */
+export function holeLines(holes: readonly HoleDistance[], figures: Figures): TextLine[] {
   if (holes.length === 0) return [];
-  const short = holes.flatMap(({ words, distanceMm, holeMm, holeKnown, wanted }) => {
-    const asked = wanted.filter((one) => one.short);
-    if (asked.length === 0) return [];
+  const short = holes.flatMap(({ words, distanceMm, holeMm, holeKnown, wanted: minimums }) => {
+    const missed = minimums.filter((one) => one.short);
+    if (missed.length === 0) return [];
     const { least, given, unit } = figures;
     return [
-      `  ${words}: ${least(distanceMm)} ${unit}, with holes of ${given(holeMm)} ${unit}${holeKnown ? '' : ', as assumed'}; asked for:`,
-      ...asked.map(({ mm, origin }) => `    ${given(mm)} ${unit}: ${origin}`),
+      textLine(
+        `${words}: ${least(distanceMm)} ${unit}, with holes of ${given(holeMm)} ${unit}${holeKnown ? '' : ' (assumed)'}; minimum:`,
+        1,
+      ),
+      ...missed.map(({ mm, origin }) => textLine(`${given(mm)} ${unit}: ${origin}`, 2)),
     ];
   });
   return [
-    'Holes, a caution and no verdict on strength:',
-    ...(short.length === 0 ? ['  all as far from edges and from each other as is asked for'] : short),
+    textLine('Holes (a caution, not a verdict on strength):'),
+    ...(short.length === 0
+      ? [textLine('no hole is closer to an edge or to another hole than the published minimums', 1)]
+      : short),
   ];
 }
 

@@ -1,12 +1,13 @@
-import { boltDimensions } from '../../design/boltDimensions.ts';
-import { type BoltTool, TOOL_ORIGINS } from '../../design/boltTool.ts';
-import { WIDER_BY_DIN_MM } from '../../design/fastenerSizes.ts';
+import { boltDimensions } from '../../design/fasteners/boltDimensions.ts';
+import { type BoltTool, TOOL_ORIGINS } from '../../design/fasteners/boltTool.ts';
+import { WIDER_BY_DIN_MM } from '../../design/fasteners/fastenerSizes.ts';
 import type { Corner, Entry } from '../../design/schema.ts';
-import { bodyOverCaliperBolts } from '../../solids/fastenerSeats.ts';
-import { fastenerStack } from '../../solids/fastenerStack.ts';
-import { endTool, turnedEnds } from '../../solids/fastenerTool.ts';
+import { bodyOverCaliperBolts } from '../../solids/fasteners/fastenerSeats.ts';
+import { fastenerStack } from '../../solids/fasteners/fastenerStack.ts';
+import { endTool, turnedEnds } from '../../solids/fasteners/fastenerTool.ts';
 import { entries } from '../../solids/wheelFrame.ts';
 import { angle, type Figures } from '../figures.ts';
+import { type TextLine, textLine } from '../textLine.ts';
 
 const TOOL_FIELDS = {
   socket: ['toolDiameter', 'toolLength', 'driveDiameter', 'driveLength'],
@@ -15,39 +16,46 @@ const TOOL_FIELDS = {
 } as const;
 
 /**
- * Each set of bolts of a corner in three lines or four: what it is and how long; how high its heads, nuts and washers stand, and by
- * which standard at most where that is not given; and with what it is turned, with where the tool's sizes come from where
- * some are not given; at last what is not known of a caliper's.
+ * Three or four lines for each set of bolts of a corner: size and length; height of heads, nuts and washers, with the
+ * standard that sets an assumed one; the tool, with the origin of assumed sizes; and what is unknown of a caliper's bolts.
  */
-export const setLines = (corner: Corner, figures: Figures): string[] =>
+export const setLines = (corner: Corner, figures: Figures): TextLine[] =>
   entries(corner, 'bolts').flatMap((bolts) => [
-    `${bolts.label ?? bolts.id}: ${boltsInWords(corner, bolts, figures)}`,
-    `  ${heightsInWords(bolts, figures)}`,
-    `  ${toolInWords(corner, bolts, figures)}`,
+    textLine(`${bolts.label ?? bolts.id}: ${boltsInWords(corner, bolts, figures)}`),
+    textLine(heightsInWords(bolts, figures), 1),
+    textLine(toolInWords(corner, bolts, figures), 1),
     ...underBodyLines(corner, bolts, figures),
   ]);
 
 function boltsInWords(corner: Corner, bolts: Entry<'bolts'>, { place, unit }: Figures): string {
-  const { places, lengthMm, reachMm = 0, ends, outboard, inboard } = fastenerStack(corner, bolts);
+  const { places, lengthMm, reachMm = 0, ends, gripMm } = fastenerStack(corner, bolts);
   const { size } = boltDimensions(bolts);
   const mm = (value: number) => `${place(value)} ${unit}`;
   if (lengthMm === undefined) return `${places.length} nuts ${size.name} on the hub's studs`;
   const form = bolts.head === 'hex' ? 'hex heads' : 'socket heads';
   const nuts = ends.length > 1 ? ' with nuts' : '';
+  const { counterboreDiameter: across, counterboreDepth: depth } = bolts;
+  const sunk =
+    across === undefined || depth === undefined
+      ? ''
+      : ` in counterbores ${mm(across)} wide and ${mm(depth)} deep`;
   return (
-    `${places.length} × ${size.name}${nuts}, ${form} ${bolts.headSide}, ${mm(lengthMm)} under the head, ` +
-    `${mm(Math.min(outboard - inboard, reachMm))} of it through what they hold`
+    `${places.length} × ${size.name}${nuts}, ${form} ${bolts.headSide}${sunk}, ${mm(lengthMm)} under the head, ` +
+    `${mm(Math.min(gripMm, reachMm))} of it in the clamped parts`
   );
 }
 
-/** Says of a caliper's bolts that its body covers them as measured, which leaves open what room it gives them. */
-function underBodyLines(corner: Corner, bolts: Entry<'bolts'>, { given, unit }: Figures): string[] {
+/** Lines for caliper bolts that the body covers as entered: whether they have room is unknown. Empty for others. */
+function underBodyLines(corner: Corner, bolts: Entry<'bolts'>, { given, unit }: Figures): TextLine[] {
   if (bodyOverCaliperBolts(corner, bolts, fastenerStack(corner, bolts)) === undefined) return [];
   const [{ mount, body }] = entries(corner, 'caliper');
   return [
-    `  unknown: whether the caliper leaves its own bolts room. Its body as measured covers them (body.length ${given(body.length)} ${unit}, ` +
-      `mount.boltSpacing ${given(mount.boltSpacing)} ${unit}, body.inboardDepth ${given(body.inboardDepth)} ${unit}, mount.earFace ${given(mount.earFace)} ${unit}), ` +
-      'and is not checked against them along their axes: try them on the caliper itself',
+    textLine(
+      `unknown: whether the caliper leaves room for its own bolts. Its body, as entered, covers them (body.length ${given(body.length)} ${unit}, ` +
+        `mount.boltSpacing ${given(mount.boltSpacing)} ${unit}, body.inboardDepth ${given(body.inboardDepth)} ${unit}, mount.earFace ${given(mount.earFace)} ${unit}), ` +
+        'so their way out and their tools are not checked against it. Check them on the caliper itself',
+      1,
+    ),
   ];
 }
 
@@ -60,7 +68,8 @@ function heightsInWords(bolts: Entry<'bolts'>, { place, unit }: Figures): string
   ] as const;
   const words = pieces.flatMap(([name, high, piece]) => {
     if (piece === undefined) return [];
-    const origin = piece.heightBy === undefined ? 'as given' : `at most by ${piece.heightBy}`;
+    const origin =
+      piece.heightStandard === undefined ? 'as entered' : `the largest in ${piece.heightStandard}`;
     return [`${name} ${place(piece.heightMm)} ${unit} ${high}, ${origin}`];
   });
   const wider = WIDER_BY_DIN_MM[size.name];
@@ -71,9 +80,10 @@ function heightsInWords(bolts: Entry<'bolts'>, { place, unit }: Figures): string
   const fields = asIso.flatMap(([field, piece]) => (piece?.hex && bolts[field] === undefined ? [field] : []));
   if (wider !== undefined && fields.length > 0)
     words.push(
-      `by older DIN standards ${place(wider)} ${unit} across flats: give ${fields.join(' and ')} for those`,
+      `fasteners to older DIN standards have ${place(wider)} ${unit} across flats: for those, give ${fields.join(' and ')}`,
     );
-  if (nut?.heightBy !== undefined) words.push('self-locking and wheel nuts are higher: give nutHeight');
+  if (nut?.heightStandard !== undefined)
+    words.push('self-locking nuts and wheel nuts are higher: give nutHeight');
   return words.join('; ');
 }
 
@@ -81,15 +91,15 @@ function toolInWords(corner: Corner, bolts: Entry<'bolts'>, figures: Figures): s
   const tools = turnedEnds(bolts, fastenerStack(corner, bolts)).map((end) => endTool(bolts, end));
   const words = [...new Set(tools.map((tool) => sizesInWords(tool, figures)))].join(', and ');
   const assumed = TOOL_FIELDS[bolts.tool].some((field) => bolts[field] === undefined);
-  return `turned with ${words}${assumed ? `; what is not given of it is assumed: ${TOOL_ORIGINS[bolts.tool]}` : ''}`;
+  return `turned with ${words}${assumed ? `; sizes not entered are assumed: ${TOOL_ORIGINS[bolts.tool]}` : ''}`;
 }
 
 function sizesInWords(tool: BoltTool, { place, unit }: Figures): string {
   const mm = (value: number) => `${place(value)} ${unit}`;
   if (tool.kind === 'socket')
     return (
-      `a socket ${mm(tool.diameterMm)} across and ${mm(tool.lengthMm)} long on a drive of ` +
-      `${mm(tool.driveDiameterMm)}, ${mm(tool.driveLengthMm)} long`
+      `a socket ${mm(tool.diameterMm)} in diameter and ${mm(tool.lengthMm)} long on a drive ` +
+      `${mm(tool.driveDiameterMm)} in diameter and ${mm(tool.driveLengthMm)} long`
     );
   const kind = tool.kind === 'boxWrench' ? 'a box wrench' : 'an open wrench';
   return (

@@ -3,27 +3,27 @@ import type { AssemblyStudy } from '../../studies/assembly/assembly.ts';
 import type { LeastMargin } from '../../studies/clocking/axis.ts';
 import { caliperFigures } from '../../studies/clocking/figures.ts';
 import type { MountedCandidate } from '../../studies/clocking/studyMountings.ts';
-import { type Clockings, MOST_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
+import { type Clockings, MAX_MARGIN_MM } from '../../studies/clocking/studyPairs.ts';
 import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
 import { jsonHead } from '../jsonHead.ts';
 import { limitObject } from '../limitJson.ts';
 import { rounded } from '../rounded.ts';
-import type { FitTold, ToldMounting } from './fitText.ts';
+import type { FitReport, ReportedMounting } from './fitText.ts';
 
-export const FIT_FORMAT = 'daylight.fit';
-export const FIT_VERSION = 3;
+const FIT_FORMAT = 'daylight.fit';
+const FIT_VERSION = 3;
 
 /**
- * The clocking study as JSON text. Angles in degrees, lengths in mm. A margin is null where it is above `mostMarginMm`, a
- * pair null where none is nearer. The format is described in public/results-format.md. `drawn`: the corner as its file has it.
+ * The clocking study as JSON text, described in public/results-format.md. Angles in degrees, lengths in mm. A margin above
+ * `mostMarginMm` is null, and so is its pair. `drawn`: the corner of the file.
  */
-export function fitJson(drawn: { corner: Corner; hash: string }, told: FitTold, version: string): string {
-  const { mounted, candidates, unmet, swept, reach, limits } = told;
+export function fitJson(drawn: { corner: Corner; hash: string }, fitted: FitReport, version: string): string {
+  const { mounted, candidates, unmet, swept, reach, limits } = fitted;
   const order = swept?.map(({ candidate }) => candidate) ?? candidates;
   const object = {
     ...jsonHead(FIT_FORMAT, FIT_VERSION, version, drawn.hash, drawn.corner),
-    mostMarginMm: MOST_MARGIN_MM,
+    mostMarginMm: MAX_MARGIN_MM,
     mountings: mounted.map(mountingObject),
     unmet: unmet.map((one) => ({
       ...unmetObject(one),
@@ -40,8 +40,8 @@ export function fitJson(drawn: { corner: Corner; hash: string }, told: FitTold, 
   return `${JSON.stringify(object, null, 2)}\n`;
 }
 
-function mountingObject(told: ToldMounting) {
-  const { mounting, study } = told;
+function mountingObject(mounted: ReportedMounting) {
+  const { mounting, study } = mounted;
   return {
     caliperMirrored: mounting.caliperMirrored,
     hubBoltsTurned: mounting.headsTurned,
@@ -54,7 +54,7 @@ function mountingObject(told: ToldMounting) {
       allowanceMm: rounded(allowanceMm),
       spans: study.profiles[k].profile.spans,
     })),
-    asDrawn: placeObject(told, study.drawn, study.asDrawn),
+    asDrawn: placeObject(mounted, study.drawn, study.asDrawn),
     unchanging: marginObject(study.unchanging),
     regions: study.regions,
     unmet: study.unmet.map(unmetObject),
@@ -68,7 +68,7 @@ const marginObject = ({ marginMm, errorMm, limitedBy }: LeastMargin) => ({
   known: !Number.isNaN(marginMm),
 });
 
-function placeObject({ setup, toLowerArm }: ToldMounting, clockings: Clockings, least: LeastMargin) {
+function placeObject({ setup, toLowerArm }: ReportedMounting, clockings: Clockings, least: LeastMargin) {
   const { bleedScrewDeg, bleedBelowTopMm, aheadMm } = caliperFigures(
     setup.design.corner,
     clockings.caliperDeg,
@@ -105,7 +105,7 @@ const sweptObject = ({ worst, findings }: SweptCandidate<Clockings>) => ({
         },
 });
 
-/** Which bolts of a candidate can be reached in the steps of assembly. */
+/** The assembly study of a candidate: steps, and fasteners that cannot be reached. */
 const boltsObject = ({ steps, unreachable, order, contradictions, underBody }: AssemblyStudy) => ({
   steps,
   contradictions,
@@ -119,7 +119,7 @@ const boltsObject = ({ steps, unreachable, order, contradictions, underBody }: A
     known: !blocks.some(({ clearanceMm }) => Number.isNaN(clearanceMm) || clearanceMm > 0),
     inAnotherOrder: proposed.kind === 'reached',
     handleDeg: proposed.kind === 'reached' ? (proposed.handleDeg ?? null) : null,
-    reasons: proposed.kind === 'never' ? proposed.ring.map(({ why }) => why) : [],
+    reasons: proposed.kind === 'never' ? proposed.cycle.map(({ why }) => why) : [],
   })),
   order: order.steps,
   unknown: underBody,

@@ -1,4 +1,3 @@
-import { visible } from '../../design/plainText.ts';
 import type { LimitFinding } from '../../findings/limitFindings.ts';
 import type { AssemblyStudy } from '../../studies/assembly/assembly.ts';
 import { type DistinctRegion, distinctRegions } from '../../studies/clocking/distinctRegions.ts';
@@ -18,6 +17,8 @@ import {
 import type { Clockings } from '../../studies/clocking/studyPairs.ts';
 import type { SweptCandidate } from '../../studies/clocking/sweepCandidates.ts';
 import type { Unmet } from '../../studies/clocking/unmet.ts';
+import { pairLabelFrom } from '../../sweep/pair.ts';
+import { visible } from '../../units/plainText.ts';
 import { angle, type Figures, signedAngle } from '../figures.ts';
 import {
   aheadInWords,
@@ -31,20 +32,20 @@ import {
 } from './clockingWords.ts';
 import { boltsCell, candidateReachLines } from './reachWords.ts';
 
-/** A mounting that was studied. */
-export interface ToldMounting extends MountedStudy {
+/** A studied mounting. */
+export interface ReportedMounting extends MountedStudy {
   /** See `lowerArmDistance`. */
   toLowerArm: (caliperDeg: number) => ArmDistance | undefined;
 }
 
-/** What is told of a study. */
-export interface FitTold extends MountingsStudy {
-  mounted: readonly ToldMounting[];
-  /** Candidates as ranked after they were swept; undefined where they were not. */
+/** A study with the results that its report needs. */
+export interface FitReport extends MountingsStudy {
+  mounted: readonly ReportedMounting[];
+  /** Candidates as ranked by their sweeps; undefined if they are not swept. */
   swept: readonly SweptCandidate<MountedCandidate>[] | undefined;
-  /** Of each candidate, in the order of the list, which bolts can be reached; undefined of a corner without bolts. */
+  /** Assembly study of each candidate, in their order; undefined for a corner without bolts. */
   reach: readonly AssemblyStudy[] | undefined;
-  /** Joints and dampers, which no clocking changes: over travel and lock where candidates are swept, else at ride height. */
+  /** Joints and dampers, which no clocking changes: over travel and lock if candidates are swept, else at ride height. */
   limits: readonly LimitFinding[];
 }
 
@@ -54,15 +55,15 @@ const ABOUT: Record<Border['about'], string> = {
   between: 'caliper less hub',
 };
 
-/** Names pairs of a study. */
+/** Returns a function that names the pairs of a study. */
 const namesOf =
   ({ pairs }: ClockingStudy): NameOf =>
   (index) =>
-    pairs[index].names.join(' ↔ ');
+    pairLabelFrom(...pairs[index].names);
 
 /** The study as lines for a terminal. */
-export function fitLines(told: FitTold, figures: Figures): string[] {
-  const { mounted, unmet, limits, swept } = told;
+export function fitLines(report: FitReport, figures: Figures): string[] {
+  const { mounted, unmet, limits, swept } = report;
   const unchanging = unchangingLimits(limits, swept?.length ? 'travel and lock' : 'ride height');
   const [first] = mounted;
   const sections =
@@ -82,15 +83,15 @@ export function fitLines(told: FitTold, figures: Figures): string[] {
     ...sections,
     ...(mounted.length > 1 ? unmet.flatMap((one) => ['', ...unmetByAllLines(mounted, one, figures)]) : []),
     '',
-    ...candidateLines(told, figures),
+    ...candidateLines(report, figures),
     ...(unchanging === undefined ? [] : ['', unchanging]),
-    ...boltLines(told),
+    ...boltLines(report),
   ].map(visible);
 }
 
-/** A study of one mounting; without the wants that no other mounting meets either. */
-function studyLines(told: ToldMounting, figures: Figures, byAll: readonly Unmet[]): string[] {
-  const { study, mounting } = told;
+/** The study of one mounting, without the requirements in `byAll`, which no mounting meets. */
+function studyLines(mounted: ReportedMounting, figures: Figures, byAll: readonly Unmet[]): string[] {
+  const { study, mounting } = mounted;
   const { regions } = study;
   const nameOf = namesOf(study);
   const own = study.unmet.filter((unmet) => !byAll.some((one) => areSameWants(one, unmet)));
@@ -98,16 +99,16 @@ function studyLines(told: ToldMounting, figures: Figures, byAll: readonly Unmet[
     choiceOf(mounting) === 'drawn'
       ? 'As drawn, at ride height:'
       : 'At the clockings as drawn, at ride height:',
-    ...placeLines(told, study.drawn, figures).map((line) => `  ${line}`),
+    ...placeLines(mounted, study.drawn, figures).map((line) => `  ${line}`),
     `  least margin: ${marginInWords(nameOf, study.asDrawn, figures)}`,
     '',
-    `No clocking changes: ${marginInWords(nameOf, study.unchanging, figures)}`,
+    `Least margin of the pairs that no clocking changes: ${marginInWords(nameOf, study.unchanging, figures)}`,
     '',
     ...(regions.length === 0
       ? ['No clocking clears.']
       : [
-          'Clears, with what ends it:',
-          ...distinctRegions(regions, hubPeriodDeg(told.setup.design.corner)).flatMap((one) =>
+          'Clear regions, with the pairs at their borders:',
+          ...distinctRegions(regions, hubPeriodDeg(mounted.setup.design.corner)).flatMap((one) =>
             regionLines(study, one),
           ),
         ]),
@@ -115,9 +116,9 @@ function studyLines(told: ToldMounting, figures: Figures, byAll: readonly Unmet[
   ];
 }
 
-/** What none of several mountings has. */
-export function unmetByAllLines(
-  mounted: readonly Pick<ToldMounting, 'mounting' | 'study'>[],
+/** Requirements that no mounting meets. */
+function unmetByAllLines(
+  mounted: readonly Pick<ReportedMounting, 'mounting' | 'study'>[],
   unmet: UnmetByAll,
   figures: Figures,
 ): string[] {
@@ -125,15 +126,19 @@ export function unmetByAllLines(
   return unmetLines(namesOf(study), unmet, figures, mountingInWords(mounting));
 }
 
-function placeLines({ setup, toLowerArm }: ToldMounting, clockings: Clockings, figures: Figures): string[] {
-  const stands = caliperFigures(setup.design.corner, clockings.caliperDeg);
+function placeLines(
+  { setup, toLowerArm }: ReportedMounting,
+  clockings: Clockings,
+  figures: Figures,
+): string[] {
+  const caliper = caliperFigures(setup.design.corner, clockings.caliperDeg);
   return [
-    `caliper at ${signedAngle(clockings.caliperDeg)}, its middle ${aheadInWords(stands, figures)}; hub at ${signedAngle(clockings.hubDeg)}`,
-    ...bleedAndArmLines(stands, toLowerArm(clockings.caliperDeg), figures),
+    `caliper at ${signedAngle(clockings.caliperDeg)}, its middle ${aheadInWords(caliper, figures)}; hub at ${signedAngle(clockings.hubDeg)}`,
+    ...bleedAndArmLines(caliper, toLowerArm(clockings.caliperDeg), figures),
   ];
 }
 
-/** From one angle to another, rounded inward to a hundredth, so that no more is called clear than was proved. */
+/** From one angle to another, rounded inward to 0.01°, so that the range shown lies in the proved one. */
 const arcInWords = ({ fromDeg, toDeg }: Arc): string => {
   const from = wrapDeg(Math.ceil(fromDeg * 100) / 100);
   const to = wrapDeg(Math.floor(toDeg * 100) / 100);
@@ -142,50 +147,49 @@ const arcInWords = ({ fromDeg, toDeg }: Arc): string => {
 
 function regionLines(study: ClockingStudy, { region, everyDeg }: DistinctRegion): string[] {
   const { borders, ...arcs } = region;
-  const told = (['caliper', 'hub', 'between'] as const).filter((about) => !isWhole(arcs[about]));
-  if (told.length === 0) return ['  any clocking'];
-  const lines = told.flatMap((about, k) => [
+  const bounded = (['caliper', 'hub', 'between'] as const).filter((about) => !isWhole(arcs[about]));
+  if (bounded.length === 0) return ['  any clocking'];
+  const lines = bounded.flatMap((about, k) => [
     `  ${k === 0 ? '' : 'with '}${ABOUT[about]} ${arcInWords(arcs[about])}`,
     ...borders
       .filter((border) => border.about === about)
       .map((border) => `    ${borderInWords(study, border)}`),
   ]);
-  return everyDeg === undefined
-    ? lines
-    : [...lines, `  and the same with the hub turned on by ${angle(everyDeg)}, again and again all round`];
+  return everyDeg === undefined ? lines : [...lines, `  repeats every ${angle(everyDeg)} of hub clocking`];
 }
 
 function borderInWords(study: ClockingStudy, { end, limitedBy }: Border): string {
-  const what = limitedBy.length === 0 ? 'what is wanted' : limitedBy.map(namesOf(study)).join('; ');
+  const what =
+    limitedBy.length === 0 ? 'the edge of the allowed range' : limitedBy.map(namesOf(study)).join('; ');
   return `${end === 'from' ? 'begins' : 'ends'} at: ${what}`;
 }
 
-/** A column of the list of candidates: words to the left, figures to the right. */
+/** A column of the list of candidates: text is aligned left, figures right. */
 interface Column {
   title: string;
-  words?: true;
+  isText?: true;
   cell(candidate: MountedCandidate, k: number): string;
 }
 
-/** Parts are called the same in every mounting. */
-function boltLines({ mounted: [{ setup }], reach = [] }: FitTold): string[] {
+/** Bolts that cannot be reached; the part names are the same in every mounting. */
+function boltLines({ mounted: [{ setup }], reach = [] }: FitReport): string[] {
   const lines = candidateReachLines(reach, setup.design.corner);
   return lines.length === 0 ? [] : ['', ...lines];
 }
 
-function candidateLines({ mounted, candidates, swept, reach }: FitTold, figures: Figures): string[] {
+function candidateLines({ mounted, candidates, swept, reach }: FitReport, figures: Figures): string[] {
   if (candidates.length === 0) return ['No candidates.'];
-  const stands = ({ mounting, caliperDeg }: MountedCandidate) =>
+  const caliperOf = ({ mounting, caliperDeg }: MountedCandidate) =>
     caliperFigures(mounted[mounting].setup.design.corner, caliperDeg);
   const mountedAs: Column = {
     title: 'Mounted',
-    words: true,
+    isText: true,
     cell: ({ mounting }) => mountingInWords(mounted[mounting].mounting),
   };
-  const worst = (told: readonly SweptCandidate<MountedCandidate>[]): Column => ({
+  const worst = (candidatesSwept: readonly SweptCandidate<MountedCandidate>[]): Column => ({
     title: 'Worst over travel and lock',
-    words: true,
-    cell: (_, k) => worstInWords(told[k], figures),
+    isText: true,
+    cell: (_, k) => worstInWords(candidatesSwept[k], figures),
   });
   const columns: Column[] = [
     { title: 'No.', cell: (_, k) => String(k + 1) },
@@ -195,11 +199,11 @@ function candidateLines({ mounted, candidates, swept, reach }: FitTold, figures:
     {
       title: 'Bleed screw',
       cell(candidate) {
-        const { bleedScrewDeg } = stands(candidate);
+        const { bleedScrewDeg } = caliperOf(candidate);
         return bleedScrewDeg === undefined ? '' : signedAngle(bleedScrewDeg);
       },
     },
-    { title: 'Ahead of axle', cell: (candidate) => figures.signedPlace(stands(candidate).aheadMm) },
+    { title: 'Ahead of axle', cell: (candidate) => figures.signedPlace(caliperOf(candidate).aheadMm) },
     {
       title: 'To lower arm',
       cell({ mounting, caliperDeg }) {
@@ -209,20 +213,20 @@ function candidateLines({ mounted, candidates, swept, reach }: FitTold, figures:
     },
     {
       title: 'Margin at ride height',
-      words: true,
+      isText: true,
       cell: ({ mounting, least }) => marginInWords(namesOf(mounted[mounting].study), least, figures),
     },
     ...(swept === undefined ? [] : [worst(swept)]),
     ...(reach === undefined
       ? []
-      : [{ title: 'Bolts', words: true, cell: (_, k) => boltsCell(reach[k]) } satisfies Column]),
+      : [{ title: 'Bolts', isText: true, cell: (_, k) => boltsCell(reach[k]) } satisfies Column]),
   ];
   const order = swept?.map(({ candidate }) => candidate) ?? candidates;
   const rows = order.map((candidate, k) => columns.map(({ cell }) => cell(candidate, k)));
   const widths = columns.map(({ title }, i) => Math.max(title.length, ...rows.map((row) => row[i].length)));
   const line = (row: readonly string[]) =>
     row
-      .map((cell, i) => (columns[i].words ? cell.padEnd(widths[i]) : cell.padStart(widths[i])))
+      .map((cell, i) => (columns[i].isText ? cell.padEnd(widths[i]) : cell.padStart(widths[i])))
       .join('  ')
       .trimEnd();
   const titles = columns.map(({ title }) => title);

@@ -2,8 +2,9 @@ import type { Corner } from '../../design/schema.ts';
 import type { AssemblyStudy, UnreachableWay } from '../../studies/assembly/assembly.ts';
 import type { Block } from '../../studies/assembly/blocked.ts';
 import { cureInWords, unknownLines, wrongStepLines } from '../bolts/assemblyLines.ts';
+import { indented } from '../textLine.ts';
 
-/** "all reached", "2 not reached", "1 unknown": the bolts of a candidate in one cell. */
+/** The bolts of a candidate in one cell: "all reached", "2 not reached", "1 unknown". */
 export function boltsCell({ unreachable, underBody }: AssemblyStudy): string {
   const count = (ways: readonly UnreachableWay[]) =>
     new Set(ways.map(({ body }) => `${body.boltsId} ${body.index}`)).size;
@@ -11,23 +12,23 @@ export function boltsCell({ unreachable, underBody }: AssemblyStudy): string {
   if (blocked > 0) return `${blocked} not reached`;
   const unknown = count(unreachable);
   if (unknown > 0) return `${unknown} unknown`;
-  return underBody.length > 0 ? 'reached, as far as is known' : 'all reached';
+  return underBody.length > 0 ? 'reached or unknown' : 'all reached';
 }
 
 const isInTheWay = ({ clearanceMm }: Block): boolean => clearanceMm <= 0;
 
-/** "Upper arm, Upper joint in the way", and what may be. */
+/** "Upper arm, Upper joint in the way", then the parts for which this is unknown. */
 function blocksInWords(blocks: readonly Block[]): string {
   const names = (some: readonly Block[]) => [...new Set(some.map(({ label }) => label))].join(', ');
-  const sure = names(blocks.filter(isInTheWay));
-  const unsure = names(blocks.filter((block) => !isInTheWay(block)));
+  const blocking = names(blocks.filter(isInTheWay));
+  const unknown = names(blocks.filter((block) => !isInTheWay(block)));
   return [
-    ...(sure === '' ? [] : [`${sure} in the way`]),
-    ...(unsure === '' ? [] : [`it cannot be told whether ${unsure} is in the way`]),
+    ...(blocking === '' ? [] : [`${blocking} in the way`]),
+    ...(unknown === '' ? [] : [`unknown whether ${unknown} is in the way`]),
   ].join('; ');
 }
 
-/** The bolts of a candidate in a line, and one more for each set of which some cannot be reached. */
+/** One line for the bolts of a candidate, and one for each set with bolts that cannot be reached. */
 export function boltsInWords(study: AssemblyStudy, corner: Corner): string[] {
   const sets = [...new Set(study.unreachable.map(({ body }) => body.boltsId))];
   return [
@@ -43,29 +44,30 @@ export function boltsInWords(study: AssemblyStudy, corner: Corner): string[] {
 }
 
 /**
- * Of candidates in their order, whose number is that in the list, which bolts cannot be reached and what would free them; what
- * all have in common once.
+ * For each candidate, by its number in the list: the bolts that cannot be reached and how to free them. Lines that all
+ * candidates share come once, first.
  */
 export function candidateReachLines(reach: readonly AssemblyStudy[], corner: Corner): string[] {
   const [first, ...others] = reach;
   if (first === undefined) return [];
-  const told = reach.map((study) =>
-    study.unreachable.map((way) => {
-      return `    ${way.body.label}: ${blocksInWords(way.blocks)}; ${cureInWords(way, corner)}`;
-    }),
+  const linesOfEach = reach.map((study) =>
+    study.unreachable.map(
+      (way) => `    ${way.body.label}: ${blocksInWords(way.blocks)}; ${cureInWords(way, corner)}`,
+    ),
   );
   const common =
-    others.length === 0 ? [] : told[0].filter((line) => told.every((lines) => lines.includes(line)));
-  const own = told.flatMap((lines, k) => {
+    others.length === 0
+      ? []
+      : linesOfEach[0].filter((line) => linesOfEach.every((lines) => lines.includes(line)));
+  const own = linesOfEach.flatMap((lines, k) => {
     const rest = lines.filter((line) => !common.includes(line));
     return rest.length === 0 ? [] : [`  ${k + 1}:`, ...rest];
   });
   const blocked = [...(common.length === 0 ? [] : ['  at every candidate:', ...common]), ...own];
   return [
-    ...wrongStepLines(first, corner),
-    ...unknownLines(first, corner),
+    ...indented([...wrongStepLines(first, corner), ...unknownLines(first, corner)]),
     ...(blocked.length === 0
       ? []
-      : ['Bolts that cannot be reached, in the steps of assembly as they are, at ride height:', ...blocked]),
+      : ['Bolts that cannot be reached in the steps of assembly, at ride height:', ...blocked]),
   ];
 }

@@ -7,14 +7,14 @@ import { limitsInWords } from '../limitRows.ts';
 import { type Obstacle, obstacleName, obstacleState, obstaclesOf, reasonInWords } from './obstacles.ts';
 
 /**
- * What a study of one range found, a sentence or two for each run of values that fit: from where to where, and what is in
- * the way beyond. A border is told as the value that fits and the nearest one that was tried and does not.
+ * Result of a study of one range: a sentence for each run of values that fit, with its ends and the nearest tried values
+ * that do not fit, with the reason.
  */
 export function fitSentences({ axes, cells, intervals }: Study, corner: Corner, figures: Figures): string[] {
   const [{ title }] = axes;
   if (intervals === undefined) return [];
   if (intervals.length === 0)
-    return [`${title}: none of the ${counted(cells.length, 'value')} tried fits.`, ...whateverItIs(cells)];
+    return [`${title}: none of the ${counted(cells.length, 'value')} tried fits.`, ...failingAtAll(cells)];
   return intervals.map((interval) =>
     [
       `${title}: ${runOf(interval)} clears`,
@@ -26,8 +26,8 @@ export function fitSentences({ axes, cells, intervals }: Study, corner: Corner, 
   );
 }
 
-/** What fails with every value that can be built, pairs and then joints and dampers: nothing is won from them here. */
-function whateverItIs(cells: readonly VariedCell[]): string[] {
+/** Pairs, and joints and dampers, that fail at every value that can be built. */
+function failingAtAll(cells: readonly VariedCell[]): string[] {
   const failing = cells
     .filter(({ tried }) => tried.problems.length === 0)
     .map(({ tried }) => obstaclesOf(tried).filter((one) => obstacleState(one) !== 'unknown'));
@@ -54,10 +54,10 @@ function beyond(
   figures: Figures,
 ): string[] {
   if (cell === undefined) return [];
-  return [`${side} it, tried at ${cell.values[0].label}, ${reasonInWords(cell.tried, corner, figures)}`];
+  return [`${side} that, at ${cell.values[0].label}, ${reasonInWords(cell.tried, corner, figures)}`];
 }
 
-/** What the answers of a study hold for, and what they do not. */
+/** Scope of a study's results, in sentences. */
 export function scopeSentences(study: Study): string[] {
   const { cells, intervals, hubHeld } = study;
   const moves = cells.some(({ tried }) => tried.pairs.some((pair) => pair.moves));
@@ -66,29 +66,29 @@ export function scopeSentences(study: Study): string[] {
     ...checkedLimits(study),
     ...(hubHeld
       ? [
-          'The file gives no place for the hub (suspension.hubFace): the hub is held where the wheel of the file puts it.',
+          'The file does not give the place of the hub (suspension.hubFace). The hub stays where the wheel of the file puts it.',
         ]
       : []),
     ...(moves
       ? [
-          'What fits keeps every target at all travel and steering, at the steps and, by proof, between them, with all errors taken off.',
+          'A value that fits keeps every target over all travel and steering, at the steps and, by proof, between them, with all errors subtracted.',
         ]
       : []),
     ...(intervals === undefined
       ? []
       : [
-          'Values between those tried are not checked. Take a shorter step if something narrow may lie between two of them.',
+          'Values between those tried are not checked. If a short range may fail between two of them, use a smaller step.',
         ]),
   ];
 }
 
 function checkedInWords({ axes, pairCount, concernedCount }: Study): string {
   const titles = axes.map(({ title }) => title).join(' and ');
-  const change = axes.some(({ part }) => part !== undefined) ? 'concern' : 'change with';
+  const change = axes.some(({ part }) => part !== undefined) ? 'depend on' : 'change with';
   const all = counted(pairCount, 'pair');
-  if (concernedCount === 0) return `Of ${all} that are checked none changes with ${titles}.`;
-  if (concernedCount === pairCount) return `All of ${all} ${change} ${titles} and are checked.`;
-  return `${concernedCount} of ${all} ${change} ${titles} and are checked; the others have the same answer at every value, and are left to a sweep.`;
+  if (concernedCount === 0) return `None of ${all} changes with ${titles}.`;
+  if (concernedCount === pairCount) return `All ${all} ${change} ${titles} and are checked.`;
+  return `${concernedCount} of ${all} ${change} ${titles} and are checked. The others have the same result at every value: see a sweep.`;
 }
 
 /** Which joints and dampers are checked, and which are unknown at every value. */
@@ -100,10 +100,10 @@ function checkedLimits({ axes, limitCount, concernedLimitCount, unknownLimits }:
     concernedLimitCount === 1 ? ['changes', 'binds', 'is'] : ['change', 'bind', 'are'];
   return [
     concernedLimitCount === 0
-      ? `Joints and dampers: none of ${all} changes with ${titles}, or is found to bind.`
-      : `Joints and dampers: ${concernedLimitCount} of ${all} ${changes} with ${titles}, or ${binds} at every value, and ${are} checked over all travel and steering.`,
+      ? `Joints and dampers: none of ${all} changes with ${titles} or binds.`
+      : `Joints and dampers: ${concernedLimitCount} of ${all} ${changes} with ${titles} or ${binds} at every value, and ${are} checked over all travel and steering.`,
     ...(unknownLimits.length === 0
       ? []
-      : [`At every value alike: ${limitsInWords({ limits: unknownLimits }).join(' ')}`]),
+      : [`At every value: ${limitsInWords({ limits: unknownLimits }).join(' ')}`]),
   ];
 }

@@ -2,12 +2,13 @@ import type { Corner } from '../../design/schema.ts';
 import type { PairState } from '../../findings/findings.ts';
 import type { LimitFinding, LimitState } from '../../findings/limitFindings.ts';
 import { type PairTrial, pairFits } from '../../studies/vary/pairTrial.ts';
-import type { Tried } from '../../studies/vary/trials.ts';
+import type { TrialResult } from '../../studies/vary/trials.ts';
+import { pairLabelFrom } from '../../sweep/pair.ts';
 import type { Figures } from '../figures.ts';
 import { bindingText, limitAllowed, limitLeft, limitUsed, unknownInWords } from '../limitRows.ts';
 import { poseInWords } from '../pose.ts';
 
-/** What stands in the way of a value that does not fit: a pair, or a limit of a joint or damper. */
+/** Why a value does not fit: a pair, or a limit of a joint or damper. */
 export type Obstacle = { kind: 'pair'; pair: PairTrial } | { kind: 'limit'; limit: LimitFinding };
 
 export const obstacleState = (one: Obstacle): PairState | LimitState =>
@@ -22,8 +23,8 @@ const RANK: Record<PairState | LimitState, number> = {
   far: 4,
 };
 
-/** The pairs and limits that do not fit, or that are unknown: by state, gravest first, and pairs before limits. */
-export function obstaclesOf({ pairs, limits }: Tried): Obstacle[] {
+/** The pairs and limits that fail or are unknown, worst state first, pairs before limits. */
+export function obstaclesOf({ pairs, limits }: TrialResult): Obstacle[] {
   const obstacles: Obstacle[] = [
     ...pairs.filter((pair) => !pairFits(pair)).map((pair) => ({ kind: 'pair' as const, pair })),
     ...limits.filter(({ state }) => state !== 'clear').map((limit) => ({ kind: 'limit' as const, limit })),
@@ -31,7 +32,7 @@ export function obstaclesOf({ pairs, limits }: Tried): Obstacle[] {
   return obstacles.sort((a, b) => RANK[obstacleState(a)] - RANK[obstacleState(b)]);
 }
 
-export const trialName = ({ labelA, labelB }: PairTrial): string => `${labelA} ↔ ${labelB}`;
+export const trialName = ({ labelA, labelB }: PairTrial): string => pairLabelFrom(labelA, labelB);
 
 const limitBrief = (limit: LimitFinding): string =>
   limit.state === 'unknown' ? unknownInWords(limit) : bindingText(limit);
@@ -40,18 +41,18 @@ const limitBrief = (limit: LimitFinding): string =>
 export const obstacleName = (one: Obstacle): string =>
   one.kind === 'pair' ? trialName(one.pair) : limitBrief(one.limit);
 
-/** What is left, mm or degrees; below 0 what is missing, NaN where it is not known. */
+/** Margin, mm or degrees: below 0 if it fails, NaN if unknown. */
 export const obstacleLeft = (one: Obstacle): number =>
   one.kind === 'pair' ? one.pair.leastMarginMm : (one.limit.left ?? Number.NaN);
 
-/** Where an obstacle is worst: its pose, or that the pair never moves. Empty where no pose is known. */
+/** Worst pose of an obstacle, or "at every pose" for a fit pair. Empty if no pose is known. */
 function obstaclePose(one: Obstacle, corner: Corner, figures: Figures): string {
   if (one.kind === 'pair' && !one.pair.moves) return 'at every pose';
   const { worst } = one.kind === 'pair' ? one.pair : one.limit;
   return worst === undefined ? '' : `at ${poseInWords(corner, worst, figures)}`;
 }
 
-/** What a line beneath an obstacle's name says: where it is worst, and of a limit what it uses of what it allows. */
+/** Line below an obstacle's name: its worst pose, and for a limit its used and allowed values. */
 export function obstaclePlace(one: Obstacle, corner: Corner, figures: Figures): string {
   const pose = obstaclePose(one, corner, figures);
   if (one.kind === 'pair') return pose;
@@ -61,11 +62,10 @@ export function obstaclePlace(one: Obstacle, corner: Corner, figures: Figures): 
 }
 
 /**
- * What stands in the way of a value that does not fit, without a full stop: "Wheel ↔ Upper joint is 0.012 in short of its
- * target, at bump +152.4 mm, ...". A pair that touches has no shortfall: how deep a part reaches into another is
- * not how far it would have to be moved.
+ * Why a value does not fit, without a full stop: "Wheel ↔ Upper joint is 0.012 in short of its target, at bump +152.4 mm,
+ * ...". A pair that touches has no shortfall: the depth of an overlap is not the distance that a part must move to clear.
  */
-export function reasonInWords(tried: Tried, corner: Corner, figures: Figures): string {
+export function reasonInWords(tried: TrialResult, corner: Corner, figures: Figures): string {
   const [problem] = tried.problems;
   if (problem !== undefined)
     return `the corner cannot be built: ${problem.path === '' ? '' : `${problem.path} `}${problem.message}`;
@@ -80,6 +80,6 @@ export function reasonInWords(tried: Tried, corner: Corner, figures: Figures): s
       : `${name}, ${limitLeft(worst.limit, figures)} left${where}`;
   const { pair } = worst;
   if (pair.state === 'touches') return `${name} touches${where}`;
-  if (pair.state === 'unknown') return `${name} could not be told`;
+  if (pair.state === 'unknown') return `${name} is unknown`;
   return `${name} is ${figures.boundWithUnit(-pair.leastMarginMm)} short of its target${where}`;
 }

@@ -1,7 +1,7 @@
-import { visible } from '../../design/plainText.ts';
 import type { Corner } from '../../design/schema.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
+import { visible } from '../../units/plainText.ts';
 import type { Figures } from '../figures.ts';
 import { obstacleLeft, obstacleName, obstaclesOf, reasonInWords } from './obstacles.ts';
 import { resultInWords, textTable } from './variedTable.ts';
@@ -12,15 +12,15 @@ const letter = (index: number): string =>
     ? LETTERS[index]
     : `${letter(Math.floor(index / LETTERS.length) - 1)}${LETTERS[index % LETTERS.length]}`;
 
-/** What a cell that does not fit shows: the pair, joint or damper, or why the corner cannot be built. */
+/** Reason that a cell does not fit: the pair, joint or damper, or why the corner cannot be built. */
 function reasonOf({ tried }: VariedCell, corner: Corner, figures: Figures): string {
   const [worst] = obstaclesOf(tried);
   return worst === undefined ? reasonInWords(tried, corner, figures) : obstacleName(worst);
 }
 
 /**
- * Two axes as a grid: the first down, the second across. A cell says "fits", or what is the matter and, as a letter that
- * is listed beneath the grid, with what or why, and where along the way it is worst.
+ * Two axes as a grid: the first down, the second across. A cell is "fits", or a state with a letter. The list below the
+ * grid gives for each letter the reason and the cell in which it is worst.
  */
 export function variedGrid({ axes, cells }: Study, corner: Corner, figures: Figures): string {
   const [down, across] = axes;
@@ -50,14 +50,14 @@ export function variedGrid({ axes, cells }: Study, corner: Corner, figures: Figu
 }
 
 /** A reason with the cell in which it is worst. */
-function legend(name: string, held: readonly VariedCell[], corner: Corner, figures: Figures): string {
+function legend(name: string, failing: readonly VariedCell[], corner: Corner, figures: Figures): string {
   const leftOf = ({ tried }: VariedCell): number => {
     const [worst] = obstaclesOf(tried);
     return worst === undefined ? Number.NaN : obstacleLeft(worst);
   };
-  const [worst] = [...held].sort((a, b) => leftOf(a) - leftOf(b) || 0);
+  const [worst] = [...failing].sort((a, b) => leftOf(a) - leftOf(b) || 0);
   const words = reasonInWords(worst.tried, corner, figures);
   if (words === name) return name;
   const values = worst.values.map(({ label }) => label).join(', ');
-  return held.length === 1 ? words : `at worst, with ${values}: ${words}`;
+  return failing.length === 1 ? words : `at worst, with ${values}: ${words}`;
 }

@@ -7,13 +7,14 @@ import type { Study } from '../../studies/vary/vary.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { jsonHead } from '../jsonHead.ts';
 import { limitObject } from '../limitJson.ts';
-import { shownRackMm, shownWheelAngleDeg } from '../pose.ts';
+import { shownWheelAngleDeg } from '../pose.ts';
 import { rounded } from '../rounded.ts';
+import { inputField, shownInput } from '../steering.ts';
 
-export const VARIED_FORMAT = 'daylight.varied';
-export const VARIED_VERSION = 2;
+const VARIED_FORMAT = 'daylight.varied';
+const VARIED_VERSION = 2;
 
-/** A study as JSON text, of the side the corner is on. The format is described in public/results-format.md. */
+/** A study as JSON text, for the side of the corner. The format is described in public/results-format.md. */
 export function variedJson(design: Design, settings: SweepSettings, study: Study, version: string): string {
   const { corner, hash } = design;
   const cellObject = ({ values, tried }: VariedCell) => ({
@@ -71,7 +72,7 @@ function pairObject(corner: Corner, pair: PairTrial) {
             errorMm: rounded(worst.errorMm),
             marginMm: rounded(worst.marginMm),
             travelMm: rounded(worst.travelMm),
-            rackMm: rounded(shownRackMm(corner, worst.steer)),
+            ...inputField(corner, rounded(shownInput(corner, worst.steer))),
             roadWheelAngleDeg: rounded(shownWheelAngleDeg(corner, worst.roadWheelAngleDeg)),
             pointA: point(worst.pointA),
             pointB: point(worst.pointB),

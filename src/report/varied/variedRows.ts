@@ -6,21 +6,21 @@ import { limitLeft, limitName } from '../limitRows.ts';
 import { obstacleName, obstaclesOf, reasonInWords, trialName } from './obstacles.ts';
 import { resultInWords } from './variedTable.ts';
 
-/** What came of one value, for a table that is read on a screen. */
+/** Result of one value, for a table on the screen. */
 export interface VariedRow {
-  /** The value as people write it. */
+  /** The value with its unit. */
   value: string;
   verdict: Verdict;
   /** "fits", "✕ touches", "✕ binds", "◣ tight", "? unknown", "not built". */
   result: string;
   /**
-   * The pair, joint or damper that fails and how much is missing, or the pair that comes nearest and how much is left, or the
-   * joints and dampers where no pair is checked; then what else fails.
+   * The pair, joint or damper that fails with its shortfall, then what else fails. If the value fits: the pair with the least
+   * margin, or the joints and dampers if no pair is checked.
    */
   lines: readonly string[];
 }
 
-/** A row for each value of one axis, in the order of its values. */
+/** A row for each value of one axis, in their order. */
 export function variedRows(cells: readonly VariedCell[], corner: Corner, figures: Figures): VariedRow[] {
   return cells.map((cell) => ({
     value: cell.values[0].label,
@@ -34,7 +34,7 @@ function nearest({ tried }: VariedCell, figures: Figures): string[] {
   const [pair] = tried.pairs;
   if (pair === undefined)
     return tried.limits.map((limit) => `${limitName(limit)}: ${limitLeft(limit, figures)} left`);
-  if (pair.state === 'far') return ['all are far'];
+  if (pair.state === 'far') return ['all pairs are far'];
   return [`${trialName(pair)} has ${figures.least(pair.leastMarginMm)} ${figures.unit} more than its target`];
 }
 

@@ -1,8 +1,8 @@
-import { visible } from '../../design/plainText.ts';
 import type { Corner } from '../../design/schema.ts';
 import type { PairTrial } from '../../studies/vary/pairTrial.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
+import { visible } from '../../units/plainText.ts';
 import { stateInWords } from '../content.ts';
 import type { Figures } from '../figures.ts';
 import { limitLeft, limitName } from '../limitRows.ts';
@@ -15,7 +15,7 @@ import {
   trialName,
 } from './obstacles.ts';
 
-/** A table of text for a terminal: columns as wide as they need be, those that hold figures set to the right. */
+/** A table as lines for a terminal. `right`: indices of the columns that are aligned right. */
 export function textTable(titles: readonly string[], rows: readonly string[][], right: ReadonlySet<number>) {
   const widths = titles.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i].length)));
   return [titles, ...rows].map((row) =>
@@ -35,8 +35,8 @@ export function resultInWords({ tried }: VariedCell): string {
 }
 
 /**
- * Each value of one axis on a line, with the pair, joint or damper that fails or else the pair that comes nearest to it, and
- * beneath it where that is and what else fails.
+ * A line for each value of one axis, with the pair, joint or damper that fails, or else the pair with the least margin.
+ * Lines below it give the place and what else fails.
  */
 export function variedTable({ axes, cells }: Study, corner: Corner, figures: Figures): string {
   const rows = cells.map((cell) => [
@@ -51,12 +51,12 @@ export function variedTable({ axes, cells }: Study, corner: Corner, figures: Fig
     head,
     ...lines.flatMap((line, c) => [
       line,
-      ...beneath(cells[c], corner, figures).map((text) => indent + visible(text)),
+      ...detailLines(cells[c], corner, figures).map((text) => indent + visible(text)),
     ]),
   ].join('\n');
 }
 
-/** What fails, else the pair that comes nearest to it, or a limit where no pair is checked. */
+/** The obstacle, else the pair with the least margin, or a limit if no pair is checked. */
 function worstCells({ tried }: VariedCell, figures: Figures): string[] {
   const [obstacle] = obstaclesOf(tried);
   const [pair] = tried.pairs;
@@ -81,7 +81,7 @@ function pairCells(pair: PairTrial, figures: Figures): string[] {
   ];
 }
 
-function beneath({ tried }: VariedCell, corner: Corner, figures: Figures): string[] {
+function detailLines({ tried }: VariedCell, corner: Corner, figures: Figures): string[] {
   if (tried.verdict === 'fits') return [];
   const [worst, ...others] = obstaclesOf(tried);
   if (worst === undefined) return [reasonInWords(tried, corner, figures)];

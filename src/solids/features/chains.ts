@@ -1,17 +1,17 @@
 import { endsOf, type Facets } from './facets.ts';
 
-/** A line of vertices along sharp edges. */
+/** A chain of vertices along sharp edges. */
 export interface Chain {
-  /** Vertex numbers; a closed one does not repeat its first. */
+  /** Vertex indices; a closed chain does not repeat its first. */
   vertices: number[];
-  /** Of each vertex, the two triangles at the edge that leads on from it; none after the last of an open one. */
+  /** For each vertex, the two triangles at the edge to the next one; an open chain has none for its last vertex. */
   beside: (readonly [number, number])[];
   closed: boolean;
 }
 
 /**
- * Puts edges end to end, from one vertex where not just two meet to the next, or round. Edges are given by the corner of
- * the triangles that they begin at, each once.
+ * Joins edges into chains. A chain ends at vertices where the number of edges is not 2, or is closed. `corners`: each edge
+ * once, as the triangle corner where it starts.
  */
 export function chainsOf({ mesh, beside }: Facets, corners: Iterable<number>): Chain[] {
   const vertices = mesh.positions.length / 3;
@@ -47,9 +47,9 @@ export function chainsOf({ mesh, beside }: Facets, corners: Iterable<number>): C
     }
   };
   const chains: Chain[] = [];
-  const from = (wanted: (ends: number) => boolean) => {
+  const from = (accepts: (ends: number) => boolean) => {
     for (const [vertex, others] of at) {
-      if (!wanted(others.length)) continue;
+      if (!accepts(others.length)) continue;
       for (const other of others) if (!walked.has(edge(vertex, other))) chains.push(walk(vertex, other));
     }
   };

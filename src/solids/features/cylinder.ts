@@ -4,29 +4,29 @@ import type { CylinderFeature } from './feature.ts';
 import type { Regions } from './regions.ts';
 import { inverseOfSquares } from './solve3.ts';
 
-/** Facets of a cylinder stand as far from its axis as each other, to within this, mm: ten times their rounding. */
+/** Facets of a cylinder have equal distances from its axis to within this, mm: ten times their rounding. */
 const MISFIT_MM = 2e-3;
-/** They are square to its axis to within the sine of this. */
+/** Greatest sine of the angle between a facet and the cylinder's axis. */
 const ASKEW = 2e-3;
-/** Two facets that fold by less, as a sine, do not tell an axis. */
+/** Least sine of the fold between two facets that determine an axis. */
 const LEAST_SINE = 0.2;
 const LEAST_FACETS = 4;
-/** Sliver facets, left where two bodies met, tell neither: of less than this share of the largest. */
+/** Facets with less than this fraction of the largest area are slivers from a union, and are ignored. */
 const SLIVER = 0.05;
-/** Facets of one polygon turn by one angle, to within this share of it. */
+/** Facets of one polygon turn by equal angles, to within this fraction. */
 const UNEVEN = 0.02;
 
 interface Facet {
   normal: Vec3;
   areaMm2: number;
-  /** Of its plane along its normal. */
+  /** Distance of its plane from the origin, along the normal. */
   offsetMm: number;
 }
 
 /**
- * The cylinder round which some facets stand that hang together over round folds; undefined where they are of another
- * surface. It is found from the facets' planes, which stay where they are however a facet is cut: the planes of an
- * inscribed polygon all stand at radius x cos(half the angle between two) from the axis.
+ * The cylinder through a group of facets that are connected by round folds; undefined if they belong to another surface.
+ * Computed from the facets' planes, which do not change if a facet is cut: all planes of an inscribed polygon are at radius
+ * x cos(half the angle between two) from the axis.
  */
 export function cylinderOf(
   facets: Facets,
@@ -79,9 +79,9 @@ export function cylinderOf(
       high = Math.max(high, dot(at, axis));
     }
   }
-  // Every vertex is on a facet, so between its middle and its corners.
+  // Every vertex is on a facet, so its distance is between those of the facet's middle and corners.
   if (within < Math.abs(signedMm) - MISFIT_MM || beyond > radiusMm + MISFIT_MM) return undefined;
-  // A plane through vertices that are rounded is off by no more than they are, and by as much again at its far side.
+  // A plane through rounded vertices is off by at most their error, and by as much again at its far side.
   const e = 2 * vertexErrorMm + misfitMm;
   const gain = rows.reduce((sum, row) => sum + Math.abs(inverse.times(...row)[2]), 0);
   return {
@@ -129,7 +129,7 @@ function facetsIn(
   return { list, of };
 }
 
-/** The angle by which neighbours of some directions are apart, where it is one part of a turn, missing ones aside. */
+/** Angle between neighbouring directions if it divides a full turn, ignoring missing directions; else undefined. */
 function evenStep(angles: readonly number[]): number | undefined {
   const sorted = [...angles].sort((a, b) => a - b);
   const gaps = sorted.map((angle, i) =>

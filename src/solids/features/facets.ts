@@ -1,14 +1,14 @@
 import { faceNormals } from '../faceNormals.ts';
 import type { Mesh } from '../solid.ts';
 
-/** A closed mesh with what its triangles are and which stand beside each other. */
+/** A closed mesh with normals, areas and neighbours of its triangles. */
 export interface Facets {
   mesh: Mesh;
-  /** Unit normals, x y z each; 0 for a triangle of no area. */
+  /** Unit normals, x y z each; 0 for a triangle without area. */
   unit: Float64Array;
-  /** Twice the area of each. */
+  /** Twice the area of each triangle. */
   weight: Float64Array;
-  /** Of each triangle the one across the edge from its corner k to the next one, at 3 t + k; -1 at an open edge. */
+  /** At 3 t + k: the triangle across the edge of triangle t from its corner k to the next; -1 at an open edge. */
   beside: Int32Array;
 }
 

@@ -1,6 +1,6 @@
 import type { Vec3 } from '../../math/vec.ts';
 
-/** Lines to draw a feature by: x y z of the points of each. */
+/** Lines that draw a feature: x y z of the points of each. */
 export type Outline = readonly Float64Array[];
 
 /** A straight edge where two faces fold. */
@@ -8,25 +8,25 @@ export interface EdgeFeature {
   kind: 'edge';
   from: Vec3;
   to: Vec3;
-  /** How far its true ends may be from these, mm. */
+  /** Bound on the distance of the true ends from these, mm. */
   errorMm: number;
-  /** How far its true direction may be from this one, rad. */
+  /** Bound on the angle of the true direction to this one, rad. */
   tiltErrorRad: number;
   outline: Outline;
 }
 
-/** A round edge, whole or an arc of one. */
+/** A round edge: a full circle or an arc. */
 export interface RingFeature {
   kind: 'ring';
   centre: Vec3;
-  /** Unit vector square to its plane. */
+  /** Unit vector normal to its plane. */
   axis: Vec3;
   radiusMm: number;
-  /** hole: the metal is outside of it; round: inside. */
+  /** hole: the metal is outside the circle; round: inside. */
   form: 'hole' | 'round';
   /** Less than a full turn for an arc. */
   spanRad: number;
-  /** Of the centre. */
+  /** Error of the centre, mm. */
   errorMm: number;
   radiusErrorMm: number;
   tiltErrorRad: number;
@@ -39,7 +39,7 @@ export interface FlatFeature {
   /** Unit vector out of the metal. */
   normal: Vec3;
   areaMm2: number;
-  /** Numbers of its triangles in the mesh. */
+  /** Indices of its triangles in the mesh. */
   triangles: Uint32Array;
   errorMm: number;
   tiltErrorRad: number;
@@ -49,7 +49,7 @@ export interface FlatFeature {
 /** The side of a round bar, or of a bore. */
 export interface CylinderFeature {
   kind: 'cylinder';
-  /** A point of its axis, midway along it. */
+  /** The point midway along its axis. */
   centre: Vec3;
   axis: Vec3;
   radiusMm: number;
@@ -63,7 +63,7 @@ export interface CylinderFeature {
 }
 
 /**
- * What a person measures from on a part, in the frame of its mesh, mm. Errors are bounds of how far the feature of the
- * true part may be from the one given.
+ * A feature of a part to measure from, in the frame of its mesh, mm. Errors are bounds on the distance between it and the
+ * feature of the true part.
  */
 export type Feature = EdgeFeature | RingFeature | FlatFeature | CylinderFeature;

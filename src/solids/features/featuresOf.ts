@@ -8,18 +8,17 @@ import type { CylinderFeature, Feature, FlatFeature } from './feature.ts';
 import { lineFeatures } from './lineFeatures.ts';
 import { type Regions, regionsOf } from './regions.ts';
 
-/** Smaller faces are left out, mm2: nobody measures from them. */
+/** Smaller faces are left out, mm2: they are too small to measure from. */
 const LEAST_FACE_MM2 = 4;
-/** Within the flatness that a face is found by. */
+/** Flatness within which a face is found, mm. */
 const FLAT_MM = 2e-3;
 
 /**
- * The straight edges, round edges, flat faces and cylinders of a closed outward mesh whose surface is nowhere further
- * than `chordErrorMm` from that of the true part. Faces that fold by less than 31 degrees are taken for one round
- * surface where there are more than a few alike.
+ * The straight edges, round edges, flat faces and cylinders of a closed outward mesh whose surface is within `chordErrorMm`
+ * of that of the true part. Several similar faces with folds below 31 degrees count as one round surface.
  *
- * Errors. A flat face, a cylinder's side or an edge lies within the chord error of the true one; over an extent L the
- * direction of the first and the last is then wrong by at most 2 e / L. Errors of round edges: see `lineFeatures`.
+ * Errors: a flat face, a cylinder's side or an edge is within the chord error e of the true one. Over an extent L, the
+ * direction of a face or edge is wrong by at most 2 e / L. Errors of round edges: see `lineFeatures`.
  */
 export function featuresOf(mesh: Mesh, chordErrorMm: number): Feature[] {
   const facets = facetsOf(mesh);
@@ -41,11 +40,11 @@ const vertexAt = ({ positions: p }: Mesh, v: number): Vec3 => [p[3 * v], p[3 * v
 
 function flatFaces(facets: Facets, regions: Regions, errorMm: number): FlatFeature[] {
   const { mesh, unit, weight } = facets;
-  const wanted = new Set<number>();
+  const selected = new Set<number>();
   regions.areaMm2.forEach((area, region) => {
-    if (regions.isFacet[region] === 0 && area >= LEAST_FACE_MM2) wanted.add(region);
+    if (regions.isFacet[region] === 0 && area >= LEAST_FACE_MM2) selected.add(region);
   });
-  return [...trianglesByRegion(regions, wanted)].map(([region, triangles]) => {
+  return [...trianglesByRegion(regions, selected)].map(([region, triangles]) => {
     let normal: Vec3 = [0, 0, 0];
     let [low, high]: [Vec3, Vec3] = [vertexAt(mesh, mesh.triangles[3 * triangles[0]]), [0, 0, 0]];
     high = low;
@@ -58,7 +57,7 @@ function flatFaces(facets: Facets, regions: Regions, errorMm: number): FlatFeatu
       }
     }
     const areaMm2 = regions.areaMm2[region];
-    // The face lies in a strip of this width at least, as its area is at most that times how far it reaches.
+    // Least width of the face: its area is at most the width times its extent.
     const widthMm = areaMm2 / distance(low, high);
     return {
       kind: 'flat',
@@ -72,10 +71,10 @@ function flatFaces(facets: Facets, regions: Regions, errorMm: number): FlatFeatu
   });
 }
 
-function trianglesByRegion(regions: Regions, wanted: ReadonlySet<number>): Map<number, Uint32Array> {
+function trianglesByRegion(regions: Regions, selected: ReadonlySet<number>): Map<number, Uint32Array> {
   const lists = new Map<number, number[]>();
   regions.of.forEach((region, t) => {
-    if (!wanted.has(region)) return;
+    if (!selected.has(region)) return;
     const list = lists.get(region);
     if (list === undefined) lists.set(region, [t]);
     else list.push(t);
@@ -83,7 +82,7 @@ function trianglesByRegion(regions: Regions, wanted: ReadonlySet<number>): Map<n
   return new Map([...lists].map(([region, list]) => [region, Uint32Array.from(list)]));
 }
 
-/** The edges that bound some triangles, end to end. */
+/** Boundary of some triangles, as joined lines. */
 function outlineOf(facets: Facets, triangles: Uint32Array): Float64Array[] {
   const own = new Set(triangles);
   const bounds = Array.from(triangles, (t) => [3 * t, 3 * t + 1, 3 * t + 2])

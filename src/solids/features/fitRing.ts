@@ -14,20 +14,20 @@ import { inverseOfSquares } from './solve3.ts';
 
 export interface FittedRing {
   centre: Vec3;
-  /** Unit vector about which the points run anticlockwise. */
+  /** Unit vector; the points run anticlockwise about it. */
   axis: Vec3;
   radiusMm: number;
-  /** Furthest that a point lies off the circle, in its plane or out of it, mm. */
+  /** Greatest distance of a point from the circle, in its plane or out of it, mm. */
   misfitMm: number;
-  /** From the first point round to the last one; a full turn where they were said to be closed. */
+  /** Angle from the first point to the last; a full turn if the points are closed. */
   spanRad: number;
-  /** By how much errors of the points may move what was fitted: mm of each, and rad of the axis, a mm. */
+  /** Bounds on the change of the fit per mm of error of the points: centre and radius in mm, axis in rad. */
   gain: { centre: number; radius: number; tiltRad: number };
 }
 
 const STEPS = 3;
 
-/** Points from `middle` on, along two directions square to an axis and along it. */
+/** Points relative to `middle`: components along two directions square to an axis, and along the axis. */
 function inPlane(points: readonly Vec3[], middle: Vec3, axis: Vec3) {
   const x = perpendicular(axis);
   const y = cross(axis, x);
@@ -39,12 +39,11 @@ function inPlane(points: readonly Vec3[], middle: Vec3, axis: Vec3) {
 }
 
 /**
- * The circle nearest to points that follow one another round it, by least squares. Undefined where they are in line, or
- * too few.
+ * Least-squares circle through points in order around it. Undefined if the points are in line, or too few.
  *
- * The fit is linear in small errors of the points, so that errors of at most e each, along the radius or across the
- * plane, move the centre by at most e times the sum of the lengths of its rows in the pseudo-inverse: `gain`. For points
- * evenly round a whole circle that sum is 2 in the plane, more the shorter an arc is.
+ * The fit is linear in small errors of the points. Errors of at most e, along the radius or across the plane, move the
+ * centre by at most e times the sum of the lengths of its rows in the pseudo-inverse: `gain`. For points evenly spaced on a
+ * full circle that sum is 2 in the plane; it is larger for an arc.
  */
 export function fitRing(points: readonly Vec3[], closed: boolean): FittedRing | undefined {
   if (points.length < 4) return undefined;
@@ -63,7 +62,7 @@ export function fitRing(points: readonly Vec3[], closed: boolean): FittedRing | 
   const axis = normalize(addScaled(addScaled(rough.axis, rough.x, -slopeU), rough.y, -slopeV));
   const { x, y, flat } = inPlane(points, middle, axis);
 
-  // First the circle for which the sum of (distance^2 - radius^2)^2 is least, then a few steps of Gauss and Newton.
+  // Start with the circle that minimises the sum of (distance^2 - radius^2)^2, then take a few Gauss-Newton steps.
   const algebraic = inverseOfSquares(flat.map(([u, v]) => [u, v, reach]));
   if (algebraic === undefined) return undefined;
   let right: Vec3 = [0, 0, 0];
@@ -101,7 +100,7 @@ export function fitRing(points: readonly Vec3[], closed: boolean): FittedRing | 
     gain.tiltRad += Math.hypot(tu, tv);
     misfitMm = Math.max(misfitMm, Math.abs(Math.hypot(u - cu, v - cv) - radiusMm), Math.abs(w));
   });
-  // The centre may move across the plane as well, by what its tilt and its height may be wrong.
+  // The centre may also move across the plane, by the errors of tilt and height.
   gain.centre = Math.hypot(gain.centre, 1 + gain.tiltRad * Math.hypot(cu, cv));
   let spanRad = closed ? 2 * Math.PI : 0;
   for (let i = 0; !closed && i + 1 < flat.length; i++) {

@@ -2,17 +2,17 @@ import type { Facets } from './facets.ts';
 
 /**
  * Vertices this near to a plane belong to it, mm: far above the rounding of coordinates (1e-4 at a metre), far below the
- * eight chord errors by which the facets of a round surface leave each other's plane.
+ * distance between a facet of a round surface and its neighbour's plane, eight chord errors.
  */
 const FLAT_MM = 2e-3;
-/** Facets that fold by more than this are two; a turned part of 300 mm built to 0.01 mm folds by about as much. */
+/** Facets with a greater fold are separate; those of a turned part of 300 mm built to 0.01 mm fold by about as much. */
 const SAME_COS = Math.cos((2 * Math.PI) / 180);
-/** A triangle thinner than this has no normal to speak of, mm. */
+/** A triangle thinner than this has no reliable normal, mm. */
 const THIN_MM = 0.02;
 
 /**
- * Joins triangles that lie in one plane and hang together. Returns the region of each triangle, numbered from 0, and how
- * many there are. Each grows from its largest triangle; the plane is that of all that is in it so far.
+ * Groups connected triangles in one plane. Returns the region of each triangle, counted from 0, and the number of regions.
+ * A region grows from its largest triangle; its plane is the mean of its triangles so far.
  */
 export function flatRegions({ mesh, unit, weight, beside }: Facets): { of: Int32Array; count: number } {
   const { positions: p, triangles } = mesh;
@@ -20,7 +20,7 @@ export function flatRegions({ mesh, unit, weight, beside }: Facets): { of: Int32
   const order = Array.from(weight, (_, t) => t).sort((s, t) => weight[t] - weight[s]);
   const queue: number[] = [];
   let count = 0;
-  // The plane of the region in hand: sums of areas, of area times normal and of area times middle.
+  // Plane of the current region: sums of area, of area times normal, and of area times centroid.
   let [w, nx, ny, nz, cx, cy, cz] = [0, 0, 0, 0, 0, 0, 0];
   const take = (t: number) => {
     of[t] = count;

@@ -5,31 +5,31 @@ import type { CylinderFeature, EdgeFeature, RingFeature } from './feature.ts';
 import { type Piece, piecesOf } from './pieces.ts';
 import type { Regions } from './regions.ts';
 
-/** Shorter edges are left out, mm: nobody measures from them. */
+/** Shorter edges are left out, mm: they are too short to measure from. */
 const LEAST_EDGE_MM = 2;
-/** A ring and the cylinder that it is the end of agree to within this, mm. */
+/** Tolerance for a ring to be the end of a cylinder, mm. */
 const SAME_MM = 5e-3;
-/** Directions are the same to within the cosine of this. */
+/** Least cosine between parallel directions. */
 const PARALLEL_COS = 1 - 1e-5;
 
-type Found = Pick<CylinderFeature, 'centre' | 'axis' | 'radiusMm' | 'triangles'>;
+type CylinderSide = Pick<CylinderFeature, 'centre' | 'axis' | 'radiusMm' | 'triangles'>;
 
 /**
- * Straight and round edges of a mesh. An edge is straight where two flat faces meet, or a flat face cuts a cylinder
- * along its axis.
+ * Straight and round edges of a mesh. An edge is straight if two flat faces meet, or a flat face cuts a cylinder along its
+ * axis.
  *
- * Where a flat face cuts a cylinder square to its axis, corners of the ring are corners of the polygon that was
- * inscribed in the true circle: they lie on it to within their rounding. Any other ring is as near to the true one as
- * the mesh is to the true part, and only whole ones are taken: an arc of such may be a seam of facets that looks round.
+ * If a flat face cuts a cylinder square to its axis, corners of the ring are corners of the polygon inscribed in the true
+ * circle: they are on it to within their rounding. Any other ring has the error of the mesh, and only full circles are
+ * kept: an arc may be a seam of facets that happens to be round.
  */
 export function lineFeatures(
   facets: Facets,
   regions: Regions,
-  cylinders: readonly Found[],
+  cylinders: readonly CylinderSide[],
   chordErrorMm: number,
   vertexErrorMm: number,
 ): (EdgeFeature | RingFeature)[] {
-  const cylinderAt = new Map<number, Found>();
+  const cylinderAt = new Map<number, CylinderSide>();
   for (const cylinder of cylinders) for (const t of cylinder.triangles) cylinderAt.set(t, cylinder);
   const isFlat = (t: number) => regions.isFacet[regions.of[t]] === 0;
   const { positions: p } = facets.mesh;
@@ -69,7 +69,7 @@ type RingPiece = Extract<Piece, { kind: 'ring' }>;
 
 const normalAt = ({ unit }: Facets, t: number): Vec3 => [unit[3 * t], unit[3 * t + 1], unit[3 * t + 2]];
 
-function isEndOf(ring: RingPiece['ring'], cylinder: Found, normal: Vec3): boolean {
+function isEndOf(ring: RingPiece['ring'], cylinder: CylinderSide, normal: Vec3): boolean {
   const from = sub(ring.centre, cylinder.centre);
   const offAxis = addScaled(from, cylinder.axis, -dot(from, cylinder.axis));
   return (
@@ -101,7 +101,7 @@ function edgeOf(points: readonly [Vec3, Vec3], errorMm: number): EdgeFeature {
   };
 }
 
-/** `vertexErrorMm`: how far the corners of the ring may be from the true circle. */
+/** `vertexErrorMm`: bound on the distance of the ring's corners from the true circle, mm. */
 function ringOf(
   { points, ring }: RingPiece,
   facets: Facets,
@@ -117,7 +117,7 @@ function ringOf(
     centre,
     axis,
     radiusMm,
-    // The steeper of the two surfaces that meet there faces the axis, or away from it.
+    // Decided by the steeper of the two surfaces: it faces the axis (hole) or away from it (round).
     form: (Math.abs(one) > Math.abs(other) ? one : other) < 0 ? 'hole' : 'round',
     spanRad,
     errorMm: vertexErrorMm * gain.centre,

@@ -1,36 +1,36 @@
 import { distance, dot, length, sub, type Vec3 } from '../../math/vec.ts';
 import { type FittedRing, fitRing } from './fitRing.ts';
 
-/** Vertices nearer than this to each other are one, and to a line on it, mm. */
+/** Vertices nearer to each other than this are equal, and nearer to a line are on it, mm. */
 const SAME_MM = 2e-3;
-/** A line that turns by less goes straight on, rad: the finest circle turns by more from side to side. */
+/** A smaller turn counts as straight, rad: even the finest circle turns by more between sides. */
 const STRAIGHT_RAD = (0.3 * Math.PI) / 180;
-/** Sides of a circle turn by no more, rad. */
+/** Greatest turn between sides of a circle, rad. */
 const ROUND_RAD = (31 * Math.PI) / 180;
-/** Corners of a circle misfit it by their rounding alone, mm: 1e-4 at a metre. */
+/** Greatest misfit of a circle's corners, mm; their rounding is 1e-4 at a metre. */
 const MISFIT_MM = 5e-4;
 const LEAST_SIDES = 5;
-/** So many gentle turns on end make a curve. */
+/** Least number of consecutive gentle turns in a curve. */
 const LEAST_TURNS = 3;
 const LEAST_SPAN_RAD = Math.PI / 3;
 const LEAST_WHOLE_SIDES = 12;
-/** An edge of a part is so much longer than the sides of a curve that runs into it. */
+/** Least ratio of an edge of a part to the sides of an adjoining curve. */
 const LONGER = 4;
 
 export type Piece =
   | { kind: 'straight'; points: readonly [Vec3, Vec3] }
   | { kind: 'ring'; points: readonly Vec3[]; ring: FittedRing };
 
-/** Parts a line of points into straight edges and arcs of circles; sides of other curves are left out. */
+/** Splits a line of points into straight edges and circular arcs; sides of other curves are left out. */
 export function piecesOf(given: readonly Vec3[], closed: boolean): Piece[] {
-  const points = withoutIdle(given, closed);
+  const points = withoutCollinear(given, closed);
   if (closed && points.length >= LEAST_WHOLE_SIDES) {
     const ring = wholeRing(points);
     if (ring !== undefined) return [{ kind: 'ring', points: [...points, points[0]], ring }];
   }
   if (!closed) return partsOf(points);
   if (points.length < 3) return [];
-  // A closed line is opened where it turns most.
+  // Open a closed line at its sharpest turn.
   const turns = points.map((point, i) =>
     turn(points[(i + points.length - 1) % points.length], point, points[(i + 1) % points.length]),
   );
@@ -38,8 +38,8 @@ export function piecesOf(given: readonly Vec3[], closed: boolean): Piece[] {
   return partsOf([...points.slice(first), ...points.slice(0, first + 1)]);
 }
 
-/** Without points that lie on the line between the two beside them. */
-function withoutIdle(given: readonly Vec3[], closed: boolean): Vec3[] {
+/** The points without those on the straight line between their neighbours. */
+function withoutCollinear(given: readonly Vec3[], closed: boolean): Vec3[] {
   const apart: Vec3[] = [];
   for (const point of given) {
     const last = apart[apart.length - 1];
@@ -62,7 +62,7 @@ function turn(before: Vec3, at: Vec3, after: Vec3): number {
   return both > 0 ? Math.acos(Math.max(-1, Math.min(1, dot(u, v) / both))) : 0;
 }
 
-/** The circle of a whole ring of points. */
+/** The circle through a closed ring of points; undefined if there is none. */
 function wholeRing(points: readonly Vec3[]): FittedRing | undefined {
   const n = points.length;
   const isRound = points.every((p, i) => turn(points[(i + n - 1) % n], p, points[(i + 1) % n]) <= ROUND_RAD);
@@ -71,8 +71,8 @@ function wholeRing(points: readonly Vec3[]): FittedRing | undefined {
 }
 
 /**
- * The circle of an arc. Where two of its sides meet is a corner of the polygon that was inscribed in the circle; its two
- * ends may be where something else cut a side, and lie anywhere on that.
+ * The circle of an arc; undefined if there is none. The points between two sides are corners of the polygon inscribed in
+ * the circle. The two ends may be anywhere on a side, if another face cut it there.
  */
 function arcThrough(points: readonly Vec3[]): FittedRing | undefined {
   const ring = fitRing(points.slice(1, -1), false);
@@ -93,7 +93,7 @@ function arcThrough(points: readonly Vec3[]): FittedRing | undefined {
 function partsOf(points: readonly Vec3[]): Piece[] {
   const pieces: Piece[] = [];
   const sides = points.length - 1;
-  /** Of each side, whether it belongs to an arc. */
+  /** For each side, whether it belongs to an arc. */
   const inArc = new Uint8Array(Math.max(0, sides));
   for (let i = 0; i + LEAST_SIDES <= sides; ) {
     let best: FittedRing | undefined;
@@ -116,22 +116,22 @@ function partsOf(points: readonly Vec3[]): Piece[] {
   const long = (side: number) => distance(points[side], points[side + 1]);
   const isGentle = (i: number) =>
     i > 0 && i < sides && turn(points[i - 1], points[i], points[i + 1]) <= ROUND_RAD;
-  /** Whether the line turns gently at a point and on, as a curve does; once or twice is a kink. */
+  /** Whether the line turns gently at a point and at enough neighbours for a curve; one or two turns are a kink. */
   const isCurve = (i: number): boolean => {
     let [from, to] = [i, i];
     while (isGentle(from - 1)) from -= 1;
     while (isGentle(to + 1)) to += 1;
     return isGentle(i) && to - from + 1 >= LEAST_TURNS;
   };
-  /** Whether a side ends an edge where it meets the side beside it, and is none of a curve that runs on there. */
-  const stands = (side: number, beside: number): boolean =>
+  /** Whether a side is an edge of its own at its neighbour `beside`, not a piece of a curve that continues there. */
+  const isEdge = (side: number, beside: number): boolean =>
     beside < 0 ||
     beside >= sides ||
     inArc[beside] === 1 ||
     !isCurve(Math.max(side, beside)) ||
     long(side) >= LONGER * long(beside);
   for (let side = 0; side < sides; side++) {
-    if (inArc[side] === 0 && stands(side, side - 1) && stands(side, side + 1))
+    if (inArc[side] === 0 && isEdge(side, side - 1) && isEdge(side, side + 1))
       pieces.push({ kind: 'straight', points: [points[side], points[side + 1]] });
   }
   return pieces;

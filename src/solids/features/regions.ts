@@ -1,29 +1,28 @@
 import { endsOf, type Facets, foldCos } from './facets.ts';
 import { flatRegions } from './flatRegions.ts';
 
-/** Facets that fold by less than this may be of one round surface: the coarsest circle that is made to a tolerance worth
- * the name has 12 sides. */
+/** Facets with a smaller fold may belong to one round surface: the coarsest circle of any useful tolerance has 12 sides. */
 const ROUND_FOLD_COS = Math.cos((31 * Math.PI) / 180);
-/** Facets of one round surface have areas within this of each other. */
+/** Greatest ratio between areas of facets of one round surface. */
 const ALIKE = 3;
-/** A flat face is so many times larger than a facet of the round surface that it runs out into. */
+/** Least ratio of a flat face's area to that of a facet of an adjoining round surface. */
 const MUCH_LARGER = 20;
-/** Fewer than this many facets are a fold, not a round surface. */
+/** Least number of facets in a round surface; fewer are a fold. */
 const LEAST_FACETS = 4;
 
 export interface Regions {
   /** Region of each triangle. */
   of: Int32Array;
-  /** Of each region: whether it is a facet of a round surface, not a flat face. */
+  /** For each region: 1 if it is a facet of a round surface, 0 if it is a flat face. */
   isFacet: Uint8Array;
   areaMm2: Float64Array;
-  /** Whether an edge between two triangles is one of the part: of a sharp fold, or between flat faces. */
+  /** Whether an edge between two triangles is an edge of the part: a sharp fold, or between flat faces. */
   isSharp(s: number, t: number): boolean;
-  /** Facets that hang together over round folds: lists of regions. */
+  /** Groups of facets connected by round folds: lists of regions. */
   roundGroups: number[][];
 }
 
-/** Flat regions of a mesh, and which of them are facets of round surfaces. */
+/** Flat regions of a mesh, classified as flat faces or facets of round surfaces. */
 export function regionsOf(facets: Facets): Regions {
   const { mesh, weight, beside } = facets;
   const { positions: p } = mesh;
@@ -53,12 +52,12 @@ export function regionsOf(facets: Facets): Regions {
     const others = [...roundly[r]];
     const largest = others.reduce((most, other) => Math.max(most, areaMm2[other]), 0);
     const isAmong = others.filter((other) => alike(r, other)).length >= 2;
-    const runsOut = roundMm[r] > aroundMm[r] / 2 && areaMm2[r] < MUCH_LARGER * largest;
-    if (!isAmong && !runsOut) continue;
+    const joinsRound = roundMm[r] > aroundMm[r] / 2 && areaMm2[r] < MUCH_LARGER * largest;
+    if (!isAmong && !joinsRound) continue;
     isFacet[r] = 1;
     queue.push(r);
   }
-  // The last facet of an arc has one neighbour like it only.
+  // The last facet of an arc has only one similar neighbour.
   for (let q = 0; q < queue.length; q++) {
     for (const other of roundly[queue[q]]) {
       if (isFacet[other] === 1 || !alike(queue[q], other)) continue;
@@ -67,15 +66,15 @@ export function regionsOf(facets: Facets): Regions {
     }
   }
   const roundGroups: number[][] = [];
-  const seen = new Uint8Array(count);
+  const visited = new Uint8Array(count);
   for (let r = 0; r < count; r++) {
-    if (isFacet[r] === 0 || seen[r] === 1) continue;
+    if (isFacet[r] === 0 || visited[r] === 1) continue;
     const group = [r];
-    seen[r] = 1;
+    visited[r] = 1;
     for (let g = 0; g < group.length; g++) {
       for (const other of roundly[group[g]]) {
-        if (isFacet[other] === 0 || seen[other] === 1) continue;
-        seen[other] = 1;
+        if (isFacet[other] === 0 || visited[other] === 1) continue;
+        visited[other] = 1;
         group.push(other);
       }
     }

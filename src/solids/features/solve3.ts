@@ -4,8 +4,7 @@ export interface Inverse3 {
 }
 
 /**
- * The inverse of `sum (row row^T)` over rows of three numbers; undefined where they leave an unknown free, to within
- * rounding.
+ * The inverse of `sum (row row^T)` over rows of three numbers; undefined if the matrix is singular to within rounding.
  */
 export function inverseOfSquares(rows: readonly (readonly [number, number, number])[]): Inverse3 | undefined {
   let [a, b, c, d, e, f] = [0, 0, 0, 0, 0, 0];

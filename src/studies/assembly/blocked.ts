@@ -3,48 +3,54 @@ import { measure } from '../../clearance/query.ts';
 import { SurfaceSearch } from '../../clearance/surfaceSearch.ts';
 import type { Corner } from '../../design/schema.ts';
 import { identity } from '../../math/rigid.ts';
-import type { FastenerBody } from '../../solids/fastenerBodies.ts';
+import type { FastenerBody } from '../../solids/fasteners/fastenerBodies.ts';
 import type { Mesh, Solid, Zone } from '../../solids/solid.ts';
 import { meshBeside } from '../../sweep/setUp.ts';
 import { areBoxesApart } from './meshBoxes.ts';
 
-/** What is in the way of a fastener or of its tool. */
+/** A part in the way of a fastener or of its tool. */
 export interface Block {
-  /** Ids of the solid and of its entry, and what people call it; of the set itself where a neighbour is in the way. */
+  /** Ids of the solid and of its part, and the label; if a neighbouring bolt is in the way, those of the set. */
   solidId: string;
   partId: string;
   label: string;
-  /** 0 or less where they meet; above 0 and no more than the error where that cannot be told. NaN where it is unknown. */
+  /** 0 or less if they meet; positive but within the error if that is uncertain; NaN if unknown. */
   clearanceMm: number;
   errorMm: number;
 }
 
-/** A way or a tool of one fastener, and all that is in its way. */
+/** The path or the tool of one fastener, and all parts in its way. */
 export interface BlockedWay {
   body: FastenerBody;
   blocks: readonly Block[];
-  /** How many directions of a wrench's handle were tried, of which this has the least in its way; else 1. */
+  /** Number of handle directions tried, of which this one has the fewest parts in its way; 1 if none were tried. */
   directions: number;
-  /** Where directions were tried, that of the handle here, degrees (see `handleDeg` of the bolts). */
+  /** Handle direction, degrees (see `handleDeg` of the bolts); undefined if no directions were tried. */
   handleDeg?: number;
-  /** Other directions, with other parts in their ways: none with all of those here or of another. Empty where none was tried. */
+  /**
+   * Other handle directions that are blocked by other parts; a direction blocked by all parts of a listed one is left
+   * out. Empty if no directions were tried.
+   */
   others: readonly { handleDeg: number; blocks: readonly Block[] }[];
 }
 
-/** Nearer than this, errors taken off, counts as in the way: above rounding, far below what anyone measures. */
+/** A clearance below this, less its error, blocks: above rounding, far below any measurement. */
 const FREE_MM = 1e-3;
 
-/** Depths are not asked for: found no more closely than this. */
+/** Tolerance of overlap depths, which are not used. */
 const DEPTH_MM = 2;
 
-/** Finds what is in the way of some ways and tools, given all fasteners as fitted; those in whose way nothing is too. */
+/**
+ * Finds the parts in the way of some paths and tools, given all seated fasteners. Unblocked paths and tools are
+ * included in the result.
+ */
 export type FindBlocks = (moving: readonly FastenerBody[], seated: readonly FastenerBody[]) => BlockedWay[];
 
 /**
- * What is in the way of a way out or a tool at ride height, whichever step of assembly it belongs to. Within the seats of
- * its own bolt a body may touch what the bolts hold. What turns with the wheel is the body that it sweeps, but for the nuts
- * of the wheel, beside which it stands. Solids are made ready once, however often they are asked about; `ready`: those of another
- * corner too, where it has the same ones.
+ * Creates a finder of parts in the way of a path or tool at ride height, regardless of their step of assembly. Within
+ * the seats of its own bolt, a body may touch the parts that the bolts hold. Parts that spin with the wheel count as
+ * the body that they sweep, except beside wheel nuts, which spin with them. Solids are prepared once; `ready` reuses
+ * those of another corner.
  */
 export function blockFinder(
   corner: Corner,
@@ -60,7 +66,10 @@ export function blockFinder(
           .flatMap((seat) => seat.zones);
         const { mesh, chordErrorMm } = meshBeside(solid, body);
         if (areBoxesApart(body.mesh, mesh, FREE_MM + body.chordErrorMm + chordErrorMm)) return [];
-        const found = inTheWay(ready(body.mesh, body.chordErrorMm, zones), ready(mesh, chordErrorMm, zones));
+        const found = blockingClearance(
+          ready(body.mesh, body.chordErrorMm, zones),
+          ready(mesh, chordErrorMm, zones),
+        );
         const { id: solidId, label } = solid;
         return found === undefined
           ? []
@@ -70,7 +79,7 @@ export function blockFinder(
         ({ boltsId, index }) => boltsId === body.boltsId && index !== body.index,
       );
       const byNeighbours = neighbours.flatMap((other): Block[] => {
-        const found = inTheWay(
+        const found = blockingClearance(
           ready(body.mesh, body.chordErrorMm, []),
           ready(other.mesh, other.chordErrorMm, []),
         );
@@ -81,11 +90,11 @@ export function blockFinder(
     });
 }
 
-function inTheWay(a: Body, b: Body): Pick<Block, 'clearanceMm' | 'errorMm'> | undefined {
+function blockingClearance(a: Body, b: Body): Pick<Block, 'clearanceMm' | 'errorMm'> | undefined {
   const search = new SurfaceSearch(a.surface, b.surface);
   search.moveTo(identity());
   search.run(FREE_MM);
-  // How deep they are in each other is not asked for, and takes far longer to find.
+  // The overlap depth is not needed and takes far longer to compute.
   if (search.crossing) return { clearanceMm: 0, errorMm: a.chordErrorMm + b.chordErrorMm };
   const found = measure(a, b, identity(), { limitMm: FREE_MM, depthToleranceMm: DEPTH_MM });
   if (found.kind === 'beyond') return undefined;
@@ -93,7 +102,7 @@ function inTheWay(a: Body, b: Body): Pick<Block, 'clearanceMm' | 'errorMm'> | un
   return { clearanceMm: found.distanceMm, errorMm: found.errorMm };
 }
 
-/** Makes bodies ready, each mesh once for the same zones. */
+/** Prepares bodies, each mesh once for the same zones. */
 export type ReadyBodies = (mesh: Mesh, chordErrorMm: number, zones: readonly Zone[]) => Body;
 
 export function readyBodies(): ReadyBodies {
@@ -102,7 +111,7 @@ export function readyBodies(): ReadyBodies {
     const ofMesh = known.get(mesh) ?? new Map<string, Body>();
     known.set(mesh, ofMesh);
     const key = JSON.stringify(zones);
-    const body = ofMesh.get(key) ?? prepareBody(mesh, { chordErrorMm, zones, brief: zones.length > 0 });
+    const body = ofMesh.get(key) ?? prepareBody(mesh, { chordErrorMm, zones, fastBuild: zones.length > 0 });
     ofMesh.set(key, body);
     return body;
   };

@@ -1,29 +1,35 @@
 import type { Corner, Entry } from '../../design/schema.ts';
-import { type FastenerBody, type FastenerName, fastenerBodies } from '../../solids/fastenerBodies.ts';
+import {
+  type FastenerBody,
+  type FastenerName,
+  fastenerBodies,
+} from '../../solids/fasteners/fastenerBodies.ts';
 import type { Block, BlockedWay, FindBlocks } from './blocked.ts';
 
-/** Directions of a handle that are tried all round, degrees apart: a third of the usual swing. No source. */
-const APART_DEG = 10;
-export const DIRECTIONS = 360 / APART_DEG;
+/** Angle between the handle directions tried, degrees: a third of the usual swing. No source. */
+const STEP_DEG = 10;
+const DIRECTIONS = 360 / STEP_DEG;
 
-/** How much of what is in a way counts first: what is there already; then what comes later. */
+/**
+ * Number of parts in the way that are present at the step; it is compared before the number of all parts in the way.
+ */
 export type CountPresent = (way: Pick<BlockedWay, 'body' | 'blocks'>) => number;
 
-/** Whether a wrench turns bolts whose file does not say from where. */
-export const comesFromAnywhere = ({ tool, handleDeg }: Entry<'bolts'>): boolean =>
+/** Whether bolts are turned by a wrench without a given direction. */
+export const isDirectionFree = ({ tool, handleDeg }: Entry<'bolts'>): boolean =>
   tool !== 'socket' && handleDeg === undefined;
 
 export interface FreeHandleOptions {
   chordToleranceMm: number;
   countPresent: CountPresent;
-  /** Whether a part has to be there before a set of bolts, in any order. */
+  /** Whether a part precedes a set of bolts in every order. */
   isBefore: (partId: string, boltsId: string) => boolean;
 }
 
 /**
- * A wrench may come from wherever there is room, unless the file says from where: every blocked one is turned all round, and
- * the direction with the least in its way is kept, beside the others that have something else in theirs. Ways in which nothing
- * is stay as they are. A window narrower than the directions are apart, beside the swing itself, is not found.
+ * Tries other directions for every blocked wrench without a direction in the file. Keeps the direction with the
+ * fewest parts in its way, and lists the others that are blocked by other parts. Unblocked paths and tools are
+ * unchanged. An opening narrower than the step between directions, in addition to the swing, is not found.
  */
 export async function withFreeHandles(
   corner: Corner,
@@ -33,7 +39,7 @@ export async function withFreeHandles(
   { chordToleranceMm, countPresent, isBefore }: FreeHandleOptions,
 ): Promise<BlockedWay[]> {
   const free = new Set(
-    corner.parts.flatMap((entry) => (entry.kind === 'bolts' && comesFromAnywhere(entry) ? [entry.id] : [])),
+    corner.parts.flatMap((entry) => (entry.kind === 'bolts' && isDirectionFree(entry) ? [entry.id] : [])),
   );
   const tried = new Map<string, BlockedWay[]>();
   for (const way of ways)
@@ -50,7 +56,7 @@ export async function withFreeHandles(
       .map((way) => [keyOf(way.body), { ...way, directions: DIRECTIONS }]),
   );
   for (const key of stuck.keys()) tried.delete(key);
-  for (let handleDeg = APART_DEG; handleDeg < 360; handleDeg += APART_DEG) {
+  for (let handleDeg = STEP_DEG; handleDeg < 360; handleDeg += STEP_DEG) {
     const blocked = new Set(
       [...tried].filter(([, found]) => found.every(({ blocks }) => blocks.length > 0)).map(([key]) => key),
     );
@@ -69,7 +75,10 @@ export async function withFreeHandles(
   });
 }
 
-/** Of the directions of one wrench the one with the least in its way, and those that ask for something else. */
+/**
+ * Selects the direction of one wrench with the fewest parts in its way, and the directions that are blocked by other
+ * parts.
+ */
 function leastBlocked(found: readonly BlockedWay[], countPresent: CountPresent): BlockedWay {
   const ranked = found.toSorted(
     (a, b) => countPresent(a) - countPresent(b) || a.blocks.length - b.blocks.length,
@@ -87,7 +96,7 @@ const isAmong = (some: readonly Block[], all: readonly Block[]): boolean =>
 
 const keyOf = ({ boltsId, index, end }: FastenerName): string => `${boltsId} ${index} ${end}`;
 
-/** A handle that lies within the wrench's head. */
+/** A handle that is inside the wrench's head. */
 const NO_HANDLE = { handleDeg: 0, toolLength: 1, handleWidth: 1, swingDeg: 1 };
 
 const withHandles = (corner: Corner, ids: ReadonlySet<string>, handle: Partial<Entry<'bolts'>>): Corner => ({

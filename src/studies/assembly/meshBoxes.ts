@@ -1,6 +1,6 @@
 import type { Mesh } from '../../solids/solid.ts';
 
-/** Least x y z, greatest x y z. */
+/** Smallest x y z, then largest x y z. */
 type Box = readonly number[];
 
 const known = new WeakMap<Mesh, Box>();
@@ -19,7 +19,7 @@ function boxOf(mesh: Mesh): Box {
   return box;
 }
 
-/** Whether the upright boxes about two meshes are further apart than so much along one of the axes. */
+/** Whether the axis-aligned bounding boxes of two meshes are more than `byMm` apart along one of the axes. */
 export function areBoxesApart(one: Mesh, other: Mesh, byMm: number): boolean {
   const [a, b] = [boxOf(one), boxOf(other)];
   return [0, 1, 2].some((k) => a[k] - b[3 + k] > byMm || b[k] - a[3 + k] > byMm);

@@ -1,11 +1,14 @@
-/** Something that is put on in one piece: a part, or a set of bolts. */
+/** An item put on in one piece: a part or a set of bolts. */
 export interface Fitted {
   id: string;
-  /** Step of assembly, from 0 on. What has the same step is there together. */
+  /** Step of assembly, from 0. Items of the same step are put on together. */
   step: number;
 }
 
-/** That one thing comes before another, and why. `strict`: in an earlier step, else in the same or an earlier one. */
+/**
+ * One item comes before another, for a reason. `strict`: in an earlier step; otherwise in the same or an earlier
+ * step.
+ */
 export interface Precedence {
   earlier: string;
   later: string;
@@ -14,24 +17,24 @@ export interface Precedence {
 }
 
 export type AssemblyOrder =
-  /** Steps that keep every precedence: each thing in its own or, where it has to wait, in a later one. */
+  /** Steps that satisfy every precedence: each item in its own step or, if it has to wait, in a later one. */
   | { kind: 'found'; steps: readonly Fitted[]; changes: readonly { id: string; from: number; to: number }[] }
-  /** No order does: each of these has to come before the next, and the last before the first. */
+  /** No order exists: each precedence of the cycle leads to the next, and the last to the first. */
   | { kind: 'none'; cycle: readonly Precedence[] };
 
 /**
- * The steps of assembly nearest to the given ones that keep every precedence: no thing is put earlier, and none later than
- * it must. A precedence of a thing before itself, or a ring of them of which one is strict, leaves no order. Throws a
- * RangeError for a precedence of something that is not among the things.
+ * The assembly steps nearest to the given ones that satisfy every precedence: no item is moved earlier, and none
+ * later than necessary. No order exists if a strict precedence is part of a cycle. Throws a RangeError for a
+ * precedence of an unknown item.
  */
-export function orderOf(things: readonly Fitted[], precedences: readonly Precedence[]): AssemblyOrder {
-  const steps = new Map(things.map(({ id, step }) => [id, step]));
+export function orderOf(items: readonly Fitted[], precedences: readonly Precedence[]): AssemblyOrder {
+  const steps = new Map(items.map(({ id, step }) => [id, step]));
   for (const { earlier, later } of precedences)
     for (const id of [earlier, later])
-      if (!steps.has(id)) throw new RangeError(`"${id}" is not among what is put together`);
-  const cycle = strictCycle(things, precedences);
+      if (!steps.has(id)) throw new RangeError(`"${id}" is not a part or a set of bolts of this assembly`);
+  const cycle = strictCycle(items, precedences);
   if (cycle !== undefined) return { kind: 'none', cycle };
-  // Without such a ring each thing waits for no more others than there are, so that this comes to rest.
+  // Without such a cycle an item waits for at most all others, so the loop ends.
   for (let moved = true; moved; ) {
     moved = false;
     for (const { earlier, later, strict } of precedences) {
@@ -41,41 +44,44 @@ export function orderOf(things: readonly Fitted[], precedences: readonly Precede
       moved = true;
     }
   }
-  const found = things.map(({ id }) => ({ id, step: steps.get(id) as number }));
+  const found = items.map(({ id }) => ({ id, step: steps.get(id) as number }));
   return {
     kind: 'found',
     steps: found.toSorted((a, b) => a.step - b.step),
-    changes: things
+    changes: items
       .map(({ id, step }) => ({ id, from: step, to: steps.get(id) as number }))
       .filter(({ from, to }) => from !== to),
   };
 }
 
-/** The shortest ring of precedences with a strict one in it; undefined where there is none. */
+/** The shortest cycle of precedences that contains a strict one; undefined if there is none. */
 function strictCycle(
-  things: readonly Fitted[],
+  items: readonly Fitted[],
   precedences: readonly Precedence[],
 ): readonly Precedence[] | undefined {
-  const leaving = new Map(things.map(({ id }) => [id, precedences.filter(({ earlier }) => earlier === id)]));
+  const leaving = new Map(items.map(({ id }) => [id, precedences.filter(({ earlier }) => earlier === id)]));
   let shortest: Precedence[] | undefined;
   for (const start of precedences.filter(({ strict }) => strict)) {
-    const back = wayBetween(leaving, start.later, start.earlier);
+    const back = chainBetween(leaving, start.later, start.earlier);
     if (back !== undefined && (shortest === undefined || back.length + 1 < shortest.length))
       shortest = [start, ...back];
   }
   return shortest;
 }
 
-/** The fewest precedences that lead from one thing to another; none where both are one. */
-function wayBetween(
+/**
+ * The shortest chain of precedences from one item to another; empty if both are the same, undefined if there is none.
+ */
+function chainBetween(
   leaving: ReadonlyMap<string, readonly Precedence[]>,
   from: string,
   to: string,
 ): Precedence[] | undefined {
-  const ways = new Map<string, Precedence[]>([[from, []]]);
-  for (const [id, way] of ways) {
-    if (id === to) return way;
-    for (const one of leaving.get(id) ?? []) if (!ways.has(one.later)) ways.set(one.later, [...way, one]);
+  const chains = new Map<string, Precedence[]>([[from, []]]);
+  for (const [id, chain] of chains) {
+    if (id === to) return chain;
+    for (const one of leaving.get(id) ?? [])
+      if (!chains.has(one.later)) chains.set(one.later, [...chain, one]);
   }
   return undefined;
 }

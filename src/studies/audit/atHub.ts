@@ -1,25 +1,28 @@
 import { rimDiameterMm } from '../../design/rimSize.ts';
 import type { Corner, PartEntry } from '../../design/schema.ts';
 import { axialStack, entries, halfOverallWidthMm } from '../../solids/wheelFrame.ts';
-import type { Intended, Named } from './intended.ts';
+import type { Intended, SolidRef } from './intendedContact.ts';
 import { alongWheelAxis, commonDepths, type Depths } from './wheelAxisRegion.ts';
 
-/** Sums of the same depths in another order differ by rounding only, mm. */
+/** Rounding difference between sums of the same depths in another order, mm. */
 const SAME_DEPTH_MM = 1e-6;
 
-/** What of a part is clamped along the wheel axis. */
+/** The clamped extent of a part along the wheel axis. */
 interface Member {
   entry: PartEntry;
-  /** The turning hub, whose studs and pilot go through the others on them. */
+  /** Whether it is the rotating hub, whose studs and pilot go through the parts on it. */
   isHub: boolean;
-  /** The bearing housing, whose spigot goes through the upright. */
+  /** Whether it is the bearing housing, whose spigot goes through the upright. */
   isHousing: boolean;
   depths: Depths;
   radiusMm: number;
 }
 
-/** Round parts about the wheel axis, and the upright's pad: clamped faces, studs, pilot, spigot, and the tyre on its rim. */
-export function atHub(corner: Corner, a: Named, b: Named): Intended[] {
+/**
+ * Intended contact of round parts about the wheel axis and the upright's pad: clamped faces, studs, pilot, spigot,
+ * and the tyre on its rim.
+ */
+export function atHub(corner: Corner, a: SolidRef, b: SolidRef): Intended[] {
   const [one, other] = [memberOf(corner, a), memberOf(corner, b)];
   if (one === undefined || other === undefined) return tyreOnRim(corner, a, b);
   const found = clampedFaces(corner, one, other);
@@ -33,7 +36,7 @@ export function atHub(corner: Corner, a: Named, b: Named): Intended[] {
   return found;
 }
 
-function memberOf(corner: Corner, { id, partIndex }: Named): Member | undefined {
+function memberOf(corner: Corner, { id, partIndex }: SolidRef): Member | undefined {
   const entry = corner.parts[partIndex];
   const stack = axialStack(corner);
   const member = (inboard: number, outboard: number, radiusMm: number): Member => ({
@@ -59,7 +62,7 @@ function memberOf(corner: Corner, { id, partIndex }: Named): Member | undefined 
     case 'wheel':
       return member(stack.wheelFaceDepth, stack.wheelFaceDepth + entry.padThickness, entry.padDiameter / 2);
     case 'upright':
-      // Its legs lie in the plane of its pad, so that what is clamped to it ends first.
+      // The upright's legs are in the plane of its pad, so the other part limits the clamped face.
       return member(
         stack.uprightFaceDepth - entry.plateThickness,
         stack.uprightFaceDepth,
@@ -70,7 +73,7 @@ function memberOf(corner: Corner, { id, partIndex }: Named): Member | undefined 
   }
 }
 
-/** The face that two members share, as large as the smaller of them. */
+/** The face that two members share, limited by the smaller one. */
 function clampedFaces(corner: Corner, one: Member, other: Member): Intended[] {
   const faces = [
     [one.depths[1], other.depths[0]],
@@ -84,7 +87,10 @@ function clampedFaces(corner: Corner, one: Member, other: Member): Intended[] {
   }));
 }
 
-/** Studs, drawn as the ring that they sweep, through a part on them, and the pilot or the flange's edge against its inside. */
+/**
+ * Studs through a part on them, modelled as the ring that they sweep, and the pilot or the flange's edge on the
+ * part's inside.
+ */
 function onStuds(corner: Corner, { entry, depths }: Member): Intended[] {
   const [hub] = entries(corner, 'hub');
   const found: Intended[] = [];
@@ -120,8 +126,11 @@ function spigotInBore(corner: Corner, { entry }: Member): Intended[] {
   return [{ what: 'spigot in its bore', region: { shape: 'round', ...wall }, carrier: 'upright' }];
 }
 
-/** A tyre is drawn from the heel of the bead seats out, between the flanges; its growth reaches over their inner edge. */
-function tyreOnRim(corner: Corner, a: Named, b: Named): Intended[] {
+/**
+ * A tyre is modelled from the heel of the bead seats outward, between the flanges; its growth extends over their
+ * inner edge.
+ */
+function tyreOnRim(corner: Corner, a: SolidRef, b: SolidRef): Intended[] {
   const parts = [a, b].map(({ partIndex }) => corner.parts[partIndex]);
   const wheel = parts.find((part) => part.kind === 'wheel');
   if (wheel === undefined || !parts.some(({ kind }) => kind === 'tyre')) return [];

@@ -1,14 +1,15 @@
-import type { Carrier, Corner, Entry, JointPlace } from '../../design/schema.ts';
+import type { Carrier, Corner, Entry } from '../../design/schema.ts';
+import { layoutOf } from '../../layouts/layoutOf.ts';
 import { applyDirection, applyPoint } from '../../math/rigid.ts';
 import { addScaled, distance, midpoint, normalize, sub, type Vec3 } from '../../math/vec.ts';
 import { damperRangeMm } from '../../solids/damperRange.ts';
-import { BOLT_CARRIER, JOINT_CARRIER, memberEnd } from '../../solids/jointPlace.ts';
-import { bossPlace, padFrame } from '../../solids/uprightPlan.ts';
-import type { Intended, Named } from './intended.ts';
+import { jointOf, memberEnd } from '../../solids/jointPlace.ts';
+import { bossPlace, isUprightJoint, padFrame } from '../../solids/uprightPlan.ts';
+import type { Intended, SolidRef } from './intendedContact.ts';
 import type { Region } from './region.ts';
 
-/** Joints in their members, and the two halves of a damper. */
-export function atJoints(corner: Corner, a: Named, b: Named): Intended[] {
+/** Intended contact of joints with their members, and of the two halves of a damper. */
+export function atJoints(corner: Corner, a: SolidRef, b: SolidRef): Intended[] {
   const [one, other] = [corner.parts[a.partIndex], corner.parts[b.partIndex]];
   if (one.kind === 'damper' && a.partIndex === b.partIndex) return damperHalves(corner, one);
   if (one.kind === 'joint') return jointIn(corner, one, a, b);
@@ -24,23 +25,24 @@ const cylinder = (from: Vec3, to: Vec3, radiusMm: number, innerRadiusMm = 0): Re
   innerRadiusMm,
 });
 
-function jointIn(corner: Corner, joint: Entry<'joint'>, self: Named, member: Named): Intended[] {
+function jointIn(corner: Corner, joint: Entry<'joint'>, self: SolidRef, member: SolidRef): Intended[] {
   const entry = corner.parts[member.partIndex];
   const centre = corner.suspension.hardpoints[joint.at];
   const ball: Intended = {
     what: 'ball in its seat',
     region: { shape: 'ball', centre, radiusMm: joint.ballDiameter / 2 },
-    carrier: JOINT_CARRIER[joint.at],
+    carrier: jointOf(corner, joint.at).housing,
   };
   if (self.partIndex === member.partIndex) return [ball];
   switch (entry.kind) {
     case 'upright':
       return boltInBoss(corner, joint, entry);
     case 'controlArm': {
-      if (!isOf(entry, joint.at)) return [];
+      const { front, rear, joint: outer } = layoutOf(corner.suspension).arms[entry.arm];
+      if (![front, rear, outer].includes(joint.at)) return [];
       if (self.carrier === member.carrier)
         return [{ what: 'housing welded into the arm', region: { shape: 'all' }, carrier: self.carrier }];
-      return isPivot(joint.at) ? [ball, boltThroughPivot(joint, centre, entry)] : [ball];
+      return joint.at === outer ? [ball] : [ball, boltThroughPivot(corner, joint, entry)];
     }
     case 'tieRod':
       return self.carrier === member.carrier ? shankInTube(corner, joint, centre) : [];
@@ -49,16 +51,14 @@ function jointIn(corner: Corner, joint: Entry<'joint'>, self: Named, member: Nam
   }
 }
 
-const isPivot = (place: JointPlace) => /ArmFront$|ArmRear$/.test(place);
-const isOf = ({ arm }: Entry<'controlArm'>, place: JointPlace) => place.startsWith(arm);
-
 /**
- * The bolt through the upright's boss, from the face toward the joint to the far one, and both faces of the boss. It holds
- * for the housing too, which the bolt itself keeps out of there: that pair is another one.
+ * The bolt through the upright's boss, from the near face to the far face, and both faces of the boss. The same
+ * regions apply to the joint's housing. Contact of the housing with the bolt, which keeps it out of the boss, belongs
+ * to another pair.
  */
 function boltInBoss(corner: Corner, joint: Entry<'joint'>, upright: Entry<'upright'>): Intended[] {
   const { at } = joint;
-  if (at !== 'lowerJoint' && at !== 'upperJoint' && at !== 'tieRodOuter') return [];
+  if (!isUprightJoint(corner, at)) return [];
   const vehicleFromPad = padFrame(corner);
   const boss = bossPlace(corner, upright, at);
   const [near, far] = [applyPoint(vehicleFromPad, boss.near), applyPoint(vehicleFromPad, boss.far)];
@@ -77,36 +77,38 @@ function boltInBoss(corner: Corner, joint: Entry<'joint'>, upright: Entry<'uprig
   ];
 }
 
-/** The bolt of an inner joint through the barrel that an arm has there. */
-function boltThroughPivot(joint: Entry<'joint'>, centre: Vec3, arm: Entry<'controlArm'>): Intended {
+/** The bolt of an inner joint through the arm's barrel. */
+function boltThroughPivot(corner: Corner, joint: Entry<'joint'>, arm: Entry<'controlArm'>): Intended {
+  const centre = corner.suspension.hardpoints[joint.at];
   const axis = normalize(joint.boltDirection);
   const [from, to] = [-1, 1].map((side) => addScaled(centre, axis, (side * arm.pivotLength) / 2));
   return {
     what: 'bolt in its barrel',
     region: cylinder(from, to, joint.boltDiameter / 2),
-    carrier: BOLT_CARRIER[joint.at],
+    carrier: jointOf(corner, joint.at).bolt,
   };
 }
 
 function shankInTube(
-  { suspension }: Corner,
+  corner: Corner,
   { at, shankDiameter, shankLength }: Entry<'joint'>,
   centre: Vec3,
 ): Intended[] {
   if (shankDiameter === undefined || shankLength === undefined) return [];
-  const toEnd = normalize(sub(memberEnd(suspension.hardpoints, at), centre));
+  const toEnd = normalize(sub(memberEnd(corner, at), centre));
   return [
     {
       what: 'shank threaded into the tube',
       region: cylinder(centre, addScaled(centre, toEnd, shankLength), shankDiameter / 2),
-      carrier: JOINT_CARRIER[at],
+      carrier: jointOf(corner, at).housing,
     },
   ];
 }
 
 /**
- * The rod inside the body, from the edge of the rod's eye on; with a spring the two pieces of its outside, which slide over
- * each other up to the rod's mount. What reaches the rod's eye otherwise has bottomed.
+ * The rod inside the body, from the edge of the rod's eye outward. With a spring, the two halves of its envelope,
+ * which slide over each other up to the rod's mount. Any other contact with the rod's eye means that the damper has
+ * bottomed.
  */
 function damperHalves({ suspension }: Corner, damper: Entry<'damper'>): Intended[] {
   const mounts = suspension.damper;

@@ -1,80 +1,69 @@
 import type { ClearanceKind } from '../../clearance/clearance.ts';
 import { PairQuery } from '../../clearance/query.ts';
-import type { Carrier } from '../../design/schema.ts';
+import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import { compose, invert } from '../../math/rigid.ts';
 import type { Vec3 } from '../../math/vec.ts';
 import type { SolvedPose } from '../../mechanism/pose.ts';
 import { solvePose } from '../../mechanism/solvePose.ts';
 import { loadModeller, type Modeller } from '../../solids/modeller.ts';
+import { rigidGroup } from '../../sweep/pivot.ts';
 import { meshBeside, type Setup } from '../../sweep/setUp.ts';
+import type { AuditedTreatment, AuditOptions, EngineResult, ToAudit } from './auditRequest.ts';
 import { type ClockedShare, sharedAtClockings } from './clockings.ts';
-import { type Intended, intendedBetween } from './intended.ts';
+import { intendedBetween } from './intended.ts';
+import type { Intended } from './intendedContact.ts';
 import { enlargedByMm, type Shared, sharedBetween } from './shared.ts';
 
-/** More than this, unexplained, is a contact that is not intended, mm^3. Slivers of the meshes' rounding are far below. */
+/** An unexplained volume above this is unintended contact, mm^3. Slivers from the meshes' rounding are far smaller. */
 export const LEAST_CONTACT_MM3 = 1;
 
-/** Where two solids stand. `fit`: they never move against each other. Clockings in degrees, at ride height. */
+/** The placement of two solids. `fit`: they never move relative to each other. Clockings in degrees, at ride height. */
 export type Placement =
   | { kind: 'fit' }
   | { kind: 'pose'; travelMm: number; steer: number }
   | { kind: 'clocking'; caliperDeg: number; hubDeg: number };
 
-/** What a pair shares at a placement that intended contact does not explain. */
+/** Shared volume of a pair at a placement that intended contact does not explain. */
 export interface Unexplained {
   at: Placement;
   volumeMm3: number;
   errorMm3: number;
-  /** Of its largest piece: middle, and extent along the vehicle's axes; of the left corner. */
+  /** Middle of its largest piece, and that piece's extent along the vehicle's axes; left corner. */
   middle: Vec3;
   extentMm: Vec3;
-  /** What the clearance engine answers for the pair there; undefined where the pair is not checked. */
+  /** Result of the clearance engine for the pair; undefined if the pair is not checked. */
   engine: ClearanceKind | undefined;
-  /** Nothing else reports this contact: the pair is not checked, or the engine calls it clear there. */
+  /** Whether nothing else reports this contact: the pair is not checked, or the engine reports it as clear. */
   hidden: boolean;
 }
 
-/** A pair that has a zone of intended contact or is not checked, and what it shares. */
+/** A pair that has a zone of intended contact or is not checked, and its shared volume. */
 export interface AuditedPair {
   /** Indices of the solids. */
   a: number;
   b: number;
-  /** Zones outside which it is measured; why it is not checked. */
-  treatment: { kind: 'outsideZones'; zones: number } | { kind: 'notChecked'; why: string };
-  /** The largest volume that the two whole solids share at any placement, and what explains it there. */
+  treatment: AuditedTreatment;
+  /** The largest volume that the two whole solids share at any placement, and its intended parts. */
   sharedMm3: number;
   explained: readonly { what: string; volumeMm3: number }[];
-  /** Enlargement of each region of intended contact: beside one, contact up to twice as deep is not seen. */
+  /**
+   * Enlargement of each region of intended contact. Contact next to a region is not detected up to twice this depth.
+   */
   enlargedByMm: number;
-  /** The largest that is hidden, else the largest; undefined where none is above LEAST_CONTACT_MM3. */
+  /**
+   * The largest hidden volume, or the largest of all if none is hidden; undefined if none is above LEAST_CONTACT_MM3.
+   */
   unexplained: Unexplained | undefined;
 }
 
 /** An audit of a corner. */
 export interface Audit {
   pairs: readonly AuditedPair[];
-  /** Poses that were audited, and those of the grid that are not reached. */
+  /** Number of audited poses, and of poses of the grid that are not reached. */
   poses: number;
   unreachable: number;
-  /** Clockings that were audited beside those that are drawn. */
+  /** Number of audited clockings other than those of the file. */
   clockings: number;
-}
-
-export interface AuditOptions {
-  /** Step of the clockings, degrees; undefined to leave them out. */
-  clockingStepDeg?: number | undefined;
-  signal?: AbortSignal;
-  /** Pairs done, of all that are audited; before them clockings done, of all. */
-  onProgress?: (done: number, total: number) => void;
-  onClocking?: (done: number, total: number) => void;
-}
-
-/** A pair to audit. `checked`: its index among the checked pairs, if it is one. */
-export interface ToAudit {
-  a: number;
-  b: number;
-  checked: number | undefined;
-  treatment: AuditedPair['treatment'];
 }
 
 /** Every pair that has a zone of intended contact or is not checked. */
@@ -93,9 +82,9 @@ const pairsToAudit = ({ pairs, unchecked }: Pick<Setup, 'pairs' | 'unchecked'>):
 ];
 
 /**
- * Audits a corner: intersects the two whole solids of every pair that has a zone of intended contact or is not checked, at
- * the poses of its grid (once where they never move against each other) and at clockings of caliper and hub, and takes away
- * what the corner's dimensions say is intended. What is left is hidden where nothing else reports it.
+ * Audits a corner: intersects the whole solids of every pair that has a zone of intended contact or is not checked,
+ * at the poses of the corner's grid (once for a pair that never moves) and at clockings of caliper and hub. Subtracts
+ * the contact that the corner's dimensions explain. The remaining contact is hidden if nothing else reports it.
  * Rejects with the signal's reason when cancelled.
  */
 export async function auditCorner(
@@ -118,7 +107,7 @@ export async function auditCorner(
   for (const [done, pair] of toAudit.entries()) {
     signal?.throwIfAborted();
     const [one, other] = [setup.solids[pair.a], setup.solids[pair.b]];
-    const isFit = rigid(one.carrier) === rigid(other.carrier);
+    const isFit = rigidGroup(one.carrier) === rigidGroup(other.carrier);
     pairs.push(
       auditPair(modeller, setup, pair, {
         poses: isFit ? [rideHeight] : solved,
@@ -127,7 +116,7 @@ export async function auditCorner(
       }),
     );
     onProgress?.(done + 1, toAudit.length);
-    await breathe();
+    await yieldToOthers();
   }
   return {
     pairs,
@@ -136,12 +125,6 @@ export async function auditCorner(
     clockings: clocked.clockings,
   };
 }
-
-/** Gives way to other work. */
-const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
-
-/** Carriers that never move against each other: the wheel turns on the upright, and is audited as its full turn. */
-const rigid = (carrier: Carrier): Carrier => (carrier === 'wheel' ? 'upright' : carrier);
 
 function auditPair(
   modeller: Modeller,
@@ -164,7 +147,7 @@ function auditPair(
       : ({ kind: 'pose', travelMm: poses[k].travelMm, steer: poses[k].steer } as const),
     engine: () => engineAt(setup, pair, poses[k]),
   }));
-  // Where the study reports contact itself, nobody mounts the caliper.
+  // A clocking with contact reported by the study is never used, so it is not audited.
   const turned = clocked
     .filter(({ shared, engine }) => shared.unexplainedMm3 > LEAST_CONTACT_MM3 && engine().isClear)
     .map(({ shared, clockings, engine }) => ({
@@ -207,7 +190,7 @@ function auditPair(
 const isWorse = (next: Unexplained, worst: Unexplained): boolean =>
   next.hidden === worst.hidden ? next.volumeMm3 > worst.volumeMm3 : next.hidden;
 
-/** Volumes of the same words together, those of nothing left out. */
+/** Sums the volumes by description and leaves out zeros. */
 function explainedBy(intended: readonly Intended[], { explainedMm3 }: Shared): AuditedPair['explained'] {
   const volumes = new Map<string, number>();
   intended.forEach(({ what }, k) => {
@@ -218,21 +201,15 @@ function explainedBy(intended: readonly Intended[], { explainedMm3 }: Shared): A
     .map(([what, volumeMm3]) => ({ what, volumeMm3 }));
 }
 
-/** The engine's answer, and whether that reports the pair as clear. */
-export interface EngineAnswer {
-  kind: ClearanceKind;
-  isClear: boolean;
-}
-
-/** Contact is sought: the answer further away does not matter, mm. */
+/** The audit needs contact only, so larger clearances are not measured, mm. */
 const LIMIT_MM = 1;
 
-/** The answer of the clearance engine for a pair at a pose, its zones left out; undefined where it is not checked. */
+/** Result of the clearance engine for a pair at a pose, with its zones left out; undefined if it is not checked. */
 function engineAt(
   setup: Setup,
   pair: ToAudit,
   { carriers, residualMm }: SolvedPose,
-): EngineAnswer | undefined {
+): EngineResult | undefined {
   if (pair.checked === undefined) return undefined;
   const { solids } = setup;
   const { a, b } = setup.bodies[pair.checked];

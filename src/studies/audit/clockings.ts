@@ -1,9 +1,10 @@
-import { DesignProblems } from '../../design/problem.ts';
 import { solvePose } from '../../mechanism/solvePose.ts';
 import { SolidMaker } from '../../solids/catalogue.ts';
 import { loadModeller } from '../../solids/modeller.ts';
 import { entries } from '../../solids/wheelFrame.ts';
+import { pairId, pairIdFrom } from '../../sweep/pair.ts';
 import type { Setup } from '../../sweep/setUp.ts';
+import { DesignProblems } from '../../units/problem.ts';
 import { clockedDesign } from '../clocking/apply.ts';
 import { hubPeriodDeg } from '../clocking/figures.ts';
 import {
@@ -14,22 +15,23 @@ import {
   type StudyPair,
   studyPairs,
 } from '../clocking/studyPairs.ts';
-import type { AuditOptions, EngineAnswer, ToAudit } from './audit.ts';
+import type { AuditOptions, EngineResult, ToAudit } from './auditRequest.ts';
 import { intendedBetween } from './intended.ts';
 import { type Shared, sharedBetween } from './shared.ts';
 
-/** What a pair shares at a clocking of caliper and hub, at ride height. */
+/** Shared volume of a pair at a clocking of caliper and hub, at ride height. */
 export interface ClockedShare {
   pair: ToAudit;
   clockings: Clockings;
   shared: Shared;
-  /** What the clocking study answers for the pair there. */
-  engine(): EngineAnswer;
+  /** The clocking study's result for the pair there. */
+  engine(): EngineResult;
 }
 
 /**
- * What the audited pairs that follow a clocking share at clockings all round. Each pair counts by itself: the clockings at
- * which a whole corner clears are among those at which the pair does. The corner is built again at each of them.
+ * Shared volumes of the audited pairs that depend on a clocking, at clockings all around. Each pair is audited by
+ * itself, which includes the clockings at which the whole corner is clear. The corner is built again at each
+ * clocking.
  */
 export async function sharedAtClockings(
   setup: Setup,
@@ -39,9 +41,9 @@ export async function sharedAtClockings(
 ): Promise<{ shares: ClockedShare[]; clockings: number }> {
   const { design, solids, settings, mechanism } = setup;
   if (entries(design.corner, 'caliper').length === 0) return { shares: [], clockings: 0 };
-  const studied = new Map(studyPairs(setup).map((pair) => [pair.ids.join(' '), pair]));
+  const studied = new Map(studyPairs(setup).map((pair) => [pairIdFrom(...pair.ids), pair]));
   const turning = toAudit.flatMap((pair) => {
-    const study = studied.get(`${solids[pair.a].id} ${solids[pair.b].id}`);
+    const study = studied.get(pairId(solids, pair));
     const turns = pair.checked !== undefined && study !== undefined && study.about !== 'none';
     return turns ? [{ pair, study }] : [];
   });
@@ -64,14 +66,17 @@ export async function sharedAtClockings(
       if (one === undefined || other === undefined) continue;
       const intended = intendedBetween(clocked.corner, one, other);
       const [shared] = sharedBetween(modeller, [one, other], intended, [rideHeight]);
-      shares.push({ pair, clockings: at, shared, engine: () => answerOf(study, at) });
+      shares.push({ pair, clockings: at, shared, engine: () => engineResultAt(study, at) });
     }
   }
   onClocking?.(clockings.length, clockings.length);
   return { shares, clockings: clockings.length };
 }
 
-/** The caliper all round with the hub as drawn, then the hub through one period with the caliper as drawn. */
+/**
+ * Clockings of the caliper through a full turn with the hub as in the file, then of the hub through one period with
+ * the caliper as in the file.
+ */
 function clockingsOf(
   setup: Setup,
   abouts: ReadonlySet<About>,
@@ -95,7 +100,7 @@ function clockingsOf(
   ];
 }
 
-/** Undefined where the corner is refused at that clocking. */
+/** Undefined if the corner is invalid at that clocking. */
 async function clockedSolids(maker: SolidMaker, { design }: Setup, at: Clockings, chordToleranceMm: number) {
   try {
     const { corner } = clockedDesign(design, at);
@@ -106,8 +111,8 @@ async function clockedSolids(maker: SolidMaker, { design }: Setup, at: Clockings
   }
 }
 
-/** The study's margin less what is wanted is the clearance. */
-function answerOf({ pair, about, targetMm, allowanceMm }: StudyPair, at: Clockings): EngineAnswer {
+/** The clearance is the study's margin plus target and allowances. */
+function engineResultAt({ pair, about, targetMm, allowanceMm }: StudyPair, at: Clockings): EngineResult {
   const { kind, marginMm, errorMm } = pair.at(angleOf(about, at));
   if (kind !== 'separated') return { kind, isClear: kind === 'beyond' };
   return { kind, isClear: marginMm + targetMm + allowanceMm - errorMm > 0 };

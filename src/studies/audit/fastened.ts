@@ -1,13 +1,13 @@
 import type { Corner, Entry } from '../../design/schema.ts';
-import { clockedPlace, type HolePlace } from '../../solids/boltHoles.ts';
 import { bodyOverBolts, caliperMountStack } from '../../solids/caliperMount.ts';
-import { fastenerStack } from '../../solids/fastenerStack.ts';
+import { clockedPlace, type HolePlace } from '../../solids/fasteners/boltHoles.ts';
+import { fastenerStack } from '../../solids/fasteners/fastenerStack.ts';
 import { entries } from '../../solids/wheelFrame.ts';
-import type { Intended, Named } from './intended.ts';
+import type { Intended, SolidRef } from './intendedContact.ts';
 import { alongWheelAxis, commonDepths, type Depths } from './wheelAxisRegion.ts';
 
-/** Sets of bolts in what they hold, and a caliper on the upright. */
-export function fastened(corner: Corner, a: Named, b: Named): Intended[] {
+/** Intended contact of bolts with the parts that they hold, and of a caliper with the upright. */
+export function fastened(corner: Corner, a: SolidRef, b: SolidRef): Intended[] {
   const [one, other] = [corner.parts[a.partIndex], corner.parts[b.partIndex]];
   if (one.kind === 'bolts' && other.kind !== 'bolts') return boltsIn(corner, one, b);
   if (other.kind === 'bolts' && one.kind !== 'bolts') return boltsIn(corner, other, a);
@@ -29,13 +29,16 @@ const rounds = (
     carrier: 'upright',
   }));
 
-/** Shanks from the clamped face under the head to the tip, as far as they are in what is held; faces under heads and nuts. */
-function boltsIn(corner: Corner, bolts: Entry<'bolts'>, held: Named): Intended[] {
+/**
+ * Shanks from the clamped face under the head to the tip, within the parts that they hold; faces under heads and
+ * nuts.
+ */
+function boltsIn(corner: Corner, bolts: Entry<'bolts'>, held: SolidRef): Intended[] {
   const stack = fastenerStack(corner, bolts);
   const { places, ends, diameterMm, reachMm, washer } = stack;
   const [hub] = entries(corner, 'hub');
   if (bolts.joins === 'wheel' && held.id === hub?.id) {
-    // The hub's studs are drawn as the ring that they sweep, and nuts without their threads.
+    // The hub's studs are modelled as the ring that they sweep, and nuts without threads.
     const [circle, stud] = [hub.boltCircle / 2, hub.studDiameter / 2];
     const depths: Depths = [stack.outboard, Math.max(stack.outboard, hub.studLength)];
     const ring = alongWheelAxis(corner, depths, circle + stud, { innerRadiusMm: circle - stud });
@@ -48,6 +51,11 @@ function boltsIn(corner: Corner, bolts: Entry<'bolts'>, held: Named): Intended[]
   );
   if (reachMm !== undefined) {
     const { faceDepth, away } = ends[0];
+    const { counterboreDiameter, counterboreDepth } = bolts;
+    if (counterboreDiameter !== undefined && counterboreDepth !== undefined) {
+      const recess: Depths = [faceDepth, faceDepth + away * counterboreDepth];
+      found.push(...rounds(corner, 'heads in their counterbores', places, recess, counterboreDiameter / 2));
+    }
     const inHeld = commonDepths([faceDepth, faceDepth - away * reachMm], [stack.inboard, stack.outboard]);
     if (inHeld !== undefined)
       found.push(...rounds(corner, 'bolts in their holes', places, inHeld, diameterMm / 2));
@@ -55,13 +63,13 @@ function boltsIn(corner: Corner, bolts: Entry<'bolts'>, held: Named): Intended[]
   const caliper = entries(corner, 'caliper').find(({ id }) => id === held.id);
   const body = caliper && bodyOverBolts(corner, caliper, diameterMm);
   if (body !== undefined) {
-    const room = 'room that the body leaves its own bolts, which is not measured';
-    found.push(...rounds(corner, room, places, [body.inboard, body.outboard], widest / 2));
+    const space = 'space of the bolts inside the body, which is not measured';
+    found.push(...rounds(corner, space, places, [body.inboard, body.outboard], widest / 2));
   }
   return found;
 }
 
-/** Ears and bolts on the upright itself; with a bracket both faces of that, its bolts being held by the bracket. */
+/** Ears and bolts on the upright. With a bracket, both faces of the bracket, which then holds the bolts. */
 function caliperOnUpright(corner: Corner, caliper: Entry<'caliper'>): Intended[] {
   const { mount, bracket, clockingDeg } = caliper;
   const stack = caliperMountStack(corner, caliper);

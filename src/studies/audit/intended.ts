@@ -1,33 +1,20 @@
 import type { Carrier, Corner } from '../../design/schema.ts';
-import type { Solid } from '../../solids/solid.ts';
 import { atHub } from './atHub.ts';
 import { atJoints } from './atJoints.ts';
 import { fastened } from './fastened.ts';
-import type { Region } from './region.ts';
+import type { Intended, SolidRef } from './intendedContact.ts';
 
-/** A contact between two solids that is intended. */
-export interface Intended {
-  /** In words: "bolt in its hole". */
-  what: string;
-  region: Region;
-  /** What the region rides on. */
-  carrier: Carrier;
-}
-
-/** What identifies a solid to the rules of intended contact. */
-export type Named = Pick<Solid, 'id' | 'partIndex' | 'carrier'>;
-
-/** Carriers whose parts stand apart from each other as a rule: everything else on one carrier is one welded member. */
+/** Carriers with several separate parts; on every other carrier, all parts form one welded member. */
 const OF_MANY_PARTS: readonly Carrier[] = ['upright', 'wheel'];
 
 /**
- * Every contact that is intended between two solids of a corner, from the corner's dimensions alone: what a mechanic fits
- * together on purpose. Zones, attachments and seats of the solids are not read, since an audit checks those.
- * Throws what the dimensions of a set of bolts throw.
+ * Every intended contact between two solids of a corner, from the corner's dimensions alone. Does not read the zones,
+ * attachments and seats of the solids, because the audit checks those. Throws what the dimensions of a set of bolts
+ * throw.
  */
-export function intendedBetween(corner: Corner, a: Named, b: Named): Intended[] {
+export function intendedBetween(corner: Corner, a: SolidRef, b: SolidRef): Intended[] {
   const kinds = [a, b].map(({ partIndex }) => corner.parts[partIndex].kind);
-  const isDrawnByUser = kinds.some((kind) => kind === 'tube' || kind === 'box' || kind === 'plate');
+  const isDrawnByUser = [a, b].some(({ partIndex }) => 'carrier' in corner.parts[partIndex]);
   if (isDrawnByUser)
     return a.carrier === b.carrier && !OF_MANY_PARTS.includes(a.carrier)
       ? [{ what: 'one welded member', region: { shape: 'all' }, carrier: a.carrier }]

@@ -2,32 +2,32 @@ import { addScaled, type Vec3 } from '../../math/vec.ts';
 import { ball } from '../../solids/ball.ts';
 import { type Manifold, type Modeller, rod } from '../../solids/modeller.ts';
 
-/** A round disc, cylinder or tube. A half length of 0 is a plane, a wall of no thickness the surface of a cylinder. */
+/** A disc, cylinder or tube. With a half length of 0 it is a plane disc; with equal radii, a cylindrical surface. */
 export interface Round {
   centre: Vec3;
   /** Unit vector. */
   axis: Vec3;
   halfLengthMm: number;
   radiusMm: number;
-  /** 0 where absent. */
+  /** Default 0. */
   innerRadiusMm?: number;
 }
 
-/** Where contact is intended, by nominal dimensions; ride-height vehicle coordinates. */
+/** A region of intended contact by nominal dimensions, in ride-height vehicle coordinates. */
 export type Region =
   | { shape: 'ball'; centre: Vec3; radiusMm: number }
   | ({ shape: 'round' } & Round)
   /** The convex hull of some discs. */
   | { shape: 'hull'; rounds: readonly Round[] }
-  /** Everything that the two solids share. */
+  /** The whole volume that the two solids share. */
   | { shape: 'all' };
 
-/** Polygons stand for the circles of a region to within this, outside them, mm. */
+/** Tolerance of the polygons that enclose the circles of a region, mm. */
 export const REGION_TOLERANCE_MM = 0.02;
 
 /**
- * The solid of a region, enlarged by `errorMm` on every side; no point of the enlarged region is outside it, and none of
- * it is further than REGION_TOLERANCE_MM from that. Undefined for `all`.
+ * The solid of a region, enlarged by `errorMm` on every side. It contains the enlarged region and exceeds it by at
+ * most REGION_TOLERANCE_MM. Undefined for `all`.
  */
 export function regionSolid(modeller: Modeller, region: Region, errorMm: number): Manifold | undefined {
   switch (region.shape) {

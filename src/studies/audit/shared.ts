@@ -5,37 +5,37 @@ import { type Manifold, type Modeller, matrix16, putMesh } from '../../solids/mo
 import { roundingMm } from '../../solids/rounding.ts';
 import type { Mesh, Solid } from '../../solids/solid.ts';
 import { meshBeside } from '../../sweep/setUp.ts';
-import type { Intended } from './intended.ts';
+import type { Intended } from './intendedContact.ts';
 import { type Region, regionSolid } from './region.ts';
 
-/** A whole solid as a closed outward mesh in its carrier's frame. */
+/** A whole solid as a closed mesh with outward normals, in its carrier's frame. */
 export interface WholeSolid {
   mesh: Mesh;
   chordErrorMm: number;
 }
 
-/** How two solids and the regions between them stand at one placement. */
+/** Transforms of two solids and of the regions between them at one placement. */
 export interface Placed {
   vehicleFromA: Rigid;
   vehicleFromB: Rigid;
-  /** Of each region, in their order. */
+  /** For each region, in order. */
   vehicleFromRegion: readonly Rigid[];
 }
 
-/** What two solids share at one placement. */
+/** The volume that two solids share at one placement. */
 export interface Shared {
   volumeMm3: number;
-  /** How much of it each region takes up that those before it do not, by the regions' order. */
+  /** For each region in order, the part of the volume inside it but outside the regions before it. */
   explainedMm3: readonly number[];
   unexplainedMm3: number;
-  /** To first order no further is the unexplained volume of the true parts from this: surface x both chord errors. */
+  /** First-order error bound of the unexplained volume of the true parts: its surface area times both chord errors. */
   errorMm3: number;
-  /** Middle and extent along the vehicle's axes of the largest unexplained piece; NaN where nothing is. */
+  /** Middle and extent along the vehicle's axes of the largest unexplained piece; NaN if there is none. */
   middle: Vec3;
   extentMm: Vec3;
 }
 
-/** How far a region is enlarged: both chord errors, and the rounding of both meshes in the modeller, mm. */
+/** Enlargement of a region: both chord errors and the rounding of both meshes in the modeller, mm. */
 export const enlargedByMm = (a: WholeSolid, b: WholeSolid): number =>
   [a, b].reduce((sum, { mesh, chordErrorMm }) => sum + chordErrorMm + roundingMm(reachMm(mesh)), 0);
 
@@ -47,9 +47,9 @@ const reachMm = ({ positions }: Mesh): number => {
 const NOTHING: Vec3 = [Number.NaN, Number.NaN, Number.NaN];
 
 /**
- * The volume that two whole solids share at each of some placements, and how much of it the regions explain, each enlarged
- * by `enlargedByMm`. One call to the modeller after another, with no wait between; everything made there is released.
- * Throws what the modeller throws of a mesh that is not closed.
+ * The volume that two whole solids share at each placement, and how much of it the regions explain, each enlarged by
+ * `enlargedByMm`. Runs without interruption, because everything created in the modeller is released at the end.
+ * Throws what the modeller throws for a mesh that is not closed.
  */
 export function sharedAt(
   modeller: Modeller,
@@ -59,7 +59,7 @@ export function sharedAt(
   placements: readonly Placed[],
 ): Shared[] {
   try {
-    const [one, other] = [taken(modeller, a), taken(modeller, b)];
+    const [one, other] = [centred(modeller, a), centred(modeller, b)];
     const errorMm = enlargedByMm(a, b);
     const enlarged = regions.map((region) => regionSolid(modeller, region, errorMm));
     return placements.map((placed) => {
@@ -102,7 +102,7 @@ export function sharedAt(
   }
 }
 
-/** What two solids share at some poses: see `sharedAt`. Each region rides on its carrier. */
+/** The volume that two solids share at some poses; see `sharedAt`. Each region moves with its carrier. */
 export function sharedBetween(
   modeller: Modeller,
   [one, other]: readonly [Solid, Solid],
@@ -122,8 +122,8 @@ export function sharedBetween(
   );
 }
 
-/** A mesh in the modeller about its own middle, where the rounding of its coordinates is least. */
-function taken(modeller: Modeller, { mesh }: WholeSolid): { solid: Manifold; meshFromModel: Rigid } {
+/** A mesh in the modeller, centred on its own middle, where the rounding of its coordinates is smallest. */
+function centred(modeller: Modeller, { mesh }: WholeSolid): { solid: Manifold; meshFromModel: Rigid } {
   const { low, high } = boundsOf(mesh.positions);
   const middle: Vec3 = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2];
   const meshFromModel = translation(middle);

@@ -1,6 +1,6 @@
 import type { Corner } from '../../design/schema.ts';
 import { applyDirection, applyPoint } from '../../math/rigid.ts';
-import type { HolePlace } from '../../solids/boltHoles.ts';
+import type { HolePlace } from '../../solids/fasteners/boltHoles.ts';
 import { axialStack, vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
 import type { Round } from './region.ts';
 
@@ -8,7 +8,7 @@ import type { Round } from './region.ts';
 export type Depths = readonly [number, number];
 
 /**
- * A disc, cylinder or tube along the wheel axis between two depths, about the wheel axis itself or about a hole beside it;
+ * A disc, cylinder or tube along the wheel axis between two depths, centred on the wheel axis or on a hole;
  * ride-height vehicle coordinates.
  */
 export function alongWheelAxis(
@@ -28,7 +28,7 @@ export function alongWheelAxis(
   };
 }
 
-/** What two spans of depth have in common; undefined where they lie apart. */
+/** Intersection of two ranges of depth; undefined if they are disjoint. */
 export function commonDepths(one: Depths, other: Depths): Depths | undefined {
   const from = Math.max(Math.min(...one), Math.min(...other));
   const to = Math.min(Math.max(...one), Math.max(...other));

@@ -9,34 +9,34 @@ export interface ProfiledPair {
   profile: Profile;
 }
 
-/** The least margin of several pairs at one angle. */
+/** The smallest margin of several pairs at one angle. */
 export interface LeastMargin {
-  /** +Infinity where there are no pairs or all are beyond, NaN where one cannot be told. */
+  /** +Infinity if there are no pairs or all are beyond the limit; NaN if one is unknown. */
   marginMm: number;
   errorMm: number;
-  /** Index into the pairs of the study; -1 where no pair limits. */
+  /** Index into the pairs of the study; -1 if no pair limits. */
   limitedBy: number;
 }
 
 const UNLIMITED: LeastMargin = { marginMm: Number.POSITIVE_INFINITY, errorMm: Number.NaN, limitedBy: -1 };
 
-/** The lesser of two margins; one that cannot be told is the lesser of any two. */
+/** The smaller of two margins; an unknown margin counts as the smaller. */
 export const lesser = (one: LeastMargin, other: LeastMargin): LeastMargin =>
   Number.isNaN(one.marginMm) || one.marginMm <= other.marginMm ? one : other;
 
-/** An end of an arc in which all pairs clear: the pairs that no longer do, or are not proved to, just beyond it. */
+/** An end of an arc in which all pairs clear, with the pairs that do not, or are not proved to, just beyond it. */
 export interface Limit {
   deg: number;
   /** Indices into the pairs of the study. */
   limitedBy: readonly number[];
 }
 
-/** All pairs that follow one angle. */
+/** All pairs that depend on the same angle. */
 export class Axis {
   readonly spans: readonly Span[];
   private readonly pairs: readonly ProfiledPair[];
   private readonly least: readonly LeastMargin[];
-  private readonly between = new Map<number, LeastMargin>();
+  private readonly measured = new Map<number, LeastMargin>();
 
   constructor(pairs: readonly ProfiledPair[]) {
     this.pairs = pairs;
@@ -54,22 +54,22 @@ export class Axis {
     );
   }
 
-  /** Whether no pair follows this angle, so that it may be anything. */
+  /** Whether no pair depends on this angle, so that every value is possible. */
   get isFree(): boolean {
     return this.pairs.length === 0;
   }
 
-  /** The least margin at an angle; at one that is no whole degree it is measured and kept. */
+  /** The smallest margin at an angle. At an angle that is not a whole degree it is measured and cached. */
   at(deg: number): LeastMargin {
     const wrapped = wrapDeg(deg);
     if (Number.isInteger(wrapped)) return this.least[angleIndex(wrapped)];
-    const known = this.between.get(wrapped);
+    const known = this.measured.get(wrapped);
     if (known !== undefined) return known;
     const found = this.pairs.reduce<LeastMargin>((least, { index, pair }) => {
       const { marginMm, errorMm } = pair.at(wrapped);
       return lesser(least, { marginMm, errorMm, limitedBy: index });
     }, UNLIMITED);
-    this.between.set(wrapped, found);
+    this.measured.set(wrapped, found);
     return found;
   }
 
@@ -78,12 +78,12 @@ export class Axis {
     return stateAt(this.spans, deg) === 'clears';
   }
 
-  /** Where all pairs are proved to keep their margins. */
+  /** The arcs in which all pairs are proved to keep their margins. */
   get arcs(): Arc[] {
     return arcsOf(this.spans, 'clears');
   }
 
-  /** What ends an arc of `arcs` at either side; nothing of a whole circle. */
+  /** The limits of an arc of `arcs` at both ends; undefined for a whole circle. */
   limitsOf(arc: Arc): { from: Limit; to: Limit } | undefined {
     if (isWhole(arc)) return undefined;
     return {
@@ -99,7 +99,7 @@ export class Axis {
   }
 }
 
-/** Less than the narrowest span. */
+/** Smaller than the narrowest span. */
 const JUST_BEYOND_DEG = 1e-3;
 
 export const profiled = (index: number, pair: Measurable): ProfiledPair => ({

@@ -4,33 +4,33 @@ import { isInRegion, type Region, type RegionAxes } from './region.ts';
 import { type Arc, isInArc, wrapDeg } from './spans.ts';
 import type { Clockings } from './studyPairs.ts';
 
-/** A clocking of caliper and hub, as good as any near it. */
+/** A clocking of caliper and hub with the locally largest margin. */
 export interface Candidate extends Clockings {
-  /** Least of the margins that follow a clocking there. */
+  /** The smallest margin of all pairs that depend on a clocking. */
   least: LeastMargin;
   /** Index of its region. */
   region: number;
 }
 
 export interface CandidateOptions {
-  /** Candidates of one region are further apart than this in one of the clockings, degrees. */
+  /** Smallest distance between candidates of one region in one of the clockings, degrees. */
   apartDeg: number;
   most: number;
   drawn: Clockings;
-  /** A turn of the hub by so much is no other arrangement. */
+  /** Period of the hub: a turn by this angle gives the same arrangement. */
   hubPeriodDeg: number;
 }
 
-/** The least margin at two clockings. */
+/** The smallest margin at two clockings. */
 export const leastAt = (
   { caliper, hub, between }: Pick<RegionAxes, 'caliper' | 'hub' | 'between'>,
   { caliperDeg, hubDeg }: Clockings,
 ): LeastMargin => lesser(lesser(caliper.at(caliperDeg), hub.at(hubDeg)), between.at(caliperDeg - hubDeg));
 
 /**
- * The best clockings, best first: each the best of what is near it, and either in another region than those before it or
- * further from them. Whole degrees, and the middle of each arc too narrow to hold one. Among clockings of the same margin
- * the one nearest to what is drawn comes first.
+ * The best clockings, best first. Each is a local maximum of the margin, and is in another region than those before
+ * it or at a distance from them. Candidates are whole degrees and the middles of arcs that contain none. Of clockings
+ * with the same margin, the one nearest to the clocking of the file comes first.
  */
 export function candidatesOf(
   axes: RegionAxes,
@@ -39,11 +39,11 @@ export function candidatesOf(
 ): Candidate[] {
   const { apartDeg, most, drawn, hubPeriodDeg } = options;
   const feasible = feasibleClockings(axes, regions, options);
-  const turned = (one: Clockings): number =>
+  const turnFromDrawn = (one: Clockings): number =>
     Math.max(apart(one.caliperDeg, drawn.caliperDeg, 360), apart(one.hubDeg, drawn.hubDeg, hubPeriodDeg));
-  feasible.sort((a, b) => b.least.marginMm - a.least.marginMm || turned(a) - turned(b));
+  feasible.sort((a, b) => b.least.marginMm - a.least.marginMm || turnFromDrawn(a) - turnFromDrawn(b));
   const found: Candidate[] = [];
-  /** Regions that a whole period of the hub turns into one another are one arrangement. */
+  /** Regions that a turn by whole periods of the hub maps onto each other are one arrangement. */
   const periods = Array.from({ length: Math.round(360 / hubPeriodDeg) }, (_, k) => k * hubPeriodDeg);
   const areInOneRegion = (one: Candidate, other: Candidate) =>
     periods.some((deg) => isInRegion(regions[one.region], other.caliperDeg, other.hubDeg + deg));
@@ -65,7 +65,7 @@ export function candidatesOf(
   return found;
 }
 
-/** The angle between two, of a circle of `period` degrees. */
+/** Angular distance of two angles on a circle of `period` degrees. */
 const apart = (one: number, other: number, period: number): number => {
   const past = (((one - other) % period) + period) % period;
   return Math.min(past, period - past);
@@ -77,13 +77,14 @@ function feasibleClockings(
   { drawn, hubPeriodDeg }: CandidateOptions,
 ): Candidate[] {
   const hubFree = axes.hub.isFree && axes.between.isFree;
-  const caliper = anglesOf(axes.caliper, axes.caliperWanted, drawn.caliperDeg);
-  const within = axes.hubWanted.length === 1 && axes.hubWanted[0].toDeg - axes.hubWanted[0].fromDeg >= 360;
-  const oneTurn = (deg: number) => !within || (deg >= -hubPeriodDeg / 2 && deg < hubPeriodDeg / 2);
+  const caliper = anglesOf(axes.caliper, axes.caliperAllowed, drawn.caliperDeg);
+  const isHubUnrestricted =
+    axes.hubAllowed.length === 1 && axes.hubAllowed[0].toDeg - axes.hubAllowed[0].fromDeg >= 360;
+  const oneTurn = (deg: number) => !isHubUnrestricted || (deg >= -hubPeriodDeg / 2 && deg < hubPeriodDeg / 2);
   const hub =
-    hubFree && allows(axes.hubWanted, drawn.hubDeg)
+    hubFree && isAllowed(axes.hubAllowed, drawn.hubDeg)
       ? [drawn.hubDeg]
-      : anglesOf(axes.hub, axes.hubWanted, drawn.hubDeg).filter(oneTurn);
+      : anglesOf(axes.hub, axes.hubAllowed, drawn.hubDeg).filter(oneTurn);
   const narrow = narrowMiddles(axes.between.arcs);
   const found = new Map<string, Candidate>();
   const add = (caliperDeg: number, hubDeg: number): void => {
@@ -101,21 +102,24 @@ function feasibleClockings(
     for (const b of hub) add(a, b);
     for (const c of narrow) {
       const b = wrapDeg(a - c);
-      if (oneTurn(b) && axes.hub.clearsAt(b) && allows(axes.hubWanted, b)) add(a, b);
+      if (oneTurn(b) && axes.hub.clearsAt(b) && isAllowed(axes.hubAllowed, b)) add(a, b);
     }
   }
   return [...found.values()];
 }
 
-const allows = (wanted: readonly Arc[], deg: number): boolean => wanted.some((arc) => isInArc(arc, deg));
+const isAllowed = (allowed: readonly Arc[], deg: number): boolean => allowed.some((arc) => isInArc(arc, deg));
 
-/** Whole degrees, the one drawn, and the middles of arcs too narrow to hold one, where an axis clears and all is wanted. */
-function anglesOf(axis: Axis, wanted: readonly Arc[], drawnDeg: number): number[] {
-  const angles = [...ANGLES, wrapDeg(drawnDeg), ...narrowMiddles(axis.arcs), ...narrowMiddles(wanted)];
-  return angles.filter((deg) => axis.clearsAt(deg) && allows(wanted, deg));
+/**
+ * Allowed angles at which an axis clears: whole degrees, the clocking of the file, and the middles of arcs without a
+ * whole degree.
+ */
+function anglesOf(axis: Axis, allowed: readonly Arc[], drawnDeg: number): number[] {
+  const angles = [...ANGLES, wrapDeg(drawnDeg), ...narrowMiddles(axis.arcs), ...narrowMiddles(allowed)];
+  return angles.filter((deg) => axis.clearsAt(deg) && isAllowed(allowed, deg));
 }
 
-/** The middles of arcs without a whole degree, to a tenth or a thousandth where that is still inside. */
+/** The middles of arcs without a whole degree, rounded to a tenth or a thousandth if the result is still in the arc. */
 function narrowMiddles(arcs: readonly Arc[]): number[] {
   return arcs
     .filter(({ fromDeg, toDeg }) => Math.ceil(fromDeg) > toDeg)
@@ -126,7 +130,7 @@ function narrowMiddles(arcs: readonly Arc[]): number[] {
     });
 }
 
-/** Tells whether nothing a degree away, in either clocking or both, is better. */
+/** Creates a test whether no clocking one degree away, in either or both angles, has a larger margin. */
 function bestNearby(feasible: readonly Candidate[]): (one: Candidate) => boolean {
   const marginOf = new Map(
     feasible.map(({ caliperDeg, hubDeg, least }) => [`${caliperDeg} ${hubDeg}`, least.marginMm]),

@@ -1,33 +1,33 @@
 import type { Region } from './region.ts';
 import { type Arc, isWhole, WHOLE_DEG } from './spans.ts';
 
-/** A region, and after which turns of the hub there is the same again all round; undefined where there is not. */
+/** A region, and the hub's period if the region repeats all around; undefined if it does not. */
 export interface DistinctRegion {
   region: Region;
   everyDeg: number | undefined;
 }
 
-/** More than rounding, less than anybody clocks to, degrees. */
+/** Tolerance above rounding and below any clocking that matters, degrees. */
 const SAME_DEG = 1e-6;
 
 /**
- * Regions, those told once that a turn of the hub by its period makes one another, where all of them are there: the bolts
- * then stand where others stood, and nobody can tell the arrangements apart.
+ * Regions without duplicates: regions that the hub's symmetry maps onto each other are listed once, if all of them
+ * exist. The arrangements differ only in which bolt is in which hole.
  */
 export function distinctRegions(regions: readonly Region[], periodDeg: number): DistinctRegion[] {
   const copies = Math.round(WHOLE_DEG / periodDeg);
-  const told = new Set<Region>();
+  const listed = new Set<Region>();
   return regions.flatMap((region): DistinctRegion[] => {
-    if (told.has(region)) return [];
-    const same = regions.filter((other) => !told.has(other) && isTurned(region, other, periodDeg));
+    if (listed.has(region)) return [];
+    const same = regions.filter((other) => !listed.has(other) && isTurned(region, other, periodDeg));
     const isAllRound = copies > 1 && same.length === copies;
-    for (const one of isAllRound ? same : [region]) told.add(one);
+    for (const one of isAllRound ? same : [region]) listed.add(one);
     return [{ region, everyDeg: isAllRound ? periodDeg : undefined }];
   });
 }
 
 function isTurned(one: Region, other: Region, periodDeg: number): boolean {
-  // A whole circle does not tell by how much it is turned; the difference goes the other way than the hub.
+  // A whole circle does not show a rotation, so the difference is compared; it changes opposite to the hub.
   const startsDeg = isWhole(one.hub)
     ? one.between.fromDeg - other.between.fromDeg
     : other.hub.fromDeg - one.hub.fromDeg;
@@ -39,7 +39,7 @@ function isTurned(one: Region, other: Region, periodDeg: number): boolean {
   );
 }
 
-/** Whether an arc is another turned by so much, whole turns aside. */
+/** Whether an arc is another one rotated by `byDeg`, except for whole turns. */
 function isShifted(one: Arc, other: Arc, byDeg: number): boolean {
   if (isWhole(one) && isWhole(other)) return true;
   const startsDeg = other.fromDeg - one.fromDeg - byDeg;

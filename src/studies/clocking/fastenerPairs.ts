@@ -1,20 +1,20 @@
 import { assemblyStep } from '../../design/assemblyStep.ts';
 import type { Corner, Entry } from '../../design/schema.ts';
-import { type FastenerBody, fastenerBodies } from '../../solids/fastenerBodies.ts';
+import { type FastenerBody, fastenerBodies } from '../../solids/fasteners/fastenerBodies.ts';
 import type { Solid } from '../../solids/solid.ts';
 import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
 import { meshBeside, type Setup } from '../../sweep/setUp.ts';
-import { comesFromAnywhere } from '../assembly/freeHandle.ts';
+import { isDirectionFree } from '../assembly/freeHandle.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { isRound, turnerOf } from './groups.ts';
 import type { Turned } from './profile.ts';
 import { angleOf, constantPair, drawnClockings, lazily, type StudyPair } from './studyPairs.ts';
 import { type TurnedMargin, TurningPair } from './turningPair.ts';
 
-/** Room beyond this is not measured, mm: a way or a tool is free or is not. */
-const ROOM_MM = 8;
+/** Clearances above this are not measured, mm: a path or tool is either free or blocked. */
+const SEARCH_LIMIT_MM = 8;
 
-const STAGES: Record<Exclude<FastenerBody['stage'], 'seated'>, string> = {
+const STAGE_NAMES: Record<Exclude<FastenerBody['stage'], 'seated'>, string> = {
   wayOut: 'way out of the',
   tool: 'tool on the',
 };
@@ -24,10 +24,10 @@ export const bodiesOfFasteners = ({ design, settings }: Setup): Promise<Fastener
   fastenerBodies(design.corner, settings.chordToleranceMm);
 
 /**
- * The room that the bolts of the hub's and the caliper's mount need to be put in, turned and taken out, against what is
- * there at their step of assembly, at ride height: one pair for the ways out of a set, or for its
- * tools, with each solid, those that no turn changes included. A wrench whose direction the file does not give is left out: it may come from wherever there is
- * room. It clears where nothing is in the way of any of the set, and then sets no margin. `bodies`: those of the corner, see
+ * Pairs for the access of the hub's and the caliper's bolts: space to put in, turn and take out each bolt at its step
+ * of assembly, at ride height. There is one pair for the paths of a set, or for its tools, with each solid, including
+ * solids that no turn changes. Wrenches without a direction in the file are left out, because they may come from any
+ * side. A pair clears if no bolt of the set is blocked, and then sets no margin. `bodies`: of the corner, see
  * `bodiesOfFasteners`.
  */
 export function fastenerPairs(setup: Setup, bodies: readonly FastenerBody[]): StudyPair[] {
@@ -38,7 +38,7 @@ export function fastenerPairs(setup: Setup, bodies: readonly FastenerBody[]): St
   const sets = new Map<string, FastenerBody[]>();
   for (const body of bodies) {
     const { boltsId, joins, stage, end } = body;
-    if (stage === 'tool' && comesFromAnywhere(boltsOf(corner, boltsId))) continue;
+    if (stage === 'tool' && isDirectionFree(boltsOf(corner, boltsId))) continue;
     if (stage === 'seated' || (joins !== 'hubMount' && joins !== 'caliperMount')) continue;
     const key = `${boltsId} ${stage} ${end}`;
     sets.set(key, [...(sets.get(key) ?? []), body]);
@@ -56,11 +56,15 @@ export function fastenerPairs(setup: Setup, bodies: readonly FastenerBody[]): St
       const pairs = lazily(() =>
         set.map((body) => turningPair(body, solid, about === 'between' && own === 'hub')),
       );
-      const together = allOf(pairs, angleOf(about, drawn), about === 'caliper' ? 360 : hubPeriodDeg(corner));
+      const together = combined(
+        pairs,
+        angleOf(about, drawn),
+        about === 'caliper' ? 360 : hubPeriodDeg(corner),
+      );
       return [
         {
           names: [
-            `${STAGES[first.stage as 'wayOut' | 'tool']} ${first.end}s, ${bolts.label ?? bolts.id}`,
+            `${STAGE_NAMES[first.stage as 'wayOut' | 'tool']} ${first.end}s, ${bolts.label ?? bolts.id}`,
             solid.label,
           ],
           ids: [bolts.id, solid.id],
@@ -74,21 +78,21 @@ export function fastenerPairs(setup: Setup, bodies: readonly FastenerBody[]): St
     }),
   );
 
-  /** `standsStill`: the solid is what is turned, against the fastener. */
-  function turningPair(body: FastenerBody, solid: Solid, standsStill: boolean): TurningPair {
+  /** `solidTurns`: the solid is rotated relative to the fastener, not the reverse. */
+  function turningPair(body: FastenerBody, solid: Solid, solidTurns: boolean): TurningPair {
     const zones = body.zonesAgainst
       .filter(({ solidId }) => solidId === solid.id)
       .flatMap((seat) => seat.zones);
     const beside = meshBeside(solid, body);
-    const [turning, standing] = standsStill ? [beside, body] : [body, beside];
+    const [turning, fixed] = solidTurns ? [beside, body] : [body, beside];
     return new TurningPair({
       turning,
-      standing,
-      ridingZones: standsStill ? [] : zones,
-      standingZones: standsStill ? zones : [],
-      wantedMm: 0,
+      fixed,
+      turningZones: solidTurns ? [] : zones,
+      fixedZones: solidTurns ? zones : [],
+      requiredMm: 0,
       vehicleFromWheel,
-      limitMm: ROOM_MM,
+      limitMm: SEARCH_LIMIT_MM,
     });
   }
 }
@@ -96,7 +100,7 @@ export function fastenerPairs(setup: Setup, bodies: readonly FastenerBody[]): St
 const boltsOf = (corner: Corner, boltsId: string) =>
   corner.parts.find(({ id }) => id === boltsId) as Entry<'bolts'>;
 
-/** Room that is there, however much. */
+/** The margin of an unblocked path or tool. */
 const FREE: TurnedMargin = {
   kind: 'beyond',
   marginMm: Number.POSITIVE_INFINITY,
@@ -105,24 +109,24 @@ const FREE: TurnedMargin = {
 
 const fails = ({ marginMm }: TurnedMargin): boolean => marginMm < 0;
 
-/** Of a pair that has no other proof than its margin: whether that, less its error, leaves room. */
+/** Whether the margin, less its error, is negative; for a pair without any other proof. */
 const mayFail = ({ marginMm, errorMm }: TurnedMargin): boolean => marginMm - errorMm < 0;
 
-/** The least margin at a turn of the pairs that are in the way; one that cannot be told before any. */
+/** The smallest margin at a turn of the pairs that block; an unknown margin comes first. */
 function leastOf(
   pairs: readonly TurningPair[],
   turnDeg: number,
-  isInTheWay: (margin: TurnedMargin) => boolean,
+  blocks: (margin: TurnedMargin) => boolean,
 ): TurnedMargin {
   const found = pairs.map((pair) => pair.at(turnDeg));
   return (
     found.find(({ kind }) => kind === 'unknown') ??
-    found.reduce((least, one) => (isInTheWay(one) && one.marginMm < least.marginMm ? one : least), FREE)
+    found.reduce((least, one) => (blocks(one) && one.marginMm < least.marginMm ? one : least), FREE)
   );
 }
 
-/** Several pairs that turn together as one, counted from a clocking as drawn: what is free sets no margin. */
-function allOf(pairs: () => readonly TurningPair[], drawnDeg: number, periodDeg: number): Turned {
+/** Combines pairs that turn together into one, with angles as clockings. Unblocked pairs set no margin. */
+function combined(pairs: () => readonly TurningPair[], drawnDeg: number, periodDeg: number): Turned {
   return {
     periodDeg,
     at: (deg) => leastOf(pairs(), deg - drawnDeg, fails),
@@ -132,16 +136,16 @@ function allOf(pairs: () => readonly TurningPair[], drawnDeg: number, periodDeg:
         const one = pair.bounds(deg - drawnDeg, halfDeg);
         lowerMm = Math.min(lowerMm, one.lowerMm);
         upperMm = Math.min(upperMm, one.upperMm);
-        // One that is in the way fails all.
+        // One blocked pair makes the combination fail.
         if (upperMm < 0) return { lowerMm: Number.NEGATIVE_INFINITY, upperMm };
       }
       return { lowerMm, upperMm };
     },
-    glance(deg) {
-      const seen = pairs().map((pair) => pair.glance(deg - drawnDeg));
+    estimate(deg) {
+      const estimates = pairs().map((pair) => pair.estimate(deg - drawnDeg));
       const worst =
-        seen.find(({ seems }) => seems === 'fails') ?? seen.find(({ seems }) => seems !== 'clears');
-      return worst ?? { marginMm: Number.POSITIVE_INFINITY, seems: 'clears' };
+        estimates.find(({ state }) => state === 'fails') ?? estimates.find(({ state }) => state !== 'clears');
+      return worst ?? { marginMm: Number.POSITIVE_INFINITY, state: 'clears' };
     },
   };
 }

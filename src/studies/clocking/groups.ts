@@ -3,18 +3,22 @@ import { applyDirection, applyPoint, invert, type Rigid } from '../../math/rigid
 import type { Solid, Zone } from '../../solids/solid.ts';
 import { entries } from '../../solids/wheelFrame.ts';
 
-/** What a body turns with about the wheel axis in the study; undefined for one that stands. */
+/** The part that a body turns with about the wheel axis in the study; undefined if it does not turn. */
 export type Turner = 'caliper' | 'hub' | undefined;
 
-/** The caliper whose clocking is studied: the first of the file. Throws an Error where there is none. */
+/** The caliper whose clocking is studied: the first of the file. Throws an Error if there is none. */
 export function studiedCaliper(corner: Corner): { entry: Entry<'caliper'>; partIndex: number } {
   const partIndex = corner.parts.findIndex(({ kind }) => kind === 'caliper');
   const [entry] = entries(corner, 'caliper');
-  if (entry === undefined) throw new Error('there is no caliper to be clocked: add a part of kind "caliper"');
+  if (entry === undefined)
+    throw new Error('the corner has no caliper to clock: add a part of kind "caliper"');
   return { entry, partIndex };
 }
 
-/** What a solid turns with: caliper and its bolts with the caliper, the bolts of the hub's mount with the hub. */
+/**
+ * The part that a solid turns with: the caliper and its bolts with the caliper, the hub's mounting bolts with the
+ * hub.
+ */
 export function turnerOf(corner: Corner, { partIndex }: Pick<Solid, 'partIndex'>): Turner {
   const entry = corner.parts[partIndex];
   if (entry.kind === 'bolts') {
@@ -25,13 +29,13 @@ export function turnerOf(corner: Corner, { partIndex }: Pick<Solid, 'partIndex'>
 }
 
 /**
- * Whether a solid's true shape is one of revolution about the wheel axis, so that no turn changes how far another body
- * is from it: whatever spins is the body that it sweeps, housing and spacers are turned parts.
+ * Whether a solid's true shape is a body of revolution about the wheel axis, so that no turn changes its distance to
+ * another body. Spinning parts count as the body that they sweep; bearing housing and spacers are turned parts.
  */
 export const isRound = ({ carrier, kind }: Pick<Solid, 'carrier' | 'kind'>): boolean =>
   carrier === 'wheel' || kind === 'bearingHousing' || kind === 'spacer';
 
-/** How far off the wheel axis the middle of a zone may be to count as on it, mm, and out of line with it. */
+/** Tolerance for a zone on the wheel axis: distance of its middle, mm, and deviation of its direction. */
 const ON_AXIS = 1e-6;
 
 /** Whether a zone is the same at every turn about the wheel axis. */
@@ -44,7 +48,7 @@ export function isRoundZone(zone: Zone, vehicleFromWheel: Rigid): boolean {
   return Math.hypot(across, up) <= ON_AXIS;
 }
 
-/** Whether a zone is one of a solid's own, which goes where the solid goes. */
+/** Whether a zone belongs to a solid's seats and moves with it. */
 export function ridesWith({ seats = [] }: Pick<Solid, 'seats'>, zone: Zone): boolean {
   const own = seats.flatMap(({ zones }) => zones);
   return own.some((one) => JSON.stringify(one) === JSON.stringify(zone));

@@ -1,35 +1,38 @@
+import { layoutOf } from '../../layouts/layoutOf.ts';
 import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 import { studiedCaliper } from './groups.ts';
 import { TurningPair } from './turningPair.ts';
 
-/** How far apart caliper and lower arm are, mm. */
+/** Distance of caliper and lower arm, mm. */
 export interface ArmDistance {
   clearanceMm: number;
   errorMm: number;
 }
 
-/** Further away the arm shields nothing, mm. */
+/** A lower arm further away than this does not shield the caliper, mm. */
 const FAR_MM = 400;
 
 /**
- * Tells how far the caliper is from the lower arm that shields it from below, at a clocking and ride height; undefined
- * where it is further than 400 mm, where that cannot be told, and of a corner without a lower arm.
+ * Creates a function that measures the distance of the caliper from the lower arm, which shields it from below, at a
+ * clocking and ride height. It returns undefined if the distance is above 400 mm or unknown, and for a corner without
+ * a lower arm.
  */
 export function lowerArmDistance(setup: Setup): (caliperDeg: number) => ArmDistance | undefined {
   const { corner } = setup.design;
   const { entry, partIndex } = studiedCaliper(corner);
-  const arm = corner.parts.findIndex((part) => part.kind === 'controlArm' && part.arm === 'lower');
+  const { shieldingArm } = layoutOf(corner.suspension);
+  const arm = corner.parts.findIndex((part) => part.kind === 'controlArm' && part.arm === shieldingArm);
   const [caliper, lower] = [partIndex, arm].map((part) =>
     setup.solids.find((solid) => solid.partIndex === part),
   );
   if (caliper === undefined || lower === undefined) return () => undefined;
   const pair = new TurningPair({
     turning: caliper,
-    standing: lower,
-    ridingZones: [],
-    standingZones: [],
-    wantedMm: 0,
+    fixed: lower,
+    turningZones: [],
+    fixedZones: [],
+    requiredMm: 0,
     vehicleFromWheel: vehicleFromWheelAxis(corner.suspension),
     limitMm: FAR_MM,
   });

@@ -1,7 +1,7 @@
 import type { Design } from '../../design/design.ts';
 import { type Mounting, mountingsOf } from './apply.ts';
 
-/** The ways round that are to be studied: one of them, or all that a corner can be mounted. */
+/** The mountings to study: one of them, or all that the corner allows. */
 export const MOUNTING_CHOICES = ['drawn', 'mirrored', 'bolts-turned', 'both', 'all'] as const;
 export type MountingChoice = (typeof MOUNTING_CHOICES)[number];
 
@@ -12,15 +12,15 @@ const ONE: Record<Exclude<MountingChoice, 'all'>, Mounting> = {
   both: { caliperMirrored: true, headsTurned: true },
 };
 
-/** What a mounting is called; never `all`. */
+/** The name of a mounting; never `all`. */
 export const choiceOf = ({ caliperMirrored, headsTurned }: Mounting): Exclude<MountingChoice, 'all'> => {
   if (caliperMirrored) return headsTurned ? 'both' : 'mirrored';
   return headsTurned ? 'bolts-turned' : 'drawn';
 };
 
 /**
- * The mountings of a choice, as drawn first. Throws a RangeError for one that the corner does not have: a caliper without a
- * bleed screw is the same the other way round, and hub bolts have to be in the file to be turned.
+ * The mountings of a choice, that of the file first. Throws a RangeError for a mounting that the corner does not
+ * have: a caliper without a bleed screw is its own mirror image, and hub bolts must be in the file to be turned.
  */
 export function mountingsFor(design: Design, choice: MountingChoice): Mounting[] {
   const known = mountingsOf(design);
@@ -28,11 +28,9 @@ export function mountingsFor(design: Design, choice: MountingChoice): Mounting[]
   const one = ONE[choice];
   if (one.headsTurned && !known.some(({ headsTurned }) => headsTurned))
     throw new RangeError(
-      'no hub bolts to turn round: the file has no part of kind "bolts" that joins the "hubMount"',
+      'the file has no hub bolts to turn: add a part of kind "bolts" that joins the "hubMount"',
     );
   if (one.caliperMirrored && !known.some(({ caliperMirrored }) => caliperMirrored))
-    throw new RangeError(
-      'the caliper has no "bleedScrew" in the file, and is the same the other way round: nothing to mirror',
-    );
+    throw new RangeError('the caliper has no "bleedScrew" in the file, so mirroring does not change it');
   return [one];
 }

@@ -1,51 +1,48 @@
-import { append, type Span, type SpanState, wrapDeg } from './spans.ts';
-import type { MarginBounds, TurnedMargin } from './turningPair.ts';
+import { append, type Span, wrapDeg } from './spans.ts';
+import type { MarginBounds, MarginEstimate, TurnedMargin } from './turningPair.ts';
 
-/** Angles that are measured, one to a degree: `ANGLES[k]` is `k - 180`. */
+/** The measured angles, one for each degree: `ANGLES[k]` is `k - 180`. */
 export const ANGLES: readonly number[] = Array.from({ length: 360 }, (_, k) => k - 180);
 
-/** Place in `ANGLES` of the whole degree nearest to an angle. */
+/** Index in `ANGLES` of the whole degree nearest to an angle. */
 export const angleIndex = (deg: number): number => wrapDeg(Math.round(deg)) + 180;
 
 /** Margin of a pair as a function of one angle. */
 export interface Profile {
-  /** At each of `ANGLES`; +Infinity where beyond the search limit, NaN where it cannot be told. */
+  /** Margin at each of `ANGLES`; +Infinity if beyond the search limit, NaN if unknown. */
   marginMm: Float64Array;
-  /** Error bound of each; NaN where the margin is no finite number. */
+  /** Error bound of each; NaN if the margin is not a finite number. */
   errorMm: Float64Array;
-  /** The whole circle, from FIRST_DEG on: where it is proved that the pair keeps its margin and where that it does not. */
+  /** The whole circle from FIRST_DEG, divided by whether the pair is proved to keep its margin. */
   spans: Span[];
 }
 
-/** What a profile is made of: a pair measured at an angle, and bounded over the angles around it. */
+/** A pair that can be measured at an angle and bounded over a range of angles. */
 export interface Measurable {
-  /** Turned by so much the pair is the same again; 360 unless told. */
+  /** Rotational period of the pair, degrees; default 360. */
   periodDeg?: number;
   at(deg: number): TurnedMargin;
   bounds(deg: number, halfDeg: number): MarginBounds;
 }
 
-/** A pair at an angle at a glance: no more than how it seems. */
-export interface Glance {
-  /** As far as it was found: of what fails, the true margin may be any less. */
-  marginMm: number;
-  seems: SpanState;
-}
-
-/** A pair of the study: what its profile is made of, and a first look at it. */
+/** A measurable pair with a fast estimate of its margin. */
 export interface Turned extends Measurable {
-  glance(deg: number): Glance;
+  estimate(deg: number): MarginEstimate;
 }
 
-/** A cell this narrow is not halved where error hides its middle and both ends: the ends of arcs are within it. */
+/**
+ * A cell this narrow is not halved if the error hides the sign at its middle and both ends: the ends of arcs are
+ * within it, degrees.
+ */
 const NARROW_DEG = 0.1;
 
-/** No cell is narrower than half of this, so that what it adds to the error at an end stays small beside it. */
+/** Cells narrower than this are not halved; it keeps their effect on the error at an arc's end small, degrees. */
 const NARROWEST_DEG = 0.02;
 
 /**
- * The margin at every whole degree, and the proof over the whole circle: cells of a degree, each about a whole one, are
- * halved until the bound over a cell settles it or it is so narrow that the error of measuring decides.
+ * Measures the margin at every whole degree and proves its sign over the whole circle. Cells of one degree, each
+ * about a whole degree, are halved until the bound over a cell settles its sign, or the cell is so narrow that the
+ * measuring error decides.
  */
 export function profileOf(pair: Measurable): Profile {
   const marginMm = new Float64Array(ANGLES.length);
@@ -53,7 +50,7 @@ export function profileOf(pair: Measurable): Profile {
   const spans: Span[] = [];
   const repeats = repeatsOf(pair);
   const angles = ANGLES.slice(0, repeats);
-  // All first: what is measured on either side helps the proof of what lies between.
+  // Measures all angles first: the measurements on both sides help the proofs between them.
   angles.forEach((deg, k) => {
     const measured = pair.at(deg);
     marginMm[k] = measured.marginMm;
@@ -72,18 +69,18 @@ export function profileOf(pair: Measurable): Profile {
   return { marginMm, errorMm, spans };
 }
 
-/** After so many whole degrees a pair is the same again. */
+/** Number of whole degrees after which a pair repeats. */
 export const repeatsOf = ({ periodDeg = 360 }: Pick<Measurable, 'periodDeg'>): number =>
   Number.isInteger(periodDeg) && 360 % periodDeg === 0 ? periodDeg : 360;
 
 type IsOpen = (deg: number) => boolean;
 
-/** Tells whether the error of measuring leaves it open on which side of 0 the margin is at one angle; each is kept. */
+/** Creates a cached test whether the measuring error leaves the sign of the margin open at an angle. */
 function openAt(pair: Measurable): IsOpen {
   const known = new Map<number, boolean>();
   return (deg) => {
-    const before = known.get(deg);
-    if (before !== undefined) return before;
+    const cached = known.get(deg);
+    if (cached !== undefined) return cached;
     const { lowerMm, upperMm } = pair.bounds(deg, 0);
     const isOpen = lowerMm < 0 && upperMm >= 0;
     known.set(deg, isOpen);
@@ -95,7 +92,7 @@ function proveCell(pair: Measurable, isOpen: IsOpen, fromDeg: number, toDeg: num
   const middleDeg = (fromDeg + toDeg) / 2;
   const widthDeg = toDeg - fromDeg;
   const isNarrow = widthDeg <= NARROW_DEG;
-  // What is open at its middle is not settled over a cell.
+  // A cell with an open middle cannot be settled.
   if (!isNarrow || !isOpen(middleDeg)) {
     const { lowerMm, upperMm } = pair.bounds(middleDeg, widthDeg / 2);
     if (lowerMm >= 0 || upperMm < 0) {

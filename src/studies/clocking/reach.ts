@@ -1,4 +1,5 @@
 import type { Design } from '../../design/design.ts';
+import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import { SolidMaker } from '../../solids/catalogue.ts';
 import { type AssemblyStudy, studyAssembly } from '../assembly/assembly.ts';
 import { blockFinder, readyBodies } from '../assembly/blocked.ts';
@@ -11,23 +12,20 @@ export interface ReachAt<C extends Clockings> extends AssemblyStudy {
 }
 
 export interface ReachOptions {
-  /** 0.1 mm unless told: fine enough for a wrench, and quick. */
+  /** Default 0.1 mm: fine enough for a wrench, and fast. */
   chordToleranceMm?: number;
-  /** Ends it early; the promise is then rejected with the signal's reason. */
+  /** Cancels the check; the promise then rejects with the signal's reason. */
   signal?: AbortSignal;
-  /** Candidates done, of all. */
+  /** Number of candidates done and number of all. */
   onProgress?: (done: number, total: number) => void;
 }
 
-/** Gives way to other work. */
-const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
-
 /**
- * Which bolts of a corner can be put in, turned and taken out at each of some clockings, at their steps of assembly and at ride
- * height: all sets, and wrenches that may come from anywhere, which the study of clockings leaves out. What a turn of caliper
- * and hub leaves as it is is made once. `designOf`: the corner as a candidate is mounted, at any clockings. Rejects as
- * `studyAssembly` does, with DesignProblems where the file is not sound at a clocking, and with the signal's reason when
- * cancelled.
+ * Checks which bolts of a corner can be put in, turned and taken out at each of some clockings, at their steps of
+ * assembly and at ride height. Covers all sets, including wrenches without a given direction, which the clocking
+ * study leaves out. Parts that do not depend on the clockings are built once. `designOf`: the corner as a candidate
+ * is mounted, at any clockings. Rejects as `studyAssembly` does, with DesignProblems if the corner is invalid at a
+ * clocking, and with the signal's reason when cancelled.
  */
 export async function reachAt<C extends Clockings>(
   candidates: readonly C[],
@@ -36,15 +34,15 @@ export async function reachAt<C extends Clockings>(
 ): Promise<ReachAt<C>[]> {
   const maker = new SolidMaker();
   const ready = readyBodies();
-  const told: ReachAt<C>[] = [];
+  const results: ReachAt<C>[] = [];
   for (const candidate of candidates) {
     signal?.throwIfAborted();
     const { corner } = clockedDesign(designOf(candidate), candidate);
     const solids = await maker.make(corner, chordToleranceMm);
     const known = { solids, find: blockFinder(corner, solids, ready) };
-    told.push({ candidate, ...(await studyAssembly(corner, { chordToleranceMm, known })) });
-    onProgress?.(told.length, candidates.length);
-    await breathe();
+    results.push({ candidate, ...(await studyAssembly(corner, { chordToleranceMm, known })) });
+    onProgress?.(results.length, candidates.length);
+    await yieldToOthers();
   }
-  return told;
+  return results;
 }

@@ -1,48 +1,51 @@
 import type { Axis, Limit } from './axis.ts';
 import { type Arc, isInArc, isWhole, WHOLE_DEG } from './spans.ts';
 
-/** One side of a region, with what ends it there: pairs, or the range that was wanted. */
+/** One border of a region, with its cause: pairs, or the end of the allowed range. */
 export interface Border {
-  /** The clocking, or the caliper's less the hub's, that cannot go beyond `deg`. */
+  /** The angle that is limited to `deg`: a clocking, or the caliper's less the hub's. */
   about: 'caliper' | 'hub' | 'between';
   end: 'from' | 'to';
   deg: number;
-  /** Indices into the pairs of the study; none where the wanted range ends. */
+  /** Indices into the pairs of the study; empty at the end of the allowed range. */
   limitedBy: readonly number[];
 }
 
-/** A connected region of clockings in which all pairs that follow them are proved to keep their margins. */
+/** A connected region of clockings in which all pairs that depend on them are proved to keep their margins. */
 export interface Region {
-  /** Of the caliper's clocking, the hub's, and the caliper's less the hub's. Whole circles are 360 long. */
+  /**
+   * Arcs of the caliper's clocking, the hub's, and the caliper's less the hub's. A whole circle is 360 degrees long.
+   */
   caliper: Arc;
   hub: Arc;
   between: Arc;
   borders: readonly Border[];
 }
 
-/** An arc with what ends it. */
+/** An arc with its limits. */
 interface Side {
   arc: Arc;
   from: Limit | undefined;
   to: Limit | undefined;
 }
 
-/** The three axes of a study with the clockings that are wanted. */
+/** The three axes of a study with the allowed clockings. */
 export interface RegionAxes {
   caliper: Axis;
   hub: Axis;
   between: Axis;
-  caliperWanted: readonly Arc[];
-  hubWanted: readonly Arc[];
+  caliperAllowed: readonly Arc[];
+  hubAllowed: readonly Arc[];
 }
 
 /**
- * The connected regions of caliper and hub clocking. Each is what an arc of the caliper, one of the hub and one of their
- * difference have in common: where none is a whole circle, once for each turn by which the difference fits.
+ * The connected regions of caliper and hub clocking. Each is the intersection of an arc of the caliper, one of the
+ * hub and one of their difference. If none of them is a whole circle, there is one region for each whole turn by
+ * which the difference fits.
  */
 export function regionsOf(axes: RegionAxes): Region[] {
-  const caliper = wantedSides(axes.caliper, axes.caliperWanted);
-  const hub = wantedSides(axes.hub, axes.hubWanted);
+  const caliper = allowedSides(axes.caliper, axes.caliperAllowed);
+  const hub = allowedSides(axes.hub, axes.hubAllowed);
   const between = sidesOf(axes.between);
   return caliper.flatMap((a) =>
     hub.flatMap((b) =>
@@ -59,10 +62,10 @@ const sidesOf = (axis: Axis): Side[] =>
     return { arc, from: limits?.from, to: limits?.to };
   });
 
-/** What arcs of an axis and wanted ones have in common. */
-function wantedSides(axis: Axis, wanted: readonly Arc[]): Side[] {
+/** Intersections of an axis's arcs with the allowed arcs. */
+function allowedSides(axis: Axis, allowed: readonly Arc[]): Side[] {
   const free = sidesOf(axis);
-  return wanted.flatMap((range) => {
+  return allowed.flatMap((range) => {
     if (isWhole(range)) return free;
     return free.flatMap((side): Side[] => {
       if (isWhole(side.arc))
@@ -86,14 +89,14 @@ function wantedSides(axis: Axis, wanted: readonly Arc[]): Side[] {
   });
 }
 
-/** Whole turns that make the first of two arcs meet the second. */
+/** Whole turns by which the first of two arcs meets the second. */
 function shifts(arc: Arc, range: Arc): number[] {
   const least = Math.ceil((range.fromDeg - arc.toDeg) / WHOLE_DEG);
   const most = Math.floor((range.toDeg - arc.fromDeg) / WHOLE_DEG);
   return Array.from({ length: Math.max(0, most - least + 1) }, (_, k) => WHOLE_DEG * (least + k));
 }
 
-/** The turns by which the difference of the first two arcs meets the third; one where a whole circle joins them all. */
+/** Turns by which the third arc meets the difference of the first two; a single one if any arc is a whole circle. */
 function placements(caliper: Arc, hub: Arc, between: Arc): number[] {
   if (isWhole(caliper) || isWhole(hub) || isWhole(between)) return [0];
   const difference = { fromDeg: caliper.fromDeg - hub.toDeg, toDeg: caliper.toDeg - hub.fromDeg };
@@ -118,7 +121,7 @@ function regionOf(caliper: Side, hub: Side, between: Side): Region {
   };
 }
 
-/** Whether two clockings lie in a region, borders included. */
+/** Whether two clockings are in a region, borders included. */
 export function isInRegion({ caliper, hub, between }: Region, caliperDeg: number, hubDeg: number): boolean {
   if (!isInArc(caliper, caliperDeg) || !isInArc(hub, hubDeg)) return false;
   if (isWhole(caliper) || isWhole(hub) || isWhole(between)) return isInArc(between, caliperDeg - hubDeg);
@@ -126,6 +129,6 @@ export function isInRegion({ caliper, hub, between }: Region, caliperDeg: number
   return difference >= between.fromDeg && difference <= between.toDeg;
 }
 
-/** The same angle, from the beginning of an arc on. */
+/** The same angle, shifted by whole turns to be at or after the start of an arc. */
 const lifted = ({ fromDeg }: Arc, deg: number): number =>
   deg + WHOLE_DEG * Math.ceil((fromDeg - deg) / WHOLE_DEG);

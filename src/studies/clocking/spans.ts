@@ -1,14 +1,14 @@
 /** clears: proved that the margin is at least 0. fails: proved that it is less. unsettled: neither. */
 export type SpanState = 'clears' | 'fails' | 'unsettled';
 
-/** A stretch of angles, degrees. */
+/** A range of angles with one state, degrees. */
 export interface Span {
   fromDeg: number;
   toDeg: number;
   state: SpanState;
 }
 
-/** A stretch of a circle: `toDeg` is above `fromDeg` and may pass 180; a whole circle is 360 long. */
+/** A range of a circle: `toDeg` is above `fromDeg` and may exceed 180; a whole circle is 360 degrees long. */
 export interface Arc {
   fromDeg: number;
   toDeg: number;
@@ -18,27 +18,26 @@ export const WHOLE_DEG = 360;
 
 export const isWhole = ({ fromDeg, toDeg }: Arc): boolean => toDeg - fromDeg >= WHOLE_DEG;
 
-/** The same angle from -180 up to, not including, 180. */
+/** The same angle in the range -180 (included) to 180 (excluded). */
 export const wrapDeg = (deg: number): number =>
   deg - WHOLE_DEG * Math.floor((deg + WHOLE_DEG / 2) / WHOLE_DEG);
 
-/** Whether an angle, or the same one turns further, lies in an arc, ends included. */
+/** Whether an angle, shifted by any number of whole turns, is in an arc, ends included. */
 export function isInArc({ fromDeg, toDeg }: Arc, deg: number): boolean {
   const past = deg - fromDeg - WHOLE_DEG * Math.floor((deg - fromDeg) / WHOLE_DEG);
   return past <= toDeg - fromDeg;
 }
 
-/** Where the spans of a circle begin: half a degree before the first whole one. */
+/** Start of the spans of a circle: half a degree before the first whole degree. */
 export const FIRST_DEG = -180.5;
 
-/** The circle in one state. */
+/** A whole circle with one state. */
 export const wholeCircle = (state: SpanState): Span[] => [
   { fromDeg: FIRST_DEG, toDeg: FIRST_DEG + WHOLE_DEG, state },
 ];
 
 /**
- * What several lists of spans, each of one whole circle from FIRST_DEG on, say together: clears where all do,
- * fails where any does.
+ * Combines several lists of spans, each of one whole circle from FIRST_DEG: clears if all clear, fails if any fails.
  */
 export function together(lists: readonly (readonly Span[])[]): Span[] {
   return lists.reduce<Span[]>((one, other) => merged(one, other), wholeCircle('clears'));
@@ -56,7 +55,7 @@ function merged(one: readonly Span[], other: readonly Span[]): Span[] {
   return out;
 }
 
-/** What two states say together: see `together`. */
+/** Combines two states; see `together`. */
 export const worse = (one: SpanState, other: SpanState): SpanState =>
   one === 'fails' || other === 'fails'
     ? 'fails'
@@ -64,7 +63,7 @@ export const worse = (one: SpanState, other: SpanState): SpanState =>
       ? 'unsettled'
       : 'clears';
 
-/** Adds a span at the end of a list, grown together with the last one where that is of the same state. */
+/** Appends a span to a list, merged with the last one if the state is the same. */
 export function append(spans: Span[], span: Span): void {
   if (span.toDeg <= span.fromDeg) return;
   const last = spans.at(-1);
@@ -72,7 +71,7 @@ export function append(spans: Span[], span: Span): void {
   else spans.push({ ...span });
 }
 
-/** The stretches of a state around the circle; the first and the last span are neighbours. */
+/** The arcs of a state around the circle; the first and the last span are neighbours. */
 export function arcsOf(spans: readonly Span[], state: SpanState): Arc[] {
   const found = spans
     .filter((span) => span.state === state)
@@ -85,7 +84,7 @@ export function arcsOf(spans: readonly Span[], state: SpanState): Arc[] {
   return rest;
 }
 
-/** The state at an angle; that of the span which begins there where two meet. */
+/** The state at an angle; where two spans meet, that of the span that begins there. */
 export function stateAt(spans: readonly Span[], deg: number): SpanState {
   const at = deg - WHOLE_DEG * Math.floor((deg - FIRST_DEG) / WHOLE_DEG);
   return (spans.find(({ toDeg }) => at < toDeg) ?? spans[spans.length - 1]).state;

@@ -1,75 +1,73 @@
+import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 import { Axis, type LeastMargin, type ProfiledPair } from './axis.ts';
 import { type Candidate, candidatesOf, leastAt } from './candidates.ts';
-import type { ClockingCrew } from './clockingCrew.ts';
-import { pairsOf } from './clockingDesk.ts';
+import type { ClockingPool } from './clockingPool.ts';
+import { pairsOf } from './clockingProtocol.ts';
 import { bodiesOfFasteners } from './fastenerPairs.ts';
 import { hubPeriodDeg } from './figures.ts';
-import { type FirstLook, NOT_SEEN, profileSeen } from './firstLook.ts';
+import { estimatedProfile, type FirstEstimate, NO_ESTIMATE } from './firstEstimate.ts';
 import { type Profile, profileOf } from './profile.ts';
 import { type Region, type RegionAxes, regionsOf } from './region.ts';
 import { angleOf, type Clockings, drawnClockings, type StudyPair } from './studyPairs.ts';
 import { type Unmet, unmetWants } from './unmet.ts';
 import { commonArcs, type WantedArc, type Wants, wantedArcs } from './wants.ts';
 
-/** What the study of a corner's clockings found, at ride height. */
+/** Results of the clocking study of a corner, at ride height. */
 export interface ClockingStudy {
   designHash: string;
   drawn: Clockings;
   pairs: readonly StudyPair[];
-  /** Of each pair, its margin over the angle that it follows. */
+  /** Margin of each pair over the angle that it depends on. */
   profiles: readonly ProfiledPair[];
   axes: RegionAxes;
-  /** Margins as drawn: of the pairs that follow a clocking, and of those that none changes. */
+  /** Smallest margins with the file's clockings: of the pairs that depend on a clocking, and of those that do not. */
   asDrawn: LeastMargin;
   unchanging: LeastMargin;
   regions: readonly Region[];
   candidates: readonly Candidate[];
-  /** Wants that no clocking meets, each with what forbids it. */
+  /** Requirements that no clocking meets, each with the pair that prevents it. */
   unmet: readonly Unmet[];
 }
 
 export interface StudyOptions {
   wants?: Wants;
-  /** Most candidates, 5 unless told, and how far apart those of one region are at least, 15 degrees unless told. */
+  /** Largest number of candidates, default 5, and smallest distance of those of one region, default 15 degrees. */
   most?: number;
   apartDeg?: number;
-  /** An earlier study of the same setup with the same least margin: its pairs are not measured again. */
+  /** An earlier study of the same setup with the same required margin; its pairs are not measured again. */
   known?: Pick<ClockingStudy, 'pairs' | 'profiles'>;
-  /** Ends the study early; the promise is then rejected with the signal's reason. */
+  /** Cancels the study; the promise then rejects with the signal's reason. */
   signal?: AbortSignal;
-  /** Pairs done, of all pairs. */
+  /** Number of pairs done and number of all pairs. */
   onProgress?: (done: number, total: number) => void;
-  /** Workers that measure the pairs between them; by default the calling thread does. The study is the same. */
-  crew?: ClockingCrew;
+  /** Workers that measure the pairs; by default the calling thread does. The result is the same. */
+  pool?: ClockingPool;
   /**
-   * What is seen before the study is done: a first look, at some of the pairs and then at all, then those that are done
-   * beside it. Only with a crew.
+   * Called with previews before the study is done: first from estimates of some and then all pairs, then with
+   * measured pairs. Only with a pool.
    */
-  onSeen?: (seen: SeenSoFar) => void;
+  onPreview?: (preview: StudyPreview) => void;
 }
 
-/** What is seen of a study that is not done. Nothing of it is proved but what is the same in the end. */
-export interface SeenSoFar {
+/** A preview of a running study. Measured pairs are proved, toEstimate ones are not. */
+export interface StudyPreview {
   pairs: readonly StudyPair[];
   axes: RegionAxes;
-  /** Pairs that are measured and proved, of all pairs. */
+  /** Number of pairs measured and proved, and number of all pairs. */
   done: number;
   total: number;
 }
 
-/** Time between two pictures of what is seen, ms. */
-const SEEN_EVERY_MS = 400;
-/** The first is not waited for any longer than this, though not all pairs have been looked at. */
-const FIRST_SEEN_MS = 100;
-
-/** Gives way to other work. */
-const breathe = () => new Promise((resolve) => setTimeout(resolve, 0));
+/** Time between two previews, ms. */
+const PREVIEW_INTERVAL_MS = 400;
+/** Longest wait for the first preview, even if not all pairs are toEstimate, ms. */
+const FIRST_PREVIEW_MS = 100;
 
 /**
- * Studies the clockings of a corner's caliper and hub: the margin of each pair over the angle that it follows, where all
- * keep theirs, and the best of it. Rejects with an Error where there is no caliper, with a RangeError for a want that
- * cannot be, and with the signal's reason when cancelled.
+ * Studies the clockings of a corner's caliper and hub: the margin of each pair over the angle that it depends on, the
+ * regions in which all pairs keep their margins, and the best clockings. Rejects with an Error if there is no
+ * caliper, with a RangeError for an impossible requirement, and with the signal's reason when cancelled.
  */
 export async function studyClocking(setup: Setup, options: StudyOptions = {}): Promise<ClockingStudy> {
   const { wants = {}, most = 5, apartDeg = 15, signal } = options;
@@ -108,71 +106,72 @@ const axesOf = (
   caliper: axisOf(pairs, profiles, 'caliper'),
   hub: axisOf(pairs, profiles, 'hub'),
   between: axisOf(pairs, profiles, 'between'),
-  caliperWanted: commonArcs(wanted, 'caliper'),
-  hubWanted: commonArcs(wanted, 'hub'),
+  caliperAllowed: commonArcs(wanted, 'caliper'),
+  hubAllowed: commonArcs(wanted, 'hub'),
 });
 
 async function measuredPairs(
   setup: Setup,
   wanted: readonly WantedArc[],
-  { wants = {}, signal, onProgress, crew, onSeen }: StudyOptions,
+  { wants = {}, signal, onProgress, pool, onPreview }: StudyOptions,
 ): Promise<Pick<ClockingStudy, 'pairs' | 'profiles'>> {
   const { leastMarginMm: leastMm } = wants;
   const bodies = await bodiesOfFasteners(setup);
   const pairs = pairsOf(setup, bodies, leastMm);
   const profiles: Profile[] = [];
   let done = 0;
-  const keep = (index: number, profile: Profile) => {
+  const record = (index: number, profile: Profile) => {
     profiles[index] = profile;
     done += 1;
     onProgress?.(done, pairs.length);
   };
-  if (crew === undefined) {
+  if (pool === undefined) {
     for (const [index, { pair }] of pairs.entries()) {
       signal?.throwIfAborted();
-      keep(index, profileOf(pair));
-      await breathe();
+      record(index, profileOf(pair));
+      await yieldToOthers();
     }
   } else {
-    const looks: FirstLook[] = [];
-    const looked = pairs.flatMap(({ about }, index) => (about === 'none' ? [] : [index]));
-    let seen = 0;
+    const estimates: FirstEstimate[] = [];
+    const toEstimate = pairs.flatMap(({ about }, index) => (about === 'none' ? [] : [index]));
+    let estimatedCount = 0;
     let nextMs = Number.POSITIVE_INFINITY;
-    const tell = () => {
+    const reportPreview = () => {
       const now = performance.now();
-      const isFirstWhole = seen === looked.length && done === 0;
-      if (onSeen === undefined || (now < nextMs && !isFirstWhole)) return;
+      const isFirstWhole = estimatedCount === toEstimate.length && done === 0;
+      if (onPreview === undefined || (now < nextMs && !isFirstWhole)) return;
       const soFar = pairs.flatMap(({ about, pair }, index) => {
         if (about === 'none' && profiles[index] === undefined) return [];
-        const look = looks[index];
-        const profile = profiles[index] ?? (look === undefined ? NOT_SEEN : profileSeen(pair, look));
+        const estimate = estimates[index];
+        const profile =
+          profiles[index] ?? (estimate === undefined ? NO_ESTIMATE : estimatedProfile(pair, estimate));
         return [{ index, pair, profile }];
       });
-      onSeen({ pairs, axes: axesOf(pairs, soFar, wanted), done, total: pairs.length });
-      nextMs = now + SEEN_EVERY_MS;
+      onPreview({ pairs, axes: axesOf(pairs, soFar, wanted), done, total: pairs.length });
+      nextMs = now + PREVIEW_INTERVAL_MS;
     };
-    await crew.measure({
+    await pool.measure({
       setup,
       bodies,
-      leastMm,
+      minMarginMm: leastMm,
       pairs: pairs.length,
-      looked,
+      toEstimate,
       signal,
-      onLook(index, look) {
-        if (seen === 0) nextMs = performance.now() + FIRST_SEEN_MS;
-        looks[index] = look;
-        seen += 1;
-        tell();
+      onEstimate(index, estimate) {
+        if (estimatedCount === 0) nextMs = performance.now() + FIRST_PREVIEW_MS;
+        estimates[index] = estimate;
+        estimatedCount += 1;
+        reportPreview();
       },
       onProfile(index, profile) {
-        keep(index, profile);
-        if (done < pairs.length) tell();
+        record(index, profile);
+        if (done < pairs.length) reportPreview();
       },
     });
   }
   return { pairs, profiles: pairs.map(({ pair }, index) => ({ index, pair, profile: profiles[index] })) };
 }
 
-/** The margin of each pair at two clockings, as the study has it. */
+/** The margin of each pair at two clockings. */
 export const marginsAt = ({ pairs }: Pick<ClockingStudy, 'pairs'>, clockings: Clockings) =>
   pairs.map(({ about, pair }) => pair.at(angleOf(about, clockings)));

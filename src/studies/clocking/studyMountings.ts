@@ -3,10 +3,10 @@ import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
 import { type Mounting, mountedDesign } from './apply.ts';
 import type { LeastMargin } from './axis.ts';
 import type { Candidate } from './candidates.ts';
-import { type ClockingStudy, type SeenSoFar, type StudyOptions, studyClocking } from './study.ts';
+import { type ClockingStudy, type StudyOptions, type StudyPreview, studyClocking } from './study.ts';
 import type { Unmet } from './unmet.ts';
 
-/** A corner mounted one way round, and its study. */
+/** A corner with one mounting, and its study. */
 export interface MountedStudy {
   mounting: Mounting;
   setup: Setup;
@@ -19,33 +19,33 @@ export interface MountedCandidate extends Candidate {
   mounting: number;
 }
 
-/** Wants that no clocking of any mounting meets. */
+/** Requirements that no clocking of any mounting meets. */
 export interface UnmetByAll extends Unmet {
-  /** Index of the mounting in which least is missing; undefined for a contradiction. */
+  /** Index of the mounting with the smallest shortfall; undefined for a contradiction. */
   mounting: number | undefined;
 }
 
-/** What the studies of several mountings found together. */
+/** Combined results of the studies of several mountings. */
 export interface MountingsStudy {
   mounted: readonly MountedStudy[];
-  /** Of all mountings together, best first. */
+  /** Candidates of all mountings, best first. */
   candidates: readonly MountedCandidate[];
-  /** Wants that no mounting meets. One that some mounting meets is told by the studies of the others alone. */
+  /** Requirements that no mounting meets. One that some mounting meets is listed only in the studies of the others. */
   unmet: readonly UnmetByAll[];
 }
 
-export interface StudyMountingsOptions extends Omit<StudyOptions, 'known' | 'onSeen'> {
-  /** The earlier study of a mounting, if there is one: see `StudyOptions`. */
+export interface StudyMountingsOptions extends Omit<StudyOptions, 'known' | 'onPreview'> {
+  /** The earlier study of a mounting, if there is one; see `StudyOptions`. */
   knownOf?: (setup: Setup) => StudyOptions['known'];
-  /** See `StudyOptions`; of the mounting in hand. */
-  onSeen?: (seen: SeenSoFar, setup: Setup) => void;
-  /** Each mounting's study as it is done. */
+  /** See `StudyOptions`; for the mounting being studied. */
+  onPreview?: (preview: StudyPreview, setup: Setup) => void;
+  /** Called with each mounting's study when it is done. */
   onStudied?: (one: MountedStudy) => void;
 }
 
 /**
- * Makes a corner ready as mounted the ways round told; `knownOf` may give one that is made already. Rejects with
- * DesignProblems where one cannot be built.
+ * Sets up a corner with the given mountings; `knownOf` may return an existing setup. Rejects with DesignProblems if
+ * one cannot be built.
  */
 export async function mountedSetups(
   drawn: Setup,
@@ -64,13 +64,13 @@ export async function mountedSetups(
 }
 
 /**
- * Studies the clockings of a corner that is mounted several ways round, one after the other, and ranks the candidates of all
- * together. Rejects as `studyClocking` does. Progress counts the pairs of all, those of a mounting not yet begun as many as
- * those of the one in hand.
+ * Studies the clockings of a corner with several mountings, one after another, and ranks all candidates together.
+ * Rejects as `studyClocking` does. Progress counts the pairs of all mountings; a mounting that is not started counts
+ * as many as the current one.
  */
 export async function studyMountings(
   setups: readonly Pick<MountedStudy, 'mounting' | 'setup'>[],
-  { knownOf, onSeen, onStudied, onProgress, ...options }: StudyMountingsOptions = {},
+  { knownOf, onPreview, onStudied, onProgress, ...options }: StudyMountingsOptions = {},
 ): Promise<MountingsStudy> {
   const mounted: MountedStudy[] = [];
   let before = 0;
@@ -79,7 +79,7 @@ export async function studyMountings(
     const study = await studyClocking(setup, {
       ...options,
       known: knownOf?.(setup),
-      onSeen: onSeen && ((seen) => onSeen(seen, setup)),
+      onPreview: onPreview && ((preview) => onPreview(preview, setup)),
       onProgress: (done, total) => onProgress?.(before + done, before + left * total),
     });
     before += study.pairs.length;
@@ -97,7 +97,7 @@ export async function studyMountings(
   const unchanging = mounted.map(({ study }) => study.unchanging);
   return {
     mounted,
-    candidates: soundFirst(candidates, ({ mounting }) => mounting, unchanging, wants.leastMarginMm).slice(
+    candidates: validFirst(candidates, ({ mounting }) => mounting, unchanging, wants.leastMarginMm).slice(
       0,
       most,
     ),
@@ -106,26 +106,30 @@ export async function studyMountings(
 }
 
 /**
- * Candidates in the same order, but for those of a mounting in which a pair that no clocking changes misses its target: they
- * come last, the more is missing the later, after those of one in which that cannot be told. `unchanging`: of each mounting.
+ * Keeps the order of the candidates, but moves those of a mounting whose unchanging pairs miss their target to the
+ * end: first those with an unknown shortfall, then by increasing shortfall. `unchanging`: the smallest unchanging
+ * margin of each mounting.
  */
-export function soundFirst<C>(
+export function validFirst<C>(
   candidates: readonly C[],
   mountingOf: (candidate: C) => number,
   unchanging: readonly LeastMargin[],
   leastMarginMm?: number,
 ): C[] {
-  const missingMm = (one: C) => missingOf(unchanging[mountingOf(one)], leastMarginMm);
-  return candidates.toSorted((a, b) => missingMm(a) - missingMm(b));
+  const shortfall = (one: C) => shortfallMm(unchanging[mountingOf(one)], leastMarginMm);
+  return candidates.toSorted((a, b) => shortfall(a) - shortfall(b));
 }
 
-/** What a margin misses of the least that is wanted, mm: 0 where nothing, next to nothing where it cannot be told. */
-export function missingOf({ marginMm, errorMm }: LeastMargin, leastMarginMm = 0): number {
+/**
+ * Shortfall of a margin, less its error, from the required margin, mm: 0 if it is met; the smallest positive number
+ * if unknown.
+ */
+export function shortfallMm({ marginMm, errorMm }: LeastMargin, leastMarginMm = 0): number {
   if (Number.isNaN(marginMm)) return Number.MIN_VALUE;
   return marginMm === Number.POSITIVE_INFINITY ? 0 : Math.max(0, leastMarginMm + errorMm - marginMm);
 }
 
-/** The wants that are unmet in every one of some studies, each as where least is missing. */
+/** The requirements that are unmet in all of some studies, each from the study with the smallest shortfall. */
 export function unmetByAll(studies: readonly (readonly Unmet[])[]): UnmetByAll[] {
   const [first, ...others] = studies;
   return first.flatMap((one): UnmetByAll[] => {
@@ -141,6 +145,6 @@ export function unmetByAll(studies: readonly (readonly Unmet[])[]): UnmetByAll[]
   });
 }
 
-/** Whether two tell the same wants as not met. */
+/** Whether two entries list the same unmet requirements. */
 export const areSameWants = (one: Unmet, other: Unmet): boolean =>
   JSON.stringify(one.wants) === JSON.stringify(other.wants);

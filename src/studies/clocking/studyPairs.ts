@@ -7,31 +7,38 @@ import type { Pair } from '../../sweep/pair.ts';
 import { meshBeside, type Setup } from '../../sweep/setUp.ts';
 import { hubPeriodDeg } from './figures.ts';
 import { isRound, isRoundZone, ridesWith, studiedCaliper, turnerOf } from './groups.ts';
-import type { Glance, Turned } from './profile.ts';
-import { marginOf, OPEN, type TurnedMargin, TurningPair, type TurningPairInput } from './turningPair.ts';
+import type { Turned } from './profile.ts';
+import {
+  type MarginEstimate,
+  marginOf,
+  OPEN,
+  type TurnedMargin,
+  TurningPair,
+  type TurningPairInput,
+} from './turningPair.ts';
 
 /**
- * The angle that a pair's margin follows: the caliper's clocking, the hub's, or the caliper's less the hub's. `none`: no
- * clocking changes it.
+ * The angle that a pair's margin depends on: the caliper's clocking, the hub's, or the caliper's less the hub's.
+ * `none`: it depends on no clocking.
  */
 export type About = 'caliper' | 'hub' | 'between' | 'none';
 
 /** A pair of the study. */
 export interface StudyPair {
-  /** Labels of the two. */
+  /** Labels of both solids. */
   names: readonly [string, string];
-  /** Ids of the two. */
+  /** Ids of both solids. */
   ids: readonly [string, string];
   about: About;
-  /** Of the ways or tools of bolts, not the parts as they stand. */
+  /** Set if the pair is a path or a tool of bolts. */
   stage?: 'wayOut' | 'tool';
   targetMm: number;
   allowanceMm: number;
-  /** Measured at an angle of `about`, degrees of clocking; at any angle the same for `none`. */
+  /** Measured at an angle of `about`, degrees of clocking; the same at every angle for `none`. */
   pair: Turned;
 }
 
-/** Clockings of a corner as drawn, degrees; 0 for a hub that is not there. */
+/** Clockings in the file, degrees; 0 if there is no hub. */
 export interface Clockings {
   caliperDeg: number;
   hubDeg: number;
@@ -43,8 +50,8 @@ export function drawnClockings({ corner }: Pick<Design, 'corner'>): Clockings {
 }
 
 /**
- * A turn counted from a clocking as drawn; what is wanted of the pair beyond its target is no part of the margin told. The
- * pair is made ready when it is first measured.
+ * Converts clockings into turns from the file's clocking. The required margin beyond the target is not subtracted
+ * from the reported margin. The pair is prepared when it is first measured.
  */
 function fromDrawn(input: TurningPairInput, drawnDeg: number, leastMm: number, periodDeg: number): Turned {
   const pair = lazily(() => new TurningPair(input));
@@ -55,23 +62,23 @@ function fromDrawn(input: TurningPairInput, drawnDeg: number, leastMm: number, p
       return { ...measured, marginMm: measured.marginMm + leastMm };
     },
     bounds: (deg, halfDeg) => pair().bounds(deg - drawnDeg, halfDeg),
-    glance(deg) {
-      const { marginMm, seems } = pair().glance(deg - drawnDeg);
-      return { marginMm: marginMm + leastMm, seems };
+    estimate(deg) {
+      const { marginMm, state } = pair().estimate(deg - drawnDeg);
+      return { marginMm: marginMm + leastMm, state };
     },
   };
 }
 
-/** What is made when it is first asked for. */
+/** Computes a value on first use. */
 export function lazily<T>(make: () => T): () => T {
-  let made: { it: T } | undefined;
+  let cached: { value: T } | undefined;
   return () => {
-    made ??= { it: make() };
-    return made.it;
+    cached ??= { value: make() };
+    return cached.value;
   };
 }
 
-/** A pair that no clocking changes; measured when it is first asked for. */
+/** A pair that depends on no clocking; measured on first use. */
 export function constantPair(measure: () => TurnedMargin, leastMm = 0): Turned {
   const margin = lazily(measure);
   const bounds = () => {
@@ -81,52 +88,51 @@ export function constantPair(measure: () => TurnedMargin, leastMm = 0): Turned {
     const openMm = marginMm === Number.POSITIVE_INFINITY ? 0 : errorMm;
     return { lowerMm: marginMm - openMm, upperMm: marginMm + openMm };
   };
-  const glance = (): Glance => {
+  const estimate = (): MarginEstimate => {
     const { lowerMm, upperMm } = bounds();
-    const seems = lowerMm >= 0 ? 'clears' : upperMm < 0 ? 'fails' : 'unsettled';
-    return { marginMm: margin().marginMm, seems };
+    const state = lowerMm >= 0 ? 'clears' : upperMm < 0 ? 'fails' : 'unsettled';
+    return { marginMm: margin().marginMm, state };
   };
-  return { periodDeg: 1, at: margin, bounds, glance };
+  return { periodDeg: 1, at: margin, bounds, estimate };
 }
 
-/** Margins are measured up to this, mm: more makes no difference to what fits, and takes longer. */
-export const MOST_MARGIN_MM = 25;
+/** Margins are measured up to this, mm: larger ones make no difference to the fit and take longer. */
+export const MAX_MARGIN_MM = 25;
 
-/** How two solids of a pair turn against each other. */
+/** How the two solids of a pair turn relative to each other. */
 interface Turning {
   about: About;
-  /** Indices of the solids: the one that is turned, and the one that it is turned against. */
+  /** Indices of the solids: the turning one and the fixed one. */
   turning: number;
-  standing: number;
-  /** Zones of the pair that are round about the wheel axis, that turn, and that stand. */
+  fixed: number;
+  /** Zones of the pair: those round about the wheel axis, those that turn, and those that do not. */
   round: readonly Zone[];
   riding: readonly Zone[];
   rest: readonly Zone[];
 }
 
-/** How a pair turns: of two that turn by themselves the caliper's is turned against the hub's. */
+/** How a pair turns. If both solids turn, the caliper's is taken as turning relative to the hub's. */
 export function turningOf({ design, solids }: Setup, pair: Pair): Turning {
   const { corner } = design;
   const vehicleFromWheel = vehicleFromWheelAxis(corner.suspension);
   const [aTurns, bTurns] = [turnerOf(corner, solids[pair.a]), turnerOf(corner, solids[pair.b])];
   const isFirst = aTurns === 'caliper' || (aTurns === 'hub' && bTurns === undefined);
-  const [turning, standing] = isFirst ? [pair.a, pair.b] : [pair.b, pair.a];
+  const [turning, fixed] = isFirst ? [pair.a, pair.b] : [pair.b, pair.a];
   const round = pair.zones.filter((zone) => isRoundZone(zone, vehicleFromWheel));
   const others = pair.zones.filter((zone) => !round.includes(zone));
   const riding = others.filter((zone) => ridesWith(solids[turning], zone));
   const both = aTurns !== undefined && bTurns !== undefined;
-  // A zone that the file fixes to neither of two that turn by themselves is left out: what meets there is told.
-  const rest = others.filter(
-    (zone) => !riding.includes(zone) && (!both || ridesWith(solids[standing], zone)),
-  );
-  const isConstant = aTurns === bTurns || (isRound(solids[standing]) && rest.length === 0);
+  // If both solids turn, a zone that belongs to neither is left out, so contact there is reported.
+  const rest = others.filter((zone) => !riding.includes(zone) && (!both || ridesWith(solids[fixed], zone)));
+  const isConstant = aTurns === bTurns || (isRound(solids[fixed]) && rest.length === 0);
   const about = isConstant ? 'none' : both ? 'between' : (aTurns ?? bTurns ?? 'none');
-  return { about, turning, standing, round, riding, rest };
+  return { about, turning, fixed, round, riding, rest };
 }
 
 /**
- * The pairs of a corner that concern its fit at the wheel, at ride height: those of which a body turns with caliper or
- * hub, and all other fit pairs, each with what its margin depends on. It clears where its margin is at least `leastMm`.
+ * The pairs of a corner that matter for its fit at the wheel, at ride height: pairs with a body that turns with
+ * caliper or hub, and all other fit pairs, each with the angle that it depends on. A pair clears if its margin is at
+ * least `leastMm`.
  */
 export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
   const { design, solids, pairs } = setup;
@@ -136,40 +142,40 @@ export function studyPairs(setup: Setup, leastMm = 0): StudyPair[] {
     const [one, other] = [solids[pair.a], solids[pair.b]];
     const turns = [one, other].some((solid) => turnerOf(corner, solid) !== undefined);
     if (pair.moves && !turns) return [];
-    const wantedMm = pair.targetMm + pair.allowanceMm;
-    const limitMm = wantedMm + leastMm + MOST_MARGIN_MM;
-    const told = {
+    const requiredMm = pair.targetMm + pair.allowanceMm;
+    const limitMm = requiredMm + leastMm + MAX_MARGIN_MM;
+    const common = {
       names: [one.label, other.label],
       ids: [one.id, other.id],
       targetMm: pair.targetMm,
       allowanceMm: pair.allowanceMm,
     } as const;
-    const { about, turning, standing, round, riding, rest } = turningOf(setup, pair);
+    const { about, turning, fixed, round, riding, rest } = turningOf(setup, pair);
     if (about === 'none') {
       const measured = () => {
         const { a, b } = setup.bodies[index];
         const query = new PairQuery(a, b);
         query.run(identity(), limitMm);
-        return marginOf(query, wantedMm);
+        return marginOf(query, requiredMm);
       };
-      return [{ ...told, about, pair: constantPair(measured, leastMm) }];
+      return [{ ...common, about, pair: constantPair(measured, leastMm) }];
     }
     const input: TurningPairInput = {
-      turning: meshBeside(solids[turning], solids[standing]),
-      standing: meshBeside(solids[standing], solids[turning]),
+      turning: meshBeside(solids[turning], solids[fixed]),
+      fixed: meshBeside(solids[fixed], solids[turning]),
       roundZones: round,
-      ridingZones: riding,
-      standingZones: rest,
-      wantedMm: wantedMm + leastMm,
+      turningZones: riding,
+      fixedZones: rest,
+      requiredMm: requiredMm + leastMm,
       vehicleFromWheel: vehicleFromWheelAxis(corner.suspension),
       limitMm,
     };
     const periodDeg = about === 'caliper' ? 360 : hubPeriodDeg(corner);
-    return [{ ...told, about, pair: fromDrawn(input, angleOf(about, drawn), leastMm, periodDeg) }];
+    return [{ ...common, about, pair: fromDrawn(input, angleOf(about, drawn), leastMm, periodDeg) }];
   });
 }
 
-/** The angle that a pair follows, of two clockings. */
+/** The angle that a pair depends on, from two clockings. */
 export function angleOf(about: About, { caliperDeg, hubDeg }: Clockings): number {
   if (about === 'between') return caliperDeg - hubDeg;
   return about === 'hub' ? hubDeg : caliperDeg;

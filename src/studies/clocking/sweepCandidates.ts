@@ -11,11 +11,11 @@ import { type Clockings, turningOf } from './studyPairs.ts';
 /** A candidate over all travel and steering. */
 export interface SweptCandidate<C extends Clockings> {
   candidate: C;
-  /** Of the pairs whose margin follows a clocking, and of all joints and dampers, which no clocking changes. */
+  /** Findings of the pairs that depend on a clocking, and of all joints and dampers, which depend on none. */
   findings: Findings;
-  /** The pair that comes nearest to failing, or fails worst; undefined where all are far. */
+  /** The pair with the smallest margin; undefined if all pairs are far. */
   worst: WorstOver | undefined;
-  /** Whether of every pair that does not touch it is proved how near it comes, or that it is far. */
+  /** Whether every pair either touches, is far, or has a proven bound. */
   isProved: boolean;
 }
 
@@ -23,12 +23,12 @@ export interface SweptCandidate<C extends Clockings> {
 export interface WorstOver {
   finding: PairFinding;
   names: readonly [string, string];
-  /** The least margin that was found, and its error bound. */
+  /** The smallest margin found, and its error bound. */
   marginMm: number;
   errorMm: number;
   /**
-   * The margin is nowhere below this, between the steps included, all errors taken off. Undefined where that is not proved,
-   * as of a pair that touches.
+   * Proven lower bound of the margin, between the steps too, less all errors. Undefined without a proof, as for a
+   * pair that touches.
    */
   leastMm: number | undefined;
 }
@@ -36,17 +36,18 @@ export interface WorstOver {
 export interface SweepCandidatesOptions {
   settings: SweepSettings;
   signal?: AbortSignal;
-  /** Measures over all travel and steering; in the calling thread where it is not told. */
+  /** Measures over all travel and steering; by default in the calling thread. */
   measure?: MeasurePairs;
-  /** Candidates done, of all; with a fraction of the one in hand. */
+  /** Number of candidates done, with the fraction of the current one, and number of all. */
   onProgress?: (done: number, total: number) => void;
 }
 
 /**
- * Sweeps candidates over all travel and steering, proof of what lies between the steps included, and ranks them by their
- * worst margin there, best first, those of which not all is proved after the others, and those that touch last. `designOf`: the corner as a candidate is mounted, at any
- * clockings. Only pairs whose margin follows a clocking are swept: the others are the same for all.
- * Rejects with DesignProblems where a candidate cannot be built, and with the signal's reason when cancelled.
+ * Sweeps candidates over all travel and steering, with the proof between the steps, and ranks them by their worst
+ * margin, best first. Candidates without a complete proof come after the others, and those that touch come last. Only
+ * pairs that depend on a clocking are swept: the others are the same for all candidates. `designOf`: the corner as a
+ * candidate is mounted, at any clockings. Rejects with DesignProblems if a candidate cannot be built, and with the
+ * signal's reason when cancelled.
  */
 export async function sweepCandidates<C extends Clockings>(
   candidates: readonly C[],
@@ -58,7 +59,9 @@ export async function sweepCandidates<C extends Clockings>(
   const swept: SweptCandidate<C>[] = [];
   for (const candidate of candidates) {
     signal?.throwIfAborted();
-    const setup = concerned(await setUp(clockedDesign(designOf(candidate), candidate), settings, memory));
+    const setup = withClockedPairs(
+      await setUp(clockedDesign(designOf(candidate), candidate), settings, memory),
+    );
     const findings = await measure(setup, limitMemory.of(setup).limits, signal, (share) =>
       onProgress?.(swept.length + share, candidates.length),
     );
@@ -74,8 +77,8 @@ export async function sweepCandidates<C extends Clockings>(
   );
 }
 
-/** The corner with the pairs only whose margin follows a clocking. */
-function concerned(setup: Setup): Setup {
+/** The corner with only the pairs that depend on a clocking. */
+function withClockedPairs(setup: Setup): Setup {
   const kept = setup.pairs.flatMap((pair, index) => (turningOf(setup, pair).about === 'none' ? [] : [index]));
   return {
     ...setup,
@@ -106,7 +109,7 @@ function worstOf(setup: Setup, { pairs }: Findings): WorstOver | undefined {
   return worst;
 }
 
-/** What the margin comes down to as far as it is known. */
+/** The proven margin, or without a proof the lower end of the error bar. */
 export const knownMm = ({ leastMm, marginMm, errorMm }: WorstOver): number =>
   leastMm ?? lowerEndMm(marginMm, errorMm);
 

@@ -6,18 +6,19 @@ import { type Arc, isInArc } from './spans.ts';
 import type { Clockings } from './studyPairs.ts';
 import { commonArcs, type WantedArc, type WantName } from './wants.ts';
 
-/** Wants that no clocking meets. */
+/** Requirements that no clocking meets. */
 export interface Unmet {
-  /** One want, or those that cannot be met together though each can alone; none where nothing clears at all. */
+  /** One requirement, or those that can be met alone but not together; empty if nothing clears at all. */
   wants: readonly WantName[];
-  /** Whether the wants contradict each other, whatever the parts are. */
+  /** Whether the requirements contradict each other for any parts. */
   contradiction: boolean;
-  /** Where least is missing, with the pair that forbids it and its margin there; undefined for a contradiction. */
+  /** The clocking with the smallest shortfall, and the limiting pair with its margin; undefined for a contradiction. */
   best: { clockings: Clockings; least: LeastMargin } | undefined;
 }
 
 /**
- * What no clocking meets: each want that cannot be met even alone; where all can, all of them together if that cannot be.
+ * Finds the unmet requirements: each one that cannot be met alone; if there is none, all of them together if they
+ * cannot be met together.
  */
 export function unmetWants(axes: RegionAxes, wanted: readonly WantedArc[]): Unmet[] {
   if (isMet(axes, [])) {
@@ -30,17 +31,17 @@ export function unmetWants(axes: RegionAxes, wanted: readonly WantedArc[]): Unme
 
 const withWants = (axes: RegionAxes, wanted: readonly WantedArc[]): RegionAxes => ({
   ...axes,
-  caliperWanted: commonArcs(wanted, 'caliper'),
-  hubWanted: commonArcs(wanted, 'hub'),
+  caliperAllowed: commonArcs(wanted, 'caliper'),
+  hubAllowed: commonArcs(wanted, 'hub'),
 });
 
 const isMet = (axes: RegionAxes, wanted: readonly WantedArc[]): boolean =>
   regionsOf(withWants(axes, wanted)).length > 0;
 
 function unmet(axes: RegionAxes, wanted: readonly WantedArc[]): Unmet {
-  const { caliperWanted, hubWanted } = withWants(axes, wanted);
-  const calipers = samples(caliperWanted);
-  const hubs = axes.hub.isFree && axes.between.isFree ? samples(hubWanted).slice(0, 1) : samples(hubWanted);
+  const { caliperAllowed, hubAllowed } = withWants(axes, wanted);
+  const calipers = samples(caliperAllowed);
+  const hubs = axes.hub.isFree && axes.between.isFree ? samples(hubAllowed).slice(0, 1) : samples(hubAllowed);
   let best: Unmet['best'];
   for (const caliperDeg of calipers) {
     for (const hubDeg of hubs) {

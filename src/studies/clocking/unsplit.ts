@@ -1,6 +1,6 @@
 import type { Corner } from '../../design/schema.ts';
 import { doConvexMeet, edgesOf, type Point2 } from '../../math/convex.ts';
-import { clockedPlace, hubMountPlaces } from '../../solids/boltHoles.ts';
+import { clockedPlace, hubMountPlaces } from '../../solids/fasteners/boltHoles.ts';
 import { uprightPlates } from '../../solids/uprightPlates.ts';
 import { entries } from '../../solids/wheelFrame.ts';
 import { radToDeg } from '../../units/angle.ts';
@@ -15,23 +15,21 @@ export interface Unsplit {
 }
 
 /**
- * Where a plate of the upright does not stand between the bolts of a mount: seen along the wheel axis, however deep, it does
- * not meet the convex shape whose corners are the bolts' centres. A bolt that runs into the plate itself is no matter of this,
- * but of clearance. Arcs of the mount's clocking, in closed form. Throws a RangeError where there is no such plate.
+ * Arcs of a mount's clocking in which a plate of the upright is not between the mount's bolts: seen along the wheel
+ * axis, at any depth, it does not meet the convex hull of the bolts' centres. Contact of a bolt with the plate itself
+ * is a matter of clearance. Computed in closed form. Throws a RangeError if there is no such plate.
  */
 export function unsplitArcs(corner: Corner, { mount, plate }: Unsplit): Arc[] {
   const plates = uprightPlates(corner);
   const found = plates.find(({ id }) => id === plate);
   if (found === undefined) {
     const has = plates.length === 0 ? 'none' : plates.map(({ id }) => id).join(', ');
-    throw new RangeError(
-      `the upright has no plate "${plate}" that could stand between bolts along the wheel axis: it has ${has}`,
-    );
+    throw new RangeError(`the upright has no plate "${plate}" along the wheel axis: it has ${has}`);
   }
   return arcsApart(boltCentres(corner, mount), found.plan);
 }
 
-/** Centres of a mount's bolts at a clocking of 0, in order round their convex shape: x, z of the wheel-axis frame. */
+/** Centres of a mount's bolts at clocking 0, in order around their convex hull: x, z of the wheel-axis frame. */
 function boltCentres(corner: Corner, mount: Unsplit['mount']): Point2[] {
   if (mount === 'caliper') {
     const { boltRadius, boltSpacing } = studiedCaliper(corner).entry.mount;
@@ -40,22 +38,22 @@ function boltCentres(corner: Corner, mount: Unsplit['mount']): Point2[] {
   }
   const [hub] = entries(corner, 'hub');
   if (hub === undefined)
-    throw new RangeError('there is no hub whose bolts could be split: add a part of kind "hub"');
+    throw new RangeError('the corner has no hub and no hub bolts: add a part of kind "hub"');
   return hubMountPlaces({ ...hub, clockingDeg: 0 });
 }
 
 /**
- * The turns about the origin, toward larger clocking, by which a convex shape meets none of some others that stand. As it turns
- * that changes only where a corner of the one comes upon an edge of another: a corner at radius r and clocking a reaches
- * the line whose normal is at clocking b and that is d from the origin where r cos(a - b) = d. Between two such turns one
- * stands for all.
+ * The turns about the origin, toward larger clocking, by which a convex shape meets none of some fixed ones. This
+ * changes only when a corner of one reaches an edge of the other: a corner at radius r and clocking a reaches the
+ * line with its normal at clocking b and at distance d from the origin when r cos(a - b) = d. One turn between two
+ * such changes decides for all turns between them.
  */
-export function arcsApart(turning: readonly Point2[], standing: readonly (readonly Point2[])[]): Arc[] {
+export function arcsApart(turning: readonly Point2[], fixed: readonly (readonly Point2[])[]): Arc[] {
   const meetsAt = (deg: number): boolean => {
     const turned = turning.map((corner) => clockedPlace(deg, corner));
-    return standing.some((piece) => doConvexMeet(turned, piece));
+    return fixed.some((piece) => doConvexMeet(turned, piece));
   };
-  const changes = standing
+  const changes = fixed
     .flatMap((piece) => [...crossings(turning, piece).map((deg) => -deg), ...crossings(piece, turning)])
     .map(wrapDeg)
     .toSorted((a, b) => a - b);
@@ -64,26 +62,29 @@ export function arcsApart(turning: readonly Point2[], standing: readonly (readon
   let isWholeCircle = true;
   changes.forEach((fromDeg, k) => {
     const toDeg = k + 1 < changes.length ? changes[k + 1] : changes[0] + WHOLE_DEG;
-    if (toDeg - fromDeg < LEAST_DEG) return;
+    if (toDeg - fromDeg < SAME_TURN_DEG) return;
     if (meetsAt((fromDeg + toDeg) / 2)) {
       isWholeCircle = false;
       return;
     }
     const last = arcs.at(-1);
-    if (last !== undefined && fromDeg - last.toDeg < LEAST_DEG) last.toDeg = toDeg;
+    if (last !== undefined && fromDeg - last.toDeg < SAME_TURN_DEG) last.toDeg = toDeg;
     else arcs.push({ fromDeg, toDeg });
   });
   if (isWholeCircle) return [{ fromDeg: -180, toDeg: 180 }];
   const [first, last] = [arcs[0], arcs.at(-1)];
   if (first === undefined || last === undefined || first === last) return arcs;
-  if (first.fromDeg + WHOLE_DEG - last.toDeg >= LEAST_DEG) return arcs;
+  if (first.fromDeg + WHOLE_DEG - last.toDeg >= SAME_TURN_DEG) return arcs;
   return [...arcs.slice(1, -1), { fromDeg: last.fromDeg, toDeg: first.toDeg + WHOLE_DEG }];
 }
 
-/** Two turns nearer to each other than this are one that was computed twice, degrees. */
-const LEAST_DEG = 1e-9;
+/** Two turns closer than this are the same one computed twice, degrees. */
+const SAME_TURN_DEG = 1e-9;
 
-/** The turns of some edges about the origin, toward larger clocking, at which a corner that stands lies in the line of one. */
+/**
+ * The turns of some edges about the origin, toward larger clocking, at which a fixed corner is on the line of one of
+ * them.
+ */
 function crossings(corners: readonly Point2[], edgesShape: readonly Point2[]): number[] {
   return edgesOf(edgesShape).flatMap(([a, b]) => {
     const lengthMm = Math.hypot(b[0] - a[0], b[1] - a[1]);
@@ -100,5 +101,5 @@ function crossings(corners: readonly Point2[], edgesShape: readonly Point2[]): n
   });
 }
 
-/** Clocking of the direction from the origin to a place, degrees. */
+/** Clocking of the direction from the origin to a point, degrees. */
 const clockOf = ([x, z]: Point2): number => radToDeg(Math.atan2(-x, z));

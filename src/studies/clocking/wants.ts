@@ -4,29 +4,29 @@ import { studiedCaliper } from './groups.ts';
 import { type Arc, WHOLE_DEG } from './spans.ts';
 import { type Unsplit, unsplitArcs } from './unsplit.ts';
 
-/** What a person wants of the clockings; whatever is absent is free. */
+/** Requirements on the clockings; an absent one does not restrict them. */
 export interface Wants {
-  /** The bleed screw no further than this from straight up, degrees (see `CaliperFigures`). */
+  /** Largest angle of the bleed screw from straight up, degrees (see `CaliperFigures`). */
   bleedWithinDeg?: number;
-  /** The middle of the caliper ahead of the wheel axis, or behind it. */
+  /** Side of the wheel axis on which the caliper's middle must be. */
   caliperPlace?: 'ahead' | 'behind';
-  /** Clockings that are allowed. */
+  /** Allowed clockings. */
   caliperRange?: Arc;
   hubRange?: Arc;
-  /** Bolts of a mount that a plate of the upright must not stand between. */
+  /** Bolts of a mount that a plate of the upright must not be between. */
   unsplit?: readonly Unsplit[];
-  /** Least margin, mm, beyond targets and allowances; 0 where absent. */
+  /** Smallest margin, mm, beyond targets and allowances; default 0. */
   leastMarginMm?: number;
 }
 
 export type WantName = 'bleedWithinDeg' | 'caliperPlace' | 'caliperRange' | 'hubRange' | UnsplitName;
 
-/** The name of a want that a plate, by its id, does not split the bolts of a mount. */
+/** The name of the requirement that a plate, by its id, does not split the bolts of a mount. */
 export type UnsplitName = `unsplit:${Unsplit['mount']}:${string}`;
 
 const WHOLE: Arc = { fromDeg: -180, toDeg: 180 };
 
-/** One want and where it holds: in no arc, where no clocking meets it whatever clears. */
+/** One requirement and the arcs in which it is met; without arcs, no clocking meets it. */
 export interface WantedArc {
   want: WantName;
   about: 'caliper' | 'hub';
@@ -34,8 +34,8 @@ export interface WantedArc {
 }
 
 /**
- * Where each want holds. Throws a RangeError for a want that cannot be: a range without length, an angle out of bounds,
- * a bleed screw or a plate that the file does not have.
+ * The arcs in which each requirement is met. Throws a RangeError for an impossible requirement: a range of negative
+ * length or above 360 degrees, an angle out of bounds, or a bleed screw or plate that the file does not have.
  */
 export function wantedArcs(corner: Corner, wants: Wants): WantedArc[] {
   const { bleedWithinDeg, caliperPlace, caliperRange, hubRange, unsplit = [] } = wants;
@@ -44,11 +44,11 @@ export function wantedArcs(corner: Corner, wants: Wants): WantedArc[] {
     const atZeroDeg = bleedScrewAtZeroDeg(studiedCaliper(corner).entry);
     if (atZeroDeg === undefined)
       throw new RangeError(
-        'the caliper has no bleed screw in the file: add its "bleedScrew" to ask where it stands',
+        'the caliper has no bleed screw in the file: add its "bleedScrew" to limit its angle',
       );
     if (!(bleedWithinDeg > 0 && bleedWithinDeg <= 180))
       throw new RangeError(
-        `the bleed screw cannot be within ${bleedWithinDeg} degrees of straight above the caliper's middle: more than 0, up to 180, can be asked`,
+        `the bleed screw cannot be limited to ${bleedWithinDeg} degrees from straight above the caliper's middle: the limit must be above 0 and at most 180`,
       );
     const arc = { fromDeg: -bleedWithinDeg - atZeroDeg, toDeg: bleedWithinDeg - atZeroDeg };
     found.push({ want: 'bleedWithinDeg', about: 'caliper', arcs: [arc] });
@@ -72,11 +72,11 @@ function checkedRange(arc: Arc, of: string): Arc {
   const lengthDeg = arc.toDeg - arc.fromDeg;
   if (lengthDeg >= 0 && lengthDeg <= WHOLE_DEG) return arc;
   throw new RangeError(
-    `the ${of}'s clocking cannot range from ${arc.fromDeg} to ${arc.toDeg} degrees: the second must be the larger, by up to 360`,
+    `the ${of}'s clocking cannot range from ${arc.fromDeg} to ${arc.toDeg} degrees: the end must not be below the start, nor more than 360 degrees above it`,
   );
 }
 
-/** Where all of some wants about the caliper, or the hub, hold together. */
+/** The arcs in which all requirements on the caliper, or on the hub, are met. */
 export function commonArcs(wanted: readonly WantedArc[], about: 'caliper' | 'hub'): Arc[] {
   return wanted
     .filter((one) => one.about === about)
@@ -86,8 +86,8 @@ export function commonArcs(wanted: readonly WantedArc[], about: 'caliper' | 'hub
     );
 }
 
-/** The stretches that two arcs have in common, from the beginning of the first on. */
-export function overlaps(one: Arc, other: Arc): Arc[] {
+/** The intersections of two arcs, counted from the start of the first. */
+function overlaps(one: Arc, other: Arc): Arc[] {
   if (one.toDeg - one.fromDeg >= WHOLE_DEG) return [other];
   if (other.toDeg - other.fromDeg >= WHOLE_DEG) return [one];
   const least = Math.ceil((one.fromDeg - other.toDeg) / WHOLE_DEG);

@@ -2,8 +2,8 @@ import { parseLength } from '../../units/parseLength.ts';
 import type { VariedField } from './variedField.ts';
 
 /**
- * A value of a dimension as a person types it, mm or degrees or the number itself. A length without a unit is in the
- * file's, as it is in the file. Throws an Error in words.
+ * Parses a typed value of a dimension: mm, degrees or a plain number. A length without a unit is in the file's unit.
+ * Throws an Error with the reason.
  */
 export function amountFrom(
   text: string,
@@ -13,9 +13,9 @@ export function amountFrom(
   if (kind === 'length') {
     const { mm, plusMinusMm } = parseLength(text, { unit });
     if (plusMinusMm === undefined) return mm;
-    throw new Error(`"${text}" has a tolerance; write a plain length`);
+    throw new Error(`"${text}" has a tolerance; write the length without it`);
   }
   const plain = text.replace('−', '-').replace(/\s*°$/, '');
   if (/^[+-]?\d+(\.\d+)?$/.test(plain)) return Number(plain);
-  throw new Error(`"${text}" is no number${kind === 'angle' ? ' of degrees' : ''}, as ${name} is`);
+  throw new Error(`"${text}" is not a number${kind === 'angle' ? ' of degrees' : ''}; ${name} needs one`);
 }

@@ -1,24 +1,24 @@
-/** One value of what is varied. */
+/** One value of a varied dimension or list. */
 export interface AxisValue {
-  /** As people write it: "4 1/4 in", "17x9x5 1/2". */
+  /** Display text, such as "4 1/4 in" or "17x9x5 1/2". */
   label: string;
-  /** Of a range: mm for a length, degrees for an angle, the number itself otherwise. */
+  /** For a range: mm for a length, degrees for an angle, otherwise the number itself. */
   amount?: number;
-  /** The file, as JSON, with this value in place of its own. */
+  /** Returns the file, as JSON, with this value in place of its own. */
   change(source: unknown): unknown;
 }
 
-/** What is varied: a dimension over a range, or a list. */
+/** A dimension varied over a range, or a list of tyres or wheels. */
 export interface Axis {
-  /** "wheel.backspacing", "tyres". */
+  /** Title, such as "wheel.backspacing" or "tyres". */
   title: string;
-  /** At least one; those of a range from the least to the most. */
+  /** At least one value; those of a range in ascending order. */
   values: readonly AxisValue[];
-  /** Of a list: the part of the file that each takes the place of, by its index; it is judged in all its pairs. */
+  /** For a list: index of the part that each value replaces. All pairs of that part are checked. */
   part?: number;
-  /** Of a range whose values are not whole: how closely a border is found, and the values that lie between. */
+  /** For a range of values that are not whole: tolerance of a border, and the values in between. */
   finer?: { by: number; at(amount: number): AxisValue };
 }
 
-/** Most values of one study: beyond it nobody waits for the answer. */
-export const MOST_VALUES = 400;
+/** Largest number of values of one study; more would take too long. */
+export const MAX_VALUES = 400;

@@ -9,7 +9,7 @@ const digests = new WeakMap<Mesh, string>();
 const bytesOf = ({ buffer, byteOffset, byteLength }: Float64Array | Uint32Array): Uint8Array =>
   new Uint8Array(buffer, byteOffset, byteLength);
 
-/** SHA-256 of a mesh's vertices and triangles, hex; kept as long as the mesh is. */
+/** SHA-256 of a mesh's vertices and triangles, hex; cached with the mesh. */
 function digestOf(mesh: Mesh): string {
   const known = digests.get(mesh);
   if (known !== undefined) return known;
@@ -19,15 +19,15 @@ function digestOf(mesh: Mesh): string {
   return digest;
 }
 
-/** What moves the parts of a corner, as text: equal for corners that pose them alike over the same travel. */
+/** Key of a corner's motion: equal for corners with the same poses over the same travel. */
 export function motionKey({ mechanism, design }: Setup): string {
   return JSON.stringify([mechanism, design.corner.suspension.travel]);
 }
 
 /**
- * All that the answer about a pair follows from, as text: its two surfaces where they stand at ride height, what they
- * ride on and how that moves, where contact is intended, and what is wanted. Pairs of one key have one answer, whatever
- * else differs between their corners. `motion`: see `motionKey`.
+ * Key of everything that a pair's result depends on: its two surfaces at ride height, their carriers and motion, the
+ * zones of intended contact, and the target. Pairs with the same key have the same result, in any corner. `motion`:
+ * see `motionKey`.
  */
 export function pairKey(setup: Setup, pair: number, motion: string): string {
   const { a, b, moves, zones, targetMm, targetOrigin, allowanceMm } = setup.pairs[pair];

@@ -3,7 +3,7 @@ import type { Findings, PairFinding, PairState } from '../../findings/findings.t
 import type { Vec3 } from '../../math/vec.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 
-/** Where a pair is worst: as a tight spot, without all carriers of its pose. */
+/** The worst case of a pair: a tight spot without the carriers of its pose. */
 export interface TrialSpot {
   travelMm: number;
   steer: number;
@@ -17,9 +17,9 @@ export interface TrialSpot {
   pointB: Vec3;
 }
 
-/** What came of one pair in one variant of a corner. */
+/** The result of one pair in one variant of a corner. */
 export interface PairTrial {
-  /** Ids of the two solids, and what people call them. */
+  /** Ids and labels of the two solids. */
   a: string;
   b: string;
   labelA: string;
@@ -29,23 +29,23 @@ export interface PairTrial {
   targetMm: number;
   targetOrigin: string;
   allowanceMm: number;
-  /** Undefined for far pairs and for pairs of which nothing is known. */
+  /** Undefined for far pairs and for pairs without any measurement. */
   worst: TrialSpot | undefined;
   /**
-   * What is left over target and allowances at every pose, all errors taken off; below 0, what is missing. Infinity for
-   * a pair that is far; NaN where it is not known. Of a pair that touches it tells how deep the deepest point found lies:
-   * neither the most between steps, nor how far a part would have to be moved.
+   * Smallest margin over target and allowances at all poses, less all errors; negative for a shortfall. Infinity for
+   * a far pair; NaN if unknown. For a touching pair it is the depth of the deepest point found, which is neither the
+   * largest depth between steps nor the distance to move a part.
    */
   leastMarginMm: number;
 }
 
-/** Whether a pair has all the daylight that is wanted, everywhere and with its errors. */
+/** Whether a pair keeps its target at all poses, with all errors. */
 export const pairFits = ({ state }: PairTrial): boolean => state === 'clear' || state === 'far';
 
-/** Whether a pair is known to have less than is wanted; a pair that is `unknown` neither fits nor fails. */
+/** Whether a pair is known to miss its target; an unknown pair neither fits nor fails. */
 export const pairFails = ({ state }: PairTrial): boolean => state === 'touches' || state === 'tight';
 
-/** The findings about a corner's pairs, in the order of the pairs. */
+/** The results of a corner's pairs, in the order of the pairs. */
 export function pairTrials(setup: Setup, findings: Findings): PairTrial[] {
   const trials: PairTrial[] = [];
   for (const finding of findings.pairs) trials[finding.pair] = trialOf(setup, finding);

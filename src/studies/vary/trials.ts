@@ -1,66 +1,71 @@
 import type { Design } from '../../design/design.ts';
 import { parseDesign } from '../../design/parse.ts';
-import { DesignProblems, type Problem } from '../../design/problem.ts';
 import type { Corner } from '../../design/schema.ts';
 import { type LimitFinding, limitFindings } from '../../findings/limitFindings.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
+import { DesignProblems, type Problem } from '../../units/problem.ts';
 import { LimitMemory } from '../limitMemory.ts';
 import { type MeasurePairs, measureFitPairs, measurePairsHere, withPairs } from './measurePairs.ts';
 import { motionKey, pairKey } from './pairKey.ts';
 import { type PairTrial, pairFails, pairTrials } from './pairTrial.ts';
 
-/** `unknown`: nothing is known to fail, and something could not be told. */
+/** `unknown`: nothing is known to fail, but some results are unknown. */
 export type Verdict = 'fits' | 'fails' | 'unknown';
 
-/** What came of a variant of a corner. */
-export interface Tried {
+/** The result of a variant of a corner. */
+export interface TrialResult {
   verdict: Verdict;
-  /** Why it cannot be built, which is a failure; empty where it can. */
+  /** Reasons why it cannot be built, which is a failure; empty if it can. */
   problems: readonly Problem[];
-  /** As tried: its poses are those of its own travel and steering. Undefined if it cannot be built. */
+  /** The variant: its poses are those of its own travel and steering. Undefined if it cannot be built. */
   corner?: Corner;
-  /** The pairs concerned: those that fail first, then unknown ones, then by what is left, least first; clamped pairs that clear last. */
+  /**
+   * The affected pairs: failing ones first, then unknown ones, then by margin with the smallest first; clamped pairs
+   * that clear come last.
+   */
   pairs: readonly PairTrial[];
-  /** The limits of joints and dampers concerned: what binds first, then unknown ones, then clear ones. */
+  /** The affected limits of joints and dampers: binding ones first, then unknown ones, then clear ones. */
   limits: readonly LimitFinding[];
-  /** Whether the suspension locks out somewhere in its travel and steering, where pairs that move and limits are not known. */
+  /**
+   * Whether the suspension locks out within its travel and steering; moving pairs and limits are then unknown there.
+   */
   locksOut: boolean;
 }
 
-/** A variant that was built and of which all that differs from the corner of the file is measured. */
+/** A built variant with measurements of everything that differs from the file's corner. */
 export interface Attempt {
   problems: readonly Problem[];
   /** Undefined if it cannot be built. */
   corner?: Corner;
-  /** Of every pair, what its answer goes by. */
+  /** The key of every pair's result. */
   keys: ReadonlyMap<string, string>;
   /** Every limit of its joints and dampers. */
   limits: readonly LimitFinding[];
-  /** Whether the suspension is not shown to reach every pose. */
+  /** Whether some pose is not shown to be reached. */
   locksOut: boolean;
 }
 
 /**
- * Tries variants of one corner. Each is built anew, as far as it differs from the one before; pairs are measured where
- * no variant had the very same pair before. The pairs concerned are those that differ from the corner of the file in at
- * least one variant, and those of a part that is judged whole: all others have the same answer whatever is tried, and are
- * left out. The limits concerned are those that differ likewise, and those that bind in the corner of the file: one that
- * binds at every value leaves nothing that fits.
+ * Checks variants of one corner. Each variant reuses the parts of the one before that do not change, and a pair is
+ * measured once for each key. Affected pairs are those that differ from the file's corner in at least one variant,
+ * and those of a part that is checked as a whole. All other pairs have the same result in every variant and are left
+ * out. Affected limits are those that differ, and those that bind in the file's corner: if one binds at every value,
+ * no value fits.
  */
 export class Trials {
   private readonly memory: SetupMemory;
   private readonly base: Setup;
   private readonly baseKeys: ReadonlyMap<string, string>;
   private readonly measure: MeasurePairs;
-  private readonly known = new Map<string, PairTrial>();
-  private readonly concerned = new Set<string>();
+  private readonly results = new Map<string, PairTrial>();
+  private readonly affected = new Set<string>();
   private readonly limitMemory = new LimitMemory();
-  /** Limits of the corner of the file, and the answer of each. */
+  /** Limits of the file's corner, and the result of each as text. */
   private readonly baseLimits: readonly LimitFinding[];
-  private readonly answerTextBase: ReadonlyMap<string, string>;
-  private readonly concernedLimits: Set<string>;
+  private readonly baseResultTexts: ReadonlyMap<string, string>;
+  private readonly affectedLimits: Set<string>;
 
   private constructor(memory: SetupMemory, base: Setup, measure: MeasurePairs) {
     this.memory = memory;
@@ -68,11 +73,11 @@ export class Trials {
     this.baseKeys = keysOf(base, motionKey(base));
     this.measure = measure;
     this.baseLimits = limitFindings(this.limitMemory.of(base).limits);
-    this.answerTextBase = new Map(this.baseLimits.map((limit) => [limitId(limit), answerText(limit)]));
-    this.concernedLimits = new Set(this.baseLimits.filter(({ state }) => state === 'binds').map(limitId));
+    this.baseResultTexts = new Map(this.baseLimits.map((limit) => [limitId(limit), resultText(limit)]));
+    this.affectedLimits = new Set(this.baseLimits.filter(({ state }) => state === 'binds').map(limitId));
   }
 
-  /** Throws DesignProblems where the corner of the file itself cannot be built. */
+  /** Throws DesignProblems if the file's corner cannot be built. */
   static async of(
     design: Design,
     settings: SweepSettings,
@@ -82,42 +87,45 @@ export class Trials {
     return new Trials(memory, await setUp(design, settings, memory), measure);
   }
 
-  /** Checked pairs of the corner of the file. */
+  /** Number of checked pairs of the file's corner. */
   get pairCount(): number {
     return this.base.pairs.length;
   }
 
-  /** How many pairs are concerned by what was tried so far. */
+  /** Number of pairs affected by the variants so far. */
   get concernedCount(): number {
-    return this.concerned.size;
+    return this.affected.size;
   }
 
-  /** Limits of joints and dampers of the corner of the file. */
+  /** Number of limits of the file's corner. */
   get limitCount(): number {
     return this.baseLimits.length;
   }
 
-  /** How many limits are concerned by what was tried so far. */
+  /** Number of limits affected by the variants so far. */
   get concernedLimitCount(): number {
-    return this.concernedLimits.size;
+    return this.affectedLimits.size;
   }
 
-  /** Limits that are unknown in the corner of the file, and that nothing tried so far changes. */
+  /** Limits that are unknown in the file's corner and not affected by any variant so far. */
   get unknownLimits(): LimitFinding[] {
     return this.baseLimits.filter(
-      (limit) => limit.state === 'unknown' && !this.concernedLimits.has(limitId(limit)),
+      (limit) => limit.state === 'unknown' && !this.affectedLimits.has(limitId(limit)),
     );
   }
 
-  /** Concerns all pairs of a part of the file, whether any variant changes them or not. */
+  /** Marks all pairs of a part as affected. */
   judgePart(partIndex: number): void {
     const { solids, pairs } = this.base;
     for (const pair of pairs)
       if ([pair.a, pair.b].some((solid) => solids[solid].partIndex === partIndex))
-        this.concerned.add(pairId(this.base.solids, pair));
+        this.affected.add(pairId(this.base.solids, pair));
   }
 
-  /** Builds a file with a change, as JSON, and measures what it changes. Rejects with the signal's reason when cancelled. */
+  /**
+   * Builds a changed file, as JSON, and measures what the change affects. Rejects with the signal's reason when
+   * cancelled.
+   */
   async attempt(source: unknown, signal?: AbortSignal): Promise<Attempt> {
     signal?.throwIfAborted();
     const setup = await this.build(source);
@@ -125,25 +133,25 @@ export class Trials {
       return { problems: setup.problems, keys: new Map(), limits: [], locksOut: false };
     const keys = keysOf(setup, motionKey(setup));
     const changed = [...keys.keys()].filter((id) => keys.get(id) !== this.baseKeys.get(id));
-    for (const id of changed) this.concerned.add(id);
-    await this.learn(setup, keys, changed, signal);
+    for (const id of changed) this.affected.add(id);
+    await this.measureMissing(setup, keys, changed, signal);
     const { limits: measured, locksOut } = this.limitMemory.of(setup);
     const limits = limitFindings(measured);
     for (const limit of limits)
-      if (answerText(limit) !== this.answerTextBase.get(limitId(limit)))
-        this.concernedLimits.add(limitId(limit));
+      if (resultText(limit) !== this.baseResultTexts.get(limitId(limit)))
+        this.affectedLimits.add(limitId(limit));
     return { problems: [], corner: setup.design.corner, keys, limits, locksOut };
   }
 
-  /** What came of an attempt, in all pairs and limits that are concerned by now. */
-  async judge(attempt: Attempt, signal?: AbortSignal): Promise<Tried> {
+  /** The result of a variant in all pairs and limits that are affected so far. */
+  async judge(attempt: Attempt, signal?: AbortSignal): Promise<TrialResult> {
     const { problems, corner, keys } = attempt;
     if (corner === undefined) return { verdict: 'fails', problems, pairs: [], limits: [], locksOut: false };
-    const ids = [...this.concerned].filter((id) => keys.has(id));
+    const ids = [...this.affected].filter((id) => keys.has(id));
     const asInFile = ids.filter((id) => keys.get(id) === this.baseKeys.get(id));
-    await this.learn(this.base, this.baseKeys, asInFile, signal);
-    const pairs = ids.map((id) => this.known.get(keys.get(id) as string) as PairTrial).sort(worstFirst);
-    const limits = attempt.limits.filter((limit) => this.concernedLimits.has(limitId(limit)));
+    await this.measureMissing(this.base, this.baseKeys, asInFile, signal);
+    const pairs = ids.map((id) => this.results.get(keys.get(id) as string) as PairTrial).sort(worstFirst);
+    const limits = attempt.limits.filter((limit) => this.affectedLimits.has(limitId(limit)));
     const locksOut = attempt.locksOut && (limits.length > 0 || pairs.some(({ moves }) => moves));
     const fails = pairs.some(pairFails) || limits.some(({ state }) => state === 'binds');
     const unknown = locksOut || [...pairs, ...limits].some(({ state }) => state === 'unknown');
@@ -152,7 +160,7 @@ export class Trials {
   }
 
   private async build(source: unknown): Promise<Setup | { problems: readonly Problem[] }> {
-    const read = parseDesign(JSON.stringify(source));
+    const read = parseDesign(JSON.stringify(source), this.base.design.assets);
     if (read.kind === 'bad') return { problems: read.problems };
     try {
       return await setUp(read.design, this.base.settings, this.memory);
@@ -162,15 +170,15 @@ export class Trials {
     }
   }
 
-  /** Measures those of some pairs of a corner that are not known yet. */
-  private async learn(
+  /** Measures the given pairs of a corner that are not cached yet. */
+  private async measureMissing(
     setup: Setup,
     keys: ReadonlyMap<string, string>,
     ids: readonly string[],
     signal: AbortSignal | undefined,
   ): Promise<void> {
-    const wanted = new Set(ids.filter((id) => !this.known.has(keys.get(id) as string)));
-    const open = setup.pairs.flatMap((pair, p) => (wanted.has(pairId(setup.solids, pair)) ? [p] : []));
+    const missing = new Set(ids.filter((id) => !this.results.has(keys.get(id) as string)));
+    const open = setup.pairs.flatMap((pair, p) => (missing.has(pairId(setup.solids, pair)) ? [p] : []));
     for (const moves of [false, true]) {
       const chosen = withPairs(
         setup,
@@ -180,7 +188,7 @@ export class Trials {
       const findings = moves ? await this.measure(chosen, NO_LIMITS, signal) : await measureFitPairs(chosen);
       signal?.throwIfAborted();
       pairTrials(chosen, findings).forEach((trial, p) => {
-        this.known.set(keys.get(pairId(chosen.solids, chosen.pairs[p])) as string, trial);
+        this.results.set(keys.get(pairId(chosen.solids, chosen.pairs[p])) as string, trial);
       });
     }
   }
@@ -190,16 +198,19 @@ function keysOf(setup: Setup, motion: string): Map<string, string> {
   return new Map(setup.pairs.map((pair, p) => [pairId(setup.solids, pair), pairKey(setup, p, motion)]));
 }
 
-/** Some of a corner's pairs are measured by themselves; limits are checked beside them. */
+/** Pairs are measured without limits; limits are checked separately. */
 const NO_LIMITS = [] as const;
 
-/** No variant moves a part in the list of parts. */
+/** Identifies a limit: a part has the same index in every variant. */
 const limitId = ({ kind, partIndex }: LimitFinding): string => `${kind} ${partIndex}`;
 
-/** The answer of a limit as text, to compare answers. */
-const answerText = ({ usedAtSteps: _, ...answer }: LimitFinding): string => JSON.stringify(answer);
+/** The result of a limit as text, for comparison. */
+const resultText = ({ usedAtSteps: _, ...result }: LimitFinding): string => JSON.stringify(result);
 
-/** Parts that are bolted together must only not meet: what is left beside their clamped faces is no daylight to win. */
+/**
+ * Rank of a pair in the list. Bolted parts with a target of 0 come last: the space beside their clamped faces is not
+ * useful daylight.
+ */
 const rank = (trial: PairTrial): number => {
   if (pairFails(trial)) return 0;
   if (trial.state === 'unknown') return 1;
@@ -209,6 +220,6 @@ const rank = (trial: PairTrial): number => {
 function worstFirst(one: PairTrial, other: PairTrial): number {
   if (rank(one) !== rank(other)) return rank(one) - rank(other);
   if (one.leastMarginMm === other.leastMarginMm) return 0;
-  // What is not known is compared with nothing.
+  // An unknown margin (NaN) has no order.
   return one.leastMarginMm - other.leastMarginMm || 0;
 }

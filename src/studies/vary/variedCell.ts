@@ -1,8 +1,8 @@
 import type { AxisValue } from './axis.ts';
-import type { Tried } from './trials.ts';
+import type { TrialResult } from './trials.ts';
 
-/** What came of one value of the axis, or of one value of each of two. */
+/** The result of one value of the axis, or of one value of each of two axes. */
 export interface VariedCell {
   values: readonly AxisValue[];
-  tried: Tried;
+  tried: TrialResult;
 }

@@ -5,7 +5,7 @@ import { suggest } from '../../design/suggest.ts';
 
 /** A dimension that can be varied. */
 export interface VariedField {
-  /** As a person names it: "wheel.backspacing", "suspension.hardpoints.lowerJoint[2]". */
+  /** Name as typed: "wheel.backspacing", "suspension.hardpoints.lowerJoint[2]". */
   name: string;
   path: Path;
   kind: 'length' | 'angle' | 'number' | 'count';
@@ -19,8 +19,8 @@ const partIds = (source: unknown): string[] => {
 };
 
 /**
- * The field that a person names by the id of its part and what it is called there, or of the suspension. Throws an Error
- * with what is wrong and what would be right, for a text that names none, or one that holds no figure.
+ * Finds a field by its name: the id of its part, or "suspension", and the field's path. Throws an Error with the
+ * mistake and the valid names if the name matches no field or a field without a number.
  */
 export function variedField(source: unknown, name: string): VariedField {
   const path = pathOf(source, name);
@@ -33,21 +33,21 @@ export function variedField(source: unknown, name: string): VariedField {
     if (found === undefined) {
       const keys = known.map(({ key }) => String(key));
       throw new Error(
-        `"${String(step)}" of "${name}" is no dimension there.${suggest(String(step), keys)} There are: ${keys.join(', ')}`,
+        `"${name}": "${String(step)}" is not a dimension.${suggest(String(step), keys)} Dimensions: ${keys.join(', ')}`,
       );
     }
     fields = found.kind === 'group' ? found.fields : found.kind === 'list' ? found.items : [];
   }
   if (found === undefined || found.kind === 'group' || found.kind === 'list') {
     const keys = fields.map(({ key }) => (typeof key === 'number' ? `${name}[${key}]` : `${name}.${key}`));
-    throw new Error(`"${name}" holds several values; name one of them: ${keys.join(', ')}`);
+    throw new Error(`"${name}" has several values; name one of them: ${keys.join(', ')}`);
   }
   return { name, path, kind: (found as ValueField).kind as VariedField['kind'] };
 }
 
 function pathOf(source: unknown, name: string): Path {
   const ids = partIds(source);
-  // The longest first: an id may begin with another.
+  // The longest first, because an id may be the start of another.
   const id = ids.filter((one) => name.startsWith(`${one}.`)).sort((a, b) => b.length - a.length)[0];
   const path =
     id === undefined
@@ -58,21 +58,21 @@ function pathOf(source: unknown, name: string): Path {
   const names = [...ids, 'suspension'];
   const known = names.includes(first);
   const wrong = known
-    ? `"${name}" names no field: write the field after a point, "${first}.thickness"`
-    : `"${first}" is no part of this corner.${suggest(first, names)} Write the id of a part and its field, "wheel.backspacing"; there are: ${names.join(', ')}`;
+    ? `"${name}" has no field: write the field after a dot, such as "${first}.thickness"`
+    : `"${first}" is not a part of this corner.${suggest(first, names)} Write the id of a part and its field, such as "wheel.backspacing". Parts: ${names.join(', ')}`;
   throw new Error(wrong);
 }
 
-/** What stands for the same dimension in another way, so that a file may hold only one of them. */
-const INSTEAD: Readonly<Record<string, string>> = { offset: 'backspacing', backspacing: 'offset' };
+/** Fields that give the same dimension in another way; a file may hold only one of them. */
+const ALTERNATIVES: Readonly<Record<string, string>> = { offset: 'backspacing', backspacing: 'offset' };
 
 /**
- * The file with another value in a field, given by the person. The one of a wheel's offset and backspacing that is not
- * varied is left out, as the other then says where the wheel is.
+ * The file with another value in a field, marked as given by the user. If a wheel's offset or backspacing is varied,
+ * the other one is removed.
  */
 export function withAmount(source: unknown, { path, kind }: VariedField, amount: number): unknown {
   const owner = path.slice(0, 2);
-  const other = INSTEAD[String(path[2])];
+  const other = ALTERNATIVES[String(path[2])];
   const isWheel = path.length === 3 && valueAt(source, [...owner, 'kind']) === 'wheel';
   const cleared =
     isWheel && other !== undefined && valueAt(source, [...owner, other]) !== undefined

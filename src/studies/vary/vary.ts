@@ -2,7 +2,7 @@ import type { Design } from '../../design/design.ts';
 import type { LimitFinding } from '../../findings/limitFindings.ts';
 import { isHubPlacedByWheel, withHeldHub } from '../../solids/heldHub.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
-import { type Axis, type AxisValue, MOST_VALUES } from './axis.ts';
+import { type Axis, type AxisValue, MAX_VALUES } from './axis.ts';
 import { type FitInterval, fitIntervals } from './borders.ts';
 import type { MeasurePairs } from './measurePairs.ts';
 import { type Attempt, Trials } from './trials.ts';
@@ -10,42 +10,48 @@ import type { VariedCell } from './variedCell.ts';
 
 export interface VaryOptions {
   settings: SweepSettings;
-  /** In the calling thread where absent. */
+  /** By default, in the calling thread. */
   measure?: MeasurePairs;
-  /** Ends the study early: it rejects with the signal's reason. */
+  /** Cancels the study, which then rejects with the signal's reason. */
   signal?: AbortSignal;
-  /** Values done, of all that are known to come; a border adds some when it is reached. */
+  /** Number of values done and number of all known so far; a border adds values when it is reached. */
   onProgress?: (done: number, total: number) => void;
 }
 
 export interface Study {
   axes: readonly Axis[];
-  /** Every value of the axis; of two, every value of the second with the first of the first axis, then the next. */
+  /**
+   * A cell for every value of the axis. With two axes: every value of the second with the first value of the first,
+   * then with the next.
+   */
   cells: readonly VariedCell[];
-  /** Of one range: where it fits, from the least up. Undefined of lists and of two axes. */
+  /** For a single range: the intervals that fit, in ascending order. Undefined for lists and for two axes. */
   intervals: readonly FitInterval[] | undefined;
-  /** Whether the file leaves it to its wheel where the hub is: it is then held where the file's own wheel puts it. */
+  /**
+   * Whether the hub's position follows from the wheel in the file. The hub is then held where the file's own wheel
+   * puts it.
+   */
   hubHeld: boolean;
-  /** Checked pairs of the corner, and how many of them change with what is varied, or are of a part that a list replaces. */
+  /** Number of checked pairs, and of those that change with a value or belong to a replaced part. */
   pairCount: number;
   concernedCount: number;
-  /** Limits of joints and dampers of the corner, and how many of them change with what is varied, or bind in the file. */
+  /** Number of limits of joints and dampers, and of those that change with a value or bind in the file. */
   limitCount: number;
   concernedLimitCount: number;
-  /** Limits that are unknown at every value alike; they do not count for any value. */
+  /** Limits that are unknown at every value; they do not affect any result. */
   unknownLimits: readonly LimitFinding[];
 }
 
 /**
- * Tries a corner with every value of an axis, or with every value of one and every value of another, and says of each
- * whether the pairs that change with it keep their targets over all travel and steering, and no joint or damper that does,
- * or that binds in the file, binds there. Along one range the borders
- * between values that fit and values that do not are closed in on by halves.
+ * Checks a corner with every value of an axis, or with every combination of the values of two axes. A value fits if
+ * the pairs that change with it keep their targets over all travel and steering, and no joint or damper binds that
+ * changes with it or binds in the file. For a single range, bisection finds the borders between values that fit and
+ * values that do not.
  *
- * The hub stays where it is, unless the file says that it follows the wheel: see `withHeldHub`.
+ * The hub keeps its position, unless the file says that it follows the wheel: see `withHeldHub`.
  *
- * Throws DesignProblems where the corner itself cannot be built, a RangeError for other than one or two axes or too many
- * values. A value with which it cannot be built is a failure in its own words.
+ * Throws DesignProblems if the corner itself cannot be built, and a RangeError if there are not one or two axes, or
+ * too many values. A value with which the corner cannot be built fails with the reason.
  */
 export async function varyCorner(
   design: Design,
@@ -66,7 +72,7 @@ export async function varyCorner(
   };
   const attempts: Attempt[] = [];
   for (const values of combinations) attempts.push(await attempt(values));
-  // Only now is it known which pairs are concerned.
+  // Only now are all affected pairs known.
   const cells: VariedCell[] = [];
   for (const [c, values] of combinations.entries())
     cells.push({ values, tried: await trials.judge(attempts[c], signal) });
@@ -91,17 +97,17 @@ export async function varyCorner(
 
 function combinationsOf(axes: readonly Axis[]): AxisValue[][] {
   if (axes.length !== 1 && axes.length !== 2)
-    throw new RangeError(`one or two things are varied at a time, not ${axes.length}`);
+    throw new RangeError(`vary one or two dimensions at a time, not ${axes.length}`);
   const [first, second] = axes;
   if (first.title === second?.title)
-    throw new RangeError(`${first.title} is varied twice; vary two different things`);
+    throw new RangeError(`${first.title} is varied twice; choose two different dimensions`);
   const combinations =
     second === undefined
       ? first.values.map((value) => [value])
       : first.values.flatMap((one) => second.values.map((other) => [one, other]));
-  if (combinations.length > MOST_VALUES)
+  if (combinations.length > MAX_VALUES)
     throw new RangeError(
-      `${first.values.length} by ${second?.values.length} values are ${combinations.length}; at most ${MOST_VALUES} are allowed: take longer steps`,
+      `${first.values.length} by ${second?.values.length} values are ${combinations.length}; at most ${MAX_VALUES} are allowed: use larger steps`,
     );
   return combinations;
 }

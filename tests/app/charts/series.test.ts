@@ -9,14 +9,17 @@ import {
   linePath,
   seriesOf,
 } from '../../../src/app/charts/series.ts';
-import { stepPicture } from '../../../src/app/pad/stepPicture.ts';
+import { stepPicture } from '../../../src/app/map/stepPicture.ts';
 import { CLEARANCE_KINDS } from '../../../src/clearance/clearance.ts';
+import { doubleWishboneRack } from '../../../src/layouts/doubleWishboneRack/layout.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../../src/sweep/result.ts';
-import { CARRIER_NUMBERS, emptyRow } from '../../../src/sweep/row.ts';
+import { carrierNumbers, emptyRow } from '../../../src/sweep/row.ts';
+
+const CARRIERS = Object.keys(doubleWishboneRack.carriers);
 
 /** Two pairs at two travels (rows) by three steers (columns), errors of 0.1 mm, targets of 5 mm. */
 function result(): SweepResult {
-  const row = emptyRow(2, 6);
+  const row = emptyRow(2, 6, CARRIERS);
   row.poseState.fill(POSE_STATES.indexOf('solved'));
   row.poseState[2] = POSE_STATES.indexOf('unreachable');
   row.poseState[5] = POSE_STATES.indexOf('pending');
@@ -61,12 +64,12 @@ function result(): SweepResult {
     ],
     unchecked: [],
     ...row,
-    carriers: new Float64Array(6 * CARRIER_NUMBERS),
+    carriers: new Float64Array(6 * carrierNumbers(CARRIERS)),
   };
 }
 
 describe('series of a chart', () => {
-  it('run along one row or column of the sweep, unknown where out of reach, the limit where far', () => {
+  it('follow one row or column of the sweep: NaN if unreachable, the search limit if far', () => {
     const swept = result();
     const row = lineOfSteer(swept, 0);
     expect(seriesOf(swept, 0, row)).toEqual({
@@ -84,7 +87,7 @@ describe('series of a chart', () => {
     expect(seriesOf(swept, 1, row).clearanceMm).toEqual([60, 60, Number.NaN]);
   });
 
-  it('are bounded between two steps that are known, down to what is proved less the error', () => {
+  it('have a band between known steps, down to the proved bound less the error', () => {
     const series = { pair: 0, clearanceMm: [20, 9, Number.NaN, 5, 6], errorMm: [0.1, 0.2, Number.NaN, 0, 0] };
     expect(lesserOfTwo(series)).toEqual([9, Number.NaN, Number.NaN, 5]);
     const path = bandPath(
@@ -104,7 +107,7 @@ describe('series of a chart', () => {
     ).toBe('');
   });
 
-  it('break where nothing is known', () => {
+  it('are interrupted at unknown steps', () => {
     const path = linePath(
       [1, 2, Number.NaN, 3, 4],
       (i) => i,
@@ -113,7 +116,7 @@ describe('series of a chart', () => {
     expect(path).toBe('M0.0 1.0L1.0 2.0M3.0 3.0L4.0 4.0');
   });
 
-  it('leave contact, target and every touch in the picture', () => {
+  it('keep contact, target and every overlap in the range', () => {
     const { low, high } = chartRange(
       [{ pair: 0, clearanceMm: [-7, 200, Number.NaN], errorMm: [0.1, 0.1, Number.NaN] }],
       [5],
@@ -126,7 +129,7 @@ describe('series of a chart', () => {
     expect(still.high).toBeGreaterThan(still.low);
   });
 
-  it('stand on round levels that do not crowd', () => {
+  it('have round levels that do not overlap', () => {
     for (const unit of ['mm', 'in'] as const) {
       const found = levels(-8.3, 31, 90, unit);
       expect(found.map(({ mm }) => mm)).toContain(0);
@@ -140,7 +143,7 @@ describe('series of a chart', () => {
 });
 
 describe('picture of the steps', () => {
-  it('shows the gravest state of the pairs asked for, and what cannot be told', () => {
+  it('shows the most severe state of the given pairs, and unknown steps', () => {
     expect(stepPicture(result(), [0]).states).toEqual([
       'clear',
       'clear',
@@ -157,11 +160,11 @@ describe('picture of the steps', () => {
       'unknown',
       'pending',
     ]);
-    // A contact found outweighs what could not be told.
+    // A contact is more severe than an unknown state.
     expect(stepPicture(result(), [0, 1]).states[4]).toBe('touches');
   });
 
-  it('gives the worst margin of those pairs', () => {
+  it('gives the worst margin of the pairs', () => {
     const { marginMm } = stepPicture(result(), [0, 1]);
     expect([...marginMm].slice(0, 2)).toEqual([15, 4]);
     expect(marginMm[4]).toBeNaN();

@@ -1,21 +1,27 @@
 import '../../../src/app/styles/index.css';
-import { browserEngine } from '../../../src/app/browserEngine.ts';
-import { openFirst } from '../../../src/app/keep/openFirst.ts';
-import { showPage } from '../../../src/app/page.tsx';
-import { Session } from '../../../src/app/session.ts';
+import { showPage } from '../../../src/app/shell/page.tsx';
+import { browserEngine } from '../../../src/app/state/browserEngine.ts';
+import { openFirst } from '../../../src/app/state/keep/openFirst.ts';
+import { Session } from '../../../src/app/state/session.ts';
+import { withRecordedProofs } from './recordedProofs.ts';
 import { COARSE } from './settings.ts';
 
-/** The workbench with a coarse sweep; `?demo=NAME` opens an example corner. */
+/**
+ * The workbench with a coarse sweep; `?demo=NAME` opens an example corner, `?demo=none` opens none, `&proofs=recorded` reuses
+ * proofs of this run.
+ */
 const texts = import.meta.glob<string>('/demo-data/*.corner.json', {
   query: '?raw',
   import: 'default',
   eager: true,
 });
-const wanted = new URLSearchParams(location.search).get('demo');
+const query = new URLSearchParams(location.search);
+const demoName = query.get('demo');
 const demos = Object.entries(texts)
-  .filter(([path]) => wanted === null || path.includes(wanted))
+  .filter(([path]) => demoName === null || path.includes(demoName))
   .map(([path, text]) => ({ fileName: path.replace(/^.*\//, ''), name: JSON.parse(text).name, text }));
 
-const session = new Session(browserEngine(COARSE));
+const engine = browserEngine(COARSE);
+const session = new Session(query.get('proofs') === 'recorded' ? withRecordedProofs(engine) : engine);
 void openFirst(session, demos);
 showPage(session, demos);

@@ -1,15 +1,14 @@
 import { readFileSync } from 'node:fs';
-import { parseDesign } from '../../../src/design/parse.ts';
 import { type Setup, setUp } from '../../../src/sweep/setUp.ts';
+import { readDesign } from '../../design/readDesign.ts';
 import { COARSE } from './settings.ts';
 
-/** A sound corner file as the engine makes it here, beside the page, and as coarse as there. */
+/** Sets up a valid corner file in Node with the coarse settings of the page. Throws if the file has problems. */
 export function setUpCoarse(text: string): Promise<Setup> {
-  const parsed = parseDesign(text);
-  if (parsed.kind === 'bad') throw new Error(`the corner is not sound: ${parsed.problems[0].message}`);
-  return setUp(parsed.design, COARSE);
+  const design = readDesign(text);
+  return setUp(design, COARSE);
 }
 
-/** Text of a demo corner, by the name of its file. */
+/** Text of a demo corner file, by its name without extension. */
 export const demoText = (name: string): string =>
   readFileSync(new URL(`../../../demo-data/${name}.corner.json`, import.meta.url), 'utf8');

@@ -1,4 +1,4 @@
 import type { SweepSettings } from '../../../src/sweep/result.ts';
 
-/** A sweep coarse enough to wait for. */
+/** Settings of a coarse, fast sweep. */
 export const COARSE: SweepSettings = { travelSteps: 5, steerSteps: 5, limitMm: 60, chordToleranceMm: 0.5 };

@@ -1,8 +1,9 @@
-import { clockingWorkers } from '../../../src/app/fit/clockingWorkers.ts';
-import { parseDesign } from '../../../src/design/parse.ts';
-import { crewOfWorkers } from '../../../src/executors/browserWorkers.ts';
+import { clockingWorkers } from '../../../src/app/workers/fit/clockingWorkers.ts';
+import { NO_ASSETS } from '../../../src/design/assets.ts';
+import { startBrowserPool } from '../../../src/executors/browserWorkers.ts';
 import { studyClocking } from '../../../src/studies/clocking/study.ts';
 import { setUp } from '../../../src/sweep/setUp.ts';
+import { readDesign } from '../../design/readDesign.ts';
 import { digestOfClocking, digestsOf, STEPS } from './digests.ts';
 
 declare global {
@@ -14,24 +15,23 @@ declare global {
 
 /** Sweeps and proves a corner in two workers of this page. */
 window.sweptInWorkers = async (designText) => {
-  const crew = crewOfWorkers(2);
+  const pool = startBrowserPool(2);
   try {
-    await crew.open(designText, STEPS);
-    const result = await crew.sweep();
-    return digestsOf(result, await crew.prove(result));
+    await pool.open({ text: designText, assets: NO_ASSETS }, STEPS);
+    const result = await pool.sweep();
+    return digestsOf(result, await pool.prove(result));
   } finally {
-    crew.end();
+    pool.end();
   }
 };
 
 /** Studies the clockings of a corner in two workers of this page. */
 window.clockedInWorkers = async (designText) => {
-  const parsed = parseDesign(designText);
-  if (parsed.kind === 'bad') throw new Error('the corner is not sound');
-  const crew = clockingWorkers(2);
+  const design = readDesign(designText);
+  const pool = clockingWorkers(2);
   try {
-    return digestOfClocking(await studyClocking(await setUp(parsed.design, STEPS), { crew }));
+    return digestOfClocking(await studyClocking(await setUp(design, STEPS), { pool }));
   } finally {
-    crew.end();
+    pool.end();
   }
 };

@@ -1,19 +1,19 @@
 import type { Locator, Page } from 'playwright-core';
 import { tabTo } from '../tabTo.ts';
 
-/** How a person works the screen. All that is typed is typed with keys, whichever hand leads there. */
+/** A way to operate the screen, by mouse or by keyboard. Text is typed with keys in both. */
 export interface Hand {
   /** Presses a button. */
   press(button: Locator): Promise<void>;
-  /** Takes an entry of a list. */
+  /** Chooses an entry of a list. */
   choose(option: Locator): Promise<void>;
-  /** Puts a text into a field in place of what stands there, and enters it. */
+  /** Replaces the text of a field and presses Enter. */
   type(field: Locator, text: string): Promise<void>;
-  /** Brings a rule to its left or lower end, or to the other. */
+  /** Moves a rule to its left or lower end (low), or to the other (high). */
   slide(rule: Locator, to: 'low' | 'high'): Promise<void>;
 }
 
-/** The pointer alone. */
+/** By mouse only. */
 export const byMouse = (page: Page): Hand => ({
   press: (button) => button.click(),
   choose: (option) => option.click(),
@@ -24,19 +24,19 @@ export const byMouse = (page: Page): Hand => ({
   async slide(rule, to) {
     const box = await rule.boundingBox();
     if (box === null) throw new Error('the rule is not drawn');
-    const upright = box.height > box.width;
+    const isVertical = box.height > box.width;
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
     await page.mouse.move(x, y);
     await page.mouse.down();
     const past = 4;
-    if (upright)
+    if (isVertical)
       await page.mouse.move(x, to === 'low' ? box.y + box.height + past : box.y - past, { steps: 6 });
     else await page.mouse.move(to === 'low' ? box.x - past : box.x + box.width + past, y, { steps: 6 });
     await page.mouse.up();
   },
 });
 
-/** Keys alone: all is reached with Tab, forward from wherever one is. */
+/** By keyboard only: every element is reached by Tab from the current focus. */
 export const byKeyboard = (page: Page): Hand => ({
   async press(button) {
     await tabTo(button);

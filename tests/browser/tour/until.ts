@@ -1,22 +1,22 @@
 import { isDeepStrictEqual } from 'node:util';
 
-const PATIENCE_MS = 60_000;
-const ASK_EVERY_MS = 100;
+const TIMEOUT_MS = 60_000;
+const INTERVAL_MS = 100;
 
 /**
- * Asks until the answer is the one told, or one for which the function told holds; rejects with the last answer after a
- * minute. As the `expect.poll` of vitest, outside a test too.
+ * Polls until the value equals the expected one, or the predicate holds for it. Rejects with the last value after a minute.
+ * Like `expect.poll` of vitest, but also outside a test.
  */
-export async function until<T>(ask: () => Promise<T>, wanted: T | ((answer: T) => boolean)): Promise<T> {
-  const holds = typeof wanted === 'function' ? (wanted as (answer: T) => boolean) : undefined;
-  const end = performance.now() + PATIENCE_MS;
+export async function until<T>(poll: () => Promise<T>, expected: T | ((value: T) => boolean)): Promise<T> {
+  const holds = typeof expected === 'function' ? (expected as (value: T) => boolean) : undefined;
+  const end = performance.now() + TIMEOUT_MS;
   for (;;) {
-    const answer = await ask();
-    if (holds?.(answer) ?? isDeepStrictEqual(answer, wanted)) return answer;
+    const value = await poll();
+    if (holds?.(value) ?? isDeepStrictEqual(value, expected)) return value;
     if (performance.now() > end)
       throw new Error(
-        `after a minute the answer is still ${JSON.stringify(answer)}, wanted ${holds ?? JSON.stringify(wanted)}`,
+        `after a minute the value is still ${JSON.stringify(value)}, expected ${holds ?? JSON.stringify(expected)}`,
       );
-    await new Promise((resolve) => setTimeout(resolve, ASK_EVERY_MS));
+    await new Promise((resolve) => setTimeout(resolve, INTERVAL_MS));
   }
 }

@@ -39,13 +39,13 @@ describe('the audit as text', () => {
   it('lists treatment, shared and unexplained volume, explanation and place of each pair', () => {
     const lines = text([pair({ unexplained: found({}) })]);
     expect(lines).toContain(
-      '1 pair with zones of intended contact or not checked, at 25 poses and 71 more clockings.',
+      '1 pair with zones of intended contact or not checked, audited at 25 poses and 71 further clockings.',
     );
     expect(lines).toMatch(/Upright ↔ Caliper +40\.0 +32\.0 {2}any pose/);
     expect(lines).toContain('measured outside 2 zones');
     expect(lines).toContain('explained: bolts in their holes 8.0');
     expect(lines).toContain(
-      'hidden: the pair is measured, and clear there; volume within 1.5 mm³ of the true one',
+      'hidden: the sweep measures the pair and finds it clear there; volume within 1.5 mm³ of the true one',
     );
     expect(lines).toContain(
       'largest piece: 2.0 × 14.0 × 3.0 mm about x 10.0, y 700.0, z 200.0, vehicle axes',
@@ -54,7 +54,7 @@ describe('the audit as text', () => {
     expect(lines).toMatch(/1 pair with hidden contact\.$/);
   });
 
-  it('puts hidden contact before reported contact before what is explained', () => {
+  it('lists hidden contact first, then reported contact, then explained volume', () => {
     const lines = text([
       pair({ sharedMm3: 9e5 }),
       pair({ b: 2, unexplained: found({ hidden: false, engine: 'overlapping', volumeMm3: 5000 }) }),
@@ -71,14 +71,14 @@ describe('the audit as text', () => {
     expect(at).toEqual(at.toSorted((a, b) => a - b));
     expect(lines).toContain('not checked: so');
     expect(lines).toContain('hidden: the pair is not checked');
-    expect(lines).toContain('not hidden: the pair is measured, and touches there');
-    expect(lines).toContain('1 pair with hidden contact. 1 pair with contact that the sweep reports itself.');
+    expect(lines).toContain('not hidden: the sweep measures the pair and finds it touching there');
+    expect(lines).toContain('1 pair with hidden contact. 1 pair with contact that a sweep reports as well.');
   });
 
-  it('counts pairs that share nothing, and says where nothing is unexplained', () => {
+  it('counts pairs that share no volume, and reports that all volume is explained', () => {
     const lines = text([pair({}), pair({ b: 2, sharedMm3: 0, explained: [] })]);
-    expect(lines).toContain('And 1 pair with less than 0.1 mm³.');
-    expect(lines).toMatch(/Nothing is shared that intended contact does not explain\.$/);
+    expect(lines).toContain('1 pair shares less than 0.1 mm³.');
+    expect(lines).toMatch(/Intended contact explains all shared volume\.$/);
   });
 
   it('shows poses and clockings, and a right corner mirrored', () => {
@@ -92,7 +92,7 @@ describe('the audit as text', () => {
 });
 
 describe('the audit as JSON', () => {
-  it('holds every pair with its ids, and null where nothing is unexplained', () => {
+  it('contains every pair with its ids, and null if all volume is explained', () => {
     const json = JSON.parse(
       auditJson(reportOf([pair({ unexplained: found({}) }), pair({ b: 2 })]), 'abc', '1.0'),
     );

@@ -6,32 +6,32 @@ import { inventedLimit } from '../../oracles/inventedLimit.ts';
 
 const NAMES = ['Caliper ↔ Upper arm'];
 const nameOf = (pair: number): string => {
-  if (NAMES[pair] === undefined) throw new Error(`there is no pair ${pair}`);
+  if (NAMES[pair] === undefined) throw new Error(`no pair ${pair}`);
   return NAMES[pair];
 };
 const clockings = { caliperDeg: 72, hubDeg: -45 };
 
 it.each([
   [{ marginMm: -1.2, errorMm: 0.1, limitedBy: 0 }, 'Caliper ↔ Upper arm, 1.30 mm missing'],
-  [{ marginMm: Number.NaN, errorMm: Number.NaN, limitedBy: 0 }, 'Caliper ↔ Upper arm cannot be told'],
-  // Where a tool has room, but not so much that it is proved, no pair sets a margin.
+  [{ marginMm: Number.NaN, errorMm: Number.NaN, limitedBy: 0 }, 'Caliper ↔ Upper arm is unknown'],
+  // If a tool has room, but too little to prove it, no pair limits the margin.
   [
     { marginMm: Number.POSITIVE_INFINITY, errorMm: Number.NaN, limitedBy: -1 },
-    'what is measured there keeps clear, by too little to be proved',
+    'every measured pair clears there, but by too little to prove it',
   ],
   [
     { marginMm: 1.3, errorMm: 0.1, limitedBy: 0 },
-    'what is measured there keeps clear, by too little to be proved',
+    'every measured pair clears there, but by too little to prove it',
   ],
-])('what is missing where no clocking clears: %o', (least, words) => {
+])('names what is missing if no clocking clears: %o', (least, words) => {
   const unmet = { wants: [], contradiction: false, best: { clockings, least } };
   expect(unmetLines(nameOf, unmet, figuresIn('mm'))).toEqual([
-    'No clocking at all clears.',
-    `  least is missing with caliper at +72.0°, hub at −45.0°: ${words}`,
+    'No clocking clears.',
+    `  nearest: caliper at +72.0°, hub at −45.0°: ${words}`,
   ]);
 });
 
-it('says once which joints and dampers bind or are unknown at every clocking', () => {
+it('lists once the joints and dampers that bind or are unknown at every clocking', () => {
   const binding = inventedLimit({ allowed: 20 });
   const unknown = inventedLimit({
     kind: 'damperOpen',

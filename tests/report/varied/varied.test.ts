@@ -8,12 +8,13 @@ import { variedTable } from '../../../src/report/varied/variedTable.ts';
 import { rangeAxis } from '../../../src/studies/vary/rangeAxis.ts';
 import { variedField } from '../../../src/studies/vary/variedField.ts';
 import { varyCorner } from '../../../src/studies/vary/vary.ts';
-import { box, boxCorner, designOf, FEW_STEPS, parallelArms } from '../../studies/vary/boxCorner.ts';
+import { readDesign } from '../../design/readDesign.ts';
+import { box, boxCorner, FEW_STEPS, parallelArms } from '../../studies/vary/boxCorner.ts';
 import { damperOf, jointAt } from '../../sweep/limitCorner.ts';
 
 const INCH = 25.4;
 
-/** A stay beside a sensor of 20 mm, both on the upright; 2 mm are wanted between them. In inches. */
+/** A stay and a sensor of 20 mm on the upright, with a target of 2 mm between them. In inches. */
 const inches = boxCorner(
   [
     { ...box('sensor', 'upright', [0, 660, 330], [20, 20, 20]), label: 'Speed sensor' },
@@ -30,12 +31,12 @@ const along = (from: number, to: number, step: number) =>
   );
 const figures = figuresIn('in');
 
-it('gives the poses of a value by its own rack travel', async () => {
+it('gives the poses of each value with the rack travel of that value', async () => {
   const source = boxCorner([
     { ...box('horn', 'upright', [200, 660, 330], [20, 20, 20]) },
     { ...box('post', 'chassis', [200, 740, 330], [20, 20, 20]) },
   ]);
-  const design = designOf(source);
+  const design = readDesign(source);
   const field = variedField(source, 'suspension.steering.rackOutboard');
   const axis = rangeAxis(field, { from: 10, to: 20, step: 10 }, 'mm');
   const study = await varyCorner(design, [axis], { settings: FEW_STEPS });
@@ -44,9 +45,9 @@ it('gives the poses of a value by its own rack travel', async () => {
   expect(racks).toEqual([10, 20]);
 });
 
-describe('a study in words', () => {
-  it('has a line for each value and a bracket for each border', async () => {
-    const design = designOf(inches);
+describe('a study as text', () => {
+  it('has a line for each value and both sides of each border', async () => {
+    const design = readDesign(inches);
     const study = await varyCorner(design, [along(0.75, 4, 0.25)], { settings: FEW_STEPS });
     const rows = variedRows(study.cells, design.corner, figures);
     expect(rows.map(({ value }) => value)).toEqual(study.cells.map(({ values }) => values[0].label));
@@ -67,16 +68,16 @@ describe('a study in words', () => {
     expect(table[3]).toMatch(/^1 in +fits +Speed sensor ↔ Hose stay +0.212 ± 0.001 +0.0787 +0.133$/);
     // The stay clears from 22 mm on, 55.4 of 64ths of an inch, to 98 mm from the clip, 246.9 of them.
     expect(fitSentences(study, design.corner, figures)).toEqual([
-      'stay.centre[0]: every value tried from 7/8 in to 3 27/32 in clears; below it, tried at 55/64 in, Speed sensor ↔ Hose stay is 0.007 in short of its target, at every pose; above it, tried at 3 55/64 in, Hose stay ↔ clip is 0.002 in short of its target, at every pose.',
+      'stay.centre[0]: every value tried from 7/8 in to 3 27/32 in clears; below that, at 55/64 in, Speed sensor ↔ Hose stay is 0.007 in short of its target, at every pose; above that, at 3 55/64 in, Hose stay ↔ clip is 0.002 in short of its target, at every pose.',
     ]);
     expect(scopeSentences(study)[0]).toBe(
-      '2 of 3 pairs change with stay.centre[0] and are checked; the others have the same answer at every value, and are left to a sweep.',
+      '2 of 3 pairs change with stay.centre[0] and are checked. The others have the same result at every value: see a sweep.',
     );
     expect(scopeSentences(study).join(' ')).not.toMatch(/by proof|hub/);
   });
 
-  it('says that nothing fits, and why a corner cannot be built', async () => {
-    const design = designOf(inches);
+  it('reports that no value fits, and why a corner cannot be built', async () => {
+    const design = readDesign(inches);
     const study = await varyCorner(design, [along(0, 0.5, 0.25)], { settings: FEW_STEPS });
     expect(fitSentences(study, design.corner, figures)).toEqual([
       'stay.centre[0]: none of the 3 values tried fits.',
@@ -89,12 +90,12 @@ describe('a study in words', () => {
       /^−2 mm +not built\n +the corner cannot be built: parts\[1\].size\[0\] must be more/m,
     );
     expect(fitSentences(unbuilt, design.corner, figures)[0]).toMatch(
-      /^stay.size\[0\]: every value tried from 0.1 mm to 2 mm clears; below it, tried at 0 mm, the corner cannot be built: /,
+      /^stay.size\[0\]: every value tried from 0.1 mm to 2 mm clears; below that, at 0 mm, the corner cannot be built: /,
     );
   });
 
-  it('of two dimensions is a grid with a letter for each pair that fails', async () => {
-    const design = designOf(inches);
+  it('is a grid for two dimensions, with a letter for each pair that fails', async () => {
+    const design = readDesign(inches);
     const sizes = rangeAxis(variedField(inches, 'stay.size[0]'), { from: 20, to: 66, step: 46 }, 'mm');
     const study = await varyCorner(design, [along(1, 4, 1), sizes], { settings: FEW_STEPS });
     const lines = variedGrid(study, design.corner, figures).split('\n');
@@ -110,8 +111,8 @@ describe('a study in words', () => {
     expect(lines[7]).toBe('b: at worst, with 4 in, 66 mm: Hose stay ↔ clip touches, at every pose');
   });
 
-  it('is JSON of the side the corner is on', async () => {
-    const design = designOf(inches);
+  it('is JSON for the side of the corner', async () => {
+    const design = readDesign(inches);
     const study = await varyCorner(design, [along(0.75, 1, 0.25)], { settings: FEW_STEPS });
     const json = JSON.parse(variedJson(design, FEW_STEPS, study, '0.0.0'));
     expect(json).toMatchObject({
@@ -142,8 +143,8 @@ describe('a study in words', () => {
   });
 });
 
-describe('a joint or damper that binds, in words', () => {
-  /** The arms and tie rod turn by 9.594 degrees at full bump, and so does the joint. */
+describe('a joint or damper that binds, as text', () => {
+  /** At full bump the arms and tie rod turn by 9.594 degrees, and the joint tilts by the same angle. */
   const uniball = (allowedTiltDeg: number) =>
     jointAt('lowerJoint', { id: 'uniball', label: 'Lower uniball', allowedTiltDeg });
   const [sensor, stay] = [
@@ -159,14 +160,14 @@ describe('a joint or damper that binds, in words', () => {
     to: number,
     step: number,
   ) => {
-    const design = designOf(source);
+    const design = readDesign(source);
     const axis = rangeAxis(variedField(source, name), { from, to, step }, 'mm');
     return { design, study: await varyCorner(design, [axis], { settings: FEW_STEPS }) };
   };
   const BINDS =
     'Lower uniball binds, −0.60° left, at bump +60.0 mm, rack 0.0 mm (front edge inboard), wheel angle 0.0°';
 
-  it('names it with what is left and the pose, and the border of what fits', async () => {
+  it('is named with its remaining tilt and its pose, and with the border', async () => {
     const { design, study } = await studied(boxCorner([uniball(12)]), 'uniball.allowedTiltDeg', 9, 11, 1);
     const rows = variedRows(study.cells, design.corner, mm);
     expect(rows[0]).toMatchObject({ verdict: 'fails', result: '✕ binds', lines: [BINDS] });
@@ -179,10 +180,10 @@ describe('a joint or damper that binds, in words', () => {
     expect(table[3]).toMatch(/^10° +fits +Lower uniball, tilt +0\.40°$/);
     const [sentence] = fitSentences(study, design.corner, mm);
     expect(sentence).toMatch(
-      / to 11° clears; below it, tried at 9\.5\d?°, Lower uniball binds, −0\.\d\d° left, at bump/,
+      / to 11° clears; below that, at 9\.5\d?°, Lower uniball binds, −0\.\d\d° left, at bump/,
     );
     expect(scopeSentences(study)).toContain(
-      'Joints and dampers: 1 of 1 limit changes with uniball.allowedTiltDeg, or binds at every value, and is checked over all travel and steering.',
+      'Joints and dampers: 1 of 1 limit changes with uniball.allowedTiltDeg or binds at every value, and is checked over all travel and steering.',
     );
     const json = JSON.parse(variedJson(design, FEW_STEPS, study, '0.0.0'));
     expect(json.cells[0]).toMatchObject({ verdict: 'fails', pairs: [] });
@@ -193,7 +194,7 @@ describe('a joint or damper that binds, in words', () => {
     expect(json).toMatchObject({ limitCount: 1, concernedLimitCount: 1 });
   });
 
-  it('says of a joint that no value changes that it binds at every value', async () => {
+  it('is reported as binding at every value if no value changes it', async () => {
     const { design, study } = await studied(
       boxCorner([uniball(9), sensor, stay]),
       'stay.centre[0]',
@@ -220,15 +221,15 @@ describe('a joint or damper that binds, in words', () => {
     expect(grid).toMatch(/^a: at worst, with 20 mm, 10 mm: Lower uniball binds, −0\.60° left, at bump/m);
   });
 
-  it('says once of a damper that no value changes that it is unknown, and of one that is changed at each value', async () => {
+  it('is reported once if it is unknown at every value, and at each value if a value changes it', async () => {
     const damper = damperOf({ label: 'Damper', bodyDiameter: 40, rodDiameter: 14 });
     const source = boxCorner([damper, sensor, stay], { suspension: { ...parallelArms, damper: mounts } });
     const same = await studied(source, 'stay.centre[0]', 60, 80, 20);
     expect(same.study.cells.map(({ tried }) => tried.verdict)).toEqual(['fits', 'fits']);
     expect(scopeSentences(same.study)).toEqual(
       expect.arrayContaining([
-        'Joints and dampers: none of 2 limits changes with stay.centre[0], or is found to bind.',
-        'At every value alike: Whether Damper tops out is unknown: give its openLength.',
+        'Joints and dampers: none of 2 limits changes with stay.centre[0] or binds.',
+        'At every value: Whether Damper tops out is unknown: give its openLength.',
       ]),
     );
     const json = JSON.parse(variedJson(same.design, FEW_STEPS, same.study, '0.0.0'));

@@ -24,7 +24,7 @@ function ringPoints(random: () => number, errorMm: number, spanRad: number, coun
   const points = Array.from({ length: count }, (_, i): Vec3 => {
     const angle = (spanRad * i) / (spanRad === 2 * Math.PI ? count : count - 1);
     const radial = add(addScaled([0, 0, 0], x, Math.cos(angle)), addScaled([0, 0, 0], y, Math.sin(angle)));
-    // The worst errors are those of full size.
+    // The worst case has errors of full size.
     const sign = () => (random() < 0.5 ? -errorMm : errorMm);
     return addScaled(addScaled(centre, radial, radiusMm + sign()), axis, sign());
   });
@@ -34,7 +34,7 @@ function ringPoints(random: () => number, errorMm: number, spanRad: number, coun
 describe(`the circle through points (seed ${SEED})`, () => {
   const random = mulberry32(SEED);
 
-  it('is the one they were taken from, whole or an arc of it', () => {
+  it('is the circle that the points were taken from, for full circles and arcs', () => {
     for (let round = 0; round < 200; round++) {
       const whole = random() < 0.5;
       const spanRad = whole ? 2 * Math.PI : between(random, 1, 5);
@@ -60,7 +60,7 @@ describe(`the circle through points (seed ${SEED})`, () => {
       );
       const fitted = fitRing(points, whole);
       if (fitted === undefined) throw new Error('no circle was found');
-      // The bound is to first order: the second is of the error over the radius.
+      // The bound is first-order; the second-order term is about the error over the radius.
       const gained = errorMm * (1 + (20 * errorMm) / radiusMm);
       const off = distance(fitted.centre, centre);
       expect(off).toBeLessThanOrEqual(gained * fitted.gain.centre);
@@ -68,16 +68,16 @@ describe(`the circle through points (seed ${SEED})`, () => {
       expect(Math.hypot(...cross(fitted.axis, axis))).toBeLessThanOrEqual(gained * fitted.gain.tiltRad);
       closest = Math.max(closest, off / (errorMm * fitted.gain.centre));
     }
-    // A bound that nothing comes near would tell little.
+    // The bound must also be reached nearly, or it would be too loose.
     expect(closest).toBeGreaterThan(0.5);
   });
 
-  it('has a gain of 2 in its plane for points evenly round it', () => {
+  it('has a gain of 2 in its plane for points evenly spaced on it', () => {
     const { points } = ringPoints(random, 0, 2 * Math.PI, 24);
     expect(fitRing(points, true)?.gain.centre).toBeCloseTo(Math.hypot(2, 1), 6);
   });
 
-  it('is none for points in line', () => {
+  it('is undefined for points in line', () => {
     const points = [0, 1, 2, 3, 4].map((t): Vec3 => [t, 2 * t, -t]);
     expect(fitRing(points, false)).toBeUndefined();
   });

@@ -6,20 +6,22 @@ import { axialStack, vehicleFromWheelAxis } from '../../../src/solids/wheelFrame
 import { type AssemblyStudy, studyAssembly } from '../../../src/studies/assembly/assembly.ts';
 import { benchCorner, boltsOf, entryOf } from '../../solids/benchCorner.ts';
 
-/** The bench corner without what moves about the upright: upright, hub, rotor, caliper, wheel and tyre. */
+/**
+ * The bench corner with only upright, hub, rotor, caliper, wheel and tyre, which do not move relative to each other.
+ */
 function atTheWheel(): Corner {
   const corner = benchCorner();
   corner.parts = corner.parts.filter(({ kind }) =>
     ['wheel', 'tyre', 'hub', 'rotor', 'caliper', 'upright'].includes(kind),
   );
-  // The ears stand beyond the ends of the body, which leaves room for their bolts.
+  // The ears are beyond the ends of the body, which leaves space for their bolts.
   entryOf(corner, 'caliper').body.length = 90;
-  // Nothing of the housing stands out behind the plate.
+  // The housing does not protrude behind the plate.
   entryOf(corner, 'hub').spigotLength = 0;
   return corner;
 }
 
-/** A cube on the upright about a place beside the wheel axis, depth from the hub's mounting face. */
+/** A cube on the upright at a point beside the wheel axis; depth from the hub's mounting face. */
 function addCube(corner: Corner, id: string, [x, depth, z]: [number, number, number], side: number): void {
   const { hubFaceY } = axialStack(corner);
   corner.parts.push({
@@ -35,74 +37,77 @@ function addCube(corner: Corner, id: string, [x, depth, z]: [number, number, num
   });
 }
 
-const told = ({ unreachable }: AssemblyStudy): string[] =>
+const blockLines = ({ unreachable }: AssemblyStudy): string[] =>
   unreachable.flatMap(({ body, blocks }) => blocks.map(({ solidId }) => `${body.label}: ${solidId}`));
 
-/** The ring of reasons for which a fastener is never reached. */
-function ringOf({ unreachable }: AssemblyStudy, label: string) {
+/** The cycle of precedences because of which a fastener is never reached. */
+function cycleOf({ unreachable }: AssemblyStudy, label: string) {
   const way = unreachable.find(({ body }) => body.label === label);
-  if (way?.proposed.kind !== 'never') throw new Error(`${label} was never to be reached`);
-  return way.proposed.ring;
+  if (way?.proposed.kind !== 'never') throw new Error(`${label} can be reached in some order`);
+  return way.proposed.cycle;
 }
 
 describe('the order of assembly of a corner', () => {
-  it('nothing is in the way of hub bolts from behind, nor of wheel nuts: the usual order stays', async () => {
+  it('is unchanged if hub bolts from behind and wheel nuts are not blocked', async () => {
     const corner = atTheWheel();
     corner.parts.push(boltsOf({ joins: 'hubMount' }), boltsOf({ joins: 'wheel' }));
     const study = await studyAssembly(corner);
-    expect(told(study)).toEqual([]);
+    expect(blockLines(study)).toEqual([]);
     expect(study.order.changes).toEqual([]);
     expect(study.contradictions).toEqual([]);
     expect(study.steps).toContainEqual({ id: 'wheel', step: 3 });
     expect(study.steps.map(({ id }) => id)).not.toContain('tyre');
   });
 
-  it('a cube behind one bolt is told with the bolt and the end, and comes after the bolts', async () => {
+  it('lists a cube behind one bolt with the bolt and its end, and puts the cube after the bolts', async () => {
     const corner = atTheWheel();
     corner.parts.push(boltsOf({ joins: 'hubMount' }));
-    // 60 mm behind the plate, in line with the first bolt: out of the way of its head (7.5 mm and 24 mm out), in that of
-    // the socket with its drive.
+    // 60 mm behind the plate, in line with the first bolt: clear of its head (7.5 mm high, removed over 24 mm), but
+    // in the way of the socket with its drive.
     addCube(corner, 'cube', [0, -75 - 12 - 60, 55], 20);
     const study = await studyAssembly(corner);
-    expect(told(study)).toEqual(['hubMount 1, socket on its head: cube']);
+    expect(blockLines(study)).toEqual(['hubMount 1, socket on its head: cube']);
     expect(study.order.changes).toEqual([{ id: 'cube', from: 0, to: 2 }]);
     expect(study.unreachable[0].proposed).toEqual({ kind: 'reached', handleDeg: undefined });
-    // Put on after them from the start, it is in nobody's way.
+    // A cube fitted after the bolts is not in the way.
     const later = await studyAssembly(corner, { steps: { cube: 2 } });
-    expect(told(later)).toEqual([]);
+    expect(blockLines(later)).toEqual([]);
     expect(later.order.changes).toEqual([]);
   });
 
-  it('steps that the file gives go before the usual ones, and a tyre goes on with its wheel', async () => {
+  it("uses the file's steps instead of the defaults, and mounts a tyre with its wheel", async () => {
     const corner = atTheWheel();
     corner.parts.push(boltsOf({ joins: 'hubMount' }));
     addCube(corner, 'cube', [0, -75 - 12 - 60, 55], 20);
     Object.assign(corner.parts[corner.parts.length - 1], { fitted: 2 });
     entryOf(corner, 'wheel').fitted = 7;
     const study = await studyAssembly(corner);
-    expect(told(study)).toEqual([]);
+    expect(blockLines(study)).toEqual([]);
     expect(study.steps).toContainEqual({ id: 'cube', step: 2 });
     expect(study.steps).toContainEqual({ id: 'wheel', step: 7 });
     expect(assemblyStep(corner, entryOf(corner, 'tyre'))).toBe(7);
     expect(assemblyStep(corner, entryOf(corner, 'rotor'))).toBe(2);
   });
 
-  it("heads under the hub's own flange cannot be turned in any order: the hub would have to come after its bolts", async () => {
+  it("has no solution for heads under the hub's own flange: the hub would have to come after its bolts", async () => {
     const corner = atTheWheel();
     entryOf(corner, 'hub').housingDiameter = 70;
     corner.parts.push(boltsOf({ joins: 'hubMount', headSide: 'outboard' }));
     const study = await studyAssembly(corner);
-    expect(told(study)).toContain('hubMount 1, socket on its head: hub');
-    const ring = ringOf(study, 'hubMount 1, socket on its head');
-    expect(ring.map(({ earlier, later }) => `${earlier} ${later}`)).toEqual(['hubMount hub', 'hub hubMount']);
-    for (const { why } of ring) expect(why).toMatch(/is in the way of|hold/);
+    expect(blockLines(study)).toContain('hubMount 1, socket on its head: hub');
+    const cycle = cycleOf(study, 'hubMount 1, socket on its head');
+    expect(cycle.map(({ earlier, later }) => `${earlier} ${later}`)).toEqual([
+      'hubMount hub',
+      'hub hubMount',
+    ]);
+    for (const { why } of cycle) expect(why).toMatch(/is in the way of|hold/);
   });
 
-  it('what can be reached in another order is told beside what never can, with the order nearest to the given one', async () => {
+  it('is the nearest one in which a fastener can be reached, even if another fastener never can', async () => {
     const corner = atTheWheel();
     entryOf(corner, 'hub').housingDiameter = 70;
     corner.parts.push(boltsOf({ joins: 'hubMount', headSide: 'outboard' }), boltsOf({ joins: 'wheel' }));
-    // Before a wheel nut, 40 mm out of the pad, in line with the stud straight above.
+    // In front of a wheel nut, 40 mm outside the pad, in line with the topmost stud.
     addCube(corner, 'cube', [0, 7 + 12 + 60, 114.3 / 2], 20);
     const study = await studyAssembly(corner);
     const proposed = new Map(study.unreachable.map(({ body, proposed: { kind } }) => [body.label, kind]));
@@ -112,31 +117,32 @@ describe('the order of assembly of a corner', () => {
     expect(study.order.steps).toContainEqual({ id: 'hubMount', step: 1 });
   });
 
-  it('steps that have bolts before what they hold are told, and put right', async () => {
+  it('corrects steps that put bolts before the parts that they hold, and lists them', async () => {
     const corner = atTheWheel();
     corner.parts.push(boltsOf({ joins: 'hubMount', fitted: 0 }));
     const study = await studyAssembly(corner);
-    expect(told(study)).toEqual([]);
+    expect(blockLines(study)).toEqual([]);
     expect(study.contradictions).toMatchObject([{ earlier: 'hub', later: 'hubMount' }]);
     expect(study.order.changes).toEqual([{ id: 'hubMount', from: 0, to: 1 }]);
   });
 
-  it('bolts so near each other that a socket does not go between stand in their own way', async () => {
+  it('lists bolts as blocked by their neighbours if a socket does not fit between them', async () => {
     const corner = atTheWheel();
     Object.assign(entryOf(corner, 'hub'), { mountBoltCount: 12 });
-    // 12 on 110 mm: 28.5 mm apart, less half of an M12's washer, 12 mm, leaves 16.5 mm for half of a socket.
+    // 12 bolts on 110 mm are 28.5 mm apart. Less half of an M12 washer, 12 mm, that leaves 16.5 mm for half of a
+    // socket.
     corner.parts.push(boltsOf({ joins: 'hubMount', toolDiameter: 34 }));
     const study = await studyAssembly(corner);
-    expect(told(study)).toContain('hubMount 1, socket on its head: hubMount');
-    const ring = ringOf(study, 'hubMount 1, socket on its head');
+    expect(blockLines(study)).toContain('hubMount 1, socket on its head: hubMount');
+    const ring = cycleOf(study, 'hubMount 1, socket on its head');
     expect(ring).toMatchObject([{ earlier: 'hubMount', later: 'hubMount' }]);
     const slim = atTheWheel();
     Object.assign(entryOf(slim, 'hub'), { mountBoltCount: 12 });
     slim.parts.push(boltsOf({ joins: 'hubMount', toolDiameter: 32 }));
-    expect(told(await studyAssembly(slim)).filter((line) => line.endsWith(': hubMount'))).toEqual([]);
+    expect(blockLines(await studyAssembly(slim)).filter((line) => line.endsWith(': hubMount'))).toEqual([]);
   });
 
-  it('a wrench comes from where there is room, unless the file says from where', async () => {
+  it('lets a wrench come from any unblocked side, unless the file gives the direction', async () => {
     const wrench = {
       joins: 'hubMount',
       tool: 'openWrench',
@@ -146,21 +152,21 @@ describe('the order of assembly of a corner', () => {
     } as const;
     const corner = atTheWheel();
     corner.parts.push(boltsOf(wrench));
-    // Above the first bolt, where a handle that points straight outward swings, behind the plate.
+    // Above the first bolt, behind the plate, in the swing of a handle that points straight outward.
     addCube(corner, 'cube', [0, -75 - 12 - 30, 55 + 70], 50);
-    expect(told(await studyAssembly(corner))).toEqual([]);
+    expect(blockLines(await studyAssembly(corner))).toEqual([]);
     const fixed = atTheWheel();
     fixed.parts.push(boltsOf({ ...wrench, handleDeg: 0 }));
     addCube(fixed, 'cube', [0, -75 - 12 - 30, 55 + 70], 50);
-    // The legs of the upright are kicked inboard above and below, in the way of the first bolt and the third too.
-    const blocked = told(await studyAssembly(fixed));
+    // The legs of the upright are bent inboard above and below, which blocks the first and the third bolt too.
+    const blocked = blockLines(await studyAssembly(fixed));
     expect(blocked).toContain('hubMount 1, open wrench on its head: cube');
     expect(blocked.filter((line) => /^hubMount [24]/.test(line))).toEqual([]);
   });
 
-  it('a wrench whose head meets what the bolts hold is told with that alone, whatever its handle meets', async () => {
+  it("lists only the held part if it blocks a wrench's head, even if the handle is blocked too", async () => {
     const corner = atTheWheel();
-    // The barrel of the housing ends 10 mm from the axis of a bolt; a cube stands before the handle.
+    // The housing's barrel ends 10 mm from the axis of a bolt; a cube is in front of the handle.
     entryOf(corner, 'hub').housingDiameter = 90;
     corner.parts.push(
       boltsOf({
@@ -182,10 +188,10 @@ describe('the order of assembly of a corner', () => {
     }
   });
 
-  it('a wrench between two walls has no direction, and the study says how many it tried', async () => {
+  it('reports the number of directions tried for a wrench between walls that has none', async () => {
     const corner = atTheWheel();
     corner.parts.push(boltsOf({ joins: 'hubMount', tool: 'openWrench', toolLength: 220 }));
-    // Walls all round the first bolt, behind the plate: no handle of 220 mm goes past.
+    // Walls around the first bolt, behind the plate: a 220 mm handle does not fit in any direction.
     for (const [id, x, z] of [
       ['above', 0, 165],
       ['below', 0, -65],

@@ -2,43 +2,43 @@ import { describe, expect, it } from 'vitest';
 import { bestOrder } from '../../../src/studies/assembly/bestOrder.ts';
 import { orderOf, type Precedence } from '../../../src/studies/assembly/order.ts';
 import { mulberry32 } from '../../oracles/random.ts';
-import { comes, things } from './precedences.ts';
+import { comes, items } from './precedences.ts';
 
 describe('the best order of assembly', () => {
-  it('takes another option where the first has no order', () => {
-    // A wrench from above has the frame in its way, which the bolts hold; from below a lamp.
+  it('uses another option if the first has no order', () => {
+    // A wrench from above is blocked by the frame, which the bolts hold; from below it is blocked by a lamp.
     const best = bestOrder(
-      things({ frame: 0, lamp: 0, bolts: 1 }),
+      items({ frame: 0, lamp: 0, bolts: 1 }),
       [comes('frame', 'bolts', false)],
       [[[comes('bolts', 'frame')], [comes('bolts', 'lamp')]]],
     );
     expect(best.kept).toEqual([1]);
     expect(best.changes).toEqual([{ id: 'lamp', from: 0, to: 2 }]);
-    expect(best.rings.size).toBe(0);
+    expect(best.cycles.size).toBe(0);
   });
 
-  it('gives up the option of an earlier want for another, not the want', () => {
-    // One bolt is reached once a or b comes later; b must come before the bolts of the other, which hold nothing else up.
+  it('changes the option of an earlier requirement instead of dropping it', () => {
+    // One bolt is reached if a or b comes later; the second bolt needs b before the bolts.
     const best = bestOrder(
-      things({ a: 0, b: 0, bolts: 1 }),
+      items({ a: 0, b: 0, bolts: 1 }),
       [],
       [[[comes('bolts', 'a')], [comes('bolts', 'b')]], [[comes('a', 'bolts')]]],
     );
     expect(best.kept).toEqual([1, 0]);
   });
 
-  it('gives up what no order has, says why, and keeps what comes after', () => {
+  it('drops a requirement without an order, reports the cycle, and satisfies the later ones', () => {
     const best = bestOrder(
-      things({ hub: 1, bolts: 1, cover: 0 }),
+      items({ hub: 1, bolts: 1, cover: 0 }),
       [comes('hub', 'bolts', false)],
       [[[comes('bolts', 'hub')]], [[comes('bolts', 'cover')]]],
     );
     expect(best.kept).toEqual([undefined, 0]);
-    expect(best.rings.get(0)?.map(({ why }) => why)).toEqual(['bolts before hub', 'hub before bolts']);
+    expect(best.cycles.get(0)?.map(({ why }) => why)).toEqual(['bolts before hub', 'hub before bolts']);
     expect(best.changes).toEqual([{ id: 'cover', from: 0, to: 2 }]);
   });
 
-  it('random wants: as many kept, one after another, as any choice of options has', () => {
+  it('satisfies each requirement for which some choice of options exists, for random cases', () => {
     const SEED = 5204;
     const random = mulberry32(SEED);
     let given = 0;
@@ -48,12 +48,12 @@ describe('the best order of assembly', () => {
       const option = () =>
         Array.from({ length: 1 + Math.floor(2 * random()) }, () => comes(any(), any(), random() < 0.7));
       const always = Array.from({ length: 3 }, () => comes(any(), any(), false));
-      const wants = Array.from({ length: 4 }, () =>
+      const requirements = Array.from({ length: 4 }, () =>
         Array.from({ length: 1 + Math.floor(2 * random()) }, option),
       );
-      const about = `seed ${SEED}, case ${i}: ${JSON.stringify({ all, always, wants })}`;
-      const best = bestOrder(all, always, wants);
-      // By the other road: of all subsets of wants in their turn, each with every choice of options.
+      const about = `seed ${SEED}, case ${i}: ${JSON.stringify({ all, always, requirements })}`;
+      const best = bestOrder(all, always, requirements);
+      // Reference: adds the requirements one by one, with every choice of options.
       const isOrder = (kept: readonly Precedence[]) => orderOf(all, [...always, ...kept]).kind === 'found';
       const choicesOf = (these: readonly Precedence[][][]): Precedence[][] =>
         these.reduce<Precedence[][]>(
@@ -61,16 +61,18 @@ describe('the best order of assembly', () => {
           [[]],
         );
       const kept: Precedence[][][] = [];
-      wants.forEach((want, k) => {
-        const isPossible = choicesOf([...kept, want]).some(isOrder);
+      requirements.forEach((requirement, k) => {
+        const isPossible = choicesOf([...kept, requirement]).some(isOrder);
         expect(best.kept[k] !== undefined, about).toBe(isPossible);
-        expect(best.rings.has(k), about).toBe(!isPossible);
-        if (isPossible) kept.push(want);
+        expect(best.cycles.has(k), about).toBe(!isPossible);
+        if (isPossible) kept.push(requirement);
         else given++;
       });
       const step = new Map(best.steps.map((one) => [one.id, one.step]));
-      const told = wants.flatMap((want, k) => (best.kept[k] === undefined ? [] : want[best.kept[k]]));
-      for (const { earlier, later, strict } of [...always, ...told])
+      const chosen = requirements.flatMap((requirement, k) =>
+        best.kept[k] === undefined ? [] : requirement[best.kept[k]],
+      );
+      for (const { earlier, later, strict } of [...always, ...chosen])
         expect(step.get(later), about).toBeGreaterThanOrEqual(
           (step.get(earlier) as number) + (strict ? 1 : 0),
         );

@@ -1,6 +1,6 @@
 import type { Fitted, Precedence } from '../../../src/studies/assembly/order.ts';
 
-/** That one thing comes before another. */
+/** A precedence of one item before another. */
 export const comes = (earlier: string, later: string, strict = true): Precedence => ({
   earlier,
   later,
@@ -8,6 +8,6 @@ export const comes = (earlier: string, later: string, strict = true): Precedence
   why: `${earlier} before ${later}`,
 });
 
-/** Things by their steps. */
-export const things = (steps: Record<string, number>): Fitted[] =>
+/** Items by their steps. */
+export const items = (steps: Record<string, number>): Fitted[] =>
   Object.entries(steps).map(([id, step]) => ({ id, step }));

@@ -1,20 +1,24 @@
 import { describe, expect, it } from 'vitest';
-import { parseDesign } from '../../../src/design/parse.ts';
-import { type AuditOptions, auditCorner } from '../../../src/studies/audit/audit.ts';
+import { auditCorner } from '../../../src/studies/audit/audit.ts';
+import type { AuditOptions } from '../../../src/studies/audit/auditRequest.ts';
 import { setUp } from '../../../src/sweep/setUp.ts';
 import { type CornerInput, minimalCorner } from '../../design/fixtures.ts';
+import { readDesign } from '../../design/readDesign.ts';
 
 const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.2 };
-/** Diameter of the tie rod's tube, and of the block in its way the middle and thickness along it, mm. */
+/** Diameter of the tie rod's tube; middle and thickness along it of the block in its way, mm. */
 const TUBE_MM = 22;
 const BLOCK_Y_MM = 370;
 const BLOCK_MM = 10;
-/** The rack at full steer is this far from its middle, outboard where it steers to the left, mm. */
+/** Displacement of the rack at full steer, outboard when it steers to the left, mm. */
 const RACK_MM = 45;
 
 type Rule = NonNullable<CornerInput['pairs']>[number];
 
-/** The bench corner with a block on the rack that the tie rod goes through near its inner end, and what its file says of both. */
+/**
+ * The bench corner with a block on the rack that the tie rod goes through near its inner end, and an entry for the
+ * pair.
+ */
 function blocked(rule: Omit<Rule, 'between'>) {
   const corner = minimalCorner();
   corner.parts = corner.parts.filter(({ kind }) => ['tieRod', 'joint', 'controlArm'].includes(kind));
@@ -30,9 +34,8 @@ function blocked(rule: Omit<Rule, 'between'>) {
 }
 
 async function audited(source: CornerInput, options: AuditOptions = {}) {
-  const parsed = parseDesign(JSON.stringify(source));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  const setup = await setUp(parsed.design, SETTINGS);
+  const design = readDesign(source);
+  const setup = await setUp(design, SETTINGS);
   const audit = await auditCorner(setup, options);
   const between = (one: string, other: string) =>
     audit.pairs.find(({ a, b }) => {
@@ -42,19 +45,19 @@ async function audited(source: CornerInput, options: AuditOptions = {}) {
   return { audit, between };
 }
 
-/** About the joint on which rod and block turn, as far as past the block and short of it. */
+/** Zones about the pivot of rod and block, one that covers the block and one that does not reach it. */
 const AROUND: Rule['zone'] = { shape: 'sphere', centre: [120, 316, 300], radius: 70 };
 const SHORT: Rule['zone'] = { shape: 'sphere', centre: [120, 316, 300], radius: 30 };
 
 describe('the audit of a corner', () => {
-  it('finds contact that a zone hides, with its volume, pose and place', async () => {
+  it('finds contact hidden by a zone, with its volume, pose and position', async () => {
     const { audit, between } = await audited(blocked({ zone: AROUND }));
     expect(audit.poses).toBe(9);
     const pair = between('tieRod', 'block');
     expect(pair?.treatment).toEqual({ kind: 'outsideZones', zones: 1 });
     const found = pair?.unexplained;
     expect(found).toMatchObject({ hidden: true, at: { kind: 'pose' } });
-    // Square to the rod or nearly so.
+    // Nearly perpendicular to the rod.
     const exact = Math.PI * (TUBE_MM / 2) ** 2 * BLOCK_MM;
     expect(found?.volumeMm3).toBeGreaterThan(0.97 * exact);
     expect(found?.volumeMm3).toBeLessThan(1.1 * exact);
@@ -64,7 +67,7 @@ describe('the audit of a corner', () => {
     expect(pair?.explained).toEqual([]);
   });
 
-  it('finds contact of a pair that the file leaves unchecked', async () => {
+  it('finds contact of a pair that the file excludes', async () => {
     const { between } = await audited(blocked({ check: false, why: 'a slot is cut for it' }));
     expect(between('tieRod', 'block')).toMatchObject({
       treatment: { kind: 'notChecked', why: 'the file says so: a slot is cut for it' },
@@ -72,20 +75,20 @@ describe('the audit of a corner', () => {
     });
   });
 
-  it('does not call contact hidden that the engine reports itself', async () => {
+  it('does not list contact as hidden if the engine reports it', async () => {
     const { between } = await audited(blocked({ zone: SHORT }));
     expect(between('tieRod', 'block')?.unexplained).toMatchObject({ hidden: false, engine: 'overlapping' });
   });
 
-  it('leaves out pairs that are measured everywhere', async () => {
+  it('skips pairs without zones', async () => {
     const { between } = await audited(blocked({ target: 4 }));
     expect(between('tieRod', 'block')).toBeUndefined();
   });
 
-  it('finds contact that a zone hides at a clocking at which the pair clears by the study', async () => {
+  it('finds contact hidden by a zone at a clocking that the study reports as clear', async () => {
     const corner = minimalCorner();
     corner.parts = corner.parts.filter(({ kind }) => ['wheel', 'hub', 'rotor', 'caliper'].includes(kind));
-    // Below the axle, where the caliper's inboard half comes by; its inboard end stands out of the zone.
+    // Below the axle, in the path of the caliper's inboard half; the block's inboard end is outside the zone.
     corner.parts.push({
       id: 'block',
       kind: 'box',
@@ -106,7 +109,7 @@ describe('the audit of a corner', () => {
     expect(found?.volumeMm3).toBeGreaterThan(1000);
   });
 
-  it('takes pairs that never move against each other once, and counts what it has done', async () => {
+  it('audits fit pairs once, and reports progress', async () => {
     const corner = minimalCorner();
     corner.parts = corner.parts.filter(({ kind }) => ['wheel', 'tyre'].includes(kind));
     corner.pairs = [];
@@ -118,7 +121,7 @@ describe('the audit of a corner', () => {
     expect(done).toEqual([[1, 1]]);
   });
 
-  it('is rejected when cancelled', async () => {
+  it('rejects when cancelled', async () => {
     const signal = AbortSignal.abort(new Error('enough'));
     await expect(audited(blocked({ zone: AROUND }), { signal })).rejects.toThrow('enough');
   });

@@ -1,12 +1,15 @@
 import type { SolvedPose } from '../../../src/mechanism/pose.ts';
+import { BEYOND_EDGE_MM, BEYOND_FACE_MM, BEYOND_SHANK_MM } from '../../../src/solids/fasteners/seatZones.ts';
 import { loadModeller } from '../../../src/solids/modeller.ts';
-import { BEYOND_EDGE_MM, BEYOND_FACE_MM, BEYOND_SHANK_MM } from '../../../src/solids/seatZones.ts';
 import type { Solid } from '../../../src/solids/solid.ts';
-import type { Intended } from '../../../src/studies/audit/intended.ts';
+import type { Intended } from '../../../src/studies/audit/intendedContact.ts';
 import type { Region, Round } from '../../../src/studies/audit/region.ts';
 import { sharedBetween } from '../../../src/studies/audit/shared.ts';
 
-/** Clamped faces are planes, and zones go on beside their edge; shanks are cylinders, and theirs do not. */
+/**
+ * Whether a region is a clamped face, beside whose edge zones may extend. They do not extend along shanks, which are
+ * cylinders.
+ */
 function widenedRound(round: Round): Round {
   const { halfLengthMm, radiusMm, innerRadiusMm = 0 } = round;
   const isFace = halfLengthMm === 0 && innerRadiusMm === 0;
@@ -30,7 +33,7 @@ function widened(region: Region): Region {
 }
 
 /**
- * The volume that two solids share at a pose neither in intended contact nor as near to it as zones are known to reach, mm^3:
+ * The volume that two solids share at a pose outside intended contact and outside the known reach of zones, mm^3:
  * half a millimetre beyond clamped faces and shanks, and along clamped faces past their edge.
  */
 export async function sharedBesideMm3(

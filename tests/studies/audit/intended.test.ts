@@ -2,24 +2,25 @@ import { describe, expect, it } from 'vitest';
 import type { Carrier, Corner, PartEntry } from '../../../src/design/schema.ts';
 import { identity } from '../../../src/math/rigid.ts';
 import { addScaled, type Vec3 } from '../../../src/math/vec.ts';
+import { BUILDERS } from '../../../src/parts/builders.ts';
 import type { Builder } from '../../../src/solids/build.ts';
-import { BUILDERS } from '../../../src/solids/catalogue.ts';
 import { jointEntry } from '../../../src/solids/jointPlace.ts';
 import { loadModeller, type Manifold, type Modeller, rod, takeMesh } from '../../../src/solids/modeller.ts';
-import { intendedBetween, type Named } from '../../../src/studies/audit/intended.ts';
+import { intendedBetween } from '../../../src/studies/audit/intended.ts';
+import type { SolidRef } from '../../../src/studies/audit/intendedContact.ts';
 import { sharedAt, type WholeSolid } from '../../../src/studies/audit/shared.ts';
 import { alongWheelAxis } from '../../../src/studies/audit/wheelAxisRegion.ts';
 import { benchCorner, boltsOf, contextOf, entryOf } from '../../solids/benchCorner.ts';
 
 const CHORD_MM = 0.1;
-const named = (corner: Corner, id: string, carrier: Carrier): Named => ({
+const named = (corner: Corner, id: string, carrier: Carrier): SolidRef => ({
   id,
   partIndex: corner.parts.findIndex((part) => part.id === id.replace(/\..*/, '')),
   carrier,
 });
 
-/** What two bodies share at ride height, and what of it is intended between two solids of a corner. */
-async function shares(corner: Corner, [a, one]: [Named, WholeSolid], [b, other]: [Named, WholeSolid]) {
+/** The volume that two bodies share at ride height, and how much of it is intended between two solids of a corner. */
+async function shares(corner: Corner, [a, one]: [SolidRef, WholeSolid], [b, other]: [SolidRef, WholeSolid]) {
   const intended = intendedBetween(corner, a, b);
   const placed = {
     vehicleFromA: identity(),
@@ -45,13 +46,13 @@ async function modelled(make: (modeller: Modeller) => Manifold): Promise<WholeSo
   }
 }
 
-/** A round bar about a point along an axis, from one length along it to another. */
+/** A round bar along an axis through a point, between two lengths along it. */
 const bar = (centre: Vec3, axis: Vec3, fromMm: number, toMm: number, radiusMm: number) =>
   modelled((modeller) =>
     rod(modeller, addScaled(centre, axis, fromMm), addScaled(centre, axis, toMm), radiusMm, CHORD_MM),
   );
 
-async function solidOf(corner: Corner, id: string): Promise<[Named, WholeSolid]> {
+async function solidOf(corner: Corner, id: string): Promise<[SolidRef, WholeSolid]> {
   const partIndex = corner.parts.findIndex((part) => part.id === id.replace(/\..*/, ''));
   const entry = corner.parts[partIndex];
   const build = BUILDERS[entry.kind] as Builder<PartEntry>;
@@ -79,7 +80,7 @@ describe('intended contact at a joint of the upright', () => {
     expect(shared.unexplainedMm3).toBeLessThan(1e-3);
   });
 
-  it('does not explain a housing that stands in the boss', async () => {
+  it('does not explain a housing inside the boss', async () => {
     const into = 5;
     const ring = await modelled((modeller) => {
       const reach = (radius: number, fromMm: number) =>
@@ -95,12 +96,12 @@ describe('intended contact at a joint of the upright', () => {
     const housing = named(corner, joint.id, 'lowerArm');
     const shared = await shares(corner, [housing, ring], await solidOf(corner, upright.id));
     const exact = Math.PI * (16 ** 2 - (joint.boltDiameter / 2 + 1) ** 2) * into;
-    // The face of the boss explains both chord errors of its depth.
+    // The face of the boss explains a depth of both chord errors.
     expect(shared.unexplainedMm3).toBeGreaterThan(0.85 * exact);
     expect(shared.unexplainedMm3).toBeLessThan(exact);
   });
 
-  it('explains the ball in its seat, and not the bolt in the rim of the housing', async () => {
+  it("explains the ball in its seat, but not the bolt in the housing's rim", async () => {
     const radius = joint.ballDiameter / 2;
     const housing = named(corner, joint.id, 'lowerArm');
     const seat = await modelled((modeller) =>
@@ -112,7 +113,7 @@ describe('intended contact at a joint of the upright', () => {
     const seated = await shares(corner, [housing, seat], [bolt, ball]);
     expect(seated.volumeMm3).toBeGreaterThan(10);
     expect(seated.unexplainedMm3).toBeLessThan(1e-3);
-    // A bolt tilted into the rim, beyond the ball.
+    // A bolt that is tilted into the rim, outside the ball.
     const tilted: Vec3 = [Math.SQRT1_2, 0, Math.SQRT1_2];
     const bound = await shares(
       corner,
@@ -149,7 +150,7 @@ describe('intended contact on the studs and in the bore', () => {
     }
   });
 
-  it('does not explain a pilot that is larger than the bore, nor a flange in the wall of the hat', async () => {
+  it("does not explain a pilot larger than the bore, or a flange in the hat's wall", async () => {
     const corner = benchCorner();
     const hub = entryOf(corner, 'hub');
     const wheel = entryOf(corner, 'wheel');
@@ -192,9 +193,9 @@ describe('intended contact on the studs and in the bore', () => {
 });
 
 describe('intended contact of bolts', () => {
-  it('explains shanks, heads and nuts in what they hold', async () => {
+  it('explains shanks, heads and nuts in the parts that they hold', async () => {
     const corner = benchCorner();
-    // The barrel leaves the nuts beside it room.
+    // The barrel does not reach the nuts beside it.
     entryOf(corner, 'hub').housingDiameter = 80;
     corner.parts.push(
       boltsOf({ joins: 'hubMount', headSide: 'inboard', nut: true }),
@@ -211,6 +212,18 @@ describe('intended contact of bolts', () => {
     }
   });
 
+  it('explains heads in their counterbores, but no wider volume', async () => {
+    const unexplainedMm3 = async (counterboreDiameter: number) => {
+      const corner = benchCorner();
+      const sunk = { counterboreDiameter, counterboreDepth: 8, washers: false };
+      corner.parts.push(boltsOf({ joins: 'hubMount', headSide: 'inboard', ...sunk }));
+      const [bolts, upright] = [await solidOf(corner, 'hubMount'), await solidOf(corner, 'upright')];
+      return (await shares(corner, bolts, upright)).unexplainedMm3;
+    };
+    expect(await unexplainedMm3(30)).toBeLessThan(1);
+    expect(await unexplainedMm3(16)).toBeGreaterThan(1000);
+  });
+
   it('does not explain heads inside the legs of a boxed upright', async () => {
     const corner = benchCorner();
     const upright = entryOf(corner, 'upright');
@@ -220,7 +233,7 @@ describe('intended contact of bolts', () => {
     expect(shared.unexplainedMm3).toBeGreaterThan(1000);
   });
 
-  it("explains a caliper's own bolts in the upright, and not its ears beside their faces", async () => {
+  it("explains a caliper's own bolts in the upright, but not its ears beside their faces", async () => {
     const corner = benchCorner();
     const caliper = entryOf(corner, 'caliper');
     caliper.bracket = undefined;
@@ -240,7 +253,7 @@ describe('intended contact of bolts', () => {
     for (const length of lengths.slice(4)) expect(length).toBeCloseTo(boltLength - earThickness, 9);
   });
 
-  it("does not explain a caliper's own bolts in the upright where a bracket holds them", () => {
+  it("does not explain a caliper's own bolts in the upright if a bracket holds them", () => {
     const corner = benchCorner();
     const pair = [named(corner, 'upright', 'upright'), named(corner, 'caliper', 'upright')] as const;
     const intended = intendedBetween(corner, ...pair);
@@ -260,19 +273,19 @@ describe('intended contact of links', () => {
     }
   });
 
-  it("does not explain the body at the rod's eye: it has bottomed", async () => {
+  it("does not explain contact of the body with the rod's eye, where the damper has bottomed", async () => {
     const corner = benchCorner();
     entryOf(corner, 'damper').spring = undefined;
     const { chassisMount, armMount } = corner.suspension.damper!;
     const length = Math.hypot(...chassisMount.map((x, k) => x - armMount[k]));
     const along = chassisMount.map((x, k) => (x - armMount[k]) / length) as unknown as Vec3;
     const tooLong = await bar(armMount, along, 0, length - 5, entryOf(corner, 'damper').bodyDiameter / 2);
-    const body: [Named, WholeSolid] = [named(corner, 'damper.body', 'damperBody'), tooLong];
+    const body: [SolidRef, WholeSolid] = [named(corner, 'damper.body', 'damperBody'), tooLong];
     const shared = await shares(corner, body, await solidOf(corner, 'damper.rod'));
     expect(shared.unexplainedMm3).toBeGreaterThan(1000);
   });
 
-  it("explains a rod end's shank in the tube, and not its head", async () => {
+  it("explains a rod end's shank in the tube, but not its head", async () => {
     const corner = benchCorner();
     const joint = jointEntry(corner, 'tieRodOuter')!;
     const end = await solidOf(corner, joint.id);
@@ -283,9 +296,9 @@ describe('intended contact of links', () => {
     expect(short.unexplainedMm3).toBeGreaterThan(500);
   });
 
-  it('takes an arm and its joints for one part, and parts that the file puts on one member', () => {
+  it("treats an arm with its joints as one part, and the file's own parts on one carrier too", () => {
     const corner = benchCorner();
-    const all = (a: Named, b: Named) =>
+    const all = (a: SolidRef, b: SolidRef) =>
       intendedBetween(corner, a, b).some(({ region }) => region.shape === 'all');
     const lowerArm = named(corner, 'lowerArm', 'lowerArm');
     expect(all(lowerArm, named(corner, 'lowerUniball', 'lowerArm'))).toBe(true);
@@ -297,7 +310,7 @@ describe('intended contact of links', () => {
     expect(all(named(corner, 'lowerRail', 'upright'), named(corner, 'upright', 'upright'))).toBe(false);
   });
 
-  it('intends nothing between parts that are not joined', () => {
+  it('has no intended contact between parts that are not joined', () => {
     const corner = benchCorner();
     const ids: [string, Carrier][] = [
       ['wheel', 'wheel'],

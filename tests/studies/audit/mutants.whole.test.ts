@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { prepareBody } from '../../../src/clearance/body.ts';
 import { PairQuery } from '../../../src/clearance/query.ts';
-import { parseDesign } from '../../../src/design/parse.ts';
 import {
   applyPoint,
   compose,
@@ -15,20 +14,22 @@ import type { SolvedPose } from '../../../src/mechanism/pose.ts';
 import { solvePose } from '../../../src/mechanism/solvePose.ts';
 import type { Mesh, Solid } from '../../../src/solids/solid.ts';
 import { auditCorner } from '../../../src/studies/audit/audit.ts';
-import { type Intended, intendedBetween } from '../../../src/studies/audit/intended.ts';
+import { intendedBetween } from '../../../src/studies/audit/intended.ts';
+import type { Intended } from '../../../src/studies/audit/intendedContact.ts';
 import { type Built, buildCorner, meshBeside } from '../../../src/sweep/setUp.ts';
-import { between, mulberry32 } from '../../oracles/random.ts';
+import { readDesign } from '../../design/readDesign.ts';
+import { between, cases, mulberry32 } from '../../oracles/random.ts';
 import { DEMOS, demoSource } from '../../oracles/randomWholeCorner.ts';
 import { sharedBesideMm3 } from './besideIntended.ts';
 
 const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.5 };
-const MUTANTS = 200;
+const MUTANTS = cases(40, 200);
 const BATCH = 20;
-/** Contact of this much is no matter of how closely a mesh follows the true part. */
+/** A contact above this volume does not depend on the meshes' accuracy. */
 const CONTACT_MM3 = 20;
-/** No part is grown to more than this many times its size. */
+/** Largest factor by which a part is enlarged. */
 const MOST_GROWN = 1.8;
-/** No part is moved further than this to reach the other, mm: moved by more it would stand anywhere. */
+/** Largest distance by which a part is moved to reach the other, mm; further away its position is arbitrary. */
 const MOST_MOVE_MM = 300;
 
 const setups = new Map<string, Promise<Built>>();
@@ -36,9 +37,8 @@ const setups = new Map<string, Promise<Built>>();
 function demoSetup(name: (typeof DEMOS)[number]): Promise<Built> {
   const known = setups.get(name);
   if (known !== undefined) return known;
-  const parsed = parseDesign(JSON.stringify(demoSource(name)));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  const setup = buildCorner(parsed.design, SETTINGS);
+  const design = readDesign(demoSource(name));
+  const setup = buildCorner(design, SETTINGS);
   setups.set(name, setup);
   return setup;
 }
@@ -52,16 +52,16 @@ const changed = (mesh: Mesh, change: Change): Mesh => {
   return { ...mesh, positions };
 };
 
-/** A solid with every point changed; `grown`: how many times larger its chord error is then. */
+/** A solid with every point changed; `grown`: the factor by which its chord error grows. */
 const changedSolid = (solid: Solid, change: Change, grown = 1): Solid => ({
   ...solid,
   mesh: changed(solid.mesh, change),
-  ...(solid.standing && { standing: changed(solid.standing, change) }),
+  ...(solid.unswept && { unswept: changed(solid.unswept, change) }),
   ...(solid.withoutBall && { withoutBall: changed(solid.withoutBall, change) }),
   chordErrorMm: solid.chordErrorMm * grown,
 });
 
-/** The middle of a few corners of a mesh taken at random: a point in or near the part that differs from case to case. */
+/** The middle of a few random vertices of a mesh: a point in or near the part that differs from case to case. */
 function pointOf({ positions }: Mesh, random: () => number): Vec3 {
   const picks = Array.from({ length: 3 }, () => 3 * Math.floor(random() * (positions.length / 3)));
   const mean = (k: number) => picks.reduce((sum, at) => sum + positions[at + k], 0) / picks.length;
@@ -71,7 +71,7 @@ function pointOf({ positions }: Mesh, random: () => number): Vec3 {
 interface Mutant {
   setup: Built;
   pose: SolvedPose;
-  /** Of the pair that meets: place among those that are checked, or among the others. */
+  /** Index of the touching pair among the checked pairs, or among the others. */
   checked: number | undefined;
   unchecked: number | undefined;
   solids: readonly [Solid, Solid];
@@ -81,7 +81,7 @@ interface Mutant {
 interface Candidate {
   intended: readonly Intended[];
   pose: SolvedPose;
-  /** The two solids with the first changed by a share of all that it is changed at most. */
+  /** The two solids, the first with a fraction of its largest change. */
   at: (share: number) => readonly [Solid, Solid];
 }
 
@@ -89,15 +89,14 @@ const unexplainedAt = ({ intended, pose, at }: Candidate, share: number): Promis
   sharedBesideMm3(at(share), intended, pose);
 
 /**
- * One part of a demo turned by some degrees and moved toward another, or grown, no further than until they share what is
- * not intended.
- * Undefined where the pair drawn at random is one member, or the two do not meet on the way.
+ * Turns one part of a demo by some degrees and moves it toward another, or enlarges it, just until they share an
+ * unintended volume. Undefined if the random pair is one member, or the two do not meet.
  */
 async function mutant(seed: number): Promise<Mutant | undefined> {
   const random = mulberry32(seed);
   const setup = await demoSetup(DEMOS[seed % DEMOS.length]);
   const { pairs, unchecked, solids, design } = setup;
-  // Half of them of pairs that are joined or not checked: these are what zones and reasons could hide.
+  // Half of the pairs are joined or not checked, because zones and exclusions could hide their contact.
   const joined = pairs.flatMap(({ zones }, k) => (zones.length > 0 ? [k] : []));
   const pick = (count: number) => Math.floor(random() * count);
   const which = random();
@@ -137,7 +136,7 @@ async function mutant(seed: number): Promise<Mutant | undefined> {
   };
   let unexplainedMm3 = await unexplainedAt(candidate, 1);
   if (unexplainedMm3 <= CONTACT_MM3) return undefined;
-  // To where they have only just met: what is easiest to miss.
+  // Stops where they have just met, because such contact is the easiest to miss.
   let [apart, meets] = [0, 1];
   for (let halving = 0; halving < 5; halving++) {
     const middle = (apart + meets) / 2;
@@ -155,7 +154,10 @@ async function mutant(seed: number): Promise<Mutant | undefined> {
   };
 }
 
-/** Whether the engine takes the pair of a mutant for clear at its pose; of one that is not checked, whether the audit does. */
+/**
+ * Whether the engine reports the pair of a mutant as clear at its pose; for an unchecked pair, whether the audit
+ * does.
+ */
 async function isMissed({ setup, pose, checked, unchecked, solids: [one, other] }: Mutant): Promise<boolean> {
   if (checked !== undefined) {
     const { zones } = setup.pairs[checked];
@@ -180,7 +182,7 @@ async function isMissed({ setup, pose, checked, unchecked, solids: [one, other] 
   return audit.pairs[0].unexplained?.hidden !== true;
 }
 
-describe('a part moved or grown into another beyond what is intended', () => {
+describe('a part moved or enlarged into another beyond intended contact', () => {
   it.each(Array.from({ length: MUTANTS / BATCH }, (_, batch) => batch))(
     'is reported by the engine, or by the audit where the pair is not checked, batch %i',
     async (batch) => {

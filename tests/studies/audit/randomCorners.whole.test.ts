@@ -3,16 +3,17 @@ import { solvePose } from '../../../src/mechanism/solvePose.ts';
 import { type AuditedPair, auditCorner, LEAST_CONTACT_MM3 } from '../../../src/studies/audit/audit.ts';
 import { intendedBetween } from '../../../src/studies/audit/intended.ts';
 import type { Setup } from '../../../src/sweep/setUp.ts';
+import { cases } from '../../oracles/random.ts';
 import { randomWholeCorner } from '../../oracles/randomWholeCorner.ts';
 import { sharedBesideMm3 } from './besideIntended.ts';
 
 const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.5 };
-const CORNERS = 50;
-const BATCH = 10;
+const CORNERS = cases(5, 50);
+const BATCH = 5;
 
 /**
- * What a pair shares at its audited placement beside what zones are known to take in. Only parts that never move against each
- * other have such zones: at poses and where nothing is checked, all of it.
+ * The volume that a pair shares at its audited placement outside the known reach of zones. Only fit pairs have such
+ * zones; otherwise it is the whole shared volume.
  */
 async function besideMm3({ solids, design, mechanism }: Setup, pair: AuditedPair): Promise<number> {
   const { a, b, treatment, unexplained } = pair;

@@ -26,7 +26,7 @@ const round = (halfLengthMm: number, radiusMm: number, innerRadiusMm?: number): 
 const disc = (r: number, l: number) => Math.PI * r ** 2 * l;
 
 describe('the solid of a region of intended contact', () => {
-  // By name, the region, its enlargement, and the volume in closed form when it is enlarged by so much.
+  // Name, region, enlargement, and the volume of the enlarged region in closed form.
   const cases: [string, Region, number, (e: number) => number][] = [
     ['a bolt', round(10, 8), 0.3, (e) => disc(8 + e, 20 + 2 * e)],
     ['a bolt without any error', round(10, 8), 0, (e) => disc(8 + e, 20 + 2 * e)],
@@ -51,7 +51,7 @@ describe('the solid of a region of intended contact', () => {
     },
   );
 
-  it('is the convex hull of discs: two equal ones with the strip between them', async () => {
+  it('is the convex hull of two equal discs, with the strip between them', async () => {
     const along = (x: number) => ({
       centre: [x, 0, 0] as Vec3,
       axis: [0, 1, 0] as Vec3,
@@ -65,7 +65,7 @@ describe('the solid of a region of intended contact', () => {
     expect(volume).toBeLessThan(exact(e + REGION_TOLERANCE_MM));
   });
 
-  it('is none for all that two solids share', async () => {
+  it('is undefined for a region of everything', async () => {
     expect(await volumeOf({ shape: 'all' }, 0.1)).toBeUndefined();
   });
 });

@@ -7,7 +7,7 @@ import { box, meshOf } from '../../oracles/shapes.ts';
 
 const whole = (mesh: ReturnType<typeof box>, chordErrorMm = 0) => ({ mesh, chordErrorMm });
 const still = { vehicleFromA: identity(), vehicleFromRegion: [] };
-/** A clamped plane across the x axis. */
+/** A clamped plane perpendicular to the x axis. */
 const planeAt = (x: number, radiusMm = 100): Region => ({
   shape: 'round',
   centre: [x, 0, 0],
@@ -16,8 +16,8 @@ const planeAt = (x: number, radiusMm = 100): Region => ({
   radiusMm,
 });
 
-describe('what two whole solids share', () => {
-  it('is the volume of their intersection at each placement, with its place', async () => {
+describe('the volume that two whole solids share', () => {
+  it('is their intersection at each placement, with its position', async () => {
     const modeller = await loadModeller();
     const [apart, flush, deep] = sharedAt(
       modeller,
@@ -38,7 +38,7 @@ describe('what two whole solids share', () => {
     expect(deep.extentMm.map((x) => Number(x.toFixed(3)))).toEqual([3, 4, 6]);
   });
 
-  it('is placed in the vehicle though the first solid moves', async () => {
+  it('is given in vehicle axes even if the first solid moves', async () => {
     const modeller = await loadModeller();
     const turned = compose(translation([100, 50, 0]), rotationAbout([0, 0, 0], [0, 0, 1], Math.PI / 2));
     const [{ volumeMm3, middle, extentMm }] = sharedAt(
@@ -53,7 +53,7 @@ describe('what two whole solids share', () => {
     expect(extentMm.map((x) => Number(x.toFixed(3)))).toEqual([6, 3, 6]);
   });
 
-  it('is explained as far as the regions reach, enlarged by both chord errors, each counted once', async () => {
+  it('is explained by the regions, enlarged by both chord errors, and counted once', async () => {
     const modeller = await loadModeller();
     const [{ volumeMm3, explainedMm3, unexplainedMm3, errorMm3 }] = sharedAt(
       modeller,
@@ -69,7 +69,7 @@ describe('what two whole solids share', () => {
       ],
     );
     expect(volumeMm3).toBeCloseTo(72, 3);
-    // Of the plane no more than 0.25 mm on its inner side is within the first box.
+    // Of the plane's region, only 0.25 mm on its inner side is within the first box.
     expect(explainedMm3[0]).toBeCloseTo(0.25 * 4 * 6, 2);
     expect(explainedMm3[1]).toBeCloseTo(0, 6);
     expect(unexplainedMm3).toBeCloseTo(72 - 6, 2);
@@ -77,7 +77,7 @@ describe('what two whole solids share', () => {
     expect(errorMm3).toBeCloseTo(surface * 0.25, 1);
   });
 
-  it('is explained by a region only where that has moved to', async () => {
+  it('is explained by a region at the position to which it has moved', async () => {
     const modeller = await loadModeller();
     const at = (x: number) => ({
       ...still,
@@ -90,7 +90,7 @@ describe('what two whole solids share', () => {
     expect(away.unexplainedMm3).toBeCloseTo(72, 3);
   });
 
-  it('is all explained by a region of everything', async () => {
+  it('is fully explained by a region of everything', async () => {
     const modeller = await loadModeller();
     const [{ explainedMm3, unexplainedMm3 }] = sharedAt(
       modeller,
@@ -103,7 +103,7 @@ describe('what two whole solids share', () => {
     expect(unexplainedMm3).toBe(0);
   });
 
-  it('is refused of a mesh that is not closed', async () => {
+  it('is rejected for a mesh that is not closed', async () => {
     const modeller = await loadModeller();
     const open = meshOf(
       [

@@ -8,8 +8,8 @@ const arc = (fromDeg: number, toDeg: number): Arc => ({ fromDeg, toDeg });
 const region = (caliper: Arc, hub: Arc, between: Arc): Region => ({ caliper, hub, between, borders: [] });
 const BY_QUARTERS = [-90, 0, 90, 180];
 
-describe('regions of a hub that is the same after a quarter turn', () => {
-  it('are one where all four are there', () => {
+describe('regions of a hub with a period of a quarter turn', () => {
+  it('are listed once if all four exist', () => {
     const regions = BY_QUARTERS.flatMap((deg) => [
       region(arc(70, 110), arc(deg + 40, deg + 46), WHOLE),
       region(arc(-20, 10), arc(deg + 40, deg + 46), WHOLE),
@@ -20,17 +20,17 @@ describe('regions of a hub that is the same after a quarter turn', () => {
     ]);
   });
 
-  it('are one where it is the difference to the caliper that is bounded', () => {
+  it('are listed once if the difference from the caliper is limited', () => {
     const free = BY_QUARTERS.map((deg) => region(WHOLE, WHOLE, arc(deg + 5, deg + 50)));
     expect(distinctRegions(free, 90)).toEqual([{ region: free[0], everyDeg: 90 }]);
-    // The difference, which may be told whole turns on, goes down as the hub goes up.
+    // The difference, which may be shifted by whole turns, decreases as the hub's clocking increases.
     const bound = BY_QUARTERS.map((deg, k) =>
       region(arc(0, 30), arc(deg, deg + 20), arc(360 * k - deg - 10, 360 * k - deg + 8)),
     );
     expect(distinctRegions(bound, 90)).toEqual([{ region: bound[0], everyDeg: 90 }]);
   });
 
-  it('are told one by one where a wanted range cuts one short or leaves one out', () => {
+  it('are listed separately if an allowed range shortens or excludes one', () => {
     const whole = BY_QUARTERS.map((deg) => region(arc(70, 110), arc(deg + 40, deg + 46), WHOLE));
     const cut = [...whole.slice(0, 3), region(arc(70, 110), arc(220, 224), WHOLE)];
     for (const regions of [whole.slice(0, 3), cut])
@@ -39,7 +39,7 @@ describe('regions of a hub that is the same after a quarter turn', () => {
       );
   });
 
-  it('are told one by one of a hub that is never the same again', () => {
+  it('are listed separately for a hub without a period', () => {
     const one = region(arc(70, 110), arc(40, 46), WHOLE);
     expect(distinctRegions([one], 360)).toEqual([{ region: one, everyDeg: undefined }]);
   });

@@ -1,7 +1,10 @@
 import { Axis, profiled } from '../../../src/studies/clocking/axis.ts';
 import type { Measurable } from '../../../src/studies/clocking/profile.ts';
 
-/** A margin that waves about `middleMm`, `waves` times in a turn, highest at `topDeg`; its bounds follow from its slope and bend. */
+/**
+ * A sinusoidal margin about `middleMm` with `waves` periods in a turn, highest at `topDeg`; its bounds follow from
+ * its slope and curvature.
+ */
 export interface Wave {
   middleMm: number;
   heightMm: number;
@@ -25,6 +28,6 @@ export function fakePair(wave: Wave): Measurable {
   };
 }
 
-/** An axis of such pairs, of these numbers in the study. */
+/** An axis of such pairs, with their indices in the study. */
 export const fakeAxis = (waves: readonly Wave[], firstIndex = 0): Axis =>
   new Axis(waves.map((wave, k) => profiled(firstIndex + k, fakePair(wave))));

@@ -1,41 +1,34 @@
 import { describe, expect, it } from 'vitest';
-import type { Design } from '../../../src/design/design.ts';
-import { parseDesign } from '../../../src/design/parse.ts';
 import { buildSolids } from '../../../src/solids/catalogue.ts';
-import { fastenerBodies } from '../../../src/solids/fastenerBodies.ts';
+import { fastenerBodies } from '../../../src/solids/fasteners/fastenerBodies.ts';
 import { blockFinder } from '../../../src/studies/assembly/blocked.ts';
 import { clockedSource } from '../../../src/studies/clocking/apply.ts';
 import { bodiesOfFasteners, fastenerPairs } from '../../../src/studies/clocking/fastenerPairs.ts';
 import { angleOf, drawnClockings } from '../../../src/studies/clocking/studyPairs.ts';
 import { setUp } from '../../../src/sweep/setUp.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
+import { readDesign } from '../../design/readDesign.ts';
 
 const CHORD_MM = 0.1;
 const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: CHORD_MM };
 
-function designOf(source: unknown): Design {
-  const parsed = parseDesign(JSON.stringify(source));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  return parsed.design;
-}
-
-describe('ways and tools of the bolts that turn', async () => {
+describe('paths and tools of turning bolts', async () => {
   const corner = minimalCorner();
   corner.parts.push(
     { id: 'hubBolts', kind: 'bolts', joins: 'hubMount', size: 'M12', headSide: 'outboard', nut: true },
     { id: 'caliperBolts', kind: 'bolts', joins: 'caliperMount', size: 'M12', label: 'Caliper bolts' },
   );
-  const design = designOf(corner);
+  const design = readDesign(corner);
   const setup = await setUp(design, SETTINGS);
   const pairs = fastenerPairs(setup, await bodiesOfFasteners(setup));
 
-  it('are told for each stage and end, against what is there and turns against them', () => {
+  it('form a pair for each stage and end with each present part that turns relative to them', () => {
     const named = pairs.map(({ names, ids, about }) => `${names[0]} | ${ids[1]} | ${about}`);
     expect(named).toContain('tool on the heads, Caliper bolts | lowerArm | caliper');
     expect(named).toContain('way out of the heads, Caliper bolts | upright | caliper');
     expect(named).toContain('tool on the nuts, hubBolts | upright | hub');
     expect(named).toContain('tool on the heads, Caliper bolts | hubBolts | between');
-    // The caliper is put on after the hub, the wheel after both; what is round is the same at every turn.
+    // The caliper is mounted after the hub, and the wheel after both. Round parts are the same at every turn.
     expect(named.some((name) => /hubBolts \| caliper/.test(name))).toBe(false);
     expect(named.some((name) => /\| wheel \|/.test(name))).toBe(false);
     expect(named).toContain('tool on the heads, hubBolts | hub | none');
@@ -44,16 +37,16 @@ describe('ways and tools of the bolts that turn', async () => {
     expect(named.some((name) => /\| (rotor|hub|hub\.housing) \| (?!none)/.test(name))).toBe(false);
   });
 
-  it('that no turn changes are told as they stand: a flange over the heads is in the way of their socket', () => {
+  it('are blocked at every turn by a flange over the heads', () => {
     const over = pairs.find(
       ({ ids, stage, about }) => ids.join() === 'hubBolts,hub' && stage === 'tool' && about === 'none',
     );
     expect(over?.pair.at(0).marginMm).toBeLessThan(-1);
   });
 
-  it('that no turn changes are not told as free where the error of measuring leaves that open', async () => {
-    // Sockets of the heads reach down to 41.9 mm from the wheel axis.
-    const housing = designOf({
+  it('are not clear at every turn if the measuring error leaves that open', async () => {
+    // The sockets of the heads reach down to 41.9 mm from the wheel axis.
+    const housing = readDesign({
       ...corner,
       parts: corner.parts.map((part) => (part.kind === 'hub' ? { ...part, housingDiameter: 83.7 } : part)),
     });
@@ -63,7 +56,7 @@ describe('ways and tools of the bolts that turn', async () => {
     );
     const { marginMm = Number.NaN, errorMm } = found?.pair.at(0) ?? {};
     expect(Math.abs(marginMm - 0.05)).toBeLessThan(errorMm ?? 0);
-    expect(found?.pair.glance(0).seems).toBe('unsettled');
+    expect(found?.pair.estimate(0).state).toBe('unsettled');
   });
 
   it.each([
@@ -76,7 +69,7 @@ describe('ways and tools of the bolts that turn', async () => {
   ])(
     'are free or blocked as the assembly study finds them, built anew: caliper %i, hub %i',
     async (caliperDeg, hubDeg) => {
-      const { corner: clocked } = designOf(
+      const { corner: clocked } = readDesign(
         clockedSource(design.source, drawnClockings(design), { caliperDeg, hubDeg }),
       );
       const solids = await buildSolids(clocked, CHORD_MM);
@@ -91,10 +84,10 @@ describe('ways and tools of the bolts that turn', async () => {
           .filter(({ body }) => body.boltsId === ids[0] && body.stage === stage && body.end === end)
           .flatMap((way) => way.blocks.filter(({ solidId }) => solidId === ids[1]));
         const deg = angleOf(about, { caliperDeg, hubDeg });
-        // Bounds tell the margin itself, not its sign alone, once it is measured.
+        // A measured angle has bounds of the margin itself, not only of its sign.
         const { marginMm } = pair.at(deg);
         const { lowerMm, upperMm } = pair.bounds(deg, 0);
-        // Within the error of both either may be.
+        // Within the error of both, either result is correct.
         if (lowerMm > 0.3) expect(`${names}: ${blocks.length}`).toBe(`${names}: 0`);
         if (upperMm < -0.3) expect(`${names}: ${blocks.length > 0}`).toBe(`${names}: true`);
         expect(marginMm < 0).toBe(marginMm !== Number.POSITIVE_INFINITY);
@@ -102,7 +95,7 @@ describe('ways and tools of the bolts that turn', async () => {
     },
   );
 
-  it('come up blocked somewhere', () => {
+  it('are blocked in some cases', () => {
     const blocked = pairs.filter(({ pair }) =>
       [-150, -90, -40, 0, 30, 90, 150].some((deg) => pair.at(deg).marginMm < 0),
     );

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { bleedScrewAtZeroDeg, caliperFigures } from '../../../src/studies/clocking/figures.ts';
 import { benchCorner, entryOf } from '../../solids/benchCorner.ts';
 
-/** A body from 100 to 140 mm with the foot of its screw 30 mm along and as far out as told. */
+/** A body from 100 to 140 mm, with the foot of its screw 30 mm along and `upMm` further out than the middle. */
 function withScrew(upMm: number) {
   const corner = benchCorner();
   const caliper = entryOf(corner, 'caliper');
@@ -11,8 +11,8 @@ function withScrew(upMm: number) {
   return { corner, caliper };
 }
 
-describe('where a bleed screw stands', () => {
-  it("is told by the line from the body's middle to its foot", () => {
+describe('the angle of a bleed screw', () => {
+  it("is that of the line from the body's middle to the screw's foot", () => {
     // 30 mm along and 30 mm further out than the middle: 45 degrees toward larger clocking.
     const { corner, caliper } = withScrew(30);
     expect(bleedScrewAtZeroDeg(caliper)).toBeCloseTo(45, 9);
@@ -20,15 +20,15 @@ describe('where a bleed screw stands', () => {
       bleedScrewDeg: expect.closeTo(0, 9),
       bleedBelowTopMm: expect.closeTo(0, 9),
     });
-    // Straight below the middle: lower by twice the way from the middle to the foot.
+    // Straight below the middle, the foot is lower by twice its distance from the middle.
     expect(caliperFigures(corner, 135).bleedBelowTopMm).toBeCloseTo(2 * Math.hypot(30, 30), 9);
-    // At 90 degrees: by that way once.
+    // At 90 degrees it is lower by that distance once.
     expect(caliperFigures(corner, 45).bleedBelowTopMm).toBeCloseTo(Math.hypot(30, 30), 9);
   });
 
-  it('of a caliper that hangs ahead of the axle or behind it, is where its foot is seen from its middle', () => {
+  it('is the direction of the foot from the middle for a caliper ahead of or behind the axle', () => {
     const { corner } = withScrew(30);
-    // By coordinates: the foot about the wheel axis at a clocking, less the middle.
+    // By coordinates: the position of the foot at a clocking, less that of the middle.
     for (const deg of [-170, -90, -20, 0, 60, 90, 150]) {
       const clock = (deg * Math.PI) / 180;
       const at = (along: number, out: number) => ({
@@ -46,7 +46,7 @@ describe('where a bleed screw stands', () => {
     }
   });
 
-  it('is nowhere without one', () => {
+  it('is undefined without a bleed screw', () => {
     const corner = benchCorner();
     entryOf(corner, 'caliper').bleedScrew = undefined;
     expect(caliperFigures(corner, 10)).toMatchObject({

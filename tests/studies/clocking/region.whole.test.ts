@@ -9,7 +9,7 @@ import { fakeAxis, type Wave, waveAt } from './fakeAxis.ts';
 const WHOLE: Arc = { fromDeg: -180, toDeg: 180 };
 const STEP = 3;
 const COUNT = 360 / STEP;
-/** Off the ends of arcs, which are not proved to the last hundredth of a degree. */
+/** Distance from the ends of arcs, which are not proved to the last hundredth of a degree. */
 const gridDeg = (k: number) => -180 + STEP * k + 0.37;
 
 interface Case {
@@ -38,8 +38,8 @@ function randomCase(seed: number): Case {
       caliper: fakeAxis(waves.caliper),
       hub: fakeAxis(waves.hub, 10),
       between: fakeAxis(waves.between, 20),
-      caliperWanted: range(),
-      hubWanted: range(),
+      caliperAllowed: range(),
+      hubAllowed: range(),
     },
   };
 }
@@ -47,14 +47,17 @@ function randomCase(seed: number): Case {
 const leastOf = (waves: readonly Wave[], deg: number): number =>
   Math.min(Number.POSITIVE_INFINITY, ...waves.map((wave) => waveAt(wave, deg)));
 
-/** Connected cells of a grid on the torus where everything clears, by flooding: the number of each cell, -1 for none. */
+/**
+ * Connected cells of a grid on the torus in which everything clears, by flood fill: the number of each cell's
+ * component, -1 for none.
+ */
 function flooded({ waves, axes }: Case): Int32Array {
   const free = (a: number, b: number): boolean =>
     leastOf(waves.caliper, a) >= 0 &&
     leastOf(waves.hub, b) >= 0 &&
     leastOf(waves.between, a - b) >= 0 &&
-    axes.caliperWanted.some((arc) => isInArc(arc, a)) &&
-    axes.hubWanted.some((arc) => isInArc(arc, b));
+    axes.caliperAllowed.some((arc) => isInArc(arc, a)) &&
+    axes.hubAllowed.some((arc) => isInArc(arc, b));
   const numbers = new Int32Array(COUNT * COUNT).fill(-1);
   const clear = Array.from({ length: COUNT * COUNT }, (_, k) =>
     free(gridDeg(Math.floor(k / COUNT)), gridDeg(k % COUNT)),
@@ -104,7 +107,7 @@ describe('regions of two clockings', () => {
         if (nearEnd) return;
         expect(held.length).toBe(number >= 0 ? 1 : 0);
         if (number < 0) return;
-        // A piece of a flood lies in one region. A region may be parted by the grid where it is narrower than a step.
+        // A component of the flood fill is in one region. The grid may split a region that is narrower than a step.
         expect(numberOf.get(number) ?? held[0]).toBe(held[0]);
         numberOf.set(number, held[0]);
       });
@@ -113,22 +116,22 @@ describe('regions of two clockings', () => {
     },
   );
 
-  it('are ended by the pairs that no longer clear, and by what is wanted', () => {
-    // Margins of 8 cos(a) and of 8 cos(a - 40): clear together from -50 to 90.
+  it('end at pairs that no longer clear, and at the allowed range', () => {
+    // Margins of 8 cos(a) and 8 cos(a - 40) clear together from -50 to 90.
     const caliper = fakeAxis([
       { middleMm: 0, heightMm: 8, waves: 1, topDeg: 0 },
       { middleMm: 0, heightMm: 8, waves: 1, topDeg: 40 },
     ]);
     const free = fakeAxis([]);
-    const axes = { caliper, hub: free, between: free, hubWanted: [WHOLE] };
-    const [region, ...others] = regionsOf({ ...axes, caliperWanted: [WHOLE] });
+    const axes = { caliper, hub: free, between: free, hubAllowed: [WHOLE] };
+    const [region, ...others] = regionsOf({ ...axes, caliperAllowed: [WHOLE] });
     expect(others).toEqual([]);
     const [from, to] = region.borders;
     expect(from).toMatchObject({ about: 'caliper', end: 'from', limitedBy: [1] });
     expect(to).toMatchObject({ about: 'caliper', end: 'to', limitedBy: [0] });
     expect(Math.abs(from.deg - -50)).toBeLessThan(0.1);
     expect(Math.abs(to.deg - 90)).toBeLessThan(0.1);
-    const [ranged] = regionsOf({ ...axes, caliperWanted: [{ fromDeg: 370, toDeg: 500 }] });
+    const [ranged] = regionsOf({ ...axes, caliperAllowed: [{ fromDeg: 370, toDeg: 500 }] });
     expect(ranged.borders[0]).toEqual({ about: 'caliper', end: 'from', deg: 370, limitedBy: [] });
     expect(ranged.borders[1].limitedBy).toEqual([0]);
   });
@@ -165,11 +168,12 @@ describe('candidates', () => {
     },
   );
 
-  it('stand in a window too narrow for a whole degree', () => {
-    // 8 cos(3 a) - 7.9994 is at least 0 for a quarter of a degree to either side of its tops at 10.5 and 120 further.
+  it('are found in a window too narrow for a whole degree', () => {
+    // 8 cos(3 a) - 7.9994 is at least 0 for a quarter of a degree to either side of its maxima at 10.5 and every 120
+    // degrees further.
     const caliper = fakeAxis([{ middleMm: -7.9994, heightMm: 8, waves: 3, topDeg: 10.5 }]);
     const free = fakeAxis([]);
-    const axes = { caliper, hub: free, between: free, caliperWanted: [WHOLE], hubWanted: [WHOLE] };
+    const axes = { caliper, hub: free, between: free, caliperAllowed: [WHOLE], hubAllowed: [WHOLE] };
     const found = candidatesOf(axes, regionsOf(axes), options);
     expect(found.map(({ caliperDeg }) => caliperDeg).toSorted((a, b) => a - b)).toEqual([
       -109.5, 10.5, 130.5,
@@ -178,30 +182,30 @@ describe('candidates', () => {
     expect(found[0].caliperDeg).toBe(10.5);
   });
 
-  it('do not tell turns of the hub by its own period apart', () => {
+  it('do not repeat after a period of the hub', () => {
     const hub = fakeAxis([{ middleMm: 1, heightMm: 8, waves: 4, topDeg: 10 }]);
     const free = fakeAxis([]);
     const axes = {
       caliper: free,
       hub,
       between: free,
-      caliperWanted: [{ fromDeg: 0, toDeg: 3 }],
-      hubWanted: [WHOLE],
+      caliperAllowed: [{ fromDeg: 0, toDeg: 3 }],
+      hubAllowed: [WHOLE],
     };
     const found = candidatesOf(axes, regionsOf(axes), { ...options, hubPeriodDeg: 90 });
     expect(found.map(({ hubDeg }) => hubDeg)).toEqual([10]);
   });
 });
 
-describe('what no clocking meets', () => {
-  // 8 cos(a): clear from -90 to 90.
+describe('unmet requirements', () => {
+  // 8 cos(a) clears from -90 to 90.
   const caliper = fakeAxis([{ middleMm: 0, heightMm: 8, waves: 1, topDeg: 0 }]);
   const free = fakeAxis([]);
-  const axes = { caliper, hub: free, between: free, caliperWanted: [WHOLE], hubWanted: [WHOLE] };
+  const axes = { caliper, hub: free, between: free, caliperAllowed: [WHOLE], hubAllowed: [WHOLE] };
   const range = (fromDeg: number, toDeg: number) =>
     ({ want: 'caliperRange', about: 'caliper', arcs: [{ fromDeg, toDeg }] }) as const;
 
-  it('is told with the pair that forbids it and how much is missing', () => {
+  it('are listed with the limiting pair and its shortfall', () => {
     const [unmet, ...others] = unmetWants(axes, [range(120, 200)]);
     expect(others).toEqual([]);
     expect(unmet).toMatchObject({ wants: ['caliperRange'], contradiction: false });
@@ -210,17 +214,17 @@ describe('what no clocking meets', () => {
     expect(unmet.best?.least.marginMm).toBeCloseTo(8 * Math.cos((120 * Math.PI) / 180), 9);
   });
 
-  it('is nothing where it can be met', () => {
+  it('are empty if all can be met', () => {
     expect(unmetWants(axes, [range(60, 200)])).toEqual([]);
   });
 
-  it('may be two wants that contradict each other', () => {
+  it('include two that contradict each other', () => {
     const bleed = { want: 'bleedWithinDeg', about: 'caliper', arcs: [{ fromDeg: -40, toDeg: -10 }] } as const;
     const [unmet] = unmetWants(axes, [range(20, 60), bleed]);
     expect(unmet).toMatchObject({ wants: ['caliperRange', 'bleedWithinDeg'], contradiction: true });
   });
 
-  it('is told once where nothing clears at all', () => {
+  it('have a single entry if nothing clears at all', () => {
     const none = fakeAxis([{ middleMm: -9, heightMm: 8, waves: 1, topDeg: 33 }]);
     const [unmet, ...others] = unmetWants({ ...axes, caliper: none }, [range(20, 60)]);
     expect(others).toEqual([]);
@@ -230,19 +234,20 @@ describe('what no clocking meets', () => {
   });
 });
 
-describe('candidates of a hub whose bolts stand in turn where others stood', () => {
-  // Four bolts, clear near 45 degrees and wherever a quarter turn brings that: the first period ends in the middle of it.
+describe('candidates of a hub with a period', () => {
+  // Four bolts, clear near 45 degrees and its quarter turns; the end of the first period is in the middle of that
+  // range.
   const hub = fakeAxis([{ middleMm: -4, heightMm: 8, waves: 4, topDeg: 45 }], 10);
   const axes: RegionAxes = {
     caliper: fakeAxis([{ middleMm: 2, heightMm: 1, waves: 1, topDeg: 70 }]),
     hub,
     between: fakeAxis([]),
-    caliperWanted: [WHOLE],
-    hubWanted: [WHOLE],
+    caliperAllowed: [WHOLE],
+    hubAllowed: [WHOLE],
   };
   const options = { apartDeg: 15, most: 5, drawn: { caliperDeg: 70, hubDeg: 0 }, hubPeriodDeg: 90 };
 
-  it('are no neighbours across the end of a period either', () => {
+  it('are not repeated across the end of a period', () => {
     const found = candidatesOf(axes, regionsOf(axes), options);
     expect(found.length).toBeGreaterThan(0);
     const past = (deg: number, period: number) =>

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { missingOf, soundFirst, unmetByAll } from '../../../src/studies/clocking/studyMountings.ts';
+import { shortfallMm, unmetByAll, validFirst } from '../../../src/studies/clocking/studyMountings.ts';
 import type { Unmet } from '../../../src/studies/clocking/unmet.ts';
 import type { WantName } from '../../../src/studies/clocking/wants.ts';
 
@@ -14,8 +14,8 @@ const unmet = (want: WantName, marginMm?: number): Unmet => ({
       : { clockings: { caliperDeg: marginMm, hubDeg: 0 }, least: margin(marginMm) },
 });
 
-describe('wants of several mountings', () => {
-  it('are told for all together where none meets them, at the mounting that misses least', () => {
+describe('requirements with several mountings', () => {
+  it('are unmet if no mounting meets them, with the smallest shortfall', () => {
     const found = unmetByAll([
       [unmet('bleedWithinDeg', -5), unmet('hubRange', -1)],
       [unmet('caliperPlace', -2), unmet('bleedWithinDeg', -3)],
@@ -24,31 +24,31 @@ describe('wants of several mountings', () => {
     expect(found).toEqual([{ ...unmet('bleedWithinDeg', -3), mounting: 1 }]);
   });
 
-  it('are a contradiction only where they are one however the corner is mounted', () => {
+  it('are a contradiction only if they are one in every mounting', () => {
     expect(unmetByAll([[unmet('caliperPlace')], [unmet('caliperPlace')]])).toEqual([
       { ...unmet('caliperPlace'), mounting: undefined },
     ]);
     expect(unmetByAll([[unmet('caliperPlace')], []])).toEqual([]);
   });
 
-  it('are not told as the same want where one mounting misses two together and the other only one', () => {
+  it('are not merged if one mounting misses two together and the other only one', () => {
     const both: Unmet = { ...unmet('bleedWithinDeg', -1), wants: ['bleedWithinDeg', 'caliperPlace'] };
     expect(unmetByAll([[unmet('bleedWithinDeg', -1)], [both]])).toEqual([]);
   });
 });
 
-describe('what no clocking changes', () => {
-  it('is missing by as much as its margin, errors taken off, is below what is wanted', () => {
-    expect(missingOf(margin(2))).toBe(0);
-    expect(missingOf(margin(2), 3)).toBeCloseTo(1.1, 12);
-    expect(missingOf(margin(0.05))).toBeCloseTo(0.05, 12);
-    expect(missingOf(margin(Number.POSITIVE_INFINITY, Number.NaN), 3)).toBe(0);
-    expect(missingOf(margin(Number.NaN, Number.NaN))).toBeGreaterThan(0);
+describe('the smallest unchanging margin', () => {
+  it('has a shortfall of the required margin less the margin and its error', () => {
+    expect(shortfallMm(margin(2))).toBe(0);
+    expect(shortfallMm(margin(2), 3)).toBeCloseTo(1.1, 12);
+    expect(shortfallMm(margin(0.05))).toBeCloseTo(0.05, 12);
+    expect(shortfallMm(margin(Number.POSITIVE_INFINITY, Number.NaN), 3)).toBe(0);
+    expect(shortfallMm(margin(Number.NaN, Number.NaN))).toBeGreaterThan(0);
   });
 
-  it('puts the candidates of a mounting in which it is short behind all others, otherwise as they were', () => {
+  it('moves the candidates of a mounting with a shortfall to the end, in the same order', () => {
     const unchanging = [-2, Number.NaN, 4, -1].map((mm) => margin(mm));
-    const order = soundFirst([0, 2, 1, 3, 2, 0], (mounting) => mounting, unchanging);
+    const order = validFirst([0, 2, 1, 3, 2, 0], (mounting) => mounting, unchanging);
     expect(order).toEqual([2, 2, 1, 3, 0, 0]);
   });
 });

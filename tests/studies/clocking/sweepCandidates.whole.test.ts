@@ -1,24 +1,21 @@
 import { expect, it } from 'vitest';
-import { parseDesign } from '../../../src/design/parse.ts';
-import { DesignProblems } from '../../../src/design/problem.ts';
 import type { Findings } from '../../../src/findings/findings.ts';
 import { sweepCandidates } from '../../../src/studies/clocking/sweepCandidates.ts';
 import { measurePairsHere } from '../../../src/studies/vary/measurePairs.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
+import { readDesign } from '../../design/readDesign.ts';
 
 const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.5 };
 
-/** The findings of a sweep without what was proved of one pair. */
+/** The findings of a sweep without the proof of one pair. */
 const unproved = (findings: Findings): Findings => ({
   ...findings,
   pairs: findings.pairs.map((one) => ({ ...one, provenMm: undefined })),
 });
 
-it('a candidate of which nothing is proved is told no least margin, and comes after those that are proved', async () => {
-  const parsed = parseDesign(JSON.stringify(minimalCorner()));
-  if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
-  const { design } = parsed;
-  // One and the same: only what is proved of them tells them apart.
+it('gives a candidate without a proof no proven margin, and ranks it after proved ones', async () => {
+  const design = readDesign(minimalCorner());
+  // The same clockings twice: the candidates differ only in what is proved.
   const candidates = [1, 2, 3].map((id) => ({ id, caliperDeg: 90, hubDeg: 0 }));
   let measured = 0;
   const swept = await sweepCandidates(candidates, () => design, {
@@ -35,23 +32,21 @@ it('a candidate of which nothing is proved is told no least margin, and comes af
   expect(swept.map(({ candidate }) => candidate.id)).toEqual([2, 1, 3]);
   expect(swept.map(({ isProved }) => isProved)).toEqual([true, false, false]);
   const [proved, open] = swept.map(({ worst }) => worst);
-  if (proved?.leastMm === undefined || open === undefined) throw new Error('both come near to something');
+  if (proved?.leastMm === undefined || open === undefined) throw new Error('expected a worst case of both');
   expect(proved.leastMm).toBeLessThanOrEqual(proved.marginMm - proved.errorMm);
   expect(open.leastMm).toBeUndefined();
 });
 
-it('a candidate has the joints and dampers of the corner among its findings, and its verdict counts what binds', async () => {
+it("includes the corner's joints and dampers in a candidate's findings and verdict", async () => {
   const corner = minimalCorner();
   for (const part of corner.parts) if (part.id === 'lowerUniball') Object.assign(part, { allowedTiltDeg: 4 });
-  const parsed = parseDesign(JSON.stringify(corner));
-  if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
-  const { design } = parsed;
+  const design = readDesign(corner);
   let given = 0;
   const swept = await sweepCandidates([{ caliperDeg: 90, hubDeg: 0 }], () => design, {
     settings: SETTINGS,
     async measure(setup, limits, signal, onShare) {
       given = limits.length;
-      // Of no pairs: joints and dampers alone.
+      // No pairs, only joints and dampers.
       return measurePairsHere({ ...setup, pairs: [], bodies: [] }, limits, signal, onShare);
     },
   });

@@ -5,12 +5,12 @@ import type { Mesh } from '../../../src/solids/solid.ts';
 import { TurningPair, type TurningPairInput } from '../../../src/studies/clocking/turningPair.ts';
 import { moved, ring, rod } from '../../oracles/shapes.ts';
 
-/** Bodies about the y axis, as the wheel's frame has it; angles are clocking, 0 along z, positive toward -x. */
+/** Bodies about the y axis of the wheel's frame; angles are clocking, 0 along z, positive toward -x. */
 
 const SEGMENTS = 96;
 const yFromZ = fromAxes([0, 0, 1], [1, 0, 0], [0, 1, 0], [0, 0, 0]);
 
-/** A round bar of a diameter along the axis, `radiusMm` from it at a clocking. */
+/** A round bar parallel to the axis, `radiusMm` from it at a clocking. */
 export const peg = (diameterMm: number, radiusMm: number, deg: number, halfMm = 5): Mesh => {
   const [x, , z] = placeAt(radiusMm, deg);
   return moved(
@@ -38,27 +38,27 @@ export const barrel = (innerMm: number, outerMm: number, halfMm: number): Mesh =
 
 export const barrelError = (outerMm: number): number => chordMm(outerMm, SEGMENTS);
 
-/** The place at a clocking, in the plane of the wheel. */
+/** The point at a clocking, in the plane of the wheel. */
 export const placeAt = (radiusMm: number, deg: number): Vec3 => {
   const rad = (deg * Math.PI) / 180;
   return [-radiusMm * Math.sin(rad), 0, radiusMm * Math.cos(rad)];
 };
 
-/** The turn of a clocking, worked out apart from the study. */
+/** The rotation of a clocking, computed independently of the study. */
 export const turnOf = (deg: number): Rigid => rotationAbout([0, 0, 0], [0, 1, 0], (-deg * Math.PI) / 180);
 
 export const pairOf = (
   turning: Mesh,
-  standing: Mesh,
-  rest: Partial<Omit<TurningPairInput, 'turning' | 'standing'>> & { chordErrorMm?: number } = {},
+  fixed: Mesh,
+  rest: Partial<Omit<TurningPairInput, 'turning' | 'fixed'>> & { chordErrorMm?: number } = {},
 ): TurningPair => {
   const { chordErrorMm = 0, ...input } = rest;
   return new TurningPair({
     turning: { mesh: turning, chordErrorMm },
-    standing: { mesh: standing, chordErrorMm },
-    ridingZones: [],
-    standingZones: [],
-    wantedMm: 0,
+    fixed: { mesh: fixed, chordErrorMm },
+    turningZones: [],
+    fixedZones: [],
+    requiredMm: 0,
     vehicleFromWheel: identity(),
     limitMm: 60,
     ...input,

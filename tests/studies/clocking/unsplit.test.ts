@@ -1,22 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import { parseDesign } from '../../../src/design/parse.ts';
 import type { Corner } from '../../../src/design/schema.ts';
 import { convexHull, doConvexMeet, type Point2 } from '../../../src/math/convex.ts';
-import { clockedPlace } from '../../../src/solids/boltHoles.ts';
+import { clockedPlace } from '../../../src/solids/fasteners/boltHoles.ts';
 import { type Arc, isInArc } from '../../../src/studies/clocking/spans.ts';
 import { arcsApart, unsplitArcs } from '../../../src/studies/clocking/unsplit.ts';
 import { wantedArcs } from '../../../src/studies/clocking/wants.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
+import { readDesign } from '../../design/readDesign.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
 
 const SEED = 5301;
 const deg = (rad: number) => (rad * 180) / Math.PI;
 
-const cornerOf = (source: unknown): Corner => {
-  const parsed = parseDesign(JSON.stringify(source));
-  if (parsed.kind === 'bad') throw new Error(JSON.stringify(parsed.problems));
-  return parsed.design.corner;
-};
+const cornerOf = (source: unknown): Corner => readDesign(source).corner;
 
 function expectArcs(found: readonly Arc[], expected: readonly (readonly [number, number])[]): void {
   const ends = found.map(({ fromDeg, toDeg }) => [fromDeg, toDeg]).toSorted((a, b) => a[0] - b[0]);
@@ -27,7 +23,7 @@ function expectArcs(found: readonly Arc[], expected: readonly (readonly [number,
   });
 }
 
-/** Two bolts of a caliper at clocking 0, and a bar straight up, `half` to either side, between two heights. */
+/** Two bolts of a caliper at clocking 0, and a vertical bar, `half` to either side, between two heights. */
 const pair = (radius: number, half: number): Point2[] =>
   [-1, 1].map((side) => [side * half, Math.sqrt(radius ** 2 - half ** 2)]);
 const bar = (half: number, fromZ: number, toZ: number): Point2[] =>
@@ -42,26 +38,26 @@ describe('a plate between two bolts', () => {
   const [radius, half] = [125, 76];
   const phi = deg(Math.asin(half / radius));
 
-  it('that runs past both parts them until the nearer one is beside its face', () => {
+  it('that extends past both splits them until the nearer one is beside its face', () => {
     const free = phi + deg(Math.asin(18 / radius));
     expectArcs(arcsApart(pair(radius, half), [bar(18, 0, 200)]), [[free, 360 - free]]);
   });
 
-  it('that ends between them parts them until the line between passes its end', () => {
+  it('that ends between them splits them until the line between them passes its end', () => {
     const middle = Math.sqrt(radius ** 2 - half ** 2);
     const tip = 110;
     const free = deg(Math.atan2(4, tip)) + deg(Math.acos(middle / Math.hypot(4, tip)));
     expectArcs(arcsApart(pair(radius, half), [bar(4, 0, tip)]), [[free, 360 - free]]);
   });
 
-  it('that begins beyond them, or ends short of the line between, parts them nowhere', () => {
+  it('that begins beyond them, or ends before the line between them, never splits them', () => {
     const middle = Math.sqrt(radius ** 2 - half ** 2);
     const whole = [{ fromDeg: -180, toDeg: 180 }];
     expect(arcsApart(pair(radius, half), [bar(4, 126, 200)])).toEqual(whole);
     expect(arcsApart(pair(radius, half), [bar(4, 0, middle - 0.5)])).toEqual(whole);
   });
 
-  it('of two plates opposite each other leaves both sides', () => {
+  it('of two opposite plates leaves both sides allowed', () => {
     const free = phi + deg(Math.asin(18 / radius));
     const found = arcsApart(pair(radius, half), [bar(18, 0, 200), bar(18, -200, 0)]);
     expectArcs(found, [
@@ -71,7 +67,7 @@ describe('a plate between two bolts', () => {
   });
 });
 
-describe('a plate between bolts round the axis', () => {
+describe('a plate between bolts around the axis', () => {
   const square = (half: number): Point2[] => [
     [-half, half],
     [-half, -half],
@@ -79,18 +75,18 @@ describe('a plate between bolts round the axis', () => {
     [half, half],
   ];
 
-  it('that comes from the axis parts them at every turn', () => {
+  it('that starts at the axis splits them at every turn', () => {
     expect(arcsApart(square(40), [bar(5, 0, 100)])).toEqual([]);
   });
 
-  it('that stands beside it parts them unless their square is turned flat to it', () => {
+  it('that is beside the axis splits them unless a side of their square is parallel to it', () => {
     const plate = convexHull([
       [45, -80],
       [51, -80],
       [51, 80],
       [45, 80],
     ]);
-    // A corner is at 45 degrees from the plate's normal, 40 √2 from the axis.
+    // A corner is at 45 degrees from the plate's normal and 40 √2 from the axis.
     const free = 45 - deg(Math.acos(45 / (40 * Math.SQRT2)));
     const found = arcsApart(square(40), [plate]);
     expectArcs(
@@ -103,7 +99,7 @@ describe('a plate between bolts round the axis', () => {
   });
 });
 
-it(`the arcs say at each turn whether any plate is between: seed ${SEED}`, () => {
+it(`the arcs agree at each turn with a test of all plates: seed ${SEED}`, () => {
   const random = mulberry32(SEED);
   const shape = (least: number, most: number, count: number): Point2[] => {
     const at = clockedPlace(between(random, -180, 180), [0, between(random, least, most)]);
@@ -135,8 +131,8 @@ it(`the arcs say at each turn whether any plate is between: seed ${SEED}`, () =>
   expect(Math.min(inside, outside)).toBeGreaterThan(500);
 });
 
-describe('the want that a plate does not split the bolts of a mount', () => {
-  it("keeps a caliper's bolts on one side of a leg: as if it were a bar, where it is one as far out as they are", () => {
+describe('the requirement that a plate does not split the bolts of a mount', () => {
+  it("keeps a caliper's bolts on one side of a leg that is a bar at their radius", () => {
     const source = minimalCorner();
     const caliper = source.parts.find((part) => part.kind === 'caliper');
     const upright = source.parts.find((part) => part.kind === 'upright');
@@ -148,12 +144,12 @@ describe('the want that a plate does not split the bolts of a mount', () => {
     expect(others).toEqual([]);
     const free = deg(Math.asin(30 / 70)) + deg(Math.asin(25 / 70));
     expect(arc.toDeg - arc.fromDeg).toBeCloseTo(360 - 2 * free, 8);
-    // The upper joint is 20 mm behind the wheel's centre and 150 mm above it, seen with a degree of camber.
+    // The upper joint is 20 mm behind the wheel's centre and 150 mm above it, with one degree of camber.
     const legDeg = (arc.fromDeg + arc.toDeg) / 2 - 180;
     expect(Math.abs(legDeg - deg(Math.atan2(20, 150)))).toBeLessThan(0.5);
   });
 
-  it('cannot be had of four hub bolts and a boxed leg, and can of a leg that leaves the pad beyond them', () => {
+  it('cannot be met by four hub bolts and a boxed leg, but by a leg that leaves the pad beyond them', () => {
     const source = minimalCorner();
     const upright = source.parts.find((part) => part.kind === 'upright');
     if (upright === undefined) throw new Error('no upright');
@@ -167,7 +163,7 @@ describe('the want that a plate does not split the bolts of a mount', () => {
     ]);
   });
 
-  it('is refused of a plate that is not there', () => {
+  it('is rejected for a missing plate', () => {
     const wanted = () =>
       wantedArcs(cornerOf(minimalCorner()), { unsplit: [{ mount: 'hub', plate: 'strake' }] });
     expect(wanted).toThrow(RangeError);

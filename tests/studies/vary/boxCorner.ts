@@ -1,8 +1,6 @@
-import type { Design } from '../../../src/design/design.ts';
-import { parseDesign } from '../../../src/design/parse.ts';
 import type { SweepSettings } from '../../../src/sweep/result.ts';
 
-/** Few steps: what lies between them is proved. */
+/** Few steps, because the clearances between them are proved. */
 export const FEW_STEPS: SweepSettings = {
   travelSteps: 7,
   steerSteps: 5,
@@ -10,14 +8,14 @@ export const FEW_STEPS: SweepSettings = {
   chordToleranceMm: 0.05,
 };
 
-/** Length of the arms of `parallelArms`, and the height of the lower ones' pivots, mm. */
+/** Length of the arms of `parallelArms`, and the height of the lower arms' pivots, mm. */
 export const ARM_MM = 360;
 export const PIVOT = { y: 300, z: 230 };
 export const BUMP_MM = 60;
 
 /**
- * Arms and tie rod of equal length, level and parallel: the upright moves without turning, and an arm at a rise h of the
- * wheel has turned by asin(h / ARM_MM) about its pivots, which run along X. The rack does not move.
+ * Arms and tie rod of equal length, level and parallel: the upright moves without turning. At a wheel rise h, an arm
+ * has turned by asin(h / ARM_MM) about its pivots, which are parallel to X. The rack does not move.
  */
 export const parallelArms = {
   layout: 'doubleWishboneRack',
@@ -39,7 +37,7 @@ export const parallelArms = {
   steering: { rackOutboard: 0, rackInboard: 0 },
 };
 
-/** A corner of the parts given, on arms whose motion has a closed form. */
+/** A corner with the given parts, on arms with a motion in closed form. */
 export const boxCorner = (
   parts: readonly object[],
   changes: Record<string, unknown> = {},
@@ -59,10 +57,3 @@ export const box = (id: string, carrier: string, centre: number[], size: number[
   centre,
   size,
 });
-
-/** Throws where the source is no sound corner. */
-export function designOf(source: unknown): Design {
-  const read = parseDesign(JSON.stringify(source));
-  if (read.kind === 'bad') throw new Error(read.problems.map(({ message }) => message).join('\n'));
-  return read.design;
-}

@@ -7,7 +7,7 @@ import { boxCorner } from './boxCorner.ts';
 const source = minimalCorner();
 
 describe('a list of tyres', () => {
-  it("puts each in the place of the corner's, without what was measured of that", () => {
+  it("replaces the corner's tyre without its measured dimensions", () => {
     const measured = structuredClone(source);
     Object.assign(measured.parts[1], {
       label: 'All-terrain',
@@ -30,7 +30,7 @@ describe('a list of tyres', () => {
     });
   });
 
-  it('needs a tyre to take the place of, and one on the list', () => {
+  it('needs a tyre to replace, and one on the list', () => {
     expect(() => tyreAxis(boxCorner([]), '245/65R17')).toThrow('the corner has no tyre');
     expect(() => tyreAxis(source, '# none\n \n')).toThrow('the list holds no tyre');
     expect(() => tyreAxis(source, '245/65R17\n'.repeat(401))).toThrow('holds 401 tyres; at most 400');
@@ -38,7 +38,7 @@ describe('a list of tyres', () => {
 });
 
 describe('a list of wheels', () => {
-  it('reads diameter, width and backspacing, inches where no unit is typed', () => {
+  it('reads diameter, width and backspacing, in inches if no unit is typed', () => {
     const measured = structuredClone(source);
     const innerBarrel = [-100, 0].map((depth) => ({ depth, radius: 195 }));
     Object.assign(measured.parts[0], { label: 'Steel', innerBarrel, wall: 5 });
@@ -58,13 +58,13 @@ describe('a list of wheels', () => {
   });
 
   it.each([
-    ['17x9', /line 1, "17x9": has 2 of 3 dimensions; write diameter x width x backspacing/],
-    ['\n17x9x5x1', /line 2, .* has 4 of 3/],
-    ['17 in x9x5', /"17 in" is no rim diameter/],
-    ['16.5x8x4', /"16.5" is no rim diameter/],
+    ['17x9', /line 1, "17x9": must have 3 dimensions, not 2; write diameter x width x backspacing/],
+    ['\n17x9x5x1', /line 2, .* must have 3 dimensions, not 4/],
+    ['17 in x9x5', /"17 in" is not a rim diameter/],
+    ['16.5x8x4', /"16.5" is not a rim diameter/],
     ['17x9x5 1/0', /line 1, .*"5 1\/0" is not a length/],
     ['17xx5', /line 1, .*is not a length: it is empty/],
-  ])('with a line that is no wheel is told which and why: %j', (list, message) => {
+  ])('rejects an invalid line with its number and the reason: %j', (list, message) => {
     expect(() => wheelAxis(source, list)).toThrow(message);
   });
 });

@@ -5,34 +5,35 @@ import { rangeAxis } from '../../../src/studies/vary/rangeAxis.ts';
 import { variedField } from '../../../src/studies/vary/variedField.ts';
 import { varyCorner } from '../../../src/studies/vary/vary.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
-import { ARM_MM, BUMP_MM, box, boxCorner, designOf, FEW_STEPS, PIVOT, parallelArms } from './boxCorner.ts';
+import { readDesign } from '../../design/readDesign.ts';
+import { ARM_MM, BUMP_MM, box, boxCorner, FEW_STEPS, PIVOT, parallelArms } from './boxCorner.ts';
 
 const settings = FEW_STEPS;
 
 /** Varies one field of a source over a range in mm. */
 async function vary(source: Record<string, unknown>, name: string, from: number, to: number, step: number) {
   const axis = rangeAxis(variedField(source, name), { from, to, step }, 'mm');
-  return varyCorner(designOf(source), [axis], { settings });
+  return varyCorner(readDesign(source), [axis], { settings });
 }
 
 const verdicts = (study: Awaited<ReturnType<typeof vary>>) => study.cells.map(({ tried }) => tried.verdict);
 
-describe('the border of what fits', () => {
-  it('of a bar that rises with the arm under a ceiling is where the closed form has it', async () => {
+describe('the border between values that fit and values that do not', () => {
+  it('agrees with the closed form for a bar that rises with the arm under a ceiling', async () => {
     const source = boxCorner([
       box('bar', 'lowerArm', [0, PIVOT.y + 200, PIVOT.z + 30], [20, 40, 40]),
       box('ceiling', 'chassis', [0, PIVOT.y + 200, 345], [60, 400, 10]),
-      // Touches the bar whatever the ceiling does: it is not asked about.
+      // Touches the bar at every ceiling, so it does not affect the result.
       box('strut', 'chassis', [0, PIVOT.y + 200, PIVOT.z + 30], [20, 20, 20]),
     ]);
     const study = await vary(source, 'ceiling.centre[2]', 302, 350, 10);
-    // The bar's upper outboard edge at full bump; 5 mm of target, and half of the ceiling's thickness.
+    // The bar's upper outboard edge at full bump, plus a target of 5 mm and half of the ceiling's thickness.
     const sine = BUMP_MM / ARM_MM;
     const border = PIVOT.z + 220 * sine + 50 * Math.sqrt(1 - sine ** 2) + 5 + 5;
     expect(verdicts(study)).toEqual(['fails', 'fails', 'fails', 'fits', 'fits', 'fits']);
     const [only, ...more] = study.intervals ?? [];
     expect(more).toEqual([]);
-    // Between the steps a proof may leave as much as its own tolerance, 0.1 mm, unproved.
+    // Between the steps, a proof may leave its own tolerance, 0.1 mm, unproved.
     expect(only.first.amount).toBeGreaterThanOrEqual(border - 1e-6);
     expect(only.below?.values[0].amount).toBeLessThan(border + 0.1);
     expect(only.first.amount! - only.below!.values[0].amount!).toBeLessThanOrEqual(0.1 + 1e-9);
@@ -45,12 +46,12 @@ describe('the border of what fits', () => {
     expect([study.concernedCount, study.pairCount]).toEqual([1, 2]);
   });
 
-  it('of two boxes that ride together is told as a bracket that holds it', async () => {
+  it('is enclosed by two values for two boxes that move together', async () => {
     const source = boxCorner([
       box('sensor', 'upright', [0, 660, 330], [20, 20, 20]),
       box('stay', 'upright', [60, 660, 330], [20, 20, 20]),
     ]);
-    // 2 mm are wanted between parts at the wheel.
+    // The target between parts at the wheel is 2 mm.
     const study = await vary(
       withValue(source, ['parts', 1, 'size', 0], 20.66) as Record<string, unknown>,
       'stay.centre[0]',
@@ -65,7 +66,7 @@ describe('the border of what fits', () => {
     expect(interval.first.amount! - interval.below!.values[0].amount!).toBeLessThanOrEqual(0.1 + 1e-9);
   });
 
-  it('tells every run of values that fit, where there are several', async () => {
+  it('is found for every interval of values that fit', async () => {
     const source = boxCorner([
       box('sensor', 'upright', [0, 660, 330], [20, 20, 20]),
       box('stay', 'upright', [-60, 660, 330], [20, 20, 20]),
@@ -87,9 +88,9 @@ describe('the border of what fits', () => {
     expect(study.intervals?.[1].above?.tried.pairs[0]).toMatchObject({ a: 'stay', b: 'clip' });
   });
 
-  it("of a wheel's backspacing is where its inner edge meets a box beside the barrel", async () => {
-    // The inner edge of the flange lies backspacing inboard of the face, at Y 730; the box ends at Y 590;
-    // 25 mm are wanted.
+  it("of a wheel's backspacing is at the contact of its inner edge with a box beside the barrel", async () => {
+    // The inner edge of the flange is `backspacing` inboard of the face, at Y 730; the box ends at Y 590; the target
+    // is 25 mm.
     const source = boxCorner([
       { id: 'wheel', kind: 'wheel', diameterCode: 15, width: '7 in', offset: 30 },
       box('stay', 'upright', [0, 580, 330 + 190], [40, 20, 60]),
@@ -98,12 +99,12 @@ describe('the border of what fits', () => {
     const border = 730 - 590 - 25;
     const [interval, ...more] = study.intervals ?? [];
     expect(more).toEqual([]);
-    // The wheel's chord error comes off what is measured.
+    // The wheel's chord error is subtracted from the measurement.
     expect(interval.last.amount).toBeLessThanOrEqual(border);
     expect(interval.last.amount).toBeGreaterThan(border - 0.05 - 0.1 - 0.01);
     expect(interval.above?.values[0].amount).toBeLessThanOrEqual(interval.last.amount! + 0.1 + 1e-9);
     expect(interval.above?.tried.pairs[0]).toMatchObject({ a: 'wheel', b: 'stay', state: 'tight' });
-    // By a spacer the whole wheel is further out.
+    // A spacer moves the whole wheel outward.
     const spaced = boxCorner([
       { id: 'wheel', kind: 'wheel', diameterCode: 15, width: '7 in', backspacing: 140 },
       box('stay', 'upright', [0, 580, 330 + 190], [40, 20, 60]),
@@ -124,7 +125,7 @@ describe('a value', () => {
       box('stay', 'upright', [0, 560, 330 + 190], [40, 20, 60]),
     ]);
 
-  it('with which the corner cannot be built fails in its own words', async () => {
+  it('fails with the reason if the corner cannot be built with it', async () => {
     const study = await vary(withWheel(), 'ring.innerDiameter', 130, 160, 10);
     expect(verdicts(study)).toEqual(['fits', 'fits', 'fails', 'fails']);
     const [problem] = study.cells[3].tried.problems;
@@ -135,7 +136,7 @@ describe('a value', () => {
     expect(above?.values[0].amount).toBeCloseTo(last.amount! + 0.1, 9);
   });
 
-  it('of a wheel moves the wheel and not the hub, where the file leaves it to the wheel where that is', async () => {
+  it('of a wheel moves the wheel but not the hub, if the wheel sets the hub position in the file', async () => {
     const parts = minimalCorner().parts.filter(({ kind }) => ['wheel', 'hub', 'rotor'].includes(kind));
     const source = boxCorner([...parts, box('stay', 'upright', [0, 560, 520], [40, 20, 60])], {
       suspension: { ...parallelArms, hubFace: undefined },
@@ -146,12 +147,12 @@ describe('a value', () => {
     const changed = study.cells[0].tried.pairs.map(({ a, b }) => [a, b].includes('wheel'));
     expect(changed).toHaveLength(3);
     expect(changed).not.toContain(false);
-    // 10 mm of offset bring the wheel 10 mm nearer to what is inboard of it.
+    // 10 mm more offset moves the wheel 10 mm nearer to the parts inboard of it.
     const [near, far] = study.cells.map(({ tried }) => tried.pairs.find(({ b }) => b === 'stay'));
     expect(near!.leastMarginMm - far!.leastMarginMm).toBeCloseTo(10, 1);
   });
 
-  it('of a wheel moves hub and rotor, and not the wheel, where the file says that the hub follows it', async () => {
+  it('of a wheel moves hub and rotor but not the wheel, if the file says that the hub follows', async () => {
     const parts = minimalCorner().parts.filter(({ kind }) => ['wheel', 'hub', 'rotor'].includes(kind));
     const source = boxCorner([...parts, box('stay', 'upright', [0, 560, 520], [40, 20, 60])], {
       suspension: { ...parallelArms, hubFace: undefined, hubFollowsWheel: true },
@@ -165,14 +166,14 @@ describe('a value', () => {
     expect(near?.leastMarginMm).toBe(far?.leastMarginMm);
   });
 
-  it('of a list is checked though it is what the corner has', async () => {
+  it('of a list is checked even if it equals the corner', async () => {
     const source = boxCorner([
       { id: 'wheel', kind: 'wheel', diameterCode: 15, width: '7 in', backspacing: 140 },
       box('stay', 'upright', [0, 560, 330 + 190], [40, 20, 60]),
       box('clip', 'upright', [0, 560, 330 + 190], [40, 20, 60]),
     ]);
-    const study = await varyCorner(designOf(source), [wheelAxis(source, '15 x 7 x 140 mm')], { settings });
-    // The wheel's two pairs, of which it stands 20 mm from each; 25 mm are wanted.
+    const study = await varyCorner(readDesign(source), [wheelAxis(source, '15 x 7 x 140 mm')], { settings });
+    // The wheel's two pairs: it is 20 mm from each, and the target is 25 mm.
     expect([verdicts(study), study.concernedCount, study.pairCount]).toEqual([['fails'], 2, 3]);
     expect(study.cells[0].tried.pairs.map(({ a, b, state }) => [a, b, state])).toEqual([
       ['wheel', 'stay', 'tight'],
@@ -180,19 +181,19 @@ describe('a value', () => {
     ]);
   });
 
-  it('is tried though nothing that is checked changes with it', async () => {
+  it('is reported even if no checked pair changes with it', async () => {
     const study = await vary(withWheel(), 'wheel.boltHole', 12, 16, 2);
     expect(verdicts(study)).toEqual(['fits', 'fits', 'fits']);
     expect(study.concernedCount).toBe(0);
   });
 
-  it('of a code is no finer than its steps', async () => {
+  it('of a code is not refined between its steps', async () => {
     const study = await vary(withWheel(), 'wheel.diameterCode', 14, 17, 1);
     expect(study.cells.map(({ values }) => values[0].label)).toEqual(['14', '15', '16', '17']);
     expect(study.cells).toHaveLength(4);
   });
 
-  it('is unknown where the suspension locks out and a pair that moves is concerned', async () => {
+  it('is unknown if the suspension locks out and a moving pair is affected', async () => {
     const source = boxCorner([
       box('bar', 'lowerArm', [0, 500, 260], [20, 40, 40]),
       box('ceiling', 'chassis', [0, 500, 900], [60, 400, 10]),
@@ -212,19 +213,19 @@ describe('a study', () => {
   ]);
   const axis = rangeAxis(variedField(source, 'stay.centre[0]'), { from: 20, to: 60, step: 10 }, 'mm');
 
-  it('tells how far it is, borders too, and ends when it is cancelled', async () => {
-    const told: [number, number][] = [];
-    await varyCorner(designOf(source), [axis], {
+  it('reports progress, including borders, and rejects when cancelled', async () => {
+    const reported: [number, number][] = [];
+    await varyCorner(readDesign(source), [axis], {
       settings,
-      onProgress: (done, total) => told.push([done, total]),
+      onProgress: (done, total) => reported.push([done, total]),
     });
-    expect(told.slice(0, 5)).toEqual([1, 2, 3, 4, 5].map((done) => [done, 5]));
-    // 10 mm in tenths take seven halvings at most.
-    expect(told.length).toBeGreaterThan(9);
-    expect(told.length).toBeLessThanOrEqual(12);
+    expect(reported.slice(0, 5)).toEqual([1, 2, 3, 4, 5].map((done) => [done, 5]));
+    // 10 mm in tenths take at most seven halvings.
+    expect(reported.length).toBeGreaterThan(9);
+    expect(reported.length).toBeLessThanOrEqual(12);
     const cancel = new AbortController();
     const why = new Error('enough');
-    const cancelled = varyCorner(designOf(source), [axis], {
+    const cancelled = varyCorner(readDesign(source), [axis], {
       settings,
       signal: cancel.signal,
       onProgress: (done) => done === 2 && cancel.abort(why),
@@ -232,23 +233,23 @@ describe('a study', () => {
     await expect(cancelled).rejects.toBe(why);
   });
 
-  it('of two dimensions tries each with each and names the pair that fails', async () => {
+  it('of two dimensions checks every combination and names the failing pair', async () => {
     const sizes = rangeAxis(variedField(source, 'sensor.size[0]'), { from: 10, to: 50, step: 20 }, 'mm');
-    const study = await varyCorner(designOf(source), [axis, sizes], { settings });
+    const study = await varyCorner(readDesign(source), [axis, sizes], { settings });
     expect(study.intervals).toBeUndefined();
     expect(study.cells).toHaveLength(15);
     for (const { values, tried } of study.cells) {
       const [x, size] = values.map(({ amount }) => amount as number);
       expect([x, size, tried.verdict]).toEqual([x, size, x - 10 - size / 2 >= 2 ? 'fits' : 'fails']);
       expect(tried.pairs[0]).toMatchObject({ a: 'sensor', b: 'stay' });
-      // How deep one reaches into the other is no amount by which to move it.
+      // The depth of an overlap is not the distance by which to move a part.
       expect(tried.pairs[0].leastMarginMm).toBeLessThan(x > 10 + size / 2 ? x - 12 - size / 2 : -2);
       if (x > 10 + size / 2) expect(tried.pairs[0].leastMarginMm).toBeCloseTo(x - 12 - size / 2, 5);
     }
   });
 
-  it('refuses to vary one thing twice, or nothing', async () => {
-    await expect(varyCorner(designOf(source), [axis, axis], { settings })).rejects.toThrow(/varied twice/);
-    await expect(varyCorner(designOf(source), [], { settings })).rejects.toThrow(/not 0/);
+  it('rejects the same dimension twice, and no dimension', async () => {
+    await expect(varyCorner(readDesign(source), [axis, axis], { settings })).rejects.toThrow(/varied twice/);
+    await expect(varyCorner(readDesign(source), [], { settings })).rejects.toThrow(/not 0/);
   });
 });

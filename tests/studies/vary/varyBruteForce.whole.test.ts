@@ -6,17 +6,18 @@ import { varyCorner } from '../../../src/studies/vary/vary.ts';
 import type { SweepSettings } from '../../../src/sweep/result.ts';
 import { setUp } from '../../../src/sweep/setUp.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
-import { between, mulberry32 } from '../../oracles/random.ts';
-import { box, boxCorner, designOf, FEW_STEPS } from './boxCorner.ts';
+import { readDesign } from '../../design/readDesign.ts';
+import { between, cases, mulberry32 } from '../../oracles/random.ts';
+import { box, boxCorner, FEW_STEPS } from './boxCorner.ts';
 
 const CARRIERS = ['chassis', 'lowerArm', 'upperArm', 'upright', 'tieRod'];
 const FINE = { ...FEW_STEPS, travelSteps: 61, steerSteps: 41 };
-/** Where those miss the worst pose by more than is left to them. */
+/** Allowance for poses that miss the worst one. */
 const FINER = { ...FEW_STEPS, travelSteps: 241, steerSteps: 161 };
-/** A proof leaves so much unproved of what fits. */
+/** Margin that a proof may leave unproved. */
 const PROOF_MM = 0.1;
 
-/** Boxes about the upright on a real suspension, the first of them on the upright. */
+/** Boxes near the upright of a real suspension, the first one on the upright. */
 function randomBoxes(random: () => number) {
   const size = () => [between(random, 10, 60), between(random, 10, 60), between(random, 10, 60)];
   const centre = () => [between(random, -80, 80), between(random, 560, 720), between(random, 260, 480)];
@@ -28,9 +29,9 @@ function randomBoxes(random: () => number) {
   ];
 }
 
-/** Least margin, errors taken off, of every pair of `moved` at every pose of many; Infinity where all are far. */
+/** Smallest margin, less errors, over every pair of `moved` at many poses; Infinity if all are far. */
 async function bruteForceMm(source: unknown, settings: SweepSettings): Promise<number> {
-  const setup = await setUp(designOf(source), settings);
+  const setup = await setUp(readDesign(source), settings);
   const { pairs, clearanceMm, errorMm, poseState } = await sweepInProcess(setup);
   let leastMm = Number.POSITIVE_INFINITY;
   pairs.forEach(({ a, b, targetMm }, p) => {
@@ -42,26 +43,29 @@ async function bruteForceMm(source: unknown, settings: SweepSettings): Promise<n
   return leastMm;
 }
 
-describe('a study against many poses of random corners', () => {
-  it.each([11, 12, 13, 14])('agrees with them, values of a border too: seed %d', async (seed) => {
-    const random = mulberry32(seed);
-    const source = boxCorner(randomBoxes(random), { suspension: minimalCorner().suspension, unit: 'mm' });
-    const field = variedField(source, 'moved.centre[1]');
-    const axis = rangeAxis(field, { from: 480, to: 780, step: 50 }, 'mm');
-    const study = await varyCorner(designOf(source), [axis], { settings: FEW_STEPS });
-    const borders = (study.intervals ?? []).flatMap(({ first, last, below, above }) => [
-      ...(below === undefined ? [] : [below, { values: [first], tried: { verdict: 'fits' } }]),
-      ...(above === undefined ? [] : [above, { values: [last], tried: { verdict: 'fits' } }]),
-    ]);
-    for (const { values, tried } of [...study.cells, ...borders]) {
-      const amount = values[0].amount as number;
-      const variant = withAmount(source, field, amount);
-      const leastMm = await bruteForceMm(variant, FINE);
-      if (tried.verdict === 'fits') expect([amount, leastMm]).toEqual([amount, Math.max(leastMm, 0)]);
-      else if (leastMm > PROOF_MM)
-        expect([amount, (await bruteForceMm(variant, FINER)) <= PROOF_MM]).toEqual([amount, true]);
-    }
-    expect(study.concernedCount).toBeGreaterThan(1);
-    expect(new Set(study.cells.map(({ tried }) => tried.verdict))).toContain('fails');
-  });
+describe('a study compared with many poses of random corners', () => {
+  it.each([14, 13, 12, 11].slice(0, cases(1, 4)))(
+    'agrees with them, values of a border too: seed %d',
+    async (seed) => {
+      const random = mulberry32(seed);
+      const source = boxCorner(randomBoxes(random), { suspension: minimalCorner().suspension, unit: 'mm' });
+      const field = variedField(source, 'moved.centre[1]');
+      const axis = rangeAxis(field, { from: 480, to: 780, step: 50 }, 'mm');
+      const study = await varyCorner(readDesign(source), [axis], { settings: FEW_STEPS });
+      const borders = (study.intervals ?? []).flatMap(({ first, last, below, above }) => [
+        ...(below === undefined ? [] : [below, { values: [first], tried: { verdict: 'fits' } }]),
+        ...(above === undefined ? [] : [above, { values: [last], tried: { verdict: 'fits' } }]),
+      ]);
+      for (const { values, tried } of [...study.cells, ...borders]) {
+        const amount = values[0].amount as number;
+        const variant = withAmount(source, field, amount);
+        const leastMm = await bruteForceMm(variant, FINE);
+        if (tried.verdict === 'fits') expect([amount, leastMm]).toEqual([amount, Math.max(leastMm, 0)]);
+        else if (leastMm > PROOF_MM)
+          expect([amount, (await bruteForceMm(variant, FINER)) <= PROOF_MM]).toEqual([amount, true]);
+      }
+      expect(study.concernedCount).toBeGreaterThan(1);
+      expect(new Set(study.cells.map(({ tried }) => tried.verdict))).toContain('fails');
+    },
+  );
 });

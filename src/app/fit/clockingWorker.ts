@@ -1,4 +1,0 @@
-import { type ClockingRequest, serveClocking } from '../../studies/clocking/clockingDesk.ts';
-
-const answer = serveClocking((message) => self.postMessage(message));
-self.addEventListener('message', ({ data }: MessageEvent<ClockingRequest>) => answer(data));

@@ -1,0 +1,150 @@
+import { lazy, Suspense, useDeferredValue, useMemo, useRef } from 'react';
+import type { Solid } from '../../solids/solid.ts';
+import { useScrollIntoView } from '../kit/useScrollIntoView.ts';
+import { readyFitWorker } from '../sheets/fit/fitStart.ts';
+import { AddPart } from '../sheets/parts/AddPart.tsx';
+import { assumedValues, countAssumed } from '../sheets/parts/assumedValues.ts';
+import { FileProblems } from '../sheets/parts/FileProblems.tsx';
+import { currentSource, useDocument } from '../state/documentStore.ts';
+import type { OpenCorner } from '../state/engine.ts';
+import { keyDimension, LOOKS } from '../state/looks.ts';
+import { type OwnSheet, useView } from '../state/viewStore.ts';
+import { ColumnHandle } from './ColumnHandle.tsx';
+import { partGroups } from './partGroups.ts';
+
+/** Buttons of the sheets: text, and accessible name if it is longer. The button of the assumed values is separate. */
+const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = [
+  ['corner', 'Corner', 'Corner and pair rules'],
+  ['suspension', 'Points', 'Points and suspension'],
+  ['fit', 'Clocking', 'Caliper and hub clocking'],
+  ['vary', 'Variants'],
+];
+
+// Sheets are loaded when they are opened, so that the first picture does not wait for them.
+const loadFitSheet = () => import('../sheets/fit/FitSheet.tsx');
+const FitSheet = lazy(loadFitSheet);
+const PartSheet = lazy(() =>
+  import('../sheets/parts/PartSheet.tsx').then((made) => ({ default: made.PartSheet })),
+);
+const CornerSheet = lazy(() =>
+  import('../sheets/parts/CornerSheet.tsx').then((made) => ({ default: made.CornerSheet })),
+);
+const SuspensionSheet = lazy(() =>
+  import('../sheets/parts/SuspensionSheet.tsx').then((made) => ({ default: made.SuspensionSheet })),
+);
+const AssumedSheet = lazy(() =>
+  import('../sheets/parts/AssumedSheet.tsx').then((made) => ({ default: made.AssumedSheet })),
+);
+const VarySheet = lazy(() => import('../sheets/vary/VarySheet.tsx'));
+
+/** Loads ahead of time what a sheet needs, when its button is pointed at or focused. */
+const READY: Partial<Record<OwnSheet, () => void>> = {
+  fit() {
+    readyFitWorker();
+    // If it cannot be loaded, opening it shows the reason.
+    loadFitSheet().catch(() => {});
+  },
+};
+
+/** The parts by carrier, and the open sheet. */
+export function PartsPanel({ corner }: { corner: OpenCorner }) {
+  const part = useView((view) => view.part);
+  // Deferred: while a sheet loads, the previous one stays.
+  const sheet = useDeferredValue(useView((view) => view.sheet));
+  const source = useDocument(currentSource);
+  // Counted after the panel is shown: the first count reads every field of the schema.
+  const counted = useDeferredValue(source, undefined);
+  const assumed = useMemo(
+    () => (counted === undefined ? undefined : countAssumed(assumedValues(counted))),
+    [counted],
+  );
+  // The sheet of a selected part covers the sheet of the whole corner.
+  const open = part === undefined ? sheet : undefined;
+  const toggle = (name: OwnSheet) => {
+    useView.setState({ part: undefined, sheet: open === name ? undefined : name });
+  };
+  const close = () => useView.setState({ part: undefined, sheet: undefined });
+  const list = useRef<HTMLDivElement>(null);
+  useScrollIntoView(list, '[data-chosen="true"]', part);
+  return (
+    <aside className="parts-panel" aria-label="Parts">
+      <div className="bench-tools">
+        <AddPart corner={corner} />
+        {SHEETS.map(([name, text, spoken]) => (
+          <button
+            key={name}
+            type="button"
+            aria-pressed={open === name}
+            aria-label={spoken}
+            onPointerEnter={open === name ? undefined : READY[name]}
+            onFocus={open === name ? undefined : READY[name]}
+            onClick={() => toggle(name)}
+          >
+            {text}
+          </button>
+        ))}
+        <button
+          type="button"
+          aria-pressed={open === 'assumed'}
+          title="Values that are defaults or guesses"
+          onClick={() => toggle('assumed')}
+        >
+          {assumed ?? '…'} assumed
+        </button>
+      </div>
+      <div className="parts-list" ref={list}>
+        {partGroups(corner.design.corner.suspension, corner.solids).map(({ title, solids }) => (
+          <section key={title} aria-label={title}>
+            <h2>{title}</h2>
+            <ul>
+              {solids.map((solid) => (
+                <PartRow key={solid.id} corner={corner} solid={solid} />
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
+      <FileProblems corner={corner} />
+      <Suspense>
+        {part !== undefined && <PartSheet corner={corner} part={part} onClose={close} />}
+        {open === 'corner' && <CornerSheet corner={corner} onClose={close} />}
+        {open === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
+        {open === 'fit' && <FitSheet corner={corner} onClose={close} />}
+        {open === 'vary' && <VarySheet corner={corner} onClose={close} />}
+        {open === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
+      </Suspense>
+      <ColumnHandle />
+    </aside>
+  );
+}
+
+function PartRow({ corner, solid }: { corner: OpenCorner; solid: Solid }) {
+  const { hidden, part, unit, toggleHidden } = useView();
+  const shown = !hidden.has(solid.id);
+  const chosen = part === solid.partIndex;
+  return (
+    <li className="part" data-chosen={chosen}>
+      <button
+        type="button"
+        className="part-eye"
+        aria-pressed={shown}
+        aria-label={`Show ${solid.label}`}
+        title={shown ? 'Hide' : 'Show'}
+        onClick={() => toggleHidden([solid.id])}
+      >
+        <span className="tone" style={{ ['--tone' as string]: LOOKS[solid.kind].tone }} />
+      </button>
+      <button
+        type="button"
+        className="part-name"
+        aria-pressed={chosen}
+        onClick={() => useView.setState({ part: chosen ? undefined : solid.partIndex })}
+      >
+        <span>{solid.label}</span>
+        <span className="part-key">
+          {keyDimension(corner.design.inputs, solid, unit, corner.design.corner.unit)}
+        </span>
+      </button>
+    </li>
+  );
+}

@@ -1,0 +1,4 @@
+import { clockingWorkers } from './clockingWorkers.ts';
+
+/** The workers of the clocking worker. They start before it loads its own code. */
+export const firstPool = clockingWorkers();

@@ -1,0 +1,18 @@
+import { type Browser, chromium } from 'playwright-core';
+import { inject } from 'vitest';
+
+/** Connects to the shared browser. Closing it closes only the caller's contexts. */
+export const connectBrowser = (): Promise<Browser> => chromium.connect(inject('browserEndpoint'));
+
+/** URL of a built page. */
+export const pageAt = (path: string): string => new URL(path, inject('pagesUrl')).href;
+
+/**
+ * A window of usual size. Software rendering takes less time with a quarter of the pixels, and with views that change at
+ * once in place of a turn of many frames.
+ */
+export const VIEW = {
+  viewport: { width: 1440, height: 900 },
+  deviceScaleFactor: 0.5,
+  reducedMotion: 'reduce',
+} as const;
