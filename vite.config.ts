@@ -7,6 +7,16 @@ import { guidePages } from './src/guide/guidePages.ts';
 /** Tests that run whole commands, sweeps and corners: a few seconds each. */
 const WHOLE = 'tests/**/*.whole.test.ts';
 
+/** Tests that replace modules of the program, which only Vite's own loader can. */
+const REPLACING = 'tests/**/*.replacing.test.ts';
+
+/** Node loads the modules itself: through Vite's loader each call of another module costs a look-up, 2 to 5 times the time. */
+const loadedByNode = {
+  experimental: { viteModuleRunner: false },
+  pool: 'forks',
+  execArgv: ['--import', 'tsx'],
+} as const;
+
 /**
  * What the built page may do: run its own scripts, workers and WebAssembly, show its own pictures, ask its own address
  * for its own files. Nothing leaves the machine.
@@ -90,22 +100,20 @@ export default defineConfig({
       {
         extends: true,
         test: {
+          ...loadedByNode,
           name: 'unit',
-          pool: 'threads',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**', WHOLE],
+          exclude: ['tests/browser/**', WHOLE, REPLACING],
           testTimeout: 60_000,
         },
       },
       {
         extends: true,
-        test: {
-          name: 'whole',
-          include: [WHOLE],
-          testTimeout: 180_000,
-          // Node loads the built program itself.
-          server: { deps: { external: [/\/built\//] } },
-        },
+        test: { name: 'replacing', pool: 'threads', include: [REPLACING], testTimeout: 60_000 },
+      },
+      {
+        extends: true,
+        test: { ...loadedByNode, name: 'whole', include: [WHOLE], testTimeout: 180_000 },
       },
       {
         extends: true,
