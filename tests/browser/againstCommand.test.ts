@@ -4,9 +4,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { Browser, Locator } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
-import { VIEW } from './opened.ts';
-import { type Served, serveWorkbench } from './server.ts';
+import { connectBrowser, pageAt, VIEW } from './opened.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const DEMO = join(ROOT, 'demo-data/gravelbeck.corner.json');
@@ -30,7 +28,6 @@ function writtenByCommand(command: string, fileName: string): Promise<string> {
 }
 
 let browser: Browser;
-let served: Served;
 let folder: string;
 let results: Results;
 let report: string;
@@ -39,13 +36,11 @@ beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'daylight-'));
   results = JSON.parse(await writtenByCommand('sweep', 'results.json'));
   report = await writtenByCommand('report', 'report.html');
-  served = await serveWorkbench();
-  browser = await launchChromium();
+  browser = await connectBrowser();
 }, 240_000);
 
 afterAll(async () => {
   await browser?.close();
-  await served?.close();
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -72,7 +67,7 @@ it('the rules and the report agree with the command line on the demo', async () 
   const page = await context.newPage();
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(error.message));
-  await page.goto(served.url);
+  await page.goto(pageAt('/'));
   await page.getByRole('button', { name: 'I have read this' }).click();
   const travel = page.getByRole('slider', { name: 'Travel', exact: true });
   const steer = page.getByRole('slider', { name: 'Steer', exact: true });

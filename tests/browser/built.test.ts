@@ -7,8 +7,7 @@ import { gzipSync } from 'node:zlib';
 import type { Browser } from 'playwright-core';
 import { type PreviewServer, preview } from 'vite';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { launchChromium } from './chromium.ts';
-import { VIEW } from './opened.ts';
+import { connectBrowser, VIEW } from './opened.ts';
 
 const root = resolve(import.meta.dirname, '../..');
 const configFile = resolve(root, 'vite.config.ts');
@@ -33,7 +32,7 @@ beforeAll(async () => {
     preview: { port: 0, open: false },
   });
   url = server.resolvedUrls?.local[0] ?? '';
-  browser = await launchChromium();
+  browser = await connectBrowser();
 });
 
 afterAll(async () => {
@@ -43,7 +42,7 @@ afterAll(async () => {
 });
 
 it('the built workbench loads few bytes, keeps its content policy, requests no other origin, and works offline', async () => {
-  const context = await browser.newContext(VIEW);
+  const context = await browser.newContext({ ...VIEW, serviceWorkers: 'allow' });
   const page = await context.newPage();
   const faults: string[] = [];
   const origins = new Set<string>();

@@ -19,9 +19,10 @@ afterAll(async () => {
 async function openPage(before: () => void = () => {}): Promise<Page> {
   const page = await context.newPage();
   await page.addInitScript(before);
-  await page.goto(pageAt('/tests/app/coarse/index.html?proofs=recorded&demo=larkrise'));
+  await page.goto(pageAt('/tests/app/coarse/index.html?proofs=recorded&open=none'));
+  // The first page asks; the others of the context know the answer.
   const cautions = page.getByRole('button', { name: 'I have read this' });
-  await page.locator('[data-progress]').waitFor({ timeout: 60_000 });
+  await page.getByRole('button', { name: 'New corner' }).waitFor({ timeout: 60_000 });
   if (await cautions.isVisible()) await cautions.click();
   return page;
 }

@@ -15,4 +15,6 @@ export const VIEW = {
   viewport: { width: 1440, height: 900 },
   deviceScaleFactor: 0.5,
   reducedMotion: 'reduce',
+  // Otherwise each page stores the whole program again, for use without a network.
+  serviceWorkers: 'block',
 } as const;

@@ -7,8 +7,8 @@ import { withRecordedProofs } from './recordedProofs.ts';
 import { COARSE } from './settings.ts';
 
 /**
- * The workbench with a coarse sweep; `?demo=NAME` opens an example corner, `?demo=none` opens none, `&proofs=recorded` reuses
- * proofs of this run.
+ * The workbench with a coarse sweep; `?demo=NAME` opens an example corner and lists no other, `?demo=none` lists none,
+ * `?open=none` lists all and opens none, `&proofs=recorded` reuses proofs of this run.
  */
 const texts = import.meta.glob<string>('/demo-data/*.corner.json', {
   query: '?raw',
@@ -23,5 +23,5 @@ const demos = Object.entries(texts)
 
 const engine = browserEngine(COARSE);
 const session = new Session(query.get('proofs') === 'recorded' ? withRecordedProofs(engine) : engine);
-void openFirst(session, demos);
+void openFirst(session, query.get('open') === 'none' ? [] : demos);
 showPage(session, demos);
