@@ -50,7 +50,7 @@ export interface StudyOptions {
   onPreview?: (preview: StudyPreview) => void;
 }
 
-/** A preview of a running study. Measured pairs are proved, toEstimate ones are not. */
+/** A preview of a running study. Measured pairs are proved, estimated ones are not. */
 export interface StudyPreview {
   pairs: readonly StudyPair[];
   axes: RegionAxes;
@@ -61,7 +61,7 @@ export interface StudyPreview {
 
 /** Time between two previews, ms. */
 const PREVIEW_INTERVAL_MS = 400;
-/** Longest wait for the first preview, even if not all pairs are toEstimate, ms. */
+/** Longest wait for the first preview, even if not all pairs are estimated, ms. */
 const FIRST_PREVIEW_MS = 100;
 
 /**
