@@ -1,7 +1,7 @@
 import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
-import { defineConfig } from 'vitest/config';
+import { defineConfig, type TestUserConfig } from 'vitest/config';
 import { guidePages } from './src/guide/guidePages.ts';
 
 /** Tests that run whole commands, sweeps and corners: a few seconds each. */
@@ -13,9 +13,9 @@ const REPLACING = 'tests/**/*.replacing.test.ts';
 /** Node loads the modules itself: through Vite's loader each call of another module costs a look-up, 2 to 5 times the time. */
 const loadedByNode = {
   experimental: { viteModuleRunner: false },
-  pool: 'forks',
+  pool: 'forks' as const,
   execArgv: ['--import', 'tsx'],
-} as const;
+} satisfies TestUserConfig;
 
 /**
  * What the built page may do: run its own scripts, workers and WebAssembly, show its own pictures, ask its own address
