@@ -12,7 +12,7 @@ const REPLACING = 'tests/**/*.replacing.test.ts';
 
 /** Node loads the modules itself: through Vite's loader each call of another module costs a look-up, 2 to 5 times the time. */
 const loadedByNode = {
-  experimental: { viteModuleRunner: false },
+  experimental: { viteModuleRunner: false, nodeLoader: false },
   pool: 'forks' as const,
   execArgv: ['--import', 'tsx'],
 } satisfies TestUserConfig;

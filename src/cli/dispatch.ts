@@ -11,6 +11,7 @@ const COMMANDS = {
   check: async () => (await import('./check.ts')).check,
   sweep: async () => (await import('./sweep.ts')).sweep,
   vary: async () => (await import('./vary.ts')).vary,
+  sensitivity: async () => (await import('./sensitivity.ts')).sensitivity,
   bolts: async () => (await import('./bolts.ts')).bolts,
   fit: async () => (await import('./fit.ts')).fit,
   audit: async () => (await import('./audit.ts')).audit,

@@ -54,6 +54,10 @@ export const OPTIONS = {
     help: 'largest distance between the two values of a border',
     defaultText: '0.1 mm, 1/64 in or 0.1°',
   },
+  pair: {
+    value: 'A:B',
+    help: 'ids of the two parts of a pair, such as wheel:tieRodEnd; by default all pairs that are not far',
+  },
   bleed: { value: 'DEG', help: "largest angle of the bleed screw from straight above the caliper's middle" },
   caliper: { value: 'ahead|behind', help: 'required side of the axle for the caliper' },
   'caliper-range': { value: 'A,B', help: 'allowed clockings of the caliper, degrees from A to B' },

@@ -2,7 +2,7 @@ import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
 import type { Mesh } from '../../solids/solid.ts';
 import { pairId } from '../../sweep/pair.ts';
-import { meshBeside, type Setup } from '../../sweep/setUp.ts';
+import { type Built, meshBeside } from '../../sweep/setUp.ts';
 
 const digests = new WeakMap<Mesh, string>();
 
@@ -20,7 +20,7 @@ function digestOf(mesh: Mesh): string {
 }
 
 /** Key of a corner's motion: equal for corners with the same poses over the same travel. */
-export function motionKey({ mechanism, design }: Setup): string {
+export function motionKey({ mechanism, design }: Pick<Built, 'mechanism' | 'design'>): string {
   return JSON.stringify([mechanism, design.corner.suspension.travel]);
 }
 
@@ -29,7 +29,7 @@ export function motionKey({ mechanism, design }: Setup): string {
  * zones of intended contact, and the target. Pairs with the same key have the same result, in any corner. `motion`:
  * see `motionKey`.
  */
-export function pairKey(setup: Setup, pair: number, motion: string): string {
+export function pairKey(setup: Pick<Built, 'pairs' | 'solids'>, pair: number, motion: string): string {
   const { a, b, moves, zones, targetMm, targetOrigin, allowanceMm } = setup.pairs[pair];
   const sides = [
     [a, b],

@@ -1,6 +1,6 @@
 import { withGiven } from '../../design/assumed.ts';
 import { type Field, fieldsAt, type ValueField } from '../../design/fields.ts';
-import { type Path, pathFrom, valueAt } from '../../design/path.ts';
+import { type Path, pathFrom, pathText, valueAt } from '../../design/path.ts';
 import { suggest } from '../../design/suggest.ts';
 
 /** A dimension that can be varied. */
@@ -43,6 +43,13 @@ export function variedField(source: unknown, name: string): VariedField {
     throw new Error(`"${name}" has several values; name one of them: ${keys.join(', ')}`);
   }
   return { name, path, kind: (found as ValueField).kind as VariedField['kind'] };
+}
+
+/** The name of the field at a path of a part or of the suspension, as `variedField` reads it. */
+export function variedName(source: unknown, path: Path): string {
+  if (path[0] !== 'parts') return pathText(path);
+  const rest = pathText(path.slice(2));
+  return `${partIds(source)[path[1] as number]}${rest.startsWith('[') ? '' : '.'}${rest}`;
 }
 
 function pathOf(source: unknown, name: string): Path {
