@@ -1,10 +1,10 @@
 import { startThreadPool } from '../executors/nodeThreads.ts';
-import { findingsOf } from '../findings/findingsOf.ts';
 import { figuresIn } from '../report/figures.ts';
 import { sensitivityJson } from '../report/sensitivity/sensitivityJson.ts';
 import { sensitivityLines } from '../report/sensitivity/sensitivityText.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
-import { type MeasureCorner, type Sensitivity, sensitivityOf } from '../studies/sensitivity/sensitivity.ts';
+import { type Sensitivity, sensitivityOf } from '../studies/sensitivity/sensitivity.ts';
+import { sweepAndProveBy } from '../studies/vary/measurePairs.ts';
 import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
@@ -38,11 +38,6 @@ export const sensitivity: Command = {
     const between = pairTyped(typed.values.get('pair'));
     const design = await readCorner(file);
     const pool = startThreadPool(threads);
-    const measure: MeasureCorner = async (setup, signal) => {
-      pool.setCorner(setup);
-      const result = await pool.sweep({ signal });
-      return { result, findings: findingsOf(result, [], await pool.prove(result, { signal })) };
-    };
     const progress = progressOn(context, 'Changing values', typed.values.has('progress'));
     let study: Sensitivity;
     try {
@@ -50,7 +45,7 @@ export const sensitivity: Command = {
         sensitivityOf(design, {
           settings,
           between,
-          measure,
+          measure: sweepAndProveBy(pool),
           signal: context.signal,
           onProgress: progress.update,
         }),

@@ -1,10 +1,5 @@
+import type { Place } from '../../proof/proveBetween.ts';
 import { POSE_STATES, type SweepResult } from '../../sweep/result.ts';
-
-/** A pose by its travel, mm, and its steer, -1 to +1. */
-export interface PoseAt {
-  travelMm: number;
-  steer: number;
-}
 
 /** Poses whose clearance is larger than the worst by more than this do not become the worst within a step, mm. */
 const SWITCH_MM = 6;
@@ -21,15 +16,15 @@ const SOLVED = POSE_STATES.indexOf('solved');
 export function nearPoses(
   result: SweepResult,
   pair: number,
-  worst: PoseAt & { clearanceMm: number },
-): PoseAt[] {
+  worst: Place & { clearanceMm: number },
+): Place[] {
   const { travelMm, steer, poseState, clearanceMm } = result;
   const steps = poseState.length;
   const at = (t: number, s: number): number =>
     t < 0 || t >= travelMm.length || s < 0 || s >= steer.length || poseState[t * steer.length + s] !== SOLVED
       ? Number.POSITIVE_INFINITY
       : clearanceMm[pair * steps + t * steer.length + s];
-  const found: (PoseAt & { clearance: number })[] = [];
+  const found: (Place & { clearance: number })[] = [];
   for (let t = 0; t < travelMm.length; t++) {
     for (let s = 0; s < steer.length; s++) {
       const clearance = at(t, s);

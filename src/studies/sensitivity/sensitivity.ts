@@ -11,13 +11,12 @@
  */
 import type { Design } from '../../design/design.ts';
 import { suggest } from '../../design/suggest.ts';
-import { proveInProcess, sweepInProcess } from '../../executors/inProcess.ts';
 import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import type { Findings, PairFinding } from '../../findings/findings.ts';
-import { findingsOf } from '../../findings/findingsOf.ts';
 import { withHeldHub } from '../../solids/heldHub.ts';
-import type { SweepResult, SweepSettings } from '../../sweep/result.ts';
+import type { SweepSettings } from '../../sweep/result.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
+import { type SweepAndProve, sweepAndProveHere } from '../vary/measurePairs.ts';
 import { type Rate, slopeSize } from './rate.ts';
 import { type StudiedValue, studiedInputs } from './studiedInputs.ts';
 import { type NearPair, Variants } from './variants.ts';
@@ -43,32 +42,20 @@ export interface Sensitivity {
   unknown: readonly PairFinding[];
 }
 
-/** A swept corner with its findings. */
-export interface SweptCorner {
-  result: SweepResult;
-  findings: Findings;
-}
-
-/** Sweeps and proves a corner. */
-export type MeasureCorner = (setup: Setup, signal?: AbortSignal) => Promise<SweptCorner>;
-
-/** Sweeps and proves in the calling thread. */
-export const measureCornerHere: MeasureCorner = async (setup, signal) => {
-  const result = await sweepInProcess(setup, { signal });
-  return { result, findings: findingsOf(result, [], await proveInProcess(setup, result, { signal })) };
-};
-
 export interface SensitivityOptions {
   settings: SweepSettings;
   /** Ids of the two solids of a pair, to study that pair alone; by default all pairs that are not far. */
   between?: readonly [string, string];
   /** By default, in the calling thread. */
-  measure?: MeasureCorner;
+  measure?: SweepAndProve;
   /** Cancels the study, which then rejects with the signal's reason. */
   signal?: AbortSignal;
   /** Number of values done and of all values. */
   onProgress?: (done: number, total: number) => void;
 }
+
+/** Limits of joints and dampers are not clearances. */
+const NO_LIMITS = [] as const;
 
 /**
  * Measures the effect of every length and angle of a corner on every pair that is not far. The hub keeps its position,
@@ -80,12 +67,12 @@ export interface SensitivityOptions {
  */
 export async function sensitivityOf(
   design: Design,
-  { settings, between, measure = measureCornerHere, signal, onProgress }: SensitivityOptions,
+  { settings, between, measure = sweepAndProveHere, signal, onProgress }: SensitivityOptions,
 ): Promise<Sensitivity> {
   const held = withHeldHub(design);
   const memory = new SetupMemory();
   const setup = await setUp(held, settings, memory);
-  const { result, findings } = await measure(setup, signal);
+  const { result, findings } = await measure(setup, NO_LIMITS, signal);
   const chosen = between === undefined ? findings.pairs : [findingBetween(setup, findings, between)];
   const variants = new Variants(setup, memory, result);
   const near: NearPair[] = [];

@@ -7,6 +7,7 @@ import type { PairFinding, TightSpot } from '../../findings/findings.ts';
 import { inputOf, lockOf } from '../../layouts/steering.ts';
 import { compose, invert } from '../../math/rigid.ts';
 import { solvePose } from '../../mechanism/solvePose.ts';
+import type { Place } from '../../proof/proveBetween.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepResult } from '../../sweep/result.ts';
 import { type Built, buildCorner, type Setup, type SetupMemory, withBodies } from '../../sweep/setUp.ts';
@@ -14,7 +15,7 @@ import { parseLength } from '../../units/parseLength.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
 import { motionKey, pairKey } from '../vary/pairKey.ts';
 import { withAmount } from '../vary/variedField.ts';
-import { nearPoses, type PoseAt } from './nearPoses.ts';
+import { nearPoses } from './nearPoses.ts';
 import { needsSmallerStep, type Rate, type Reading, rateOf } from './rate.ts';
 import type { StudiedInput, StudiedValue } from './studiedInputs.ts';
 
@@ -32,7 +33,7 @@ export interface NearPair {
   reading: Reading;
   id: string;
   key: string;
-  poses: readonly PoseAt[];
+  poses: readonly Place[];
 }
 
 /** Readings of the pairs that a change affects, or the reasons why the changed corner cannot be built. */
@@ -133,7 +134,7 @@ export class Variants {
   }
 
   /** The least clearance of a pair at some poses of the file's corner; undefined if one of them has none. */
-  private leastAt(setup: Setup, pair: number, poses: readonly PoseAt[]): Reading | undefined {
+  private leastAt(setup: Setup, pair: number, poses: readonly Place[]): Reading | undefined {
     const { a, b } = setup.bodies[pair];
     const { a: solidA, b: solidB } = setup.pairs[pair];
     const query = new PairQuery(a, b);
@@ -179,7 +180,7 @@ function ratesOf(
  * A pose of the file's corner in a changed one: an end of travel or steering stays that end, and any other pose keeps its
  * travel and its steering input.
  */
-function poseIn(changed: Corner, { suspension: file }: Corner, { travelMm, steer }: PoseAt): PoseAt {
+function poseIn(changed: Corner, { suspension: file }: Corner, { travelMm, steer }: Place): Place {
   const { suspension } = changed;
   const { bump, droop } = suspension.travel;
   const travel =

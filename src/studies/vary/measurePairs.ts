@@ -3,6 +3,7 @@ import type { WorkerPool } from '../../executors/workerPool.ts';
 import type { Findings } from '../../findings/findings.ts';
 import { findingsOf } from '../../findings/findingsOf.ts';
 import type { MeasuredLimit } from '../../sweep/limit.ts';
+import type { SweepResult } from '../../sweep/result.ts';
 import type { Setup } from '../../sweep/setUp.ts';
 
 /**
@@ -22,24 +23,41 @@ const halfOf =
   (done: number, total: number): void =>
     onShare?.(start + done / Math.max(1, total) / 2);
 
+/** A swept corner with its findings, which hold between the steps too. */
+export interface SweptCorner {
+  result: SweepResult;
+  findings: Findings;
+}
+
+/** As `MeasurePairs`, with the sweep. */
+export type SweepAndProve = (...given: Parameters<MeasurePairs>) => Promise<SweptCorner>;
+
 /** Measures at the steps and proves between them, in the calling thread. */
-export const measurePairsHere: MeasurePairs = async (setup, limits, signal, onShare) => {
+export const sweepAndProveHere: SweepAndProve = async (setup, limits, signal, onShare) => {
   const result = await sweepInProcess(setup, { signal, onProgress: halfOf(onShare, 0) });
-  return findingsOf(
-    result,
-    limits,
-    await proveInProcess(setup, result, { signal, onProgress: halfOf(onShare, 0.5) }),
-  );
+  const proof = await proveInProcess(setup, result, { signal, onProgress: halfOf(onShare, 0.5) });
+  return { result, findings: findingsOf(result, limits, proof) };
 };
 
 /** Measures at the steps and proves between them, on a worker pool. */
-export const measurePairsBy =
-  (pool: WorkerPool): MeasurePairs =>
+export const sweepAndProveBy =
+  (pool: WorkerPool): SweepAndProve =>
   async (setup, limits, signal, onShare) => {
     pool.setCorner(setup);
     const result = await pool.sweep({ signal, onProgress: halfOf(onShare, 0) });
-    return findingsOf(result, limits, await pool.prove(result, { signal, onProgress: halfOf(onShare, 0.5) }));
+    const proof = await pool.prove(result, { signal, onProgress: halfOf(onShare, 0.5) });
+    return { result, findings: findingsOf(result, limits, proof) };
   };
+
+/** As `sweepAndProveHere`, without the sweep. */
+export const measurePairsHere: MeasurePairs = async (...given) =>
+  (await sweepAndProveHere(...given)).findings;
+
+/** As `sweepAndProveBy`, without the sweep. */
+export const measurePairsBy =
+  (pool: WorkerPool): MeasurePairs =>
+  async (...given) =>
+    (await sweepAndProveBy(pool)(...given)).findings;
 
 /** Measures fit pairs, without limits: ride height represents every pose. */
 export async function measureFitPairs(setup: Setup): Promise<Findings> {

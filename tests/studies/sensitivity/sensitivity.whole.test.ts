@@ -4,11 +4,11 @@ import { applyPoint, invert } from '../../../src/math/rigid.ts';
 import { dot, normalize, sub, type Vec3 } from '../../../src/math/vec.ts';
 import { solvePose } from '../../../src/mechanism/solvePose.ts';
 import {
-  measureCornerHere,
   type PairSensitivity,
   type Sensitivity,
   sensitivityOf,
 } from '../../../src/studies/sensitivity/sensitivity.ts';
+import { sweepAndProveHere } from '../../../src/studies/vary/measurePairs.ts';
 import { variedField, withAmount } from '../../../src/studies/vary/variedField.ts';
 import { mechanismOf, setUp } from '../../../src/sweep/setUp.ts';
 import { readDesign } from '../../design/readDesign.ts';
@@ -169,7 +169,7 @@ describe('a demo corner', () => {
         const least = async (by: number) => {
           const source = withAmount(study.setup.design.source, field, Number(value.input.value) + by);
           const setup = await setUp(readDesign(source), SETTINGS);
-          const { findings } = await measureCornerHere(setup);
+          const { findings } = await sweepAndProveHere(setup, []);
           return new Map(
             findings.pairs.map(({ pair, worst }) => [
               [setup.solids[setup.pairs[pair].a].id, setup.solids[setup.pairs[pair].b].id].join(),
