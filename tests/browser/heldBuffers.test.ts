@@ -22,7 +22,19 @@ const countBuffers = (page: Page) =>
 
 const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), before: countBuffers, waitMs: 10_000 });
 
-it('has as many buffers on the graphics card after many changes as after one', async () => {
+/** Bytes of the array buffers that the page holds. */
+async function bufferBytes(page: Page): Promise<number> {
+  const session = await page.context().newCDPSession(page);
+  try {
+    await session.send('HeapProfiler.collectGarbage');
+    const { backingStorageSize } = await session.send('Runtime.getHeapUsage');
+    return backingStorageSize;
+  } finally {
+    await session.detach();
+  }
+}
+
+it('holds as many buffers after many changes as after one', async () => {
   const { page } = bench;
   const held = () => page.evaluate<number>('heldBuffers()');
   await page
@@ -41,6 +53,9 @@ it('has as many buffers on the graphics card after many changes as after one', a
   await expect.poll(held, { timeout: 30_000 }).toBeGreaterThan(10);
   await page.waitForTimeout(2000);
   const first = await held();
+  const firstBytes = await bufferBytes(page);
   for (let k = 0; k < 15; k++) await step(k % 2 === 0 ? 'ArrowDown' : 'ArrowUp');
   await expect.poll(held, { timeout: 20_000 }).toBe(first);
+  // History and previous corner included. Meshes of all corners would be more than three times as much.
+  await expect.poll(() => bufferBytes(page), { timeout: 20_000 }).toBeLessThan(2 * firstBytes);
 });

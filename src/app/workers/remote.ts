@@ -12,22 +12,21 @@ export interface WorkerCall<R> {
 export class RemoteWorker<Api> {
   private readonly worker: Worker;
   private readonly api: Remote<Api>;
-  private readonly death: Promise<never>;
+  /** Rejects each call that has not settled. */
+  private readonly unsettled = new Set<(why: Error) => void>();
   private isOver = false;
+  private whyDead: string | undefined;
 
   /** `onDeath` receives the reason if the worker dies. */
   constructor(worker: Worker, onDeath?: (why: string) => void) {
     this.worker = worker;
     this.api = wrap<Api>(worker);
-    this.death = new Promise((_, reject) => {
-      onWorkerDeath(worker, (why) => {
-        this.isOver = true;
-        reject(new Error(why));
-        onDeath?.(why);
-      });
+    onWorkerDeath(worker, (why) => {
+      this.isOver = true;
+      this.whyDead = why;
+      for (const reject of this.unsettled) reject(new Error(why));
+      onDeath?.(why);
     });
-    // A death between two calls is no unhandled rejection.
-    this.death.catch(() => {});
   }
 
   /** The worker died or was ended: no call of it settles any more. */
@@ -35,9 +34,17 @@ export class RemoteWorker<Api> {
     return this.isOver;
   }
 
-  /** Runs a call. Rejects with an Error if it fails or the worker dies; never settles after `end`. */
+  /**
+   * Runs a call. Rejects with an Error if it fails or the worker dies; never settles after `end`. A race of each call with
+   * one promise of the worker's death would hold every result as long as the worker lives.
+   */
   call<R>(run: (api: Remote<Api>) => PromiseLike<R>): Promise<R> {
-    return Promise.race([run(this.api), this.death]);
+    return new Promise((resolve, reject) => {
+      if (this.whyDead !== undefined) throw new Error(this.whyDead);
+      const result = Promise.resolve(run(this.api));
+      this.unsettled.add(reject);
+      result.then(resolve, reject).finally(() => this.unsettled.delete(reject));
+    });
   }
 
   end(): void {
