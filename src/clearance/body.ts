@@ -32,7 +32,7 @@ export interface BodyOptions {
   chordErrorMm: number;
   /** Tolerance of the cut along the edge of a zone, mm; default 0.01. */
   zoneToleranceMm?: number;
-  /** For a body that is measured only a few times: builds the tree of the cut surface faster, but less well. */
+  /** For a body that is measured only a few times: builds its trees faster, but slower to search. */
   fastBuild?: boolean;
 }
 
@@ -45,11 +45,11 @@ interface Whole {
 /** Each mesh is welded, checked and put into a tree once, even if it is in many pairs. */
 const wholes = new WeakMap<Mesh, Whole>();
 
-function wholeOf(mesh: Mesh): Whole {
+function wholeOf(mesh: Mesh, fastBuild: boolean): Whole {
   const cached = wholes.get(mesh);
   if (cached !== undefined) return cached;
   const welded = weld(mesh);
-  const whole = { welded, tree: buildTree(welded), closed: isClosed(welded) };
+  const whole = { welded, tree: buildTree(welded, fastBuild), closed: isClosed(welded) };
   wholes.set(mesh, whole);
   return whole;
 }
@@ -62,7 +62,7 @@ function wholeOf(mesh: Mesh): Whole {
 export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   const { chordErrorMm, zoneToleranceMm = 0.01, fastBuild = false } = options;
   const zones = shrunkZones(options.zones ?? [], chordErrorMm);
-  const { welded, tree, closed } = wholeOf(mesh);
+  const { welded, tree, closed } = wholeOf(mesh, fastBuild);
   const cut = cutZones(welded, zones, zoneToleranceMm);
   const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, fastBuild));
   return {

@@ -7,6 +7,8 @@ export interface BuildContext {
   corner: Corner;
   modeller: Modeller;
   chordToleranceMm: number;
+  /** Leaves out meshes that are shown and not measured, where they take long. */
+  measuredOnly?: boolean;
 }
 
 /** A solid without part index, label and allowance, which the catalogue adds. */

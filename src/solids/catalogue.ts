@@ -32,10 +32,16 @@ function solidsOf(entry: PartEntry, context: BuildContext): BuiltSolid[] {
   return build(entry, half).map((solid) => (sweepsWhenTurned(solid) ? spinEnvelope(solid, half) : solid));
 }
 
-interface BuildInput {
+interface BuildInput extends Omit<BuildContext, 'modeller'> {
   entry: PartEntry;
-  corner: Corner;
-  chordToleranceMm: number;
+}
+
+/** Which solids are built; by default all, with the meshes that are shown. */
+export interface SolidChoice {
+  /** Builds only the solids of these parts. */
+  isWanted?: (entry: PartEntry) => boolean;
+  /** See `BuildContext`. */
+  measuredOnly?: boolean;
 }
 
 /**
@@ -45,13 +51,23 @@ interface BuildInput {
 export class SolidMaker {
   private makers = new Map<string, (from: BuildInput) => BuiltSolid[]>();
   private corner: Corner | undefined;
+  private readonly size: number;
+
+  /** `size`: for how many of the last states of a part its solids are kept. */
+  constructor(size = 1) {
+    this.size = size;
+  }
 
   /**
    * The solids of all parts of a corner, in the file's order, at ride height in vehicle coordinates. Circles are within
    * `chordToleranceMm` of their polygons. Throws DesignProblems with one problem for each part that cannot be built; its
    * path is the part's.
    */
-  async make(given: Corner, chordToleranceMm: number): Promise<Solid[]> {
+  async make(
+    given: Corner,
+    chordToleranceMm: number,
+    { isWanted = () => true, measuredOnly = false }: SolidChoice = {},
+  ): Promise<Solid[]> {
     if (!(chordToleranceMm > 0)) {
       throw new RangeError(`the chord tolerance must be more than 0 mm, not ${chordToleranceMm}`);
     }
@@ -66,11 +82,13 @@ export class SolidMaker {
       const solids = corner.parts.flatMap((entry, partIndex): Solid[] => {
         const key = `${entry.kind} ${entry.id}`;
         const maker =
-          this.makers.get(key) ?? memoize((from: BuildInput) => solidsOf(from.entry, { ...from, modeller }));
+          this.makers.get(key) ??
+          memoize((from: BuildInput) => solidsOf(from.entry, { ...from, modeller }), { size: this.size });
         makers.set(key, maker);
+        if (!isWanted(entry)) return [];
         try {
           const chordMm = chordToleranceOf(entry.kind, chordToleranceMm);
-          return maker({ entry, corner, chordToleranceMm: chordMm }).map((solid) => ({
+          return maker({ entry, corner, chordToleranceMm: chordMm, measuredOnly }).map((solid) => ({
             ...solid,
             partIndex,
             label: labelOf(entry, solid.id),

@@ -5,7 +5,7 @@ import type { Corner } from '../design/schema.ts';
 import { tyreDimensions } from '../design/tyreSize.ts';
 import type { TyreCircle } from '../mechanism/alignment.ts';
 import { type Mechanism, prepareMechanism } from '../mechanism/mechanism.ts';
-import { SolidMaker } from '../solids/catalogue.ts';
+import { type SolidChoice, SolidMaker } from '../solids/catalogue.ts';
 import type { Mesh, Solid } from '../solids/solid.ts';
 import { axialStack, entries } from '../solids/wheelFrame.ts';
 import { DesignProblems } from '../units/problem.ts';
@@ -73,25 +73,32 @@ export function meshBeside(
 
 /** Cache of solids and bodies, reused for the next corner where a change does not affect them. */
 export class SetupMemory {
-  readonly maker = new SolidMaker();
+  readonly maker: SolidMaker;
   /** Bodies by mesh, then by zones. An entry is freed with its mesh. */
   readonly bodies = new WeakMap<Mesh, Map<string, Body>>();
+
+  /** `corners`: for how many of the last states of a part its solids are kept. */
+  constructor(corners = 1) {
+    this.maker = new SolidMaker(corners);
+  }
 }
 
 /**
  * Builds mechanism, solids and pairs of a design, reusing `memory` where possible. Throws DesignProblems with every
- * problem that shows in the geometry (a solid that cannot be built, an arm of zero length).
+ * problem that shows in the geometry (a solid that cannot be built, an arm of zero length). `choice`: which
+ * solids are built; the others have no pairs.
  */
 export async function buildCorner(
   design: Design,
   settings: SweepSettings,
   memory = new SetupMemory(),
+  choice?: SolidChoice,
 ): Promise<Built> {
   const { corner } = design;
   const tooCoarse = chordProblems(corner, settings.chordToleranceMm);
   if (tooCoarse.length > 0) throw new DesignProblems(tooCoarse);
   const mechanism = mechanismOf(corner);
-  const solids = await memory.maker.make(corner, settings.chordToleranceMm);
+  const solids = await memory.maker.make(corner, settings.chordToleranceMm, choice);
   const { pairs, unchecked } = planPairs(corner, solids);
   const { travel } = corner.suspension;
   return {
@@ -138,12 +145,13 @@ export function bodySlots(built: Built): BodySlot[][] {
 
 /**
  * Builds bodies: cuts zones of intended contact out of the meshes and builds the search trees. Reuses bodies from
- * `memory`.
+ * `memory`. `fastBuild`: see `BodyOptions`.
  */
 export function makeBodies(
   built: Built,
   slots: readonly BodySlot[],
   memory = new SetupMemory(),
+  fastBuild = false,
 ): readonly Body[] {
   return slots.map((slot) => {
     const { mesh, chordErrorMm } = measuredOf(built, slot);
@@ -153,19 +161,19 @@ export function makeBodies(
     const key = `${chordErrorMm} ${JSON.stringify(zones)}`;
     const known = prepared.get(key);
     if (known !== undefined) return known;
-    const body = prepareBody(mesh, { zones, chordErrorMm });
+    const body = prepareBody(mesh, { zones, chordErrorMm, fastBuild });
     prepared.set(key, body);
     return body;
   });
 }
 
-/** Builds all bodies of a corner. */
-export function withBodies(built: Built, memory = new SetupMemory()): Setup {
+/** Builds all bodies of a corner. `fastBuild`: see `BodyOptions`. */
+export function withBodies(built: Built, memory = new SetupMemory(), fastBuild = false): Setup {
   const slots = built.pairs.flatMap((_, pair) => [
     { pair, side: 'a' as const },
     { pair, side: 'b' as const },
   ]);
-  const bodies = makeBodies(built, slots, memory);
+  const bodies = makeBodies(built, slots, memory, fastBuild);
   return {
     ...built,
     bodies: built.pairs.map((_, pair) => ({ a: bodies[2 * pair], b: bodies[2 * pair + 1] })),

@@ -78,6 +78,40 @@ describe('a corner set up with a cache', () => {
     expect(built.solids.every(({ mesh }) => memory.bodies.has(mesh))).toBe(true);
   });
 
+  it('measures the same bodies without the meshes that are only shown, and without other parts', async () => {
+    const design = readDesign(source);
+    const whole = await ready(source);
+    const bare = withBodies(await buildCorner(design, SETTINGS, undefined, { measuredOnly: true }));
+    expect(same(bare.bodies, whole.bodies)).toBe(true);
+    expect(bare.pairs).toEqual(whole.pairs);
+    const ids = ['wheel', 'rotor'];
+    const few = await buildCorner(design, SETTINGS, undefined, {
+      isWanted: ({ id }) => ids.includes(id),
+      measuredOnly: true,
+    });
+    expect(few.solids.map(({ id }) => id).sort()).toEqual([...ids].sort());
+    expect(few.pairs.map(({ zones, targetMm }) => ({ zones, targetMm }))).toEqual(
+      whole.pairs
+        .filter(({ a, b }) => [a, b].every((solid) => ids.includes(whole.solids[solid].id)))
+        .map(({ zones, targetMm }) => ({ zones, targetMm })),
+    );
+  });
+
+  it('keeps the solids of as many states of a part as it is told to', async () => {
+    const wider = withValue(source, ['parts', at('rotor'), 'diameter'], 300);
+    for (const [states, isKept] of [
+      [1, false],
+      [2, true],
+    ] as const) {
+      const memory = new SetupMemory(states);
+      const rotorOf = async (changed: unknown) =>
+        (await ready(changed, memory)).solids.find(({ id }) => id === 'rotor')?.mesh;
+      const first = await rotorOf(source);
+      expect(await rotorOf(wider)).not.toBe(first);
+      expect((await rotorOf(source)) === first).toBe(isKept);
+    }
+  });
+
   it('keeps its cache after a change that cannot be built', async () => {
     const memory = new SetupMemory();
     const before = await ready(source, memory);

@@ -79,6 +79,15 @@ function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     ringProfile(modeller, 0, hub.housingDiameter / 2, face, back),
   ]);
   const { body, placed } = turned(profile, context);
+  const housing = {
+    id: `${hub.id}.housing`,
+    kind: 'bearingHousing',
+    carrier: 'upright',
+    ...placed,
+    attachments: [],
+    seats: hubMountSeats(corner, `${hub.id}.housing`, chordToleranceMm),
+  } as const;
+  if (context.measuredOnly) return housing;
   const pattern = { places: hubMountPlaces(hub), diameterMm: hub.mountBoltDiameter };
   // Holes run past the flange's front: if they ended in its face, rounding would leave a thin skin.
   const drilled = boltPattern(context, pattern, face - THROUGH_MM, front + THROUGH_MM);
@@ -86,14 +95,9 @@ function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
   const holes = back > front ? drilled.subtract(turned(above, context).body) : drilled;
   const shownBody = body.subtract(holes);
   return {
-    id: `${hub.id}.housing`,
-    kind: 'bearingHousing',
-    carrier: 'upright',
-    ...placed,
+    ...housing,
     shown: takeMesh(shownBody, vehicleFromWheelAxis(corner.suspension)).mesh,
     shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
-    attachments: [],
-    seats: hubMountSeats(corner, `${hub.id}.housing`, chordToleranceMm),
   };
 }
 

@@ -41,6 +41,8 @@ export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
         `depth ${shown(centreY - faceY)} from the mounting face; an innerBarrel must also join the flanges`,
     );
   const { body, segments, placed } = turned(profile, context);
+  const checked = { id: wheel.id, kind: 'wheel', carrier: 'wheel', ...placed, attachments: [] } as const;
+  if (context.measuredOnly) return [checked];
 
   const spoked =
     wheel.spokes === 0
@@ -55,13 +57,9 @@ export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
   );
   return [
     {
-      id: wheel.id,
-      kind: 'wheel',
-      carrier: 'wheel',
-      ...placed,
+      ...checked,
       shown: takeMesh(shownBody, vehicleFromWheelAxis(corner.suspension)).mesh,
       shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
-      attachments: [],
     },
   ];
 };

@@ -12,10 +12,11 @@
 import type { Design } from '../../design/design.ts';
 import { suggest } from '../../design/suggest.ts';
 import { yieldToOthers } from '../../executors/yieldToOthers.ts';
-import type { Findings, PairFinding } from '../../findings/findings.ts';
+import type { PairFinding } from '../../findings/findings.ts';
 import { withHeldHub } from '../../solids/heldHub.ts';
+import type { Pair } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
-import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
+import { type Built, buildCorner, type Setup, SetupMemory, withBodies } from '../../sweep/setUp.ts';
 import { type SweepAndProve, sweepAndProveHere } from '../vary/measurePairs.ts';
 import { type Rate, slopeSize } from './rate.ts';
 import { type StudiedValue, studiedInputs } from './studiedInputs.ts';
@@ -44,7 +45,10 @@ export interface Sensitivity {
 
 export interface SensitivityOptions {
   settings: SweepSettings;
-  /** Ids of the two solids of a pair, to study that pair alone; by default all pairs that are not far. */
+  /**
+   * Ids of the two solids of a pair, to study that pair alone; by default all pairs that are not far. Of the changed
+   * corners, only the parts of that pair are then built, so that problems with others are not found.
+   */
   between?: readonly [string, string];
   /** By default, in the calling thread. */
   measure?: SweepAndProve;
@@ -53,6 +57,9 @@ export interface SensitivityOptions {
   /** Number of values done and of all values. */
   onProgress?: (done: number, total: number) => void;
 }
+
+/** States of a part that are kept: below and above its value, by a step and by a quarter of it, and the file's. */
+const STATES = 6;
 
 /** Limits of joints and dampers are not clearances. */
 const NO_LIMITS = [] as const;
@@ -69,15 +76,15 @@ export async function sensitivityOf(
   design: Design,
   { settings, between, measure = sweepAndProveHere, signal, onProgress }: SensitivityOptions,
 ): Promise<Sensitivity> {
-  const held = withHeldHub(design);
-  const memory = new SetupMemory();
-  const setup = await setUp(held, settings, memory);
+  const memory = new SetupMemory(STATES);
+  const built = await buildCorner(withHeldHub(design), settings, memory, { measuredOnly: true });
+  const pairs = between === undefined ? built.pairs : [pairBetween(built, between)];
+  const setup = withBodies({ ...built, pairs }, memory);
   const { result, findings } = await measure(setup, NO_LIMITS, signal);
-  const chosen = between === undefined ? findings.pairs : [findingBetween(setup, findings, between)];
   const variants = new Variants(setup, memory, result);
   const near: NearPair[] = [];
   const unknown: PairFinding[] = [];
-  for (const finding of chosen) {
+  for (const finding of findings.pairs) {
     if (finding.state === 'far') continue;
     const pair = variants.nearPair(finding);
     if (pair === undefined) unknown.push(finding);
@@ -94,21 +101,17 @@ export async function sensitivityOf(
     onProgress?.(k + 1, inputs.length);
     await yieldToOthers();
   }
-  const pairs = near.map((pair) => ({
+  const studied = near.map((pair) => ({
     finding: pair.finding,
     worst: pair.worst,
     effects: (effects.get(pair) ?? []).sort((one, other) => slopeSize(other.rate) - slopeSize(one.rate)),
   }));
-  return { setup, values, pairs, unknown };
+  return { setup, values, pairs: studied, unknown };
 }
 
-function findingBetween(
-  { solids, pairs }: Setup,
-  findings: Findings,
-  [one, other]: readonly [string, string],
-): PairFinding {
-  const found = findings.pairs.find(({ pair }) => {
-    const ids = [solids[pairs[pair].a].id, solids[pairs[pair].b].id];
+function pairBetween({ solids, pairs }: Built, [one, other]: readonly [string, string]): Pair {
+  const found = pairs.find(({ a, b }) => {
+    const ids = [solids[a].id, solids[b].id];
     return ids.includes(one) && ids.includes(other) && one !== other;
   });
   if (found !== undefined) return found;

@@ -45,6 +45,8 @@ export class Variants {
   private readonly memory: SetupMemory;
   private readonly result: SweepResult;
   private readonly motion: string;
+  /** Ids of the parts of the pairs that are studied. */
+  private readonly studiedParts: ReadonlySet<string>;
 
   /** `result`: a complete sweep of the corner. `memory`: that of its setup. */
   constructor(setup: Setup, memory: SetupMemory, result: SweepResult) {
@@ -52,6 +54,11 @@ export class Variants {
     this.memory = memory;
     this.result = result;
     this.motion = motionKey(setup);
+    const inPairs = new Set(
+      setup.pairs.flatMap(({ a, b }) => [setup.solids[a].partIndex, setup.solids[b].partIndex]),
+    );
+    const { parts } = setup.design.corner;
+    this.studiedParts = new Set([...inPairs].map((index) => parts[index].id));
   }
 
   /** A pair with its poses; undefined if its clearance, or the size of its depth, is not known. */
@@ -108,7 +115,10 @@ export class Variants {
     if (read.kind === 'bad') return { problems: read.problems };
     let built: Built;
     try {
-      built = await buildCorner(read.design, settings, this.memory);
+      built = await buildCorner(read.design, settings, this.memory, {
+        isWanted: ({ id }) => this.studiedParts.has(id),
+        measuredOnly: true,
+      });
     } catch (error) {
       if (error instanceof DesignProblems) return { problems: error.problems };
       throw error;
@@ -120,7 +130,7 @@ export class Variants {
       return p !== undefined && pairKey(built, p, motion) === pair.key ? [] : [{ pair, p }];
     });
     const measured = affected.flatMap(({ p }) => (p === undefined ? [] : [built.pairs[p]]));
-    const setup = withBodies({ ...built, pairs: measured }, this.memory);
+    const setup = withBodies({ ...built, pairs: measured }, this.memory, true);
     let next = 0;
     return {
       readings: new Map(

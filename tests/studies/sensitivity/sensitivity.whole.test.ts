@@ -257,6 +257,16 @@ describe('a study of one pair', () => {
     box('other', 'chassis', [0, 640, 200], [90, 90, 20]),
   ];
 
+  it('has the slopes that the pair has in a study of all pairs', async () => {
+    const design = readDesign(boxCorner(parts));
+    const all = pairOf(await sensitivityOf(design, { settings: FEW_STEPS }), 'rising', 'fixed');
+    const study = await sensitivityOf(design, { settings: FEW_STEPS, between: ['fixed', 'rising'] });
+    expect(study.pairs).toHaveLength(1);
+    const slopes = ({ effects }: PairSensitivity) =>
+      effects.map(({ value, rate }) => [value.field.name, rate] as const);
+    expect(slopes(study.pairs[0])).toEqual(slopes(all));
+  });
+
   it('rejects a part that does not exist, and a pair that is not measured', async () => {
     const design = readDesign(boxCorner(parts));
     const study = (between: [string, string]) => sensitivityOf(design, { settings: FEW_STEPS, between });
