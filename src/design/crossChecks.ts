@@ -10,7 +10,7 @@ import {
 } from './checks/dimensionChecks.ts';
 import { hardpointChecks } from './checks/hardpointChecks.ts';
 import { layoutChecks } from './checks/layoutChecks.ts';
-import { neededParts, pairRules, singleParts, uniqueIds } from './checks/relationChecks.ts';
+import { mockupPoses, neededParts, pairRules, singleParts, uniqueIds } from './checks/relationChecks.ts';
 import { type Check, runChecks } from './checks/report.ts';
 import { COVERING_CHECKS } from './coveringChecks.ts';
 import type { Readable } from './readable.ts';
@@ -31,6 +31,7 @@ const CHECKS: readonly Check[] = [
   boltFieldsApply,
   toolsFitOver,
   pairRules,
+  mockupPoses,
   assumedExist,
 ];
 

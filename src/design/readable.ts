@@ -1,6 +1,6 @@
 import { lengthText } from '../units/formatLength.ts';
 import { valueAt } from './path.ts';
-import type { Corner, cornerSchema, PairEntry, PartEntry, Suspension } from './schema.ts';
+import type { Corner, cornerSchema, MockupEntry, PairEntry, PartEntry, Suspension } from './schema.ts';
 
 /**
  * The readable pieces of a file, so that checks between fields run even if other fields are wrong. A piece that the schema
@@ -19,6 +19,7 @@ export interface Readable {
     entry: PartEntry | undefined;
   }[];
   pairs: readonly { between: readonly unknown[]; entry: PairEntry | undefined }[];
+  mockup: readonly { between: readonly unknown[]; entry: MockupEntry | undefined }[];
 }
 
 /** `corner`: the parsed file if the schema accepted all of it; if undefined, each piece is parsed separately. */
@@ -27,8 +28,9 @@ export function readable(
   source: unknown,
   corner: Corner | undefined,
 ): Readable {
-  const { suspension, parts, pairs } = schema.shape;
+  const { suspension, parts, pairs, mockup } = schema.shape;
   const [kinds, pair] = [parts.element.def.options, pairs.def.innerType.element];
+  const measured = mockup.def.innerType.element;
   const known = new Set<unknown>(kinds.map((option) => option.shape.kind.value));
   const declared = valueAt(source, ['unit']);
   const unit = declared === 'in' ? declared : 'mm';
@@ -44,13 +46,14 @@ export function readable(
         entry: corner?.parts[index] ?? parts.element.safeParse(typed).data,
       };
     }),
-    pairs: listAt(source, 'pairs').map((typed, index) => {
-      const between = valueAt(typed, ['between']);
-      return {
-        between: Array.isArray(between) ? between : [],
-        entry: corner?.pairs[index] ?? pair.safeParse(typed).data,
-      };
-    }),
+    pairs: listAt(source, 'pairs').map((typed, index) => ({
+      between: listAt(typed, 'between'),
+      entry: corner?.pairs[index] ?? pair.safeParse(typed).data,
+    })),
+    mockup: listAt(source, 'mockup').map((typed, index) => ({
+      between: listAt(typed, 'between'),
+      entry: corner?.mockup?.[index] ?? measured.safeParse(typed).data,
+    })),
   };
 }
 

@@ -12,7 +12,7 @@
 import { z } from 'zod';
 import type { PartKind } from '../parts/kinds.ts';
 import { partSchema } from '../parts/partSchema.ts';
-import { assetName, line, lines, quantities, type ReadLengthMm } from '../units/quantities.ts';
+import { assetName, date, line, lines, quantities, type ReadLengthMm } from '../units/quantities.ts';
 import { suspensionSchema } from './suspensionSchema.ts';
 
 export type { Carrier, Hardpoints, JointPlace, Suspension } from '../layouts/suspension.ts';
@@ -27,7 +27,7 @@ export const VERSION = 1;
  */
 export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
   const quantity = quantities(readLengthMm, originHeightMm);
-  const { size, extent, point, direction } = quantity;
+  const { coordinate, degrees, size, extent, point, direction } = quantity;
 
   const zone = z.discriminatedUnion('shape', [
     z.strictObject({
@@ -64,6 +64,31 @@ export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
     })
     .describe('Rule for one pair of parts.');
 
+  const mockup = z
+    .strictObject({
+      between: z
+        .tuple([line().describe('Id of the one part.'), line().describe('Id of the other part.')])
+        .describe('Ids of the two parts between which the gap is, in either order.'),
+      travel: coordinate(
+        'Height of the wheel centre above ride height as the gap was measured, negative in droop. Use a tape.',
+      ),
+      rack: coordinate(
+        'Rack travel from straight ahead as the gap was measured, positive toward the lock that turns the wheel outboard. Use a tape. Straight ahead if left out.',
+      ).optional(),
+      steerDeg: degrees(
+        -90,
+        90,
+        'Steering angle from straight ahead as the gap was measured, positive outboard, for a layout that is steered by an angle. Use a protractor. Straight ahead if left out.',
+      ).optional(),
+      gap: extent(
+        'Least gap between the two parts, 0 if they touch. Use feeler gauges, or drills as gauges.',
+      ),
+      on: date().optional().describe('Day of the measurement.'),
+      by: line().min(1).optional().describe('Who measured.'),
+      note: lines().optional().describe('Your notes on the measurement.'),
+    })
+    .describe('A gap measured on the mock-up, at one pose.');
+
   return z.strictObject({
     $schema: line().optional().describe('Address of the JSON Schema of this format, for editors.'),
     format: z.literal(FORMAT).describe('Marks the file as a corner file.'),
@@ -90,6 +115,12 @@ export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
     suspension: suspensionSchema(quantity).describe('Points, damper mounts, alignment, travel and steering.'),
     parts: z.array(partSchema(quantity)).min(1).describe('The parts of the corner.'),
     pairs: z.array(pair).default([]).describe('Rules for single pairs; other pairs keep their defaults.'),
+    mockup: z
+      .array(mockup)
+      .optional()
+      .describe(
+        'Gaps measured on the mock-up. They are compared with the computed ones and change none of them.',
+      ),
   });
 }
 
@@ -98,5 +129,6 @@ export type Corner = z.output<ReturnType<typeof cornerSchema>>;
 export type PartEntry = Corner['parts'][number];
 /** Entry of one kind: `Entry<'rotor'>`. */
 export type Entry<K extends PartKind> = Extract<PartEntry, { kind: K }>;
+export type MockupEntry = NonNullable<Corner['mockup']>[number];
 export type PairEntry = Corner['pairs'][number];
 export type ZoneEntry = NonNullable<PairEntry['zone']>;

@@ -98,6 +98,12 @@ export type Quantities = ReturnType<typeof quantities>;
 /** Text on one line, in which every character prints: a name, label or designation. */
 export const line = () => z.string().check(rejecting(lineFault));
 
+/** A day: `2026-03-01`. */
+export const date = () => z.string().check(rejecting(dateFault));
+
+const dateFault = (text: string): string | undefined =>
+  z.iso.date().safeParse(text).success ? undefined : 'must be a day, written as 2026-03-01';
+
 /** Text of any number of lines, without control characters. */
 export const lines = () => z.string().check(rejecting(linesFault));
 

@@ -83,7 +83,7 @@ describe('help beside each field of a corner file', () => {
   it('says what to measure each length and angle with, or that it is chosen', () => {
     const measured = fields.filter(({ measure }) => measure !== undefined);
     expect(measured.length).toBeGreaterThan(200);
-    const tool = /\b(tape|vernier caliper|squares?|protractor|data sheet)\b/;
+    const tool = /\b(tape|vernier caliper|feeler gauges|squares?|protractor|data sheet)\b/;
     const without = measured.filter(
       ({ description = '' }) => !tool.test(description) && !description.includes('Choose it'),
     );

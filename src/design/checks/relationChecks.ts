@@ -1,9 +1,12 @@
+import { layoutOf } from '../../layouts/layoutOf.ts';
+import { lockOf } from '../../layouts/steering.ts';
 import { kindOf, solidIds } from '../../parts/kindOf.ts';
 import type { PartKind } from '../../parts/kinds.ts';
 import { valueAt } from '../path.ts';
+import type { Readable } from '../readable.ts';
 import { suggest } from '../suggest.ts';
 import { tyreDimensions } from '../tyreSize.ts';
-import type { Check } from './report.ts';
+import type { Check, Report } from './report.ts';
 
 export const uniqueIds: Check = ({ parts }, report) => {
   const first = new Map<string, number>();
@@ -68,27 +71,74 @@ export const tyreFitsWheel: Check = ({ parts }, report) => {
   });
 };
 
+/** Reports names that are not two different parts. Returns the key of two names, in either order. */
+function twoParts(
+  between: readonly unknown[],
+  ids: readonly string[],
+  path: readonly (string | number)[],
+  report: Report,
+): string | undefined {
+  const names = between.filter((name) => typeof name === 'string');
+  names.forEach((name, end) => {
+    if (!ids.includes(name)) report([...path, end], `is not the id of a part.${suggest(name, ids)}`);
+  });
+  if (names.length !== 2) return undefined;
+  if (names[0] !== names[1]) return names.toSorted().join(' ');
+  report([...path], 'names the same part twice; name two parts');
+  return undefined;
+}
+
+const allIds = ({ parts }: Readable): string[] =>
+  parts.flatMap(({ id, kind }) => (id === undefined ? [] : idsOf(id, kind)));
+
 /** Checks that each pair rule names two existing parts, once, and gives a reason if it switches the check off. */
-export const pairRules: Check = ({ parts, pairs }, report) => {
-  const ids = parts.flatMap(({ id, kind }) => (id === undefined ? [] : idsOf(id, kind)));
+export const pairRules: Check = (file, report) => {
+  const ids = allIds(file);
   const seen = new Map<string, number>();
-  pairs.forEach(({ between, entry }, index) => {
+  file.pairs.forEach(({ between, entry }, index) => {
     const path = ['pairs', index, 'between'];
-    const names = between.filter((name) => typeof name === 'string');
-    names.forEach((name, end) => {
-      if (ids.includes(name)) return;
-      report([...path, end], `is not the id of a part.${suggest(name, ids)}`);
-    });
-    if (names.length === 2) {
-      const key = names.toSorted().join(' ');
+    const key = twoParts(between, ids, path, report);
+    if (key !== undefined) {
       const before = seen.get(key);
-      if (names[0] === names[1]) report(path, 'names the same part twice; name two parts');
-      else if (before === undefined) seen.set(key, index);
+      if (before === undefined) seen.set(key, index);
       else report(path, `is also the pair of pairs[${before}]; write one rule for it`);
     }
     if (entry?.check === false && entry.why === undefined) {
       report(['pairs', index, 'why'], 'is missing; write why the pair is not checked');
     }
+  });
+};
+
+/** Checks that each gap of the mock-up is between two parts, at a pose within travel and lock. */
+export const mockupPoses: Check = (file, report) => {
+  const ids = allIds(file);
+  const { suspension, mockup, lengthText } = file;
+  mockup.forEach(({ between, entry }, index) => {
+    const here = ['mockup', index];
+    twoParts(between, ids, [...here, 'between'], report);
+    if (entry === undefined || suspension === undefined) return;
+    const { travel } = suspension;
+    if (entry.travel > travel.bump || entry.travel < -travel.droop)
+      report(
+        [...here, 'travel'],
+        `is out of the travel: it must be from ${lengthText(-travel.droop, 'up')} to ${lengthText(travel.bump, 'down')}`,
+        { against: ['suspension', 'travel'] },
+      );
+    const { noun, quantity } = layoutOf(suspension).steering;
+    const [field, other] =
+      quantity === 'length' ? (['rack', 'steerDeg'] as const) : (['steerDeg', 'rack'] as const);
+    if (entry[other] !== undefined)
+      report(
+        [...here, other],
+        `does not apply: this suspension is steered by its ${noun}. Write "${field}" instead`,
+      );
+    const input = entry[field] ?? 0;
+    const lock = lockOf(suspension, input > 0 ? 'outboard' : 'inboard');
+    const text = quantity === 'length' ? lengthText(lock, 'down') : `${lock}°`;
+    if (Math.abs(input) > lock)
+      report([...here, field], `is beyond the lock, which is ${text} to that side`, {
+        against: ['suspension', 'steering'],
+      });
   });
 };
 

@@ -20,7 +20,7 @@ import { type Built, buildCorner, type Setup, SetupMemory, withBodies } from '..
 import { type SweepAndProve, sweepAndProveHere } from '../vary/measurePairs.ts';
 import { type Rate, slopeSize } from './rate.ts';
 import { type StudiedValue, studiedInputs } from './studiedInputs.ts';
-import { type NearPair, Variants } from './variants.ts';
+import { type NearPair, STATES, Variants } from './variants.ts';
 
 /** Effect of a value on a pair: mm of clearance per mm or degree. */
 export interface Effect {
@@ -58,9 +58,6 @@ export interface SensitivityOptions {
   onProgress?: (done: number, total: number) => void;
 }
 
-/** States of a part that are kept: below and above its value, by a step and by a quarter of it, and the file's. */
-const STATES = 6;
-
 /** Limits of joints and dampers are not clearances. */
 const NO_LIMITS = [] as const;
 
@@ -81,12 +78,12 @@ export async function sensitivityOf(
   const pairs = between === undefined ? built.pairs : [pairBetween(built, between)];
   const setup = withBodies({ ...built, pairs }, memory);
   const { result, findings } = await measure(setup, NO_LIMITS, signal);
-  const variants = new Variants(setup, memory, result);
+  const variants = new Variants(setup, memory);
   const near: NearPair[] = [];
   const unknown: PairFinding[] = [];
   for (const finding of findings.pairs) {
     if (finding.state === 'far') continue;
-    const pair = variants.nearPair(finding);
+    const pair = variants.nearPair(finding, result);
     if (pair === undefined) unknown.push(finding);
     else near.push(pair);
   }

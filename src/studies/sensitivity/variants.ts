@@ -20,39 +20,46 @@ import { needsSmallerStep, type Rate, type Reading, rateOf } from './rate.ts';
 import type { StudiedInput, StudiedValue } from './studiedInputs.ts';
 
 /** Step of a length, mm, and of an angle, degrees. */
-const STEPS = { length: 1, angle: 0.5 } as const;
+export const STEPS = { length: 1, angle: 0.5 } as const;
+
+/** States of a part that are kept: below and above its value, by a step and by a quarter of it, and the file's. */
+export const STATES = 6;
 
 /** Clearances of changed corners are measured this far beyond the limit of the sweep, mm. */
 const BEYOND_LIMIT_MM = 10;
 
-/** A pair that is not far, with the poses at which it is measured. */
-export interface NearPair {
-  finding: PairFinding;
-  worst: TightSpot;
+/** A pair, with the poses at which it is measured. */
+export interface PosedPair {
   /** Its least clearance at those poses. */
   reading: Reading;
   id: string;
   key: string;
   poses: readonly Place[];
+  /** Whether a pose at an end of travel or steering stays as it is if that end changes, or stays at that end. */
+  posesStay: boolean;
+}
+
+/** A pair that is not far, at the poses that can be its worst. */
+export interface NearPair extends PosedPair {
+  finding: PairFinding;
+  worst: TightSpot;
 }
 
 /** Readings of the pairs that a change affects, or the reasons why the changed corner cannot be built. */
-type Changed = { readings: ReadonlyMap<NearPair, Reading | undefined> } | { problems: readonly Problem[] };
+type Changed<P> = { readings: ReadonlyMap<P, Reading | undefined> } | { problems: readonly Problem[] };
 
 /** Builds a corner with changed values, and measures the pairs that change. */
 export class Variants {
   private readonly setup: Setup;
   private readonly memory: SetupMemory;
-  private readonly result: SweepResult;
   private readonly motion: string;
   /** Ids of the parts of the pairs that are studied. */
   private readonly studiedParts: ReadonlySet<string>;
 
-  /** `result`: a complete sweep of the corner. `memory`: that of its setup. */
-  constructor(setup: Setup, memory: SetupMemory, result: SweepResult) {
+  /** `memory`: that of the setup; it should keep `STATES` states of a part. */
+  constructor(setup: Setup, memory: SetupMemory) {
     this.setup = setup;
     this.memory = memory;
-    this.result = result;
     this.motion = motionKey(setup);
     const inPairs = new Set(
       setup.pairs.flatMap(({ a, b }) => [setup.solids[a].partIndex, setup.solids[b].partIndex]),
@@ -61,23 +68,32 @@ export class Variants {
     this.studiedParts = new Set([...inPairs].map((index) => parts[index].id));
   }
 
-  /** A pair with its poses; undefined if its clearance, or the size of its depth, is not known. */
-  nearPair(finding: PairFinding): NearPair | undefined {
-    const { setup } = this;
+  /**
+   * A pair at the poses that can be its worst; undefined if its clearance, or the size of its depth, is not known.
+   * `result`: a complete sweep of the corner.
+   */
+  nearPair(finding: PairFinding, result: SweepResult): NearPair | undefined {
     const { pair, worst } = finding;
     if (worst === undefined) return undefined;
-    const poses = setup.pairs[pair].moves ? nearPoses(this.result, pair, worst) : [{ travelMm: 0, steer: 0 }];
-    const reading = this.leastAt(setup, pair, poses);
+    const poses = this.setup.pairs[pair].moves ? nearPoses(result, pair, worst) : [{ travelMm: 0, steer: 0 }];
+    const posed = this.posedPair(pair, poses, false);
+    return posed === undefined ? undefined : { ...posed, finding, worst };
+  }
+
+  /** A pair at some poses; undefined if its clearance at one of them, or the size of its depth, is not known. */
+  posedPair(pair: number, poses: readonly Place[], posesStay: boolean): PosedPair | undefined {
+    const { setup } = this;
+    const reading = this.leastAt(setup, pair, poses, posesStay);
     if (reading === undefined) return undefined;
     const id = pairId(setup.solids, setup.pairs[pair]);
-    return { finding, worst, reading, id, key: pairKey(setup, pair, this.motion), poses };
+    return { reading, id, key: pairKey(setup, pair, this.motion), poses, posesStay };
   }
 
   /** The rates of the pairs that change with a value. */
-  async study(
+  async study<P extends PosedPair>(
     studied: StudiedInput,
-    near: readonly NearPair[],
-  ): Promise<{ value: StudiedValue; rates: ReadonlyMap<NearPair, Rate> }> {
+    near: readonly P[],
+  ): Promise<{ value: StudiedValue; rates: ReadonlyMap<P, Rate> }> {
     const step = STEPS[studied.field.kind];
     const [below, above] = [
       await this.changed(studied, -step, near),
@@ -99,11 +115,11 @@ export class Variants {
   }
 
   /** Builds the corner with a value changed, and measures the given pairs that differ from the file's. */
-  private async changed(
+  private async changed<P extends PosedPair>(
     { field, input }: StudiedInput,
     by: number,
-    near: readonly NearPair[],
-  ): Promise<Changed> {
+    near: readonly P[],
+  ): Promise<Changed<P>> {
     const { design, settings } = this.setup;
     const typed = valueAt(design.source, field.path);
     // A point's height is typed from the file's origin, and is given from the ground.
@@ -137,20 +153,25 @@ export class Variants {
         // A pair that no longer exists has no reading.
         affected.map(({ pair, p }) => [
           pair,
-          p === undefined ? undefined : this.leastAt(setup, next++, pair.poses),
+          p === undefined ? undefined : this.leastAt(setup, next++, pair.poses, pair.posesStay),
         ]),
       ),
     };
   }
 
   /** The least clearance of a pair at some poses of the file's corner; undefined if one of them has none. */
-  private leastAt(setup: Setup, pair: number, poses: readonly Place[]): Reading | undefined {
+  private leastAt(
+    setup: Setup,
+    pair: number,
+    poses: readonly Place[],
+    posesStay: boolean,
+  ): Reading | undefined {
     const { a, b } = setup.bodies[pair];
     const { a: solidA, b: solidB } = setup.pairs[pair];
     const query = new PairQuery(a, b);
     let least: Reading | undefined;
     for (const pose of poses) {
-      const { travelMm, steer } = poseIn(setup.design.corner, this.setup.design.corner, pose);
+      const { travelMm, steer } = poseIn(setup.design.corner, this.setup.design.corner, pose, posesStay);
       const solved = solvePose(setup.mechanism, travelMm, steer);
       if (solved.kind !== 'solved') return undefined;
       const [fromA, fromB] = [
@@ -169,14 +190,14 @@ export class Variants {
 }
 
 /** The rates of all pairs that a change to either side affects. */
-function ratesOf(
-  below: Changed,
-  above: Changed,
+function ratesOf<P extends PosedPair>(
+  below: Changed<P>,
+  above: Changed<P>,
   step: number,
-  smaller?: ReadonlyMap<NearPair, Rate>,
-): Map<NearPair, Rate> {
+  smaller?: ReadonlyMap<P, Rate>,
+): Map<P, Rate> {
   const changed = [below, above].flatMap((side) => ('readings' in side ? [...side.readings.keys()] : []));
-  const readingOf = (side: Changed, pair: NearPair) =>
+  const readingOf = (side: Changed<P>, pair: P) =>
     'problems' in side ? undefined : side.readings.has(pair) ? side.readings.get(pair) : pair.reading;
   return new Map(
     [...new Set(changed)].map((pair) => [
@@ -187,11 +208,19 @@ function ratesOf(
 }
 
 /**
- * A pose of the file's corner in a changed one: an end of travel or steering stays that end, and any other pose keeps its
- * travel and its steering input.
+ * A pose of the file's corner in a changed one, which keeps its travel and its steering input. Unless `posesStay`, a pose
+ * at an end of travel or steering stays at that end.
  */
-function poseIn(changed: Corner, { suspension: file }: Corner, { travelMm, steer }: Place): Place {
+function poseIn(
+  changed: Corner,
+  { suspension: file }: Corner,
+  { travelMm, steer }: Place,
+  posesStay: boolean,
+): Place {
   const { suspension } = changed;
+  const lock = lockOf(suspension, steer > 0 ? 'outboard' : 'inboard');
+  const kept = lock === 0 ? steer : inputOf(file, steer) / lock;
+  if (posesStay) return { travelMm, steer: kept };
   const { bump, droop } = suspension.travel;
   const travel =
     travelMm === file.travel.bump
@@ -199,10 +228,6 @@ function poseIn(changed: Corner, { suspension: file }: Corner, { travelMm, steer
       : travelMm === -file.travel.droop
         ? -droop
         : Math.max(-droop, Math.min(bump, travelMm));
-  if (steer === 0 || Math.abs(steer) === 1) return { travelMm: travel, steer };
-  const lock = lockOf(suspension, steer > 0 ? 'outboard' : 'inboard');
-  return {
-    travelMm: travel,
-    steer: lock === 0 ? steer : Math.max(-1, Math.min(1, inputOf(file, steer) / lock)),
-  };
+  const isEnd = steer === 0 || Math.abs(steer) === 1;
+  return { travelMm: travel, steer: isEnd ? steer : Math.max(-1, Math.min(1, kept)) };
 }
