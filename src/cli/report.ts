@@ -3,10 +3,12 @@ import { figuresIn } from '../report/figures.ts';
 import { reportHtml } from '../report/html.ts';
 import { reportMarkdown } from '../report/markdown.ts';
 import type { ReportInput } from '../report/reportInput.ts';
+import { mockupOf } from '../studies/mockup/mockup.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { alignmentAtRideHeight, exitOf, measureSweep, SWEEP_OPTIONS, whyUnreachable } from './measure.ts';
 import { required, unitOf } from './options.ts';
+import { namingFile } from './readCorner.ts';
 import { heading, summary } from './words.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
 
@@ -22,11 +24,19 @@ export const report: Command = {
     unitOf(typed);
     await checkFolder(folder);
     const measured = await measureSweep(file, typed, context);
-    const unit = unitOf(typed, measured.design.corner.unit);
+    const { corner } = measured.design;
+    const unit = unitOf(typed, corner.unit);
+    const mockup =
+      corner.mockup === undefined
+        ? undefined
+        : await namingFile(file, () =>
+            mockupOf(measured.design, { settings: measured.setup.settings, signal: context.signal }),
+          );
     const input: ReportInput = {
       ...measured,
       alignmentAtRideHeight: alignmentAtRideHeight(measured.setup),
       whyUnreachable: (travelMm, steer) => whyUnreachable(measured.setup, travelMm, steer),
+      mockup,
       unit,
       version: await programVersion(),
       date: new Date().toISOString(),

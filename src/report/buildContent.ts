@@ -7,6 +7,7 @@ import { assumedSection, inputSection } from './inputSection.ts';
 import { limitSections } from './limitSection.ts';
 import { lockOutInWords } from './lockedOut.ts';
 import { aboutSection, methodSection, notModelledSection } from './methodSections.ts';
+import { mockupSections } from './mockup/mockupSection.ts';
 import { pairSections } from './pairSections.ts';
 import { alignmentSection, mapSection, reachSection } from './poseSections.ts';
 import type { ReportInput } from './reportInput.ts';
@@ -35,6 +36,7 @@ export function buildContent(input: ReportInput): ReportContent {
       ...(corner.note === undefined ? [] : [{ title: 'Note', blocks: paragraphsOf(corner.note) }]),
       ...limitSections(input, figures),
       ...pairSections(input, figures),
+      ...mockupSections(input.mockup, figures),
       mapSection(input, figures),
       reachSection(input, figures),
       alignmentSection(corner, input.alignmentAtRideHeight, figures),

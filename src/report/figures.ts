@@ -38,6 +38,8 @@ export interface Figures {
   signedWithError(mm: number, errorMm: number): string;
   /** An error bound, rounded up. */
   bound(mm: number): string;
+  /** A change of a length with its sign, rounded to the nearest as finely as clearances. */
+  signedFine(mm: number): string;
   /** A given length, such as a target or an allowance. */
   given(mm: number): string;
   /** A place, a travel or a radius, rounded to the nearest. */
@@ -87,6 +89,7 @@ export function figuresIn(choice: UnitChoice): Figures {
     signedWithError: (mm, errorMm) =>
       isOpen(errorMm) ? atMost(mm) : `${Number(fine(down(mm))) > 0 ? '+' : ''}${bar(mm, errorMm)}`,
     bound,
+    signedFine: (mm) => decimal(mm / per, FINE[unit], true),
     given,
     place: (mm) => place(mm),
     signedPlace: (mm) => place(mm, true),

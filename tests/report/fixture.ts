@@ -9,6 +9,7 @@ import { prepareMechanism, solvePose } from '../../src/mechanism/mechanism.ts';
 import type { Proof } from '../../src/proof/prove.ts';
 import type { ReportInput } from '../../src/report/reportInput.ts';
 import type { Mesh, Solid } from '../../src/solids/solid.ts';
+import type { MockupStudy } from '../../src/studies/mockup/mockup.ts';
 import type { MeasuredLimit } from '../../src/sweep/limit.ts';
 import type { Pair } from '../../src/sweep/pair.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../src/sweep/result.ts';
@@ -35,6 +36,7 @@ export function boxMesh(low: Vec3, high: Vec3): Mesh {
 export type Measured = { mm: number; errorMm: number } | undefined;
 
 export interface FixtureOptions {
+  mockup?: MockupStudy;
   source?: CornerSource;
   travelSteps?: number;
   steerSteps?: number;
@@ -190,6 +192,7 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
     contacts: options.contacts ?? new Map(),
     alignmentAtRideHeight: alignmentAt(mechanism, ride, { radiusMm: 300, planeMm: 0 }),
     whyUnreachable: (t, s) => (reaches(t, s) ? undefined : 'the tie rod is too short'),
+    mockup: options.mockup,
     unit,
     version: '1.2.3',
     date: '2031-05-06T07:08:09.000Z',

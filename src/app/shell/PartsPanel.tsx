@@ -1,4 +1,4 @@
-import { lazy, Suspense, useDeferredValue, useMemo, useRef } from 'react';
+import { lazy, Suspense, useDeferredValue, useEffect, useMemo, useRef } from 'react';
 import type { Solid } from '../../solids/solid.ts';
 import { useScrollIntoView } from '../kit/useScrollIntoView.ts';
 import { readyFitWorker } from '../sheets/fit/fitStart.ts';
@@ -18,6 +18,7 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
   ['suspension', 'Points', 'Points and suspension'],
   ['fit', 'Clocking', 'Caliper and hub clocking'],
   ['vary', 'Variants'],
+  ['mockup', 'Mock-up'],
 ];
 
 // Sheets are loaded when they are opened, so that the first picture does not wait for them.
@@ -36,6 +37,7 @@ const AssumedSheet = lazy(() =>
   import('../sheets/parts/AssumedSheet.tsx').then((made) => ({ default: made.AssumedSheet })),
 );
 const VarySheet = lazy(() => import('../sheets/vary/VarySheet.tsx'));
+const MockupSheet = lazy(() => import('../sheets/mockup/MockupSheet.tsx'));
 
 /** Loads ahead of time what a sheet needs, when its button is pointed at or focused. */
 const READY: Partial<Record<OwnSheet, () => void>> = {
@@ -64,6 +66,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
     useView.setState({ part: undefined, sheet: open === name ? undefined : name });
   };
   const close = () => useView.setState({ part: undefined, sheet: undefined });
+  useMockupKey();
   const list = useRef<HTMLDivElement>(null);
   useScrollIntoView(list, '[data-chosen="true"]', part);
   return (
@@ -111,11 +114,28 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         {open === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
         {open === 'fit' && <FitSheet corner={corner} onClose={close} />}
         {open === 'vary' && <VarySheet corner={corner} onClose={close} />}
+        {open === 'mockup' && <MockupSheet corner={corner} onClose={close} />}
         {open === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
       </Suspense>
       <ColumnHandle />
     </aside>
   );
+}
+
+/** G opens the sheet of the mock-up, for the gap of the selected pair at the pose in hand. */
+function useMockupKey(): void {
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      if (event.key !== 'g' || event.ctrlKey || event.altKey || event.metaKey) return;
+      const { target } = event;
+      const isTyping = target instanceof Element && target.matches('input, textarea, select');
+      if (isTyping || document.querySelector('dialog[open]') !== null) return;
+      event.preventDefault();
+      useView.setState({ part: undefined, sheet: 'mockup' });
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, []);
 }
 
 function PartRow({ corner, solid }: { corner: OpenCorner; solid: Solid }) {

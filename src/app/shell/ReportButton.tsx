@@ -4,6 +4,7 @@ import { statusOf, useDocument } from '../state/documentStore.ts';
 import { useSaveState } from '../state/keep/saveState.ts';
 import { reportRefusal } from '../state/reportRefusal.ts';
 import { useSession } from '../state/session.ts';
+import { mockupForReport } from '../workers/mockup/compareMockup.ts';
 
 /** Saves the clearance report as one HTML file. */
 export function ReportButton() {
@@ -13,7 +14,7 @@ export function ReportButton() {
   const why = reportRefusal(standing, swept);
   const id = useId();
   const save = async () => {
-    const report = await session.report();
+    const report = await session.report(mockupForReport);
     if (report.kind === 'refused')
       return useSaveState.setState({ notSaved: `there is no report: ${report.why}.` });
     const link = document.createElement('a');

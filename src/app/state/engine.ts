@@ -6,6 +6,7 @@ import type { Alignment, PoseResult } from '../../mechanism/pose.ts';
 import type { Proof } from '../../proof/prove.ts';
 import type { Place } from '../../proof/proveBetween.ts';
 import type { Solid } from '../../solids/solid.ts';
+import type { MockupStudy } from '../../studies/mockup/mockup.ts';
 import type { Pair, UncheckedPair } from '../../sweep/pair.ts';
 import type { SweepResult, SweepSettings } from '../../sweep/result.ts';
 import type { Row } from '../../sweep/row.ts';
@@ -86,5 +87,10 @@ export interface OpenCorner {
   /** Sends the built corner with its bodies to a port, for a worker of the page that measures on its own. */
   share(port: MessagePort): Promise<void>;
   /** The clearance report, a complete HTML page. */
-  report(result: SweepResult, findings: Findings, unit: 'mm' | 'in'): Promise<string>;
+  report(
+    result: SweepResult,
+    findings: Findings,
+    mockup: MockupStudy | undefined,
+    unit: 'mm' | 'in',
+  ): Promise<string>;
 }

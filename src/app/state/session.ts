@@ -3,6 +3,7 @@ import { type Assets, NO_ASSETS } from '../../design/assets.ts';
 import type { LimitFinding } from '../../findings/limitFindings.ts';
 import { isJoined } from '../../report/treatment.ts';
 import { withHubKept } from '../../solids/heldHub.ts';
+import type { MockupStudy } from '../../studies/mockup/mockup.ts';
 import type { Problem } from '../../units/problem.ts';
 import { afterPicture } from '../kit/afterPicture.ts';
 import { useCorner } from './cornerStore.ts';
@@ -358,15 +359,24 @@ export class Session {
     if (limit.worst !== undefined) this.moveTo(limit.worst.travelMm, limit.worst.steer);
   }
 
-  /** Report of the current state as an HTML page; refused before the sweep is complete and if the file has wrong values. */
-  async report(): Promise<Report> {
+  /**
+   * Report of the current state as an HTML page; `compare` compares the gaps of the mock-up. Refused before the sweep is complete and if the file has
+   * wrong values.
+   */
+  async report(compare: (corner: OpenCorner) => Promise<MockupStudy | undefined>): Promise<Report> {
     const { corner, swept } = useCorner.getState();
     const isWhole = swept !== undefined && swept.findings.verdict !== 'incomplete';
     const why = reportRefusal(statusOf(useDocument.getState()), isWhole);
     if (why !== undefined) return { kind: 'refused', why };
     if (corner === undefined || swept === undefined) return { kind: 'refused', why: 'no corner is open' };
     const name = corner.design.corner.name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
-    const html = await corner.report(swept.result, swept.findings, useView.getState().unit);
+    let mockup: MockupStudy | undefined;
+    try {
+      mockup = await compare(corner);
+    } catch (error) {
+      return { kind: 'refused', why: `the mock-up cannot be compared: ${(error as Error).message}` };
+    }
+    const html = await corner.report(swept.result, swept.findings, mockup, useView.getState().unit);
     const isCurrent =
       useCorner.getState().corner === corner && statusOf(useDocument.getState()) === 'current';
     if (!isCurrent) return { kind: 'refused', why: 'the corner was changed while the report was made' };

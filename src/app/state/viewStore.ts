@@ -36,7 +36,7 @@ interface LitDimension {
 }
 
 /** Sheets of the whole corner. */
-export type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'assumed';
+export type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'mockup' | 'assumed';
 
 interface ViewState {
   unit: LengthUnit;

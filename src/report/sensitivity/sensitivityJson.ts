@@ -8,7 +8,7 @@ import { inputField, shownInput } from '../steering.ts';
 const SENSITIVITY_FORMAT = 'daylight.sensitivity';
 const SENSITIVITY_VERSION = 1;
 
-const slopeObject = (slope: Slope | undefined) =>
+export const slopeObject = (slope: Slope | undefined) =>
   slope === undefined ? null : { perUnit: rounded(slope.perUnit), error: rounded(slope.error) };
 
 /** A study as JSON text. The format is described in public/results-format.md. */

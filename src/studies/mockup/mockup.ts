@@ -12,8 +12,9 @@ import { alignmentAt } from '../../mechanism/alignment.ts';
 import { solvePose } from '../../mechanism/solvePose.ts';
 import type { Place } from '../../proof/proveBetween.ts';
 import { withHeldHub } from '../../solids/heldHub.ts';
+import { pairLabel } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
-import { type Built, buildCorner, type Setup, SetupMemory, withBodies } from '../../sweep/setUp.ts';
+import { type Built, buildCorner, SetupMemory, withBodies } from '../../sweep/setUp.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
 import { type Rate, type Reading, rateOf, slopeSize } from '../sensitivity/rate.ts';
 import { type StudiedInput, studiedInputs } from '../sensitivity/studiedInputs.ts';
@@ -31,8 +32,11 @@ export interface ComparedGap {
   /** Index in the file's `mockup`. */
   index: number;
   entry: MockupEntry;
-  /** Index into the setup's pairs: of those that the entry names, the one that is nearest there. */
-  pair: number;
+  /** Ids of the two solids, of those that the entry names the nearest ones, and the label of their pair. */
+  between: readonly [string, string];
+  label: string;
+  /** False if the two never move relative to each other. */
+  moves: boolean;
   pose: Place & { roadWheelAngleDeg: number };
   /** As typed, with its ±, which is 0 if none was typed. */
   measured: Reading;
@@ -58,7 +62,7 @@ export interface SuspectValue {
 }
 
 export interface MockupStudy {
-  setup: Setup;
+  design: Design;
   /** In the file's order. */
   gaps: readonly ComparedGap[];
   /** The largest effect first. Empty if measuring error explains every gap. */
@@ -132,10 +136,19 @@ export async function mockupOf(
     if (solved.kind !== 'solved') throw new Error('a pose that was reached is not reached again');
     const { roadWheelAngleDeg } = alignmentAt(setup.mechanism, solved, setup.tyre);
     const measured = { mm: entry.gap, errorMm: plusMinusOf(inputAt(design, index, 'gap')) ?? 0 };
-    const common = { index, entry, pair: gap?.pair ?? used.indexOf(named[index][0]), measured };
-    return { ...common, pose: { ...place, roadWheelAngleDeg }, ...compared(measured, gap) };
+    const pair = setup.pairs[gap?.pair ?? used.indexOf(named[index][0])];
+    return {
+      index,
+      entry,
+      between: [setup.solids[pair.a].id, setup.solids[pair.b].id],
+      label: pairLabel(setup.solids, pair),
+      moves: pair.moves,
+      pose: { ...place, roadWheelAngleDeg },
+      measured,
+      ...compared(measured, gap),
+    };
   });
-  return { setup, gaps, suspects: suspectsOf(gaps) };
+  return { design, gaps, suspects: suspectsOf(gaps) };
 }
 
 const nearest = (gaps: readonly StudiedGap[]): StudiedGap =>

@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { type Swept, useCorner } from '../../../src/app/state/cornerStore.ts';
 import {
   type Change,
@@ -76,6 +76,8 @@ beforeEach(async () => {
   await engine.settle();
   expect(shown()).toEqual({ name: 'first' });
 });
+
+const noMockup = async () => undefined;
 
 describe('requests while another one is being handled', () => {
   it('opens only the newest of several files', async () => {
@@ -228,9 +230,9 @@ describe('a report', () => {
 
   it('is refused until joints and dampers are computed, even if every pose is measured', async () => {
     sweptWith('incomplete');
-    expect(await session.report()).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
+    expect(await session.report(noMockup)).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
     sweptWith('clear');
-    expect(await session.report()).toEqual({
+    expect(await session.report(noMockup)).toEqual({
       kind: 'report',
       fileName: 'A-corner-clearance.html',
       html: '<html>',
@@ -240,29 +242,42 @@ describe('a report', () => {
   it('is refused with the reason while a change is being built and while a value is wrong', async () => {
     sweptWith('clear');
     void session.change('width abc', { bad: true });
-    expect(await session.report()).toEqual({ kind: 'refused', why: 'the last change is still being built' });
+    expect(await session.report(noMockup)).toEqual({
+      kind: 'refused',
+      why: 'the last change is still being built',
+    });
     await engine.settle();
-    expect(await session.report()).toEqual({
+    expect(await session.report(noMockup)).toEqual({
       kind: 'refused',
       why: 'the file has wrong values, correct them first',
     });
     void session.undo();
     await engine.settle();
     // Built again, but not swept yet.
-    expect(await session.report()).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
+    expect(await session.report(noMockup)).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
+  });
+
+  it('is refused with the reason if the mock-up cannot be compared', async () => {
+    sweptWith('clear');
+    const fails = () => Promise.reject(new Error('the pose is out of reach'));
+    expect(await session.report(fails)).toEqual({
+      kind: 'refused',
+      why: 'the mock-up cannot be compared: the pose is out of reach',
+    });
   });
 
   it('is refused if the corner is changed while the report is made', async () => {
     sweptWith('clear');
-    let finish = (_: string) => {};
+    let finish: ((html: string) => void) | undefined;
     const slowly = () =>
       new Promise<string>((resolve) => {
         finish = resolve;
       });
     Object.assign(useCorner.getState().corner ?? {}, { report: slowly });
-    const made = session.report();
+    const made = session.report(noMockup);
+    await vi.waitFor(() => expect(finish).toBeDefined());
     void session.change('width 9', { name: 'nine' });
-    finish('<html>');
+    finish?.('<html>');
     expect(await made).toEqual({ kind: 'refused', why: 'the corner was changed while the report was made' });
     await engine.settle();
   });

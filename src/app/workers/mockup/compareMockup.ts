@@ -1,0 +1,20 @@
+import type { Remote } from 'comlink';
+import type { MockupStudy } from '../../../studies/mockup/mockup.ts';
+import type { OpenCorner } from '../../state/engine.ts';
+import { callOnce, type WorkerCall } from '../remote.ts';
+import type { MockupApi } from './mockupWorker.ts';
+
+/** Compares the gaps of a corner's mock-up with the computed ones, in a worker of its own. */
+export function compareMockup(
+  { design, settings }: Pick<OpenCorner, 'design' | 'settings'>,
+  onProgress: (done: number, total: number) => void = () => {},
+): WorkerCall<MockupStudy> {
+  const worker = new Worker(new URL('./mockupWorker.ts', import.meta.url), { type: 'module' });
+  return callOnce(worker, (api: Remote<MockupApi>, callback) =>
+    api.compare(design, settings, callback(onProgress)),
+  );
+}
+
+/** The compared mock-up for a report; undefined if the corner has no measured gaps. */
+export const mockupForReport = async (corner: OpenCorner): Promise<MockupStudy | undefined> =>
+  (corner.design.corner.mockup ?? []).length === 0 ? undefined : compareMockup(corner).result;
