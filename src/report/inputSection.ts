@@ -25,8 +25,12 @@ export function valueInWords(input: InputRecord, figures: Figures): string {
   return input.quantity === 'angle' ? `${input.value}°` : String(input.value);
 }
 
-const plusMinusInWords = (input: InputRecord, figures: Figures): string =>
-  input.plusMinusMm === undefined ? '' : figures.boundWithUnit(input.plusMinusMm);
+const plusMinusInWords = ({ quantity, plusMinus }: InputRecord, figures: Figures): string =>
+  plusMinus === undefined
+    ? ''
+    : quantity === 'angle'
+      ? `${plusMinus.amount}°`
+      : figures.boundWithUnit(plusMinus.amount);
 
 /** The three records of a point or direction that begins at index `at`; undefined if none does. */
 function tripleAt(inputs: readonly InputRecord[], at: number): InputRecord[] | undefined {

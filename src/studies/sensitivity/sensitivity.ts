@@ -35,6 +35,8 @@ export interface PairSensitivity extends Pick<NearPair, 'finding' | 'worst'> {
 
 export interface Sensitivity {
   setup: Setup;
+  /** Of all pairs, without limits of joints and dampers. */
+  findings: Findings;
   values: readonly StudiedValue[];
   /** In the order of the findings: the least margin first. */
   pairs: readonly PairSensitivity[];
@@ -99,7 +101,7 @@ export async function sensitivityOf(
     worst: pair.worst,
     effects: (effects.get(pair) ?? []).sort((one, other) => slopeSize(other.rate) - slopeSize(one.rate)),
   }));
-  return { setup, values, pairs, unknown };
+  return { setup, findings, values, pairs, unknown };
 }
 
 function findingBetween(
