@@ -25,7 +25,8 @@ export function valueInWords(input: InputRecord, figures: Figures): string {
   return input.quantity === 'angle' ? `${input.value}°` : String(input.value);
 }
 
-const plusMinusInWords = ({ quantity, plusMinus }: InputRecord, figures: Figures): string =>
+/** The ± in use, with its unit; empty if there is none. */
+export const plusMinusInWords = ({ quantity, plusMinus }: InputRecord, figures: Figures): string =>
   plusMinus === undefined
     ? ''
     : quantity === 'angle'

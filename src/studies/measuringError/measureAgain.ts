@@ -1,5 +1,5 @@
 import type { StudiedValue } from '../sensitivity/studiedInputs.ts';
-import type { PairError } from './measuringError.ts';
+import type { PairError } from './pairError.ts';
 
 /** A value whose ± takes much of the doubt. */
 export interface MeasureAgain {

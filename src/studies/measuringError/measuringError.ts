@@ -12,39 +12,17 @@
  *
  * Then the corner is built with every value at its adverse end, and the pair is swept and proved. If that loss differs from
  * the linear one by more than a tenth, it is the one that counts: slopes hold near a value only, and the errors of many
- * slopes add up.
+ * slopes add up. Otherwise the larger one counts.
  */
 import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import { SetupMemory } from '../../sweep/setUp.ts';
-import type { Effect, PairSensitivity, Sensitivity } from '../sensitivity/sensitivity.ts';
+import type { Sensitivity } from '../sensitivity/sensitivity.ts';
 import { type SweepAndProve, sweepAndProveHere } from '../vary/measurePairs.ts';
 import { pairTrials } from '../vary/pairTrial.ts';
-import { measureAdverse, type Verified } from './adverseCorner.ts';
-import { type ErrorTerm, errorTerms, rootSumSquare, worstCaseSum } from './errorTerms.ts';
+import { measureAdverse } from './adverseCorner.ts';
+import { errorTerms } from './errorTerms.ts';
 import { type MeasureAgain, measureAgain } from './measureAgain.ts';
-
-/** The measuring error of one pair that is not far. */
-export interface PairError extends Pick<PairSensitivity, 'finding' | 'worst'> {
-  /** One for each value that has a ± and changes the pair, the largest loss first. */
-  terms: readonly ErrorTerm[];
-  /** The worst case through the slopes, and the part of it that is the error of the slopes, mm. */
-  linear: { worstMm: number; slopeErrorMm: number };
-  rssMm: number;
-  /** Undefined if no value with a ± changes the pair. */
-  verified: Verified | undefined;
-  /** Loss of clearance in the verified corner, mm; undefined if it is not measured there. */
-  verifiedLossMm: number | undefined;
-  /** The worst case that counts, mm; undefined if it is not known. */
-  worstCaseMm: number | undefined;
-  /** Least margin at every pose of the corner as typed, all errors taken off, mm. */
-  leastMarginMm: number;
-  /** Whether the pair is clear as typed, but its margin is less than the worst case; undefined if that is not known. */
-  isWithin: boolean | undefined;
-  /** Effects of assumed values, which have no ±; the largest slope first. */
-  assumed: readonly Effect[];
-  /** Number of values that change the pair, are given, and have no ±: they count as exact. */
-  exactCount: number;
-}
+import { type PairError, pairError } from './pairError.ts';
 
 export interface MeasuringError {
   sensitivity: Sensitivity;
@@ -62,9 +40,6 @@ export interface MeasuringErrorOptions {
   /** Number of pairs done and of all pairs. */
   onProgress?: (done: number, total: number) => void;
 }
-
-/** A verified loss that differs from the linear one by more than this share of it counts in place of it. */
-const MOST_DIFFERENCE = 0.1;
 
 /** The measuring error of every pair of a sensitivity study. Rejects with the signal's reason when cancelled. */
 export async function measuringErrorOf(
@@ -85,52 +60,4 @@ export async function measuringErrorOf(
     await yieldToOthers();
   }
   return { sensitivity, pairs, again: measureAgain(pairs) };
-}
-
-/** The figures of a pair from its terms and the verified corner. `leastMarginMm`: see `PairError`. */
-export function pairError(
-  { finding, worst, effects }: PairSensitivity,
-  terms: readonly ErrorTerm[],
-  verified: Verified | undefined,
-  leastMarginMm: number,
-): PairError {
-  const losses = terms.map(({ lossMm }) => lossMm);
-  const slopeErrorMm = worstCaseSum(terms.map((term) => term.slopeErrorMm));
-  const linear = { worstMm: worstCaseSum(losses) + slopeErrorMm, slopeErrorMm };
-  const verifiedLossMm =
-    verified?.kind === 'measured' ? worst.clearanceMm - verified.worst.clearanceMm : undefined;
-  const worstCaseMm = worstCaseOf(terms, linear.worstMm, verifiedLossMm);
-  const isClear = finding.state === 'clear';
-  const mayMiss =
-    leastMarginMm < (worstCaseMm ?? linear.worstMm) ||
-    (verified?.kind === 'measured' && verified.state !== 'clear');
-  const assumed = effects.filter(({ value }) => value.input.assumed);
-  return {
-    finding,
-    worst,
-    terms,
-    linear,
-    rssMm: rootSumSquare(losses),
-    verified,
-    verifiedLossMm,
-    worstCaseMm,
-    leastMarginMm,
-    isWithin: isClear && !mayMiss && worstCaseMm === undefined ? undefined : isClear && mayMiss,
-    assumed,
-    exactCount: effects.length - terms.length - assumed.length,
-  };
-}
-
-function worstCaseOf(
-  terms: readonly ErrorTerm[],
-  linearMm: number,
-  verifiedMm: number | undefined,
-): number | undefined {
-  const isMeasured = terms.every((term) => term.isMeasured);
-  const hasEnds = terms.every((term) => term.isMeasured || term.end !== 0);
-  if (verifiedMm !== undefined && hasEnds) {
-    const differs = Math.abs(verifiedMm - linearMm) > MOST_DIFFERENCE * Math.abs(verifiedMm);
-    return differs || !isMeasured ? Math.max(0, verifiedMm) : linearMm;
-  }
-  return isMeasured ? linearMm : undefined;
 }

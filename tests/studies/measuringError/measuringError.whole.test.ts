@@ -1,9 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type MeasuringError,
-  measuringErrorOf,
-  type PairError,
-} from '../../../src/studies/measuringError/measuringError.ts';
+import { type MeasuringError, measuringErrorOf } from '../../../src/studies/measuringError/measuringError.ts';
+import type { PairError } from '../../../src/studies/measuringError/pairError.ts';
 import { sensitivityOf } from '../../../src/studies/sensitivity/sensitivity.ts';
 import { readDesign } from '../../design/readDesign.ts';
 import { ARM_MM, BUMP_MM, box, boxCorner, FEW_STEPS, parallelArms } from '../vary/boxCorner.ts';
