@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { CROSSING_SLOT } from '../studies/measuringError/crossingSlot.ts';
 import { box, boxCorner } from '../studies/vary/boxCorner.ts';
 import { daylight, textFile } from './run.ts';
 
@@ -47,10 +48,10 @@ describe('daylight measuring-error', () => {
     const { format, version, values, pairs, unknown, measuredTo: shown } = JSON.parse(stdout);
     expect([format, version, unknown]).toEqual(['daylight.measuringError', 1, []]);
     expect(shown).toEqual({ lengthMm: 0.79375, angleDeg: 0.5 });
-    const valueOf = (name: string) => values.find((value: { name: string }) => value.name === name);
-    expect(valueOf('rising.size[2]')).toMatchObject({ value: 30, plusMinus: 1, plusMinusFrom: 'typed' });
-    expect(valueOf('rising.size[0]')).toMatchObject({ plusMinus: 0.79375, plusMinusFrom: 'measuredTo' });
-    expect(valueOf('fixed.rollDeg')).toMatchObject({ assumed: true, plusMinus: null, plusMinusFrom: null });
+    const inFile = (name: string) => values.find((value: { name: string }) => value.name === name);
+    expect(inFile('rising.size[2]')).toMatchObject({ value: 30, plusMinus: 1, plusMinusFrom: 'typed' });
+    expect(inFile('rising.size[0]')).toMatchObject({ plusMinus: 0.79375, plusMinusFrom: 'measuredTo' });
+    expect(inFile('fixed.rollDeg')).toMatchObject({ assumed: true, plusMinus: null, plusMinusFrom: null });
     expect(pairs).toHaveLength(1);
     const [pair] = pairs;
     // 1.25 mm, half of the other thickness, and bump.
@@ -58,6 +59,16 @@ describe('daylight measuring-error', () => {
     expect(pair).toMatchObject({ withinMeasuringError: true, exactCount: 0, verified: { kind: 'measured' } });
     expect(pair.terms[0]).toMatchObject({ value: 'suspension.travel.bump', end: 1, measured: true });
     expect(pair.assumed.map(({ value }: { value: string }) => value)).toContain('fixed.rollDeg');
+  });
+
+  it('gives the reasons why a corner with every value at its adverse end cannot be built', async () => {
+    const { stdout } = await daylight([
+      'measuring-error',
+      textFile(JSON.stringify(boxCorner(CROSSING_SLOT))),
+    ]);
+    expect(stdout).toMatch(
+      /^Worst case: .* The corner with every value at its adverse end cannot be built:\n {2}parts\[1\]: the side from outline\[1\]/m,
+    );
   });
 
   it('says what to do if no value has a ±', async () => {

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
+import { figuresIn } from '../../src/report/figures.ts';
+import { inputSection } from '../../src/report/inputSection.ts';
 import { type CornerInput, entryOf, minimalCorner } from './fixtures.ts';
 import { readDesign } from './readDesign.ts';
 
@@ -37,6 +39,14 @@ describe('measuredTo', () => {
       plusMinus: undefined,
     });
     expect(listed.find(({ path }) => path === 'suspension.camberDeg')?.plusMinus).toBeUndefined();
+  });
+
+  it('is the ± that the report shows', () => {
+    const rows = JSON.stringify(
+      inputSection(readDesign(measured({ length: 1, angle: 0.5 })), figuresIn('mm')),
+    );
+    expect(rows).toContain('"diameter","310","310.00 mm","1.00 mm",""');
+    expect(rows).toContain('"suspension.camberDeg","-1","-1°","0.5°",""');
   });
 
   it('does not change the hash', () => {

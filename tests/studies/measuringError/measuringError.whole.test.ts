@@ -4,6 +4,7 @@ import type { PairError } from '../../../src/studies/measuringError/pairError.ts
 import { sensitivityOf } from '../../../src/studies/sensitivity/sensitivity.ts';
 import { readDesign } from '../../design/readDesign.ts';
 import { ARM_MM, BUMP_MM, box, boxCorner, FEW_STEPS, parallelArms } from '../vary/boxCorner.ts';
+import { CROSSING_SLOT } from './crossingSlot.ts';
 
 const studied = async (
   parts: readonly object[],
@@ -191,28 +192,7 @@ describe('where slopes do not hold over the ±', () => {
   });
 
   it('the reasons are given if the changed corner cannot be built, and the slopes count', async () => {
-    const [low, high] = [350 - 50, 350 + BUMP_MM];
-    const inner = (z: number) => `${z} mm ±100`;
-    const parts = [
-      box('rising', 'upright', [5, 690, 350], [4, 30, 20]),
-      {
-        id: 'slot',
-        kind: 'plate',
-        carrier: 'chassis',
-        thickness: 10,
-        outline: [
-          [0, 600, low - 60],
-          [0, 720, low - 60],
-          [0, 720, inner(low - 40)],
-          [0, 620, inner(low - 40)],
-          [0, 620, inner(high + 40)],
-          [0, 720, inner(high + 40)],
-          [0, 720, high + 60],
-          [0, 600, high + 60],
-        ],
-      },
-    ];
-    const pair = only(await studied(parts, 5));
+    const pair = only(await studied(CROSSING_SLOT, 5));
     expect(pair.verified).toMatchObject({ kind: 'notBuilt' });
     expect(pair.verified?.kind === 'notBuilt' && pair.verified.problems.length).toBeGreaterThan(0);
     expect(pair.worstCaseMm).toBe(pair.linear.worstMm);
