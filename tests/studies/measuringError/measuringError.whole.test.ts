@@ -3,6 +3,7 @@ import { type MeasuringError, measuringErrorOf } from '../../../src/studies/meas
 import type { PairError } from '../../../src/studies/measuringError/pairError.ts';
 import { sensitivityOf } from '../../../src/studies/sensitivity/sensitivity.ts';
 import { readDesign } from '../../design/readDesign.ts';
+import { COARSE, fewParts } from '../sensitivity/fewParts.ts';
 import { ARM_MM, BUMP_MM, box, boxCorner, FEW_STEPS, parallelArms } from '../vary/boxCorner.ts';
 import { CROSSING_SLOT } from './crossingSlot.ts';
 
@@ -198,4 +199,25 @@ describe('where slopes do not hold over the ±', () => {
     expect(pair.worstCaseMm).toBe(pair.linear.worstMm);
     expect(pair.isWithin).toBe(true);
   });
+});
+
+/** Without arms and caliper the study is short. */
+const KINDS = ['wheel', 'hub', 'rotor', 'upright', 'tieRod'];
+/** The proof leaves this much of a clearance open, mm. */
+const PROOF_MM = 0.1;
+
+it('a demo corner: no changed corner loses more than its linear worst case, and most lose what the slopes say', async () => {
+  const design = fewParts('larkrise', { measuredTo: { length: 0.5, angle: '0.25°' } }, KINDS);
+  const { pairs } = await measuringErrorOf(await sensitivityOf(design, { settings: COARSE }));
+  let agreeing = 0;
+  for (const pair of pairs) {
+    if (pair.verified?.kind !== 'measured' || pair.verifiedLossMm === undefined) continue;
+    const errorMm = pair.worst.errorMm + pair.verified.worst.errorMm + PROOF_MM;
+    expect(pair.verifiedLossMm, `pair ${pair.finding.pair}`).toBeLessThanOrEqual(
+      pair.linear.worstMm + errorMm,
+    );
+    if (Math.abs(pair.verifiedLossMm - slopesOnly(pair)) <= 0.1 * slopesOnly(pair) + errorMm) agreeing += 1;
+  }
+  expect(pairs.length).toBeGreaterThan(10);
+  expect(agreeing).toBeGreaterThan(0.8 * pairs.length);
 });
