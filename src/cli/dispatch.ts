@@ -12,6 +12,7 @@ const COMMANDS = {
   sweep: async () => (await import('./sweep.ts')).sweep,
   vary: async () => (await import('./vary.ts')).vary,
   sensitivity: async () => (await import('./sensitivity.ts')).sensitivity,
+  'measuring-error': async () => (await import('./measuringError.ts')).measuringError,
   mockup: async () => (await import('./mockup.ts')).mockup,
   bolts: async () => (await import('./bolts.ts')).bolts,
   fit: async () => (await import('./fit.ts')).fit,

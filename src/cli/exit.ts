@@ -1,7 +1,7 @@
 /** Exit codes. 64 and above are those of BSD's sysexits.h; 130 is 128 + SIGINT, as shells use it. */
 export const EXIT = {
   clear: 0,
-  /** Something touches, binds or is tight. */
+  /** Something touches, binds or is tight; with `--strict` also if a clear pair is within the measuring error. */
   short: 1,
   /** A result is unknown or a pose cannot be reached; nothing is known to touch. */
   unknown: 2,

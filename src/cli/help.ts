@@ -24,7 +24,10 @@ export const generalHelp = (commands: readonly Command[]): string =>
     'Exit codes:',
     ...columns([
       ['0', 'all clear'],
-      ['1', 'something touches, binds or is tight'],
+      [
+        '1',
+        'something touches, binds or is tight; with --strict also: a clear pair is within the measuring error',
+      ],
       ['2', 'a result is unknown, or a pose cannot be reached'],
       ['64', 'the command line has an error'],
       ['65', 'the corner file or a list has an error, or a file beside the corner is missing'],

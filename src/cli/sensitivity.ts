@@ -1,18 +1,14 @@
-import { startThreadPool } from '../executors/nodeThreads.ts';
 import { figuresIn } from '../report/figures.ts';
 import { sensitivityJson } from '../report/sensitivity/sensitivityJson.ts';
 import { sensitivityLines } from '../report/sensitivity/sensitivityText.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
-import { type Sensitivity, sensitivityOf } from '../studies/sensitivity/sensitivity.ts';
-import { sweepAndProveBy } from '../studies/vary/measurePairs.ts';
 import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
-import { EXIT, Failure } from './exit.ts';
-import { SWEEP_OPTIONS, settingsOf, stepDefaults, threadsOf } from './measure.ts';
-import { required, unitOf } from './options.ts';
-import { progressOn } from './progress.ts';
-import { namingFile, readCorner } from './readCorner.ts';
+import { EXIT } from './exit.ts';
+import { SWEEP_OPTIONS, stepDefaults } from './measure.ts';
+import { unitOf } from './options.ts';
+import { withSensitivity } from './withSensitivity.ts';
 import { GEOMETRY_ONLY } from './words.ts';
 
 /** Number of pairs in the text: those with the least margin. */
@@ -31,32 +27,9 @@ export const sensitivity: Command = {
   options: ['pair', ...SWEEP_OPTIONS, 'unit', 'json'],
   defaults: stepDefaults(FEWER_STEPS),
   async run(typed, context) {
-    const file = required('the corner file', typed.file);
-    const settings = settingsOf(typed, FEWER_STEPS);
-    const threads = threadsOf(typed);
     unitOf(typed);
-    const between = pairTyped(typed.values.get('pair'));
-    const design = await readCorner(file);
-    const pool = startThreadPool(threads);
-    const progress = progressOn(context, 'Changing values', typed.values.has('progress'));
-    let study: Sensitivity;
-    try {
-      study = await namingFile(file, () =>
-        sensitivityOf(design, {
-          settings,
-          between,
-          measure: sweepAndProveBy(pool),
-          signal: context.signal,
-          onProgress: progress.update,
-        }),
-      );
-    } catch (error) {
-      throw error instanceof RangeError ? new Failure(EXIT.usage, `--pair: ${error.message}`) : error;
-    } finally {
-      progress.end();
-      pool.end();
-    }
-    const { name, side, unit } = design.corner;
+    const study = await withSensitivity(typed, context, async (measured) => measured);
+    const { name, side, unit } = study.setup.design.corner;
     if (typed.values.has('json')) context.print(sensitivityJson(study, await programVersion()).trimEnd());
     else
       context.print(
@@ -70,15 +43,3 @@ export const sensitivity: Command = {
     return study.unknown.length > 0 ? EXIT.unknown : EXIT.clear;
   },
 };
-
-/** Ids of the two bodies of `A:B`; undefined if the option is not given. Throws a usage Failure. */
-function pairTyped(text: string | undefined): [string, string] | undefined {
-  if (text === undefined) return undefined;
-  const [one, other, ...more] = text.split(':');
-  if (!one || !other || more.length > 0)
-    throw new Failure(
-      EXIT.usage,
-      `--pair: "${text}" is not allowed. Give the ids of two parts, such as wheel:tieRodEnd.`,
-    );
-  return [one, other];
-}

@@ -1,6 +1,14 @@
 import type { Assets } from './assets.ts';
 import type { Corner } from './schema.ts';
 
+/** How far a measured value may be off, either way. */
+export interface PlusMinus {
+  /** mm for a length, degrees for an angle. */
+  amount: number;
+  /** `typed` with the value, or the file's `measuredTo`. */
+  from: 'typed' | 'measuredTo';
+}
+
 /** One value of a corner as the engine uses it, with the text as typed. */
 export interface InputRecord {
   /** `parts[3].body.length`. */
@@ -10,8 +18,8 @@ export interface InputRecord {
   /** The value in use: mm for a length (Z of a point from the ground), degrees for an angle, as written otherwise. */
   value: string | number | boolean;
   quantity: 'length' | 'angle' | 'other';
-  /** The ± typed with a length; undefined if none was typed. */
-  plusMinusMm: number | undefined;
+  /** The ± in use; undefined for a value without one. */
+  plusMinus: PlusMinus | undefined;
   /** True for a default, and for a value that the file lists as assumed. */
   assumed: boolean;
 }

@@ -3,7 +3,10 @@ import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { type Assets, assetRecords } from './assets.ts';
 import type { Corner } from './schema.ts';
 
-/** Fields that affect no result: names, notes, `assumed`, the mock-up, and the unit and origin that the parsed values no longer need. */
+/**
+ * Fields that affect no clearance: names, notes, `assumed`, `measuredTo`, the mock-up, and the unit and origin that the parsed values no
+ * longer need.
+ */
 const WITHOUT_EFFECT = new Set([
   '$schema',
   'name',
@@ -11,6 +14,7 @@ const WITHOUT_EFFECT = new Set([
   'label',
   'unit',
   'originHeight',
+  'measuredTo',
   'assumed',
   'mockup',
 ]);

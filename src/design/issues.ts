@@ -73,6 +73,8 @@ function allowedBy(schema: z.core.$ZodType, value: unknown): string {
   if (measureOf(schema) === 'length')
     return 'a length: a number of millimetres, or text such as "5 1/2 in ±1/32"';
   const inner = optionFor(schema, value) ?? bare(schema);
+  if (measureOf(schema) === 'angle' && inner instanceof z.ZodUnion)
+    return 'an angle: a number of degrees, or text such as "0.5°"';
   if (inner instanceof z.ZodEnum) return oneOf(inner.options, value);
   if (inner instanceof z.ZodLiteral) return oneOf([...inner.values], value);
   if (inner instanceof z.ZodBoolean) return 'true or false';

@@ -15,6 +15,7 @@ export function cornerJsonSchema(): Record<string, unknown> {
   const { '~standard': _, ...schema } = z.toJSONSchema(cornerSchema(Number), {
     io: 'input',
     override: ({ jsonSchema }) => {
+      delete jsonSchema.aboveZero;
       const units = UNITS[String(jsonSchema.quantity)];
       if (units === undefined) return;
       jsonSchema.description = [jsonSchema.description, units].filter(Boolean).join(' ');

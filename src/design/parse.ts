@@ -5,12 +5,12 @@ import { type Assets, assetProblems, NO_ASSETS, namedAssets } from './assets.ts'
 import { crossChecks } from './crossChecks.ts';
 import type { Design } from './design.ts';
 import { cornerHash } from './hash.ts';
-import { inputsOf } from './inputs.ts';
+import { inputsOf, plusMinusProblems } from './inputs.ts';
 import { problemsOf } from './issues.ts';
 import { readJson } from './jsonText.ts';
 import { type DeclaredUnit, originHeightMm } from './origin.ts';
 import { snippet, valueAt } from './path.ts';
-import { readable } from './readable.ts';
+import { readable, readValues } from './readable.ts';
 import { cornerSchema, FORMAT, VERSION } from './schema.ts';
 
 export type ParseResult = { kind: 'ok'; design: Design } | { kind: 'bad'; problems: Problem[] };
@@ -30,11 +30,15 @@ export function parseDesign(text: string, assets: Assets = NO_ASSETS): ParseResu
   const unit = declared === 'mm' || declared === 'in' ? declared : undefined;
   const schema = schemaFor(unit, originHeightMm(source, unit));
   const result = schema.safeParse(source);
+  const pieces = readable(schema, source, result.data);
+  const values = result.data ?? readValues(pieces, unit);
+  const inputs = inputsOf(schema, source, values);
   const problems = [
     ...read.problems,
     ...problemsOf(schema, source, result.error?.issues ?? []),
     ...assetProblems(source, assets),
-    ...crossChecks(readable(schema, source, result.data)),
+    ...plusMinusProblems(schema, values, inputs),
+    ...crossChecks(pieces),
   ];
   if (problems.length > 0 || !result.success) return bad(problems);
   const corner = result.data;
@@ -44,7 +48,7 @@ export function parseDesign(text: string, assets: Assets = NO_ASSETS): ParseResu
     design: {
       corner,
       source,
-      inputs: inputsOf(schema, source, corner),
+      inputs,
       assets: named,
       hash: cornerHash(corner, named),
     },

@@ -1,4 +1,5 @@
 import { lengthText } from '../units/formatLength.ts';
+import type { ReadValues } from './inputs.ts';
 import { valueAt } from './path.ts';
 import type { Corner, cornerSchema, MockupEntry, PairEntry, PartEntry, Suspension } from './schema.ts';
 
@@ -11,6 +12,7 @@ export interface Readable {
   source: unknown;
   /** A length as a problem shows it, in the file's unit. `rounding`: for a limit, the side on which it still holds. */
   lengthText(mm: number, rounding?: 'up' | 'down'): string;
+  measuredTo: Corner['measuredTo'];
   suspension: Suspension | undefined;
   parts: readonly {
     id: string | undefined;
@@ -28,7 +30,7 @@ export function readable(
   source: unknown,
   corner: Corner | undefined,
 ): Readable {
-  const { suspension, parts, pairs, mockup } = schema.shape;
+  const { measuredTo, suspension, parts, pairs, mockup } = schema.shape;
   const [kinds, pair] = [parts.element.def.options, pairs.def.innerType.element];
   const measured = mockup.def.innerType.element;
   const known = new Set<unknown>(kinds.map((option) => option.shape.kind.value));
@@ -37,6 +39,7 @@ export function readable(
   return {
     source,
     lengthText: (mm, rounding) => lengthText(mm, unit, rounding),
+    measuredTo: corner?.measuredTo ?? measuredTo.safeParse(valueAt(source, ['measuredTo'])).data,
     suspension: corner?.suspension ?? suspension.safeParse(valueAt(source, ['suspension'])).data,
     parts: listAt(source, 'parts').map((typed, index) => {
       const [id, kind] = [valueAt(typed, ['id']), valueAt(typed, ['kind'])];
@@ -56,6 +59,17 @@ export function readable(
     })),
   };
 }
+
+/** The values of the readable pieces; a part keeps its index. `unit`: that of the file. */
+export const readValues = (
+  { measuredTo, suspension, parts }: Readable,
+  unit: Corner['unit'],
+): ReadValues => ({
+  unit,
+  measuredTo,
+  suspension,
+  parts: parts.map(({ entry }) => entry),
+});
 
 function listAt(source: unknown, field: string): unknown[] {
   const value = valueAt(source, [field]);

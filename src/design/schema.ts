@@ -27,7 +27,7 @@ export const VERSION = 1;
  */
 export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
   const quantity = quantities(readLengthMm, originHeightMm);
-  const { coordinate, degrees, size, extent, point, direction } = quantity;
+  const { coordinate, degrees, size, extent, point, direction, angleError } = quantity;
 
   const zone = z.discriminatedUnion('shape', [
     z.strictObject({
@@ -108,6 +108,15 @@ export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
     originHeight: extent(
       'Height above the ground, at ride height, of the level from which you measured Z of every point, such as the centre of the hub. Use a tape. If left out, Z is measured from the ground.',
     ).optional(),
+    measuredTo: z
+      .strictObject({
+        length: size(
+          '± of each measured length that has none of its own. Choose it: 1/32 in for a tape, 0.1 mm for a vernier caliper.',
+        ).optional(),
+        angle: angleError('± of each measured angle. Choose it: 0.5° for a protractor.').optional(),
+      })
+      .optional()
+      .describe('How closely you have measured the parts and the suspension. Assumed values have no ±.'),
     assets: z
       .array(assetName().describe('Name of a file in the folder of the corner file.'))
       .optional()

@@ -18,6 +18,13 @@ export function measureOf(schema: z.core.$ZodType): Measure | undefined {
   return undefined;
 }
 
+/** Whether a length here must be above zero: that of a `size`. */
+export function isAboveZero(schema: z.core.$ZodType): boolean {
+  if (schema instanceof z.ZodOptional || schema instanceof z.ZodDefault)
+    return isAboveZero(schema.def.innerType);
+  return z.globalRegistry.get(schema)?.aboveZero === true;
+}
+
 /** The schema's own description, or that of the schema that it wraps. */
 export function descriptionOf(schema: z.core.$ZodType): string | undefined {
   const own = z.globalRegistry.get(schema)?.description;

@@ -25,8 +25,13 @@ export function valueInWords(input: InputRecord, figures: Figures): string {
   return input.quantity === 'angle' ? `${input.value}°` : String(input.value);
 }
 
-const plusMinusInWords = (input: InputRecord, figures: Figures): string =>
-  input.plusMinusMm === undefined ? '' : figures.boundWithUnit(input.plusMinusMm);
+/** The ± in use, with its unit; empty if there is none. */
+export const plusMinusInWords = ({ quantity, plusMinus }: InputRecord, figures: Figures): string =>
+  plusMinus === undefined
+    ? ''
+    : quantity === 'angle'
+      ? `${plusMinus.amount}°`
+      : figures.boundWithUnit(plusMinus.amount);
 
 /** The three records of a point or direction that begins at index `at`; undefined if none does. */
 function tripleAt(inputs: readonly InputRecord[], at: number): InputRecord[] | undefined {

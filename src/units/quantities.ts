@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { degreesIn } from './angle.ts';
 import { assetNameFault, lineFault, linesFault } from './plainText.ts';
 
 // Compiled checks generate code from text, which the page's content policy forbids.
@@ -9,13 +10,15 @@ export type ReadLengthMm = (typed: string) => number;
 
 /** No length on a corner reaches this; a longer one has the wrong unit. */
 const LONGEST_MM = 1e5;
+/** No ± of an angle on a corner reaches this. */
+const WIDEST_DEG = 90;
 
 /** Quantity that a number of the file measures. Counts, codes and directions have none. */
 export type Measure = 'length' | 'angle';
 
 /**
  * Schemas of the quantities in a corner file. A length is a number of mm, or text that `readLengthMm` reads; its output is
- * in mm. Each takes the line of help that is shown beside the field: what to measure, from where and with what.
+ * in mm. An angle is a number of degrees. Each takes the line of help that is shown beside the field: what to measure, from where and with what.
  * `originHeightMm`, the height of the file's origin above the ground, is added to Z of every point.
  */
 export function quantities(readLengthMm: ReadLengthMm, originHeightMm = 0) {
@@ -49,7 +52,7 @@ export function quantities(readLengthMm: ReadLengthMm, originHeightMm = 0) {
     length(
       (mm) => (mm > 0 && mm < LONGEST_MM ? undefined : 'must be more than 0 and less than 100 m'),
       description,
-    );
+    ).meta({ quantity: 'length' satisfies Measure, description, aboveZero: true });
   /** A length of zero or more. */
   const extent = (description: string) =>
     length(
@@ -87,10 +90,24 @@ export function quantities(readLengthMm: ReadLengthMm, originHeightMm = 0) {
       .min(least)
       .max(most)
       .meta({ quantity: 'angle' satisfies Measure, description });
+  /** How far an angle may be off, above zero: a number of degrees, or text such as `0.5°`; its output is in degrees. */
+  const angleError = (description: string) =>
+    z
+      .union([z.number(), z.string()])
+      .transform((typed, ctx) => {
+        const degrees = typeof typed === 'number' ? typed : degreesIn(typed);
+        if (degrees > 0 && degrees < WIDEST_DEG) return degrees;
+        const message = Number.isNaN(degrees)
+          ? 'is not an angle; write degrees, such as 0.5 or "0.5°"'
+          : `must be more than 0° and less than ${WIDEST_DEG}°`;
+        ctx.issues.push({ code: 'custom', message, input: typed });
+        return z.NEVER;
+      })
+      .meta({ quantity: 'angle' satisfies Measure, description });
   const count = (least: number, most: number, description: string) =>
     z.int().min(least).max(most).meta({ description });
 
-  return { coordinate, size, extent, point, direction, degrees, count };
+  return { coordinate, size, extent, point, direction, degrees, angleError, count };
 }
 
 export type Quantities = ReturnType<typeof quantities>;

@@ -16,10 +16,10 @@ describe('inputs', () => {
       typed: '1 7/8" ±1/64',
       value: 47.625,
       quantity: 'length',
-      plusMinusMm: 0.396875,
+      plusMinus: { amount: 0.396875, from: 'typed' },
       assumed: false,
     });
-    expect(at('parts[3].diameter')).toMatchObject({ typed: 310, value: 310, plusMinusMm: undefined });
+    expect(at('parts[3].diameter')).toMatchObject({ typed: 310, value: 310, plusMinus: undefined });
     expect(at('suspension.hardpoints.wheelCentre[2]')).toMatchObject({ typed: 370, quantity: 'length' });
     expect(at('suspension.camberDeg')).toMatchObject({ value: -1, quantity: 'angle', assumed: false });
     expect(at('parts[1].designation')).toMatchObject({ value: '245/65R17', quantity: 'other' });
@@ -31,7 +31,7 @@ describe('inputs', () => {
       typed: undefined,
       value: 12.7,
       quantity: 'length',
-      plusMinusMm: undefined,
+      plusMinus: undefined,
       assumed: true,
     });
     expect(at('suspension.steering.rackDirection[1]')).toMatchObject({ value: 1, assumed: true });
@@ -142,7 +142,8 @@ describe('quantities', () => {
       holder[path[path.length - 1]] = 1.5;
       const found = inputsOf(schema, {}, corner as unknown as Corner).find((record) => record.value === 1.5);
       expect(found?.quantity, path.join('.')).toBe(quantity === 'none' ? 'other' : quantity);
-      const isAngle = String(path[path.length - 1]).endsWith('Deg');
+      // The ± of all angles is typed with its unit.
+      const isAngle = /Deg$|^measuredTo\.angle$/.test(path.join('.'));
       expect(quantity === 'angle', path.join('.')).toBe(isAngle);
     }
   });

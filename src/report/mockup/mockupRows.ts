@@ -93,7 +93,7 @@ export function othersInWords({ gaps }: MockupStudy, figures: Figures): string[]
   return gaps.flatMap((gap) => {
     if (gap.isExplained !== false) return [];
     const found = gap.effects
-      .filter(({ value }) => value.input.plusMinusMm === undefined)
+      .filter(({ value }) => value.input.plusMinus === undefined)
       .flatMap((effect) => aloneInWords(gap, effect, figures))
       .slice(0, MOST_OTHERS);
     return found.length === 0

@@ -31,10 +31,23 @@ function rateInWords({ both, below, above }: Rate, kind: 'length' | 'angle', fig
 }
 
 /** Whether an effect is larger than its error on a side. */
-const isKnown = ({ rate: { both, below, above } }: Effect): boolean =>
+export const isKnown = ({ rate: { both, below, above } }: Effect): boolean =>
   (both === undefined ? [below, above] : [both]).some(
     (slope) => slope !== undefined && Math.abs(slope.perUnit) > slope.error,
   );
+
+/** A table of effects: value, in the file, unit, slope. */
+export function effectTable(effects: readonly Effect[], figures: Figures): string[] {
+  const rows = effects.map(({ value, rate }) => [
+    value.field.name,
+    `${valueInWords(value.input, figures)}${value.input.assumed ? ', assumed' : ''}`,
+    value.field.kind === 'length' ? `${figures.unit} per ${figures.unit}` : `${figures.unit} per degree`,
+    rateInWords(rate, value.field.kind, figures),
+  ]);
+  return rows.length === 0
+    ? []
+    : textTable(['Value', 'In the file', 'Unit', 'Change of the clearance'], rows, new Set());
+}
 
 /** A pair with the values that change its clearance by more than the error, the largest slope first. */
 function pairLines(
@@ -47,18 +60,10 @@ function pairLines(
   const pair = pairs[finding.pair];
   const at = pair.moves ? poseInWords(corner, worst, figures) : 'every pose';
   const known = effects.filter(isKnown);
-  const rows = known.map(({ value, rate }) => [
-    value.field.name,
-    `${valueInWords(value.input, figures)}${value.input.assumed ? ', assumed' : ''}`,
-    value.field.kind === 'length' ? `${figures.unit} per ${figures.unit}` : `${figures.unit} per degree`,
-    rateInWords(rate, value.field.kind, figures),
-  ]);
   const rest = effects.length - known.length;
   return [
     `${pairLabel(solids, pair)}: ${stateInWords(finding.state)}, ${figures.withErrorAndUnit(worst.clearanceMm, worst.errorMm)} at ${at}`,
-    ...(rows.length === 0
-      ? []
-      : textTable(['Value', 'In the file', 'Unit', 'Change of the clearance'], rows, new Set())),
+    ...effectTable(known, figures),
     ...(rest > 0
       ? [
           `${counted(rest, 'other value changes', 'other values change')} it by less than the error, or not at all.`,

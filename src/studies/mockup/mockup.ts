@@ -198,7 +198,7 @@ const inputAt = ({ inputs }: Design, index: number, field: string): InputRecord 
   inputs.find(({ path }) => path === `mockup[${index}].${field}`);
 
 /** The ± of a value, mm or degrees; undefined if it has none. */
-const plusMinusOf = (input: InputRecord | undefined): number | undefined => input?.plusMinusMm;
+const plusMinusOf = (input: InputRecord | undefined): number | undefined => input?.plusMinus?.amount;
 
 /** Effects of the travel and the steering at which a gap was measured. */
 function effectsOfPose(design: Design, variants: Variants, gap: StudiedGap): GapEffect[] {

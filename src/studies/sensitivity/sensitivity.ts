@@ -12,7 +12,7 @@
 import type { Design } from '../../design/design.ts';
 import { suggest } from '../../design/suggest.ts';
 import { yieldToOthers } from '../../executors/yieldToOthers.ts';
-import type { PairFinding } from '../../findings/findings.ts';
+import type { Findings, PairFinding } from '../../findings/findings.ts';
 import { withHeldHub } from '../../solids/heldHub.ts';
 import type { Pair } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
@@ -36,6 +36,8 @@ export interface PairSensitivity extends Pick<NearPair, 'finding' | 'worst'> {
 
 export interface Sensitivity {
   setup: Setup;
+  /** Of all pairs, without limits of joints and dampers. */
+  findings: Findings;
   values: readonly StudiedValue[];
   /** In the order of the findings: the least margin first. */
   pairs: readonly PairSensitivity[];
@@ -103,7 +105,7 @@ export async function sensitivityOf(
     worst: pair.worst,
     effects: (effects.get(pair) ?? []).sort((one, other) => slopeSize(other.rate) - slopeSize(one.rate)),
   }));
-  return { setup, values, pairs: studied, unknown };
+  return { setup, findings, values, pairs: studied, unknown };
 }
 
 function pairBetween({ solids, pairs }: Built, [one, other]: readonly [string, string]): Pair {

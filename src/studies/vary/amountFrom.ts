@@ -1,3 +1,4 @@
+import { degreesIn } from '../../units/angle.ts';
 import { parseLength } from '../../units/parseLength.ts';
 import type { VariedField } from './variedField.ts';
 
@@ -15,7 +16,7 @@ export function amountFrom(
     if (plusMinusMm === undefined) return mm;
     throw new Error(`"${text}" has a tolerance; write the length without it`);
   }
-  const plain = text.replace('−', '-').replace(/\s*°$/, '');
-  if (/^[+-]?\d+(\.\d+)?$/.test(plain)) return Number(plain);
+  const amount = degreesIn(text);
+  if (!Number.isNaN(amount)) return amount;
   throw new Error(`"${text}" is not a number${kind === 'angle' ? ' of degrees' : ''}; ${name} needs one`);
 }

@@ -10,6 +10,7 @@ import { LimitMemory } from '../limitMemory.ts';
 import { type MeasurePairs, measureFitPairs, measurePairsHere, withPairs } from './measurePairs.ts';
 import { motionKey, pairKey } from './pairKey.ts';
 import { type PairTrial, pairFails, pairTrials } from './pairTrial.ts';
+import { withoutMeasuredTo } from './variedField.ts';
 
 /** `unknown`: nothing is known to fail, but some results are unknown. */
 export type Verdict = 'fits' | 'fails' | 'unknown';
@@ -160,7 +161,7 @@ export class Trials {
   }
 
   private async build(source: unknown): Promise<Setup | { problems: readonly Problem[] }> {
-    const read = parseDesign(JSON.stringify(source), this.base.design.assets);
+    const read = parseDesign(JSON.stringify(withoutMeasuredTo(source)), this.base.design.assets);
     if (read.kind === 'bad') return { problems: read.problems };
     try {
       return await setUp(read.design, this.base.settings, this.memory);

@@ -1,4 +1,5 @@
 import { withGiven } from '../../design/assumed.ts';
+import { withValue } from '../../design/edit.ts';
 import { type Field, fieldsAt, type ValueField } from '../../design/fields.ts';
 import { type Path, pathFrom, pathText, valueAt } from '../../design/path.ts';
 import { suggest } from '../../design/suggest.ts';
@@ -87,3 +88,7 @@ export function withAmount(source: unknown, { path, kind }: VariedField, amount:
       : source;
   return withGiven(cleared, path, kind === 'count' ? Math.round(amount) : amount);
 }
+
+/** The file without `measuredTo`: the ± of measured values does not limit the values that a study tries. */
+export const withoutMeasuredTo = (source: unknown): unknown =>
+  valueAt(source, ['measuredTo']) === undefined ? source : withValue(source, ['measuredTo'], undefined);

@@ -13,8 +13,9 @@ import { variedField, withAmount } from '../../../src/studies/vary/variedField.t
 import { mechanismOf, setUp } from '../../../src/sweep/setUp.ts';
 import { readDesign } from '../../design/readDesign.ts';
 import { cases } from '../../oracles/random.ts';
-import { DEMOS, demoSource } from '../../oracles/randomWholeCorner.ts';
+import { DEMOS } from '../../oracles/randomWholeCorner.ts';
 import { ARM_MM, BUMP_MM, box, boxCorner, FEW_STEPS } from '../vary/boxCorner.ts';
+import { COARSE, fewParts } from './fewParts.ts';
 
 const tube = (id: string, carrier: string, from: number[], to: number[], diameter: number) => ({
   id,
@@ -128,22 +129,13 @@ describe('slopes of a corner in closed form', () => {
   });
 });
 
-/** Fewer parts make the studies shorter. */
-const KINDS = ['wheel', 'hub', 'rotor', 'caliper', 'upright', 'tieRod', 'controlArm'];
-const fewParts = (name: (typeof DEMOS)[number]) => {
-  const { pairs: _, ...source } = demoSource(name) as { pairs: unknown; parts: { kind: string }[] };
-  return readDesign({ ...source, parts: source.parts.filter(({ kind }) => KINDS.includes(kind)) });
-};
-
 /** Studies by demo; each takes some 15 s. */
 const studies = new Map<string, Promise<Sensitivity>>();
 function studied(name: (typeof DEMOS)[number]): Promise<Sensitivity> {
-  const study = studies.get(name) ?? sensitivityOf(fewParts(name), { settings: SETTINGS });
+  const study = studies.get(name) ?? sensitivityOf(fewParts(name), { settings: COARSE });
   studies.set(name, study);
   return study;
 }
-
-const SETTINGS = { travelSteps: 5, steerSteps: 5, limitMm: 60, chordToleranceMm: 0.1 };
 
 describe('a demo corner', () => {
   it('has slope 1 exactly with the gap of two flat faces along the axle', async () => {
@@ -168,7 +160,7 @@ describe('a demo corner', () => {
         if (value === undefined) continue;
         const least = async (by: number) => {
           const source = withAmount(study.setup.design.source, field, Number(value.input.value) + by);
-          const setup = await setUp(readDesign(source), SETTINGS);
+          const setup = await setUp(readDesign(source), COARSE);
           const { findings } = await sweepAndProveHere(setup, []);
           return new Map(
             findings.pairs.map(({ pair, worst }) => [

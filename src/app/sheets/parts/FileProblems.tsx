@@ -54,4 +54,4 @@ export function FileProblems({ corner }: { corner: OpenCorner }) {
 
 /** Whether a sheet of the whole corner has a field for one of the problems. */
 const hasSheet = (problems: readonly { path: string }[]): boolean =>
-  problems.some(({ path }) => /^(suspension|pairs|name|note|side|unit|originHeight)\b/.test(path));
+  problems.some(({ path }) => /^(suspension|pairs|name|note|side|unit|originHeight|measuredTo)\b/.test(path));

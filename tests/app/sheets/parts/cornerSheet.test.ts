@@ -21,7 +21,7 @@ describe('another unit of the file', () => {
     expect(valueAt(changed, ['parts', rotor, 'height'])).toBe('1 7/8"');
     expect(valueAt(changed, ['parts', rotor, 'diameter'])).toBe(310);
     const tolerance = ({ inputs }: typeof before) =>
-      inputs.find(({ path }) => path === `parts[${rotor}].thickness`)?.plusMinusMm;
+      inputs.find(({ path }) => path === `parts[${rotor}].thickness`)?.plusMinus?.amount;
     expect(tolerance(after)).toBe(tolerance(before));
   });
 });

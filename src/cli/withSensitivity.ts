@@ -1,0 +1,54 @@
+import { startThreadPool } from '../executors/nodeThreads.ts';
+import { FEWER_STEPS } from '../studies/fewerSteps.ts';
+import { type Sensitivity, sensitivityOf } from '../studies/sensitivity/sensitivity.ts';
+import { type SweepAndProve, sweepAndProveBy } from '../studies/vary/measurePairs.ts';
+import type { Context } from './context.ts';
+import { EXIT, Failure } from './exit.ts';
+import { settingsOf, threadsOf } from './measure.ts';
+import { required, type Typed } from './options.ts';
+import { progressOn } from './progress.ts';
+import { namingFile, readCorner } from './readCorner.ts';
+
+/**
+ * Reads a corner, measures the effect of each of its values on the pairs of `--pair` or on all, and passes that on with the
+ * threads that measured it. The threads end after `use`.
+ */
+export async function withSensitivity<T>(
+  typed: Typed,
+  context: Context,
+  use: (study: Sensitivity, measure: SweepAndProve) => Promise<T>,
+): Promise<T> {
+  const file = required('the corner file', typed.file);
+  const settings = settingsOf(typed, FEWER_STEPS);
+  const threads = threadsOf(typed);
+  const between = pairTyped(typed.values.get('pair'));
+  const design = await readCorner(file);
+  const pool = startThreadPool(threads);
+  const measure = sweepAndProveBy(pool);
+  const progress = progressOn(context, 'Changing values', typed.values.has('progress'));
+  const { signal } = context;
+  try {
+    const study = await namingFile(file, () =>
+      sensitivityOf(design, { settings, between, measure, signal, onProgress: progress.update }),
+    )
+      .catch((error: unknown) => {
+        throw error instanceof RangeError ? new Failure(EXIT.usage, `--pair: ${error.message}`) : error;
+      })
+      .finally(progress.end);
+    return await use(study, measure);
+  } finally {
+    pool.end();
+  }
+}
+
+/** Ids of the two bodies of `A:B`; undefined if the option is not given. Throws a usage Failure. */
+function pairTyped(text: string | undefined): [string, string] | undefined {
+  if (text === undefined) return undefined;
+  const [one, other, ...more] = text.split(':');
+  if (!one || !other || more.length > 0)
+    throw new Failure(
+      EXIT.usage,
+      `--pair: "${text}" is not allowed. Give the ids of two parts, such as wheel:tieRodEnd.`,
+    );
+  return [one, other];
+}
