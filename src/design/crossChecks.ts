@@ -8,6 +8,7 @@ import {
   shapesHaveSize,
   wheelPlaced,
 } from './checks/dimensionChecks.ts';
+import { fixedExist } from './checks/fixedChecks.ts';
 import { hardpointChecks } from './checks/hardpointChecks.ts';
 import { layoutChecks } from './checks/layoutChecks.ts';
 import { neededParts, pairRules, singleParts, uniqueIds } from './checks/relationChecks.ts';
@@ -32,6 +33,7 @@ const CHECKS: readonly Check[] = [
   toolsFitOver,
   pairRules,
   assumedExist,
+  fixedExist,
 ];
 
 /** Problems between fields that are each valid. */

@@ -3,8 +3,20 @@ import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { type Assets, assetRecords } from './assets.ts';
 import type { Corner } from './schema.ts';
 
-/** Fields that affect no result: names, notes, `assumed`, and the unit and origin that the parsed values no longer need. */
-const WITHOUT_EFFECT = new Set(['$schema', 'name', 'note', 'label', 'unit', 'originHeight', 'assumed']);
+/**
+ * Fields that affect no result: names, notes, `assumed`, `fixed`, and the unit and origin that the parsed values no longer
+ * need.
+ */
+const WITHOUT_EFFECT = new Set([
+  '$schema',
+  'name',
+  'note',
+  'label',
+  'unit',
+  'originHeight',
+  'assumed',
+  'fixed',
+]);
 
 /**
  * SHA-256 in hex of a corner's canonical JSON: fields sorted by name, defaults filled in, lengths in mm, without the

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { LengthUnit } from '../units/lengthUnits.ts';
 import { parseLength } from '../units/parseLength.ts';
-import { isListedAssumed } from './assumed.ts';
+import { isListedAssumed, MARKS } from './assumed.ts';
 import type { InputRecord } from './design.ts';
 import { type Path, pathText } from './path.ts';
 import type { Corner } from './schema.ts';
@@ -19,7 +19,7 @@ export function inputsOf(schema: z.core.$ZodType, source: unknown, corner: Corne
     }
     const entries = Array.isArray(value) ? [...value.entries()] : Object.entries(value as object);
     for (const [key, child] of entries) {
-      if (key === 'assumed') continue;
+      if (MARKS.has(key)) continue;
       const typedChild = (typed as Record<string | number, unknown> | undefined)?.[key];
       walk(childSchema(at, value, key), typedChild, child, [...path, key]);
     }
