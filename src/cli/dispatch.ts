@@ -12,6 +12,7 @@ const COMMANDS = {
   sweep: async () => (await import('./sweep.ts')).sweep,
   vary: async () => (await import('./vary.ts')).vary,
   sensitivity: async () => (await import('./sensitivity.ts')).sensitivity,
+  remedy: async () => (await import('./remedy.ts')).remedy,
   bolts: async () => (await import('./bolts.ts')).bolts,
   fit: async () => (await import('./fit.ts')).fit,
   audit: async () => (await import('./audit.ts')).audit,

@@ -56,7 +56,7 @@ export const OPTIONS = {
   },
   pair: {
     value: 'A:B',
-    help: 'ids of the two parts of a pair, such as wheel:tieRodEnd; by default all pairs that are not far',
+    help: 'ids of the two parts of a pair, such as wheel:tieRodEnd; by default all that the command studies',
   },
   bleed: { value: 'DEG', help: "largest angle of the bleed screw from straight above the caliper's middle" },
   caliper: { value: 'ahead|behind', help: 'required side of the axle for the caliper' },

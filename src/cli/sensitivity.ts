@@ -11,6 +11,7 @@ import { programVersion } from './context.ts';
 import { EXIT, Failure } from './exit.ts';
 import { SWEEP_OPTIONS, settingsOf, stepDefaults, threadsOf } from './measure.ts';
 import { required, unitOf } from './options.ts';
+import { pairTyped } from './pairTyped.ts';
 import { progressOn } from './progress.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { GEOMETRY_ONLY } from './words.ts';
@@ -70,15 +71,3 @@ export const sensitivity: Command = {
     return study.unknown.length > 0 ? EXIT.unknown : EXIT.clear;
   },
 };
-
-/** Ids of the two bodies of `A:B`; undefined if the option is not given. Throws a usage Failure. */
-function pairTyped(text: string | undefined): [string, string] | undefined {
-  if (text === undefined) return undefined;
-  const [one, other, ...more] = text.split(':');
-  if (!one || !other || more.length > 0)
-    throw new Failure(
-      EXIT.usage,
-      `--pair: "${text}" is not allowed. Give the ids of two parts, such as wheel:tieRodEnd.`,
-    );
-  return [one, other];
-}

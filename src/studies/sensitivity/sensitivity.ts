@@ -102,7 +102,11 @@ export async function sensitivityOf(
   return { setup, values, pairs, unknown };
 }
 
-function findingBetween(
+/**
+ * The finding of the pair of two solids, by their ids in either order. Throws a RangeError if there is no such pair, or it
+ * is not measured.
+ */
+export function findingBetween(
   { solids, pairs }: Setup,
   findings: Findings,
   [one, other]: readonly [string, string],

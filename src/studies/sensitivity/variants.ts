@@ -1,7 +1,6 @@
 import { PairQuery } from '../../clearance/query.ts';
 import { reportedClearance } from '../../clearance/reportedClearance.ts';
 import { parseDesign } from '../../design/parse.ts';
-import { valueAt } from '../../design/path.ts';
 import type { Corner } from '../../design/schema.ts';
 import type { PairFinding, TightSpot } from '../../findings/findings.ts';
 import { inputOf, lockOf } from '../../layouts/steering.ts';
@@ -11,9 +10,9 @@ import type { Place } from '../../proof/proveBetween.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepResult } from '../../sweep/result.ts';
 import { type Built, buildCorner, type Setup, type SetupMemory, withBodies } from '../../sweep/setUp.ts';
-import { parseLength } from '../../units/parseLength.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
 import { motionKey, pairKey } from '../vary/pairKey.ts';
+import { typedAmount } from '../vary/typedAmount.ts';
 import { withAmount } from '../vary/variedField.ts';
 import { nearPoses } from './nearPoses.ts';
 import { needsSmallerStep, type Rate, type Reading, rateOf } from './rate.ts';
@@ -98,13 +97,8 @@ export class Variants {
     near: readonly NearPair[],
   ): Promise<Changed> {
     const { design, settings } = this.setup;
-    const typed = valueAt(design.source, field.path);
-    // A point's height is typed from the file's origin, and is given from the ground.
-    const inFile =
-      typeof typed === 'string' && field.kind === 'length'
-        ? parseLength(typed, { unit: design.corner.unit }).mm
-        : Number(typed ?? input.value);
-    const read = parseDesign(JSON.stringify(withAmount(design.source, field, inFile + by)), design.assets);
+    const amount = typedAmount(design, field, input) + by;
+    const read = parseDesign(JSON.stringify(withAmount(design.source, field, amount)), design.assets);
     if (read.kind === 'bad') return { problems: read.problems };
     let built: Built;
     try {
