@@ -42,7 +42,7 @@ function othersInWords({ failing, newlyFailing, newlyUnknown, binding }: Remedy)
 
 function lossesInWords(others: readonly OtherPair[], figures: Figures): string[] {
   const lost = others.filter(({ gainMm }) => gainMm !== undefined && gainMm < -SMALL_LOSS_MM);
-  if (lost.length === 0) return ['No other pair loses clearance.'];
+  if (lost.length === 0) return [`No other pair loses more than ${figures.boundWithUnit(SMALL_LOSS_MM)}.`];
   const shown = lost
     .slice(0, MOST_LOSSES)
     .map(({ before, gainMm = 0 }) => `${trialName(before)} ${figures.boundWithUnit(-gainMm)}`);

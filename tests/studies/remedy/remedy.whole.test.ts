@@ -102,13 +102,12 @@ describe('the least changes of a corner in closed form', () => {
 describe('other pairs', () => {
   it('that a change brings too close are named, and rank it last', async () => {
     const source = overlapping() as { parts: unknown[] };
-    // 12 mm over `fixed`, which must keep 10 to it.
     source.parts.push(box('over', 'upright', [0, 640, 512], [40, 40, 20]));
     const pairs = [
       { between: ['rising', 'fixed'], target: 3 },
       { between: ['over', 'fixed'], target: 8 },
     ];
-    // At full droop `over` is at 502 - 50 = 452, 12 above the top of `fixed`.
+    // At full droop the underside of `over` is at 512 - 10 - 50 = 452, 12 above the top of `fixed`.
     const { hits } = await find({ ...source, pairs });
     const [{ remedies }] = hits;
     const last = remedies[remedies.length - 1];
