@@ -1,4 +1,5 @@
 import { withValue } from './edit.ts';
+import { MARKS } from './marks.ts';
 import { type Path, pathFrom, pathText, valueAt } from './path.ts';
 
 /**
@@ -7,9 +8,6 @@ import { type Path, pathFrom, pathText, valueAt } from './path.ts';
  * list starts at its owner and covers everything below it: `hubMount` covers `hubMount.bore`. A value that the file leaves
  * out is assumed without being listed.
  */
-
-/** Fields that mark the other values of their owner. */
-export const MARKS: ReadonlySet<unknown> = new Set(['assumed', 'fixed']);
 
 /** Fields that cannot be measured: names, kinds and marks. */
 export const NOT_MEASURED: ReadonlySet<unknown> = new Set(['id', 'kind', 'label', 'layout', ...MARKS]);

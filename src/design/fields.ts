@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { MARKS } from './assumed.ts';
+import { MARKS } from './marks.ts';
 import { type Path, valueAt } from './path.ts';
 import { cornerSchema, type Entry, type PartKind } from './schema.ts';
 import { bare, childSchema, descriptionOf, measureOf, optionFor, schemaAt } from './schemaWalk.ts';

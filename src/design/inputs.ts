@@ -1,8 +1,9 @@
 import type { z } from 'zod';
 import type { LengthUnit } from '../units/lengthUnits.ts';
 import { parseLength } from '../units/parseLength.ts';
-import { isListedAssumed, MARKS } from './assumed.ts';
+import { isListedAssumed } from './assumed.ts';
 import type { InputRecord } from './design.ts';
+import { MARKS } from './marks.ts';
 import { type Path, pathText } from './path.ts';
 import type { Corner } from './schema.ts';
 import { childSchema, measureOf } from './schemaWalk.ts';

@@ -25,7 +25,8 @@ describe('daylight remedy', () => {
     expect(stdout).toMatch(
       /^ {4}Clears: at least 0\.\d\d mm more than its target\. Everything else clears\.$/m,
     );
-    expect(stdout).toContain('The alignment stays.');
+    expect(stdout).toContain('Alignment, lock and travel stay.');
+    expect(stdout).toContain('It changes: travel 110.0 mm to 101.0 mm.');
     expect(stdout).toMatch(/^\d+ values may change and 29 are fixed/m);
   });
 
@@ -44,7 +45,7 @@ describe('daylight remedy', () => {
       'suspension.steering.rackOutboard',
       'suspension.steering.rackInboard',
     ]);
-    expect(alignment).toMatchObject({ camberDeg: 0, toeChangeDeg: 0 });
+    expect(alignment).toMatchObject({ camberDeg: 0, toeChangeDeg: 0, outboardLockDeg: 0, travelMm: 110 });
     const [{ pair, hasSlopes, remedies, refused }] = hits;
     expect([pair.a, pair.b, pair.state, hasSlopes, refused]).toEqual([
       'rising',

@@ -18,7 +18,7 @@ function oldInWords(change: Change): string {
 }
 
 /** "wheel.backspacing 5 1/4 in to 4 1/2 in (sold in steps of 1/8 in)", without the note if the part is made. */
-export function changeInWords(change: Change): string {
+function changeInWords(change: Change): string {
   const { input, step, isBought } = change.choices;
   const sold = isBought ? ` (sold in steps of ${soldStep(step)})` : '';
   return `${input.field.name} ${oldInWords(change)} to ${typedWithUnit(String(change.typed), change)}${sold}`;

@@ -25,19 +25,14 @@ const changeObject = ({ choices: { input, from, step, isBought }, to, typed }: C
   bought: isBought,
 });
 
-const alignmentObject = ({
-  camberDeg,
-  toeDeg,
-  toeChangeDeg,
-  scrubRadiusMm,
-  halfTrackMm,
-}: AlignmentFigures) => ({
-  camberDeg: rounded(camberDeg),
-  toeDeg: rounded(toeDeg),
-  toeChangeDeg: rounded(toeChangeDeg ?? Number.NaN),
-  scrubRadiusMm: rounded(scrubRadiusMm),
-  halfTrackMm: rounded(halfTrackMm),
-});
+/** The figures of an alignment, `null` where one is not known. */
+const alignmentObject = (alignment: AlignmentFigures) =>
+  Object.fromEntries(
+    Object.entries(alignment).map(([name, value]: [string, number | undefined]) => [
+      name,
+      rounded(value ?? Number.NaN),
+    ]),
+  );
 
 const problemObject = ({ path, found, message }: Problem) => ({ path, found, message });
 

@@ -5,7 +5,7 @@ import type { OtherPair, Reason } from '../../studies/remedy/verify.ts';
 import type { PairTrial } from '../../studies/vary/pairTrial.ts';
 import { visible } from '../../units/plainText.ts';
 import { stateInWords } from '../content.ts';
-import { counted, type Figures, signedAngle } from '../figures.ts';
+import { angle, counted, type Figures, signedAngle } from '../figures.ts';
 import { bindingText, unknownInWords } from '../limitRows.ts';
 import { poseInWords } from '../pose.ts';
 import { notBuiltLines } from '../sensitivity/sensitivityText.ts';
@@ -50,30 +50,40 @@ function lossesInWords(others: readonly OtherPair[], figures: Figures): string[]
   return [`Other pairs lose: ${shown.join(', ')}${more}.`];
 }
 
-/** The figures of the alignment that a change moves, each from its value in the file. */
+/** A figure of the alignment as text. */
+interface ShownFigure {
+  name: string;
+  of: keyof AlignmentFigures;
+  text(value: number, figures: Figures): string;
+}
+
+const signedDegrees = (value: number) => signedAngle(value, 2);
+const degrees = (value: number) => angle(Math.abs(value), 2);
+const signedPlace = (mm: number, figures: Figures) => `${figures.signedPlace(mm)} ${figures.unit}`;
+const place = (mm: number, figures: Figures) => figures.placeWithUnit(mm);
+
+const SHOWN: readonly ShownFigure[] = [
+  { name: 'static camber', of: 'camberDeg', text: signedDegrees },
+  { name: 'static toe', of: 'toeDeg', text: signedDegrees },
+  { name: 'caster', of: 'casterDeg', text: signedDegrees },
+  { name: 'toe change over travel', of: 'toeChangeDeg', text: degrees },
+  { name: 'lock with the front edge outboard', of: 'outboardLockDeg', text: degrees },
+  { name: 'lock with the front edge inboard', of: 'inboardLockDeg', text: degrees },
+  { name: 'scrub radius', of: 'scrubRadiusMm', text: signedPlace },
+  { name: 'mechanical trail', of: 'mechanicalTrailMm', text: signedPlace },
+  { name: 'half track', of: 'halfTrackMm', text: place },
+  { name: 'travel', of: 'travelMm', text: place },
+];
+
+/** The figures of alignment, lock and travel that a change moves, each from its value in the file. */
 function alignmentInWords(before: AlignmentFigures, after: AlignmentFigures, figures: Figures): string {
-  const degrees = (value: number) => signedAngle(value, 2);
-  const place = figures.signedPlace;
-  const rows: [string, number | undefined, number | undefined, (value: number) => string, string][] = [
-    ['static camber', before.camberDeg, after.camberDeg, degrees, ''],
-    ['static toe', before.toeDeg, after.toeDeg, degrees, ''],
-    [
-      'toe change over travel',
-      before.toeChangeDeg,
-      after.toeChangeDeg,
-      (value) => signedAngle(value, 2).replace('+', ''),
-      '',
-    ],
-    ['scrub radius', before.scrubRadiusMm, after.scrubRadiusMm, place, ` ${figures.unit}`],
-    ['half track', before.halfTrackMm, after.halfTrackMm, figures.place, ` ${figures.unit}`],
-  ];
-  const changed = rows.flatMap(([name, was, is, text, unit]) => {
-    const [one, other] = [was, is].map((value) =>
-      value === undefined ? 'unknown' : `${text(value)}${unit}`,
+  const changed = SHOWN.flatMap(({ name, of, text }) => {
+    const [was, is] = [before[of], after[of]].map((value) =>
+      value === undefined ? 'unknown' : text(value, figures),
     );
-    return one === other ? [] : [`${name} ${one} to ${other}`];
+    return was === is ? [] : [`${name} ${was} to ${is}`];
   });
-  return changed.length === 0 ? 'The alignment stays.' : `Alignment: ${changed.join(', ')}.`;
+  return changed.length === 0 ? 'Alignment, lock and travel stay.' : `It changes: ${changed.join(', ')}.`;
 }
 
 /** Why a change is refused, without a full stop. */

@@ -1,5 +1,5 @@
-import { MARKS } from '../../../design/assumed.ts';
 import type { Design } from '../../../design/design.ts';
+import { MARKS } from '../../../design/marks.ts';
 import type { Axis, LeastMargin } from '../../../studies/clocking/axis.ts';
 import { type CaliperFigures, caliperFigures } from '../../../studies/clocking/figures.ts';
 import { type ArmDistance, lowerArmDistance } from '../../../studies/clocking/lowerArm.ts';
