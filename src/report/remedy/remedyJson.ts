@@ -64,7 +64,7 @@ export function remedyJson(study: Remedies, version: string): string {
       remedies: remedies.map((remedy) => ({
         changes: remedy.changes.map(changeObject),
         clearsAll: clearsAll(remedy),
-        pair: pairObject(corner, remedy.after),
+        pair: pairObject(remedy.corner, remedy.after),
         failing: remedy.failing.map(nameObject),
         newlyFailing: remedy.newlyFailing.map(nameObject),
         newlyUnknown: remedy.newlyUnknown.map(nameObject),

@@ -18,6 +18,8 @@ export type Reason =
 
 /** A changed corner after a sweep and proof of everything that the change affects. */
 export interface Verified {
+  /** The changed corner: the poses of all pairs are those of its own travel and steering. */
+  corner: Corner;
   /** The pair in hand. */
   after: PairTrial;
   /** All other pairs that the change affects: the largest loss first. */
@@ -95,6 +97,7 @@ export class Verifier {
       .map((trial) => changes.get(idOf(trial)) ?? { before: trial, after: trial });
     const others = [...changes.values()].map((change) => ({ ...change, gainMm: gainOf(change) }));
     return {
+      corner,
       after,
       others: others.sort((one, other) => (one.gainMm ?? 0) - (other.gainMm ?? 0)),
       failing: now.filter((pair) => pairFails(pair.after)).map((pair) => pair.after),

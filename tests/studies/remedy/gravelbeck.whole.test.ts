@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
+import { remedyJson } from '../../../src/report/remedy/remedyJson.ts';
 import { FEWER_STEPS } from '../../../src/studies/fewerSteps.ts';
 import { withRemedy } from '../../../src/studies/remedy/changedFile.ts';
 import { remediesOf } from '../../../src/studies/remedy/remedy.ts';
@@ -25,7 +26,8 @@ function demo() {
 it('finds four single changes or more, each of which clears when swept at twice the steps', async () => {
   const design = demo();
   const settings = { ...FEWER_STEPS, limitMm: 60, chordToleranceMm: 0.05 };
-  const { hits } = await remediesOf(design, { settings, between: ['wheel', 'tieRodEnd'] });
+  const study = await remediesOf(design, { settings, between: ['wheel', 'tieRodEnd'] });
+  const { hits } = study;
   const [{ before, remedies }] = hits;
   expect(before.state).toBe('touches');
   const names = remedies.map(({ changes }) => changes.map(({ choices }) => choices.input.field.name).join());
@@ -48,4 +50,9 @@ it('finds four single changes or more, each of which clears when swept at twice 
       'clear',
     ]);
   }
+  // The poses of a changed corner are those of its own lock.
+  const written: { changes: { value: string; to: number }[]; pair: { worst: { rackMm: number } } }[] =
+    JSON.parse(remedyJson(study, '0')).hits[0].remedies;
+  const lock = written.find(({ changes }) => changes[0].value === 'suspension.steering.rackOutboard');
+  expect(lock?.pair.worst.rackMm).toBe(lock?.changes[0].to);
 });

@@ -1,9 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { withRemedy } from '../../../src/studies/remedy/changedFile.ts';
-import type { Refused, Remedy } from '../../../src/studies/remedy/finder.ts';
+import { Finder, type Refused, type Remedy } from '../../../src/studies/remedy/finder.ts';
 import { type Remedies, remediesOf } from '../../../src/studies/remedy/remedy.ts';
-import { sweepAndProveHere } from '../../../src/studies/vary/measurePairs.ts';
-import { setUp } from '../../../src/sweep/setUp.ts';
+import { Verifier } from '../../../src/studies/remedy/verify.ts';
+import { studiedInputs } from '../../../src/studies/sensitivity/studiedInputs.ts';
+import { measurePairsHere, sweepAndProveHere } from '../../../src/studies/vary/measurePairs.ts';
+import { pairTrials } from '../../../src/studies/vary/pairTrial.ts';
+import { Trials } from '../../../src/studies/vary/trials.ts';
+import { SetupMemory, setUp } from '../../../src/sweep/setUp.ts';
 import { readDesign } from '../../design/readDesign.ts';
 import { damperOf } from '../../sweep/limitCorner.ts';
 import { ARM_MM, box, boxCorner, FEW_STEPS, PIVOT, parallelArms } from '../vary/boxCorner.ts';
@@ -96,6 +100,32 @@ describe('the least changes of a corner in closed form', () => {
   it('are none for a named pair that clears', async () => {
     const { hits, noHit } = await find(overlapping({ centre: 460 }), ['fixed', 'rising']);
     expect([hits, noHit?.state]).toEqual([[], 'clear']);
+  });
+});
+
+/** A finder for a corner, and the result of its pair. */
+async function finderOf(source: Record<string, unknown>) {
+  const design = readDesign(source);
+  const memory = new SetupMemory();
+  const setup = await setUp(design, FEW_STEPS, memory);
+  const { findings } = await sweepAndProveHere(setup, []);
+  const base = pairTrials(setup, findings);
+  const trials = Trials.from(setup, memory, findings, measurePairsHere);
+  return {
+    design,
+    before: base[0],
+    finder: new Finder(design, trials, new Verifier(trials, design.corner, base), {}),
+  };
+}
+
+describe('a pair without slopes', () => {
+  it('gets the same least changes, from the ends of the ranges', async () => {
+    const { design, before, finder } = await finderOf(overlapping());
+    const inputs = studiedInputs(design).filter(({ field }) => /centre\[[12]\]|size\[2\]/.test(field.name));
+    const unknownDepth = { ...before, leastMarginMm: Number.NEGATIVE_INFINITY };
+    const { remedies, refused } = await finder.findWithoutSlopes('rising fixed', unknownDepth, inputs);
+    expect(changesOf(remedies).sort()).toEqual(['fixed.centre[2] 439', 'rising.centre[2] 341']);
+    expect(refused).toEqual([]);
   });
 });
 
