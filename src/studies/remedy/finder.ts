@@ -52,16 +52,29 @@ const rangeOf = ({ amounts, from }: Choices): number => Math.abs(amounts[amounts
 /** The largest gain that the slope's error leaves possible within the range, mm. */
 const mostGainMm = ({ choices, gain, error }: Candidate): number => (gain + error) * rangeOf(choices);
 
+/**
+ * The gain in a direction, if it is more than its error: from the slope on that side or on both, whichever leaves more.
+ * The error on both sides also covers their difference; that on one side is of half the step.
+ */
+function gainOf(
+  { both, below, above }: Rate,
+  direction: 1 | -1,
+): Pick<Candidate, 'gain' | 'error'> | undefined {
+  const [best] = [both, direction > 0 ? above : below]
+    .filter((slope) => slope !== undefined)
+    .map(({ perUnit, error }) => ({ gain: direction * perUnit, error }))
+    .sort((one, other) => other.gain - other.error - (one.gain - one.error));
+  return best !== undefined && best.gain > best.error ? best : undefined;
+}
+
 /** The values that gain more clearance than the error of their slope, each in its direction. */
 function candidatesOf(design: Design, rates: readonly (readonly [StudiedInput, Rate])[]): Candidate[] {
   return rates.flatMap(([input, rate]) =>
     ([1, -1] as const).flatMap((direction): Candidate[] => {
-      const slope = rate.both ?? (direction > 0 ? rate.above : rate.below);
-      if (slope === undefined || direction * slope.perUnit <= slope.error) return [];
+      const gained = gainOf(rate, direction);
+      if (gained === undefined) return [];
       const choices = choicesOf(design, input, direction);
-      return choices.amounts.length === 0
-        ? []
-        : [{ choices, gain: direction * slope.perUnit, error: slope.error }];
+      return choices.amounts.length === 0 ? [] : [{ choices, ...gained }];
     }),
   );
 }
