@@ -14,6 +14,7 @@ const COMMANDS = {
   sensitivity: async () => (await import('./sensitivity.ts')).sensitivity,
   'measuring-error': async () => (await import('./measuringError.ts')).measuringError,
   mockup: async () => (await import('./mockup.ts')).mockup,
+  remedy: async () => (await import('./remedy.ts')).remedy,
   bolts: async () => (await import('./bolts.ts')).bolts,
   fit: async () => (await import('./fit.ts')).fit,
   audit: async () => (await import('./audit.ts')).audit,

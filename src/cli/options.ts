@@ -56,7 +56,7 @@ export const OPTIONS = {
   },
   pair: {
     value: 'A:B',
-    help: 'ids of the two parts of a pair, such as wheel:tieRodEnd; by default all pairs that are not far',
+    help: 'ids of the two parts of a pair, such as wheel:tieRodEnd; by default all that the command studies',
   },
   strict: { help: 'exit with 1 also if a clear pair is within the measuring error' },
   bleed: { value: 'DEG', help: "largest angle of the bleed screw from straight above the caliper's middle" },

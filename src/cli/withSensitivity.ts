@@ -6,6 +6,7 @@ import type { Context } from './context.ts';
 import { EXIT, Failure } from './exit.ts';
 import { settingsOf, threadsOf } from './measure.ts';
 import { required, type Typed } from './options.ts';
+import { pairTyped } from './pairTyped.ts';
 import { progressOn } from './progress.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 
@@ -39,16 +40,4 @@ export async function withSensitivity<T>(
   } finally {
     pool.end();
   }
-}
-
-/** Ids of the two bodies of `A:B`; undefined if the option is not given. Throws a usage Failure. */
-function pairTyped(text: string | undefined): [string, string] | undefined {
-  if (text === undefined) return undefined;
-  const [one, other, ...more] = text.split(':');
-  if (!one || !other || more.length > 0)
-    throw new Failure(
-      EXIT.usage,
-      `--pair: "${text}" is not allowed. Give the ids of two parts, such as wheel:tieRodEnd.`,
-    );
-  return [one, other];
 }

@@ -1,4 +1,5 @@
 import { withValue } from './edit.ts';
+import { MARKS } from './marks.ts';
 import { type Path, pathFrom, pathText, valueAt } from './path.ts';
 
 /**
@@ -8,21 +9,22 @@ import { type Path, pathFrom, pathText, valueAt } from './path.ts';
  * out is assumed without being listed.
  */
 
-/** Fields that cannot be measured: names and kinds. */
-export const NOT_MEASURED: ReadonlySet<unknown> = new Set(['id', 'kind', 'label', 'layout', 'assumed']);
+/** Fields that cannot be measured: names, kinds and marks. */
+export const NOT_MEASURED: ReadonlySet<unknown> = new Set(['id', 'kind', 'label', 'layout', ...MARKS]);
 
-/** Path of the object whose list `assumed` covers a path of the file; undefined if there is none. */
-function ownerOf(path: Path): Path | undefined {
+/** Path of the object whose marks cover a path of the file: the part or the suspension. Undefined if there is none. */
+export function ownerOf(path: Path): Path | undefined {
   if (path[0] === 'suspension') return path.slice(0, 1);
   return path[0] === 'parts' && path.length > 1 ? path.slice(0, 2) : undefined;
 }
 
-const covers = (one: Path, other: Path): boolean =>
+/** Whether a path is that of a value at or below another path. */
+export const covers = (one: Path, other: Path): boolean =>
   one.length <= other.length && one.every((step, i) => step === other[i]);
 
-/** The paths in an owner's list, relative to the owner. Texts that are no path are left out. */
-function listedBy(source: unknown, owner: Path): Path[] {
-  const texts = valueAt(source, [...owner, 'assumed']);
+/** The paths in a list of an owner, relative to the owner. Texts that are no path are left out; none without a list. */
+export function listedBy(source: unknown, owner: Path, list: 'assumed' | 'fixed' = 'assumed'): Path[] {
+  const texts = valueAt(source, [...owner, list]);
   if (!Array.isArray(texts)) return [];
   return texts
     .map((text) => (typeof text === 'string' ? pathFrom(text) : undefined))

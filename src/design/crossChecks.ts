@@ -8,6 +8,7 @@ import {
   shapesHaveSize,
   wheelPlaced,
 } from './checks/dimensionChecks.ts';
+import { fixedExist } from './checks/fixedChecks.ts';
 import { hardpointChecks } from './checks/hardpointChecks.ts';
 import { layoutChecks } from './checks/layoutChecks.ts';
 import { mockupPoses, neededParts, pairRules, singleParts, uniqueIds } from './checks/relationChecks.ts';
@@ -33,6 +34,7 @@ const CHECKS: readonly Check[] = [
   pairRules,
   mockupPoses,
   assumedExist,
+  fixedExist,
 ];
 
 /** Problems between fields that are each valid. */

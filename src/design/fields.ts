@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { MARKS } from './marks.ts';
 import { type Path, valueAt } from './path.ts';
 import { cornerSchema, type Entry, type PartKind } from './schema.ts';
 import { bare, childSchema, descriptionOf, measureOf, optionFor, schemaAt } from './schemaWalk.ts';
@@ -57,7 +58,7 @@ export const prepareFields = (): void => void schemaOfCorner();
 
 /**
  * The fields of the object at `path` of a file, in the schema's order, including those that the file leaves out; none if
- * the schema has no object there (a part of unknown kind). The list `assumed` is left out: it concerns the other fields.
+ * the schema has no object there (a part of unknown kind). `assumed` and `fixed` are left out: they concern the other fields.
  */
 export function fieldsAt(source: unknown, path: Path): Field[] {
   const schema = schemaAt(schemaOfCorner(), source, path);
@@ -79,7 +80,7 @@ function fieldsIn(schema: z.core.$ZodType, source: unknown, path: Path): Field[]
   const object = optionFor(schema, valueAt(source, path));
   if (!(object instanceof z.ZodObject)) return [];
   return Object.entries(object.shape as Record<string, z.core.$ZodType>)
-    .filter(([key]) => key !== 'assumed')
+    .filter(([key]) => !MARKS.has(key))
     .map(([key, child]) => fieldOf(child, source, [...path, key]));
 }
 

@@ -4,6 +4,7 @@ import { parseLength } from '../units/parseLength.ts';
 import type { Problem } from '../units/problem.ts';
 import { isListedAssumed } from './assumed.ts';
 import type { InputRecord, PlusMinus } from './design.ts';
+import { MARKS } from './marks.ts';
 import { type Path, pathFrom, pathText, snippet } from './path.ts';
 import type { Corner } from './schema.ts';
 import { childSchema, isAboveZero, measureOf, schemaAt } from './schemaWalk.ts';
@@ -35,7 +36,7 @@ export function inputsOf(schema: z.core.$ZodType, source: unknown, corner: ReadV
     }
     const entries = Array.isArray(value) ? [...value.entries()] : Object.entries(value as object);
     for (const [key, child] of entries) {
-      if (key === 'assumed') continue;
+      if (MARKS.has(key)) continue;
       const typedChild = (typed as Record<string | number, unknown> | undefined)?.[key];
       walk(childSchema(at, value, key), typedChild, child, [...path, key]);
     }

@@ -86,6 +86,8 @@ function allowedBy(schema: z.core.$ZodType, value: unknown): string {
       : 'text in double quotes, not empty';
   }
   if (inner instanceof z.ZodTuple) return `a list [ ] of ${inner.def.items.length} values`;
+  if (inner instanceof z.ZodUnion && !(inner instanceof z.ZodDiscriminatedUnion))
+    return 'true, false, or a list [ ] of paths such as "thickness"';
   if (inner instanceof z.ZodArray) return 'a list [ ] with enough entries';
   return 'an object { }';
 }

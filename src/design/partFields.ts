@@ -12,6 +12,15 @@ export const assumedList = (owner: string) =>
       `Values of ${owner} that nobody measured, by their paths within it: "hubMount" for a whole group, "hubMount.bore" for one value.`,
     );
 
+/** Values that a proposal of changes leaves alone: see fixed.ts. */
+export const fixedValues = (owner: string, byDefault: string) =>
+  z
+    .union([z.boolean(), z.array(line().describe('Path of one value or group.'))])
+    .optional()
+    .describe(
+      `Values of ${owner} that a proposal never changes: true for all, false for none, or a list of their paths, such as "thickness". ${byDefault}`,
+    );
+
 /** Fields of every part. */
 export const commonFields = ({ extent }: Quantities) => ({
   id: z
@@ -23,6 +32,10 @@ export const commonFields = ({ extent }: Quantities) => ({
     'Length subtracted from every margin of this part, for flex, play and measuring error. Choose it.',
   ).default(0),
   assumed: assumedList('this part'),
+  fixed: fixedValues(
+    'this part',
+    'If left out, the usual ones for its kind: parts that are bought are fixed.',
+  ),
 });
 
 /** Fields of a part that goes on in a step of its own: every kind but the tyre, which goes on with its wheel. */

@@ -3,7 +3,7 @@ import type { Layout } from '../layouts/layout.ts';
 import { LAYOUTS } from '../layouts/registry.ts';
 import type { Suspension } from '../layouts/suspension.ts';
 import type { Quantities } from '../units/quantities.ts';
-import { assumedList } from './partFields.ts';
+import { assumedList, fixedValues } from './partFields.ts';
 
 type TypedLength = number | string;
 type TypedPoint = [TypedLength, TypedLength, TypedLength];
@@ -20,6 +20,7 @@ export type TypedSuspension = {
   travel: { bump: TypedLength; droop: TypedLength };
   steering: Record<string, TypedLength | [number, number, number]>;
   assumed?: string[] | undefined;
+  fixed?: boolean | string[] | undefined;
 };
 
 /** The suspension, by its layout. */
@@ -84,5 +85,6 @@ function suspensionOf(layout: Layout, quantity: Quantities) {
       .describe('Travel of the wheel centre from ride height.'),
     steering: z.strictObject(layout.steering.fields(quantity)).describe(layout.steering.description),
     assumed: assumedList('the suspension'),
+    fixed: fixedValues('the suspension', 'If left out, static camber and toe.'),
   });
 }

@@ -23,4 +23,5 @@ export interface Suspension {
   /** Fields of the layout. */
   steering: Record<string, number | Point>;
   assumed?: string[] | undefined;
+  fixed?: boolean | string[] | undefined;
 }

@@ -56,6 +56,11 @@ export interface PartKindRecord<Schema extends EntrySchema, Solid extends string
   sitsOn: readonly Host[];
   /** Dimensions of which the first must be the smaller. A dot leads into a group. */
   order: readonly (readonly [smaller: string, relation: '<' | '<=', larger: string])[];
+  /**
+   * For parts that are bought as they are or come from a donor: the fields that can still be chosen. All others are fixed
+   * unless the file frees them: see `src/design/fixed.ts`.
+   */
+  bought?: { free: readonly string[] };
   /** Whether it is clamped to other parts. The faces of those are built finely. */
   isClamped: boolean;
   /** The solids that it is built as. */

@@ -33,7 +33,7 @@ export interface WorkbenchKind<K extends PartKind> {
   start(corner: Corner): Omit<EntryInFile<K>, 'id' | 'kind'>;
   /** Starting dimensions of the groups and lists that a part may leave out. */
   groups: {
-    [G in Exclude<GroupName<K>, 'assumed'>]: (
+    [G in Exclude<GroupName<K>, 'assumed' | 'fixed'>]: (
       entry: Entry<K>,
       corner: Corner,
     ) => NonNullable<EntryInFile<K>[G & keyof EntryInFile<K>]>;

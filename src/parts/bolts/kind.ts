@@ -15,6 +15,7 @@ export const bolts: PartKindRecord<typeof schema, 'bolts'> = {
   needs: [],
   sitsOn: [],
   order: [],
+  bought: { free: [] },
   isClamped: true,
   solids: { bolts: { clearance: 'atHub' } },
 };

@@ -14,6 +14,7 @@ export const caliper: PartKindRecord<typeof schema, 'caliper'> = {
     ['body.innerRadius', '<', 'body.outerRadius'],
     ['mount.boltDiameter', '<', 'mount.earDiameter'],
   ],
+  bought: { free: ['clockingDeg'] },
   isClamped: true,
   solids: { caliper: { clearance: 'caliper' } },
 };

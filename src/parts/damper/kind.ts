@@ -17,6 +17,7 @@ export const damper: PartKindRecord<typeof schema, 'damperBody' | 'damperRod'> =
     ['bodyLength', '<', 'closedLength'],
     ['closedLength', '<', 'openLength'],
   ],
+  bought: { free: [] },
   isClamped: false,
   solids: {
     damperBody: { suffix: 'body', clearance: 'damper' },

@@ -19,6 +19,7 @@ export const hub: PartKindRecord<typeof schema, 'hub' | 'bearingHousing'> = {
     ['mountRectangle.height', '<', 'mountFlangeDiameter'],
     ['spigotDiameter', '<', 'mountFlangeDiameter'],
   ],
+  bought: { free: ['clockingDeg'] },
   isClamped: true,
   solids: {
     hub: { clearance: 'onStuds' },

@@ -21,6 +21,7 @@ export const joint: PartKindRecord<typeof schema, 'joint' | 'jointBolt'> = {
     ['boltDiameter', '<=', 'spacers.diameter'],
     ['spacers.diameter', '<', 'ballDiameter'],
   ],
+  bought: { free: [] },
   isClamped: false,
   solids: { joint: { clearance: 'link' }, jointBolt: { suffix: 'bolt', clearance: 'link' } },
 };

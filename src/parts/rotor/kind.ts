@@ -20,6 +20,7 @@ export const rotor: PartKindRecord<typeof schema, 'rotor'> = {
     ['hatThickness', '<=', 'height'],
     ['hatBolts.circle', '<', 'hatDiameter'],
   ],
+  bought: { free: [] },
   isClamped: true,
   solids: { rotor: { clearance: 'rotor' } },
 };

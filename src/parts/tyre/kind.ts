@@ -11,6 +11,7 @@ export const tyre: PartKindRecord<typeof schema, 'tyre'> = {
   needs: [{ kind: 'wheel', why: 'it sits on its rim' }],
   sitsOn: [],
   order: [],
+  bought: { free: [] },
   isClamped: false,
   solids: { tyre: { clearance: 'tyre' } },
 };

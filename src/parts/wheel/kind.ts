@@ -21,6 +21,7 @@ export const wheel: PartKindRecord<typeof schema, 'wheel'> = {
     ['boltCircle', '<', 'padDiameter'],
     ['dropWidth', '<', 'width'],
   ],
+  bought: { free: ['offset', 'backspacing'] },
   isClamped: true,
   solids: { wheel: { clearance: 'wheel' } },
 };

@@ -1,6 +1,7 @@
 import type { Corner } from '../../design/schema.ts';
 import type { Rate, Slope } from '../../studies/sensitivity/rate.ts';
 import type { Effect, PairSensitivity, Sensitivity } from '../../studies/sensitivity/sensitivity.ts';
+import type { StudiedValue } from '../../studies/sensitivity/studiedInputs.ts';
 import { pairLabel } from '../../sweep/pair.ts';
 import { visible } from '../../units/plainText.ts';
 import { stateInWords } from '../content.ts';
@@ -72,12 +73,19 @@ function pairLines(
   ].map(visible);
 }
 
+/** A line for each value beside which the corner cannot be built. */
+export const notBuiltLines = (values: readonly StudiedValue[]): string[] =>
+  values
+    .filter(({ problems }) => problems.length > 0)
+    .map(({ field, problems: [{ message }] }) =>
+      visible(`${field.name}: the corner cannot be built one step beside this value. ${message}`),
+    );
+
 /** The first `most` pairs of a study, each with the values that change its clearance. */
 export function sensitivityLines(study: Sensitivity, most: number, figures: Figures): string[] {
   const { corner } = study.setup.design;
   const shown = study.pairs.slice(0, most);
   const more = study.pairs.length - shown.length;
-  const notBuilt = study.values.filter(({ problems }) => problems.length > 0);
   return [
     'Change of the least clearance per unit of one value. A plus sign: a larger value gives more clearance.',
     ...shown.flatMap((pair) => ['', ...pairLines(study, pair, corner, figures)]),
@@ -86,9 +94,7 @@ export function sensitivityLines(study: Sensitivity, most: number, figures: Figu
     ...(study.unknown.length > 0
       ? [`Unknown, because the clearance or depth is not known: ${counted(study.unknown.length, 'pair')}.`]
       : []),
-    ...notBuilt.map(({ field, problems: [{ message }] }) =>
-      visible(`${field.name}: the corner cannot be built one step beside this value. ${message}`),
-    ),
+    ...notBuiltLines(study.values),
     'A slope holds near the value only. Sweep the changed corner before you cut.',
   ];
 }

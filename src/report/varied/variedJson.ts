@@ -50,7 +50,8 @@ export function variedJson(design: Design, settings: SweepSettings, study: Study
   return `${JSON.stringify(object, null, 2)}\n`;
 }
 
-function pairObject(corner: Corner, pair: PairTrial) {
+/** The result of a pair as JSON, for the side of the corner. */
+export function pairObject(corner: Corner, pair: PairTrial) {
   const { a, b, labelA, labelB, moves, state, targetMm, targetOrigin, allowanceMm, worst, leastMarginMm } =
     pair;
   const point = (p: readonly [number, number, number]) => shownPoint(corner.side, p).map(rounded);

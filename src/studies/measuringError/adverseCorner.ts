@@ -3,8 +3,8 @@ import type { Findings, PairState, TightSpot } from '../../findings/findings.ts'
 import { pairId } from '../../sweep/pair.ts';
 import { type Built, buildCorner, type Setup, type SetupMemory, withBodies } from '../../sweep/setUp.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
-import { amountInFile } from '../sensitivity/studiedInputs.ts';
 import { measureFitPairs, type SweepAndProve } from '../vary/measurePairs.ts';
+import { typedAmount } from '../vary/typedAmount.ts';
 import { withAmount, withoutMeasuredTo } from '../vary/variedField.ts';
 import type { ErrorTerm } from './errorTerms.ts';
 
@@ -32,7 +32,13 @@ export async function measureAdverse(
   const { design, settings } = setup;
   const source = terms.reduce(
     (file, { value, end, plusMinus }) =>
-      end === 0 ? file : withAmount(file, value.field, amountInFile(design, value) + end * plusMinus.amount),
+      end === 0
+        ? file
+        : withAmount(
+            file,
+            value.field,
+            typedAmount(design, value.field, value.input) + end * plusMinus.amount,
+          ),
     withoutMeasuredTo(design.source),
   );
   const read = parseDesign(JSON.stringify(source), design.assets);

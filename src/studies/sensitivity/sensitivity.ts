@@ -108,7 +108,10 @@ export async function sensitivityOf(
   return { setup, findings, values, pairs: studied, unknown };
 }
 
-function pairBetween({ solids, pairs }: Built, [one, other]: readonly [string, string]): Pair {
+/**
+ * The pair of two solids, by their ids in either order. Throws a RangeError if there is no such pair, or it is not measured.
+ */
+export function pairBetween({ solids, pairs }: Built, [one, other]: readonly [string, string]): Pair {
   const found = pairs.find(({ a, b }) => {
     const ids = [solids[a].id, solids[b].id];
     return ids.includes(one) && ids.includes(other) && one !== other;

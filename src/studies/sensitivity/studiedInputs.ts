@@ -1,7 +1,6 @@
 import type { Design, InputRecord } from '../../design/design.ts';
 import { isDimension } from '../../design/inputs.ts';
-import { pathFrom, valueAt } from '../../design/path.ts';
-import { parseLength } from '../../units/parseLength.ts';
+import { pathFrom } from '../../design/path.ts';
 import type { Problem } from '../../units/problem.ts';
 import { type VariedField, variedName } from '../vary/variedField.ts';
 
@@ -27,12 +26,3 @@ export const studiedInputs = ({ source, inputs }: Design): StudiedInput[] =>
     if (path === undefined || input.quantity === 'other' || !isDimension(path)) return [];
     return [{ field: { name: variedName(source, path), path, kind: input.quantity }, input }];
   });
-
-/** The value in the file, mm or degrees; Z of a point from the file's own origin. */
-export function amountInFile({ source, corner }: Design, { field, input }: StudiedInput): number {
-  // A point's height is typed from the file's origin, and is given from the ground.
-  const typed = valueAt(source, field.path);
-  return typeof typed === 'string' && field.kind === 'length'
-    ? parseLength(typed, { unit: corner.unit }).mm
-    : Number(typed ?? input.value);
-}

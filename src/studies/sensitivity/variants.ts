@@ -12,10 +12,11 @@ import type { SweepResult } from '../../sweep/result.ts';
 import { type Built, buildCorner, type Setup, type SetupMemory, withBodies } from '../../sweep/setUp.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
 import { motionKey, pairKey } from '../vary/pairKey.ts';
+import { typedAmount } from '../vary/typedAmount.ts';
 import { withAmount, withoutMeasuredTo } from '../vary/variedField.ts';
 import { nearPoses } from './nearPoses.ts';
 import { needsSmallerStep, type Rate, type Reading, rateOf } from './rate.ts';
-import { amountInFile, type StudiedInput, type StudiedValue } from './studiedInputs.ts';
+import type { StudiedInput, StudiedValue } from './studiedInputs.ts';
 
 /** Step of a length, mm, and of an angle, degrees. */
 export const STEPS = { length: 1, angle: 0.5 } as const;
@@ -122,7 +123,7 @@ export class Variants {
     const changed = withAmount(
       withoutMeasuredTo(design.source),
       studied.field,
-      amountInFile(design, studied) + by,
+      typedAmount(design, studied.field, studied.input) + by,
     );
     const read = parseDesign(JSON.stringify(changed), design.assets);
     if (read.kind === 'bad') return { problems: read.problems };

@@ -1,10 +1,11 @@
 import type { Design } from '../../design/design.ts';
 import { parseDesign } from '../../design/parse.ts';
 import type { Corner } from '../../design/schema.ts';
+import type { Findings } from '../../findings/findings.ts';
 import { type LimitFinding, limitFindings } from '../../findings/limitFindings.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
-import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
+import { type Built, buildCorner, type Setup, SetupMemory, setUp, withBodies } from '../../sweep/setUp.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
 import { LimitMemory } from '../limitMemory.ts';
 import { type MeasurePairs, measureFitPairs, measurePairsHere, withPairs } from './measurePairs.ts';
@@ -48,6 +49,12 @@ export interface Attempt {
   locksOut: boolean;
 }
 
+/** A pair whose result in a variant may differ from that in the file's corner. */
+export interface PairChange {
+  before: PairTrial;
+  after: PairTrial;
+}
+
 /**
  * Checks variants of one corner. Each variant reuses the parts of the one before that do not change, and a pair is
  * measured once for each key. Affected pairs are those that differ from the file's corner in at least one variant,
@@ -86,6 +93,13 @@ export class Trials {
   ): Promise<Trials> {
     const memory = new SetupMemory();
     return new Trials(memory, await setUp(design, settings, memory), measure);
+  }
+
+  /** As `of`, for a corner that is built and measured already. `memory`: that of its setup. */
+  static from(base: Setup, memory: SetupMemory, findings: Findings, measure: MeasurePairs): Trials {
+    const trials = new Trials(memory, base, measure);
+    trials.keep(base, trials.baseKeys, findings);
+    return trials;
   }
 
   /** Number of checked pairs of the file's corner. */
@@ -129,7 +143,7 @@ export class Trials {
    */
   async attempt(source: unknown, signal?: AbortSignal): Promise<Attempt> {
     signal?.throwIfAborted();
-    const setup = await this.build(source);
+    const setup = await this.build(source, setUp);
     if ('problems' in setup)
       return { problems: setup.problems, keys: new Map(), limits: [], locksOut: false };
     const keys = keysOf(setup, motionKey(setup));
@@ -160,11 +174,62 @@ export class Trials {
     return { verdict, problems, corner, pairs, limits, locksOut };
   }
 
-  private async build(source: unknown): Promise<Setup | { problems: readonly Problem[] }> {
+  /**
+   * The result of one pair in a changed file; no other pair is measured. Undefined if the changed corner does not check the
+   * pair. Rejects with the signal's reason when cancelled.
+   */
+  async attemptPair(
+    source: unknown,
+    id: string,
+    signal?: AbortSignal,
+  ): Promise<{ problems: readonly Problem[]; trial?: PairTrial }> {
+    signal?.throwIfAborted();
+    const built = await this.build(source, buildCorner);
+    if ('problems' in built) return built;
+    const p = built.pairs.findIndex((pair) => pairId(built.solids, pair) === id);
+    if (p < 0) return { problems: [] };
+    const key = pairKey(built, p, motionKey(built));
+    if (!this.results.has(key)) {
+      const setup = withBodies({ ...built, pairs: [built.pairs[p]], unchecked: [] }, this.memory);
+      await this.measureMissing(setup, new Map([[id, key]]), [id], signal);
+    }
+    return { problems: [], trial: this.results.get(key) };
+  }
+
+  /** The pairs that a variant affects, with their results in the file's corner and in the variant. */
+  async compared({ keys }: Attempt, signal?: AbortSignal): Promise<PairChange[]> {
+    const changed = [...keys.keys()].filter(
+      (id) => this.baseKeys.has(id) && keys.get(id) !== this.baseKeys.get(id),
+    );
+    await this.measureMissing(this.base, this.baseKeys, changed, signal);
+    return changed.map((id) => ({
+      before: this.results.get(this.baseKeys.get(id) as string) as PairTrial,
+      after: this.results.get(keys.get(id) as string) as PairTrial,
+    }));
+  }
+
+  /** The limits that a variant makes worse: binding or unknown, and of a better state in the file's corner. */
+  worseLimits({ limits }: Attempt): LimitFinding[] {
+    const before = new Map(this.baseLimits.map((limit) => [limitId(limit), limit.state]));
+    return limits.filter((limit) => {
+      const was = before.get(limitId(limit));
+      return limit.state === 'binds' ? was !== 'binds' : limit.state === 'unknown' && was === 'clear';
+    });
+  }
+
+  /** Whether the file's corner locks out within its travel and steering. */
+  get baseLocksOut(): boolean {
+    return this.limitMemory.of(this.base).locksOut;
+  }
+
+  private async build<B extends Built = Setup>(
+    source: unknown,
+    builder: (...given: Parameters<typeof buildCorner>) => Promise<B>,
+  ): Promise<B | { problems: readonly Problem[] }> {
     const read = parseDesign(JSON.stringify(withoutMeasuredTo(source)), this.base.design.assets);
     if (read.kind === 'bad') return { problems: read.problems };
     try {
-      return await setUp(read.design, this.base.settings, this.memory);
+      return await builder(read.design, this.base.settings, this.memory);
     } catch (error) {
       if (error instanceof DesignProblems) return { problems: error.problems };
       throw error;
@@ -188,10 +253,15 @@ export class Trials {
       if (chosen.pairs.length === 0) continue;
       const findings = moves ? await this.measure(chosen, NO_LIMITS, signal) : await measureFitPairs(chosen);
       signal?.throwIfAborted();
-      pairTrials(chosen, findings).forEach((trial, p) => {
-        this.results.set(keys.get(pairId(chosen.solids, chosen.pairs[p])) as string, trial);
-      });
+      this.keep(chosen, keys, findings);
     }
+  }
+
+  /** Caches the results of the pairs of a corner by their keys. */
+  private keep(setup: Setup, keys: ReadonlyMap<string, string>, findings: Findings): void {
+    pairTrials(setup, findings).forEach((trial, p) => {
+      this.results.set(keys.get(pairId(setup.solids, setup.pairs[p])) as string, trial);
+    });
   }
 }
 

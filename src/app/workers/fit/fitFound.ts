@@ -1,4 +1,5 @@
 import type { Design } from '../../../design/design.ts';
+import { MARKS } from '../../../design/marks.ts';
 import type { Axis, LeastMargin } from '../../../studies/clocking/axis.ts';
 import { type CaliperFigures, caliperFigures } from '../../../studies/clocking/figures.ts';
 import { type ArmDistance, lowerArmDistance } from '../../../studies/clocking/lowerArm.ts';
@@ -51,13 +52,13 @@ export interface FitPreview extends Pick<FoundMounting, 'key' | 'picture' | 'pai
 }
 
 /**
- * Key of the study of a corner: everything in the corner except the two clockings, which the study varies, and the lists of
- * assumed values, which a turned clocking leaves. A corner that is only turned keeps its study.
+ * Key of the study of a corner: everything in the corner except the two clockings, which the study varies, and the marks of
+ * values, which affect no result. A corner that is only turned keeps its study.
  */
 export function fitKey({ corner }: Pick<Design, 'corner'>): string {
   return JSON.stringify(corner, function (key, value) {
     const { kind } = this as { kind?: unknown };
-    if (key === 'assumed') return undefined;
+    if (MARKS.has(key)) return undefined;
     return key === 'clockingDeg' && (kind === 'caliper' || kind === 'hub') ? undefined : value;
   });
 }
