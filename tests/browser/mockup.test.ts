@@ -1,3 +1,4 @@
+import { text } from 'node:stream/consumers';
 import { expect, it } from 'vitest';
 import { box, boxCorner } from '../studies/vary/boxCorner.ts';
 import { onWorkbench } from './onWorkbench.ts';
@@ -35,6 +36,18 @@ it('records the gap of the selected pair at the pose in hand by G, the gap and E
     /✕ differs.*Computed, mm75\.00 ± 0\.01.*Measured, mm72\.00 ± 0\.50/,
   );
   expect(await result().textContent()).toMatch(/rising\.centre\[2\] 350\.00 mm: \+2\.4\d mm/);
+});
+
+it('puts the gaps into the report', async () => {
+  const { page } = bench;
+  await page.locator('[data-progress=done]').waitFor(SOON);
+  const [download] = await Promise.all([
+    page.waitForEvent('download', SOON),
+    page.getByRole('button', { name: 'Clearance report' }).click(),
+  ]);
+  const report = await text(await download.createReadStream());
+  expect(report).toMatch(/>Mock-up</);
+  expect(report).toContain('✕ differs');
 });
 
 it('removes a gap as one change, which can be undone', async () => {

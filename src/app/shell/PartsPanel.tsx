@@ -18,6 +18,7 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
   ['suspension', 'Points', 'Points and suspension'],
   ['fit', 'Clocking', 'Caliper and hub clocking'],
   ['vary', 'Variants'],
+  ['remedy', 'Remedies'],
   ['mockup', 'Mock-up'],
 ];
 
@@ -37,6 +38,7 @@ const AssumedSheet = lazy(() =>
   import('../sheets/parts/AssumedSheet.tsx').then((made) => ({ default: made.AssumedSheet })),
 );
 const VarySheet = lazy(() => import('../sheets/vary/VarySheet.tsx'));
+const RemedySheet = lazy(() => import('../sheets/remedy/RemedySheet.tsx'));
 const MockupSheet = lazy(() => import('../sheets/mockup/MockupSheet.tsx'));
 
 /** Loads ahead of time what a sheet needs, when its button is pointed at or focused. */
@@ -114,6 +116,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         {open === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
         {open === 'fit' && <FitSheet corner={corner} onClose={close} />}
         {open === 'vary' && <VarySheet corner={corner} onClose={close} />}
+        {open === 'remedy' && <RemedySheet corner={corner} onClose={close} />}
         {open === 'mockup' && <MockupSheet corner={corner} onClose={close} />}
         {open === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
       </Suspense>

@@ -36,7 +36,7 @@ interface LitDimension {
 }
 
 /** Sheets of the whole corner. */
-export type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'mockup' | 'assumed';
+export type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'remedy' | 'mockup' | 'assumed';
 
 interface ViewState {
   unit: LengthUnit;

@@ -118,7 +118,17 @@ const verdictOf = ({ hasSlopes, remedies }: Hit): string[] => [
       : []),
 ];
 
-function hitLines({ setup, alignment }: Remedies, hit: Hit, figures: Figures): TextLine[] {
+/** A pair that touches or is tight, with its proposals, in words. */
+export interface HitInWords {
+  /** The pair, its state and its worst pose. */
+  title: string;
+  verdict: readonly string[];
+  /** In the order of the hit's remedies. */
+  proposals: readonly { title: string; sentences: readonly string[] }[];
+  refused: readonly string[];
+}
+
+export function hitInWords({ setup, alignment }: Remedies, hit: Hit, figures: Figures): HitInWords {
   const { design } = setup;
   const { before, remedies, refused } = hit;
   const { worst } = before;
@@ -126,29 +136,48 @@ function hitLines({ setup, alignment }: Remedies, hit: Hit, figures: Figures): T
     worst === undefined
       ? ''
       : `, ${figures.withErrorAndUnit(worst.clearanceMm, worst.errorMm)} at ${before.moves ? poseInWords(design.corner, worst, figures) : 'every pose'}`;
-  return [
-    textLine(`${trialName(before)}: ${stateInWords(before.state)}${where}`),
-    ...verdictOf(hit).map((text) => textLine(text, 1)),
-    ...remedies.flatMap((remedy, k) => [
-      textLine(`${k + 1}. ${changesInWords(remedy.changes)}`, 1),
-      textLine([gainInWords(remedy, figures), ...othersInWords(remedy)].join(' '), 2),
-      textLine(
+  return {
+    title: `${trialName(before)}: ${stateInWords(before.state)}${where}`,
+    verdict: verdictOf(hit),
+    proposals: remedies.map((remedy) => ({
+      title: changesInWords(remedy.changes),
+      sentences: [
+        [gainInWords(remedy, figures), ...othersInWords(remedy)].join(' '),
         [
           ...lossesInWords(remedy.others, figures),
           alignmentInWords(alignment, remedy.alignment, figures),
         ].join(' '),
-        2,
-      ),
-    ]),
-    ...refused.map((one: Refused) =>
-      textLine(`Not proposed: ${changesInWords(one.changes)}: ${one.reasons.map(reasonText).join('; ')}.`, 1),
+      ],
+    })),
+    refused: refused.map(
+      (one: Refused) =>
+        `Not proposed: ${changesInWords(one.changes)}: ${one.reasons.map(reasonText).join('; ')}.`,
     ),
+  };
+}
+
+function hitLines(study: Remedies, hit: Hit, figures: Figures): TextLine[] {
+  const { title, verdict, proposals, refused } = hitInWords(study, hit, figures);
+  return [
+    textLine(title),
+    ...verdict.map((text) => textLine(text, 1)),
+    ...proposals.flatMap((proposal, k) => [
+      textLine(`${k + 1}. ${proposal.title}`, 1),
+      ...proposal.sentences.map((text) => textLine(text, 2)),
+    ]),
+    ...refused.map((text) => textLine(text, 1)),
   ];
 }
 
+/** Which values may change, and what the proposals rest on, in sentences. */
+export const remedyScope = ({ freeCount, fixedCount }: Remedies): string[] => [
+  `${counted(freeCount, 'value', 'values')} may change and ${fixedCount} are fixed: "fixed" in the file sets which.`,
+  'Each proposal is swept and proved over all travel and steering; one step less does not clear. A value that gains less than the error of its slope is not tried. Steps and ranges are common practice, no source.',
+];
+
 /** The remedies of a corner's hits as lines of text. */
 export function remedyLines(study: Remedies, figures: Figures): string[] {
-  const { hits, noHit, unknown, freeCount, fixedCount } = study;
+  const { hits, noHit, unknown } = study;
   const open =
     unknown.length === 0 ? [] : [visible(`Unknown, see a sweep: ${unknown.map(trialName).join(', ')}.`)];
   if (hits.length === 0)
@@ -162,8 +191,6 @@ export function remedyLines(study: Remedies, figures: Figures): string[] {
     ...hits.flatMap((hit) => [...indented(hitLines(study, hit, figures)).map(visible), '']),
     ...open,
     ...notBuiltLines(study.notBuilt),
-    `${counted(freeCount, 'value', 'values')} may change and ${fixedCount} are fixed: "fixed" in the file sets which.`,
-    'Each proposal is swept and proved over all travel and steering; one step less does not clear. A value that gains less',
-    'than the error of its slope is not tried. Steps and ranges are common practice, no source.',
+    ...remedyScope(study),
   ];
 }

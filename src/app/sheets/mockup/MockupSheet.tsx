@@ -11,6 +11,7 @@ import {
 import { steerInWords, travelInWords } from '../../../report/pose.ts';
 import type { ComparedGap, MockupStudy } from '../../../studies/mockup/mockup.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
+import { StudyProgress } from '../../kit/StudyProgress.tsx';
 import { TypedRow } from '../../kit/TypedField.tsx';
 import { pairLabel } from '../../kit/words.ts';
 import { currentSource, useDocument } from '../../state/documentStore.ts';
@@ -131,16 +132,7 @@ function Compared({ corner }: { corner: OpenCorner }) {
       </p>
     );
   if (state.kind === 'running')
-    return (
-      <div className="fit-waiting" role="status">
-        {state.total === 0 ? 'Building the corner' : `${state.done} of ${state.total} values changed`}
-        <progress
-          value={state.total === 0 ? undefined : state.done}
-          max={Math.max(1, state.total)}
-          aria-label="Values changed"
-        />
-      </div>
-    );
+    return <StudyProgress done={state.done} total={state.total} what="values changed" />;
   return <ComparedGaps study={state.study} />;
 }
 

@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import type { VariedRow } from '../../../report/varied/variedRows.ts';
+import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
 import { useView } from '../../state/viewStore.ts';
 import type { VariedResult as Result } from '../../workers/vary/varyWorker.ts';
 import type { VaryState } from './varyStore.ts';
@@ -21,22 +22,8 @@ export function VariedResult({ state, isStale }: { state: VaryState; isStale: bo
       </p>
     );
   if (state.kind === 'done') return <ResultTable label={state.label} result={state.result[unit]} />;
-  return (
-    <div className="fit-waiting" role="status">
-      {state.kind === 'cancelled' ? (
-        'Cancelled. There is no result.'
-      ) : (
-        <>
-          {state.total === 0 ? 'Building the corner' : `${state.done} of ${state.total} values tried`}
-          <progress
-            value={state.total === 0 ? undefined : state.done}
-            max={Math.max(1, state.total)}
-            aria-label="Values tried"
-          />
-        </>
-      )}
-    </div>
-  );
+  if (state.kind === 'cancelled') return <CancelledStudy />;
+  return <StudyProgress done={state.done} total={state.total} what="values tried" />;
 }
 
 function ResultTable({ label, result: { fits, scope, rows } }: { label: string; result: Result }) {

@@ -4,7 +4,7 @@ import { startBrowserPool } from '../../../executors/browserWorkers.ts';
 import { figuresIn, type LengthUnit } from '../../../report/figures.ts';
 import { fitSentences, scopeSentences } from '../../../report/varied/fitSentences.ts';
 import { type VariedRow, variedRows } from '../../../report/varied/variedRows.ts';
-import { FEWER_STEPS } from '../../../studies/fewerSteps.ts';
+import { fewerSteps } from '../../../studies/fewerSteps.ts';
 import { measurePairsBy } from '../../../studies/vary/measurePairs.ts';
 import { type Study, varyCorner } from '../../../studies/vary/vary.ts';
 import type { SweepSettings } from '../../../sweep/result.ts';
@@ -36,11 +36,7 @@ async function study(
   const pool = startBrowserPool();
   try {
     return await varyCorner(design, [parsed.axis], {
-      settings: {
-        ...settings,
-        travelSteps: Math.min(settings.travelSteps, FEWER_STEPS.travelSteps),
-        steerSteps: Math.min(settings.steerSteps, FEWER_STEPS.steerSteps),
-      },
+      settings: fewerSteps(settings),
       measure: measurePairsBy(pool),
       onProgress,
     });
