@@ -132,6 +132,6 @@ describe('points of the suspension in the view', () => {
   it('are hidden when their sheet closes', async () => {
     const { page } = bench;
     await page.getByRole('button', { name: 'Parts list' }).click();
-    expect(await page.locator('.point-dot').count()).toBe(0);
+    await expect.poll(() => page.locator('.point-dot').count()).toBe(0);
   });
 });
