@@ -13,9 +13,9 @@ it('marks figures of an earlier state, and makes no report of them', async () =>
       .locator(selector)
       .first()
       .evaluate((element) => Number(getComputedStyle(element).opacity));
-  expect(await report.isEnabled()).toBe(true);
-  expect(await page.locator('.stale-note').count()).toBe(0);
-  expect(await opacity('.pair-list')).toBe(1);
+  await expect.poll(() => report.isEnabled()).toBe(true);
+  await expect.poll(() => page.locator('.stale-note').count()).toBe(0);
+  await expect.poll(() => opacity('.pair-list')).toBe(1);
   const width = await typeWheelWidth(page, '8 1/4 in');
   await page.waitForTimeout(2000);
   await swept(page);
@@ -40,13 +40,13 @@ it('marks figures of an earlier state, and makes no report of them', async () =>
       )
       .toBeLessThan(0.5);
   }
-  expect(await report.isDisabled()).toBe(true);
+  await expect.poll(() => report.isDisabled()).toBe(true);
   expect(await report.getAttribute('title')).toBe(
     'No report: the file has wrong values, correct them first.',
   );
   await page.keyboard.press('Control+z');
   await page.locator('.stale-note').first().waitFor({ state: 'detached' });
   await swept(page);
-  expect(await report.isEnabled()).toBe(true);
-  expect(await opacity('.pair-list')).toBe(1);
+  await expect.poll(() => report.isEnabled()).toBe(true);
+  await expect.poll(() => opacity('.pair-list')).toBe(1);
 });
