@@ -17,6 +17,18 @@ it('a drag of a value slider updates a pair that never moves, and is one change'
   const slider = page.getByLabel('Slide Body, outer radius', { exact: true });
   expect(await slider.isVisible()).toBe(false);
   await field.click();
+  // In sight once the help of the field is shown.
+  await expect
+    .poll(() =>
+      slider.evaluate(
+        (shown) =>
+          document.elementFromPoint(
+            shown.getBoundingClientRect().x + 5,
+            shown.getBoundingClientRect().y + 5,
+          ) === shown,
+      ),
+    )
+    .toBe(true);
   const box = await slider.boundingBox();
   if (box === null) throw new Error('the slider is not drawn');
   await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);

@@ -12,7 +12,12 @@ export function useFieldHelp() {
   const [help, setHelp] = useState('');
   const watch = {
     onFocus: ({ target }: FocusEvent<HTMLElement>) => {
-      if (!(target instanceof HTMLButtonElement)) setHelp(helpOf(target));
+      if (target instanceof HTMLButtonElement) return;
+      setHelp(helpOf(target));
+      // The help takes room below the fields: then the field's slider may be out of sight.
+      requestAnimationFrame(() =>
+        target.closest('.bench-row')?.querySelector('.bench-slider')?.scrollIntoView({ block: 'nearest' }),
+      );
     },
   };
   return { help, watch };
