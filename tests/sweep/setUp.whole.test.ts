@@ -97,7 +97,7 @@ describe('a corner set up with a cache', () => {
     );
   });
 
-  it('keeps the solids of as many states of a part as it is told to', async () => {
+  it('keeps the solids of the last two states of a part, if asked for two', async () => {
     const wider = withValue(source, ['parts', at('rotor'), 'diameter'], 300);
     for (const [states, isKept] of [
       [1, false],

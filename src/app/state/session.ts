@@ -360,8 +360,8 @@ export class Session {
   }
 
   /**
-   * Report of the current state as an HTML page; `compare` compares the gaps of the mock-up. Refused before the sweep is complete and if the file has
-   * wrong values.
+   * Report of the current state as an HTML page; `compare` compares the gaps of the mock-up. Refused before the sweep is
+   * complete, if the file has wrong values, and if the mock-up cannot be compared.
    */
   async report(compare: (corner: OpenCorner) => Promise<MockupStudy | undefined>): Promise<Report> {
     const { corner, swept } = useCorner.getState();

@@ -12,13 +12,12 @@ import { isFixed } from '../../design/fixed.ts';
 import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import { withHeldHub } from '../../solids/heldHub.ts';
 import { pairId } from '../../sweep/pair.ts';
-import type { SweepSettings } from '../../sweep/result.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
 import type { Rate } from '../sensitivity/rate.ts';
-import { pairBetween } from '../sensitivity/sensitivity.ts';
+import { NO_LIMITS, type PairStudyOptions, pairBetween } from '../sensitivity/sensitivity.ts';
 import { type StudiedInput, type StudiedValue, studiedInputs } from '../sensitivity/studiedInputs.ts';
 import { type NearPair, STATES, Variants } from '../sensitivity/variants.ts';
-import { type SweepAndProve, sweepAndProveHere } from '../vary/measurePairs.ts';
+import { sweepAndProveHere } from '../vary/measurePairs.ts';
 import { type PairTrial, pairFails, pairTrials } from '../vary/pairTrial.ts';
 import { Trials } from '../vary/trials.ts';
 import { type AlignmentFigures, alignmentFigures } from './alignmentFigures.ts';
@@ -53,21 +52,6 @@ export interface Remedies {
   fixedCount: number;
 }
 
-export interface RemedyOptions {
-  settings: SweepSettings;
-  /** Ids of the two solids of a pair, to study that pair alone; by default all pairs that touch or are tight. */
-  between?: readonly [string, string];
-  /** By default, in the calling thread. */
-  measure?: SweepAndProve;
-  /** Cancels the study, which then rejects with the signal's reason. */
-  signal?: AbortSignal;
-  /** Number of steps done and of all known so far; each possible change adds steps when it is found. */
-  onProgress?: (done: number, total: number) => void;
-}
-
-/** Limits of joints and dampers are checked apart. */
-const NO_LIMITS = [] as const;
-
 /**
  * Finds the remedies of a corner. The hub keeps its position, unless the file says that it follows the wheel: see
  * `withHeldHub`. Fixed values (`isFixed`) are left alone.
@@ -77,7 +61,7 @@ const NO_LIMITS = [] as const;
  */
 export async function remediesOf(
   design: Design,
-  { settings, between, measure = sweepAndProveHere, signal, onProgress }: RemedyOptions,
+  { settings, between, measure = sweepAndProveHere, signal, onProgress }: PairStudyOptions,
 ): Promise<Remedies> {
   const held = withHeldHub(design);
   const memory = new SetupMemory(STATES);

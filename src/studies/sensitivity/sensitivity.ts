@@ -45,35 +45,34 @@ export interface Sensitivity {
   unknown: readonly PairFinding[];
 }
 
-export interface SensitivityOptions {
+/** Options of a study that changes values and measures pairs. */
+export interface PairStudyOptions {
   settings: SweepSettings;
-  /**
-   * Ids of the two solids of a pair, to study that pair alone; by default all pairs that are not far. Of the changed
-   * corners, only the parts of that pair are then built, so that problems with others are not found.
-   */
+  /** Ids of the two solids of a pair, to study that pair alone; by default all pairs that the study is about. */
   between?: readonly [string, string];
   /** By default, in the calling thread. */
   measure?: SweepAndProve;
   /** Cancels the study, which then rejects with the signal's reason. */
   signal?: AbortSignal;
-  /** Number of values done and of all values. */
+  /** Number of values or changes done, and of all known so far. */
   onProgress?: (done: number, total: number) => void;
 }
 
 /** Limits of joints and dampers are not clearances. */
-const NO_LIMITS = [] as const;
+export const NO_LIMITS = [] as const;
 
 /**
  * Measures the effect of every length and angle of a corner on every pair that is not far. The hub keeps its position,
  * unless the file says that it follows the wheel: see `withHeldHub`. Values of allowances and targets are left out: they
- * change the margin and not the clearance.
+ * change the margin and not the clearance. If one pair is studied, changed corners have the parts of that pair only, so that
+ * problems with other parts are not found.
  *
  * Throws DesignProblems if the corner cannot be built, and a RangeError if `between` names no pair that is measured.
  * Rejects with the signal's reason when cancelled.
  */
 export async function sensitivityOf(
   design: Design,
-  { settings, between, measure = sweepAndProveHere, signal, onProgress }: SensitivityOptions,
+  { settings, between, measure = sweepAndProveHere, signal, onProgress }: PairStudyOptions,
 ): Promise<Sensitivity> {
   const memory = new SetupMemory(STATES);
   const built = await buildCorner(withHeldHub(design), settings, memory, { measuredOnly: true });
