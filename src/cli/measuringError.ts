@@ -2,15 +2,14 @@ import { figuresIn } from '../report/figures.ts';
 import { measuringErrorJson } from '../report/measuringError/measuringErrorJson.ts';
 import { measuringErrorLines } from '../report/measuringError/measuringErrorText.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
-import { type MeasuringError, measuringErrorOf } from '../studies/measuringError/measuringError.ts';
+import type { MeasuringError } from '../studies/measuringError/measuringError.ts';
 import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { EXIT, type ExitCode } from './exit.ts';
 import { SWEEP_OPTIONS, stepDefaults } from './measure.ts';
+import { measuringErrorTyped } from './measuringErrorTyped.ts';
 import { unitOf } from './options.ts';
-import { progressOn } from './progress.ts';
-import { withSensitivity } from './withSensitivity.ts';
 import { GEOMETRY_ONLY } from './words.ts';
 
 /** Number of pairs in the text that are listed with their values: those with the least margin. */
@@ -31,13 +30,7 @@ export const measuringError: Command = {
   defaults: stepDefaults(FEWER_STEPS),
   async run(typed, context) {
     unitOf(typed);
-    const { signal } = context;
-    const study = await withSensitivity(typed, context, (sensitivity, measure) => {
-      const progress = progressOn(context, 'Building adverse corners, pairs', typed.values.has('progress'));
-      return measuringErrorOf(sensitivity, { measure, signal, onProgress: progress.update }).finally(
-        progress.end,
-      );
-    });
+    const study = await measuringErrorTyped(typed, context);
     const { name, side, unit } = study.sensitivity.setup.design.corner;
     if (typed.values.has('json')) context.print(measuringErrorJson(study, await programVersion()).trimEnd());
     else

@@ -2,11 +2,13 @@ import { join } from 'node:path';
 import { figuresIn } from '../report/figures.ts';
 import { reportHtml } from '../report/html.ts';
 import { reportMarkdown } from '../report/markdown.ts';
+import { measuringErrorInWords } from '../report/measuringError/measuringErrorInWords.ts';
 import type { ReportInput } from '../report/reportInput.ts';
 import { mockupOf } from '../studies/mockup/mockup.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
 import { alignmentAtRideHeight, exitOf, measureSweep, SWEEP_OPTIONS, whyUnreachable } from './measure.ts';
+import { measuringErrorTyped } from './measuringErrorTyped.ts';
 import { required, unitOf } from './options.ts';
 import { namingFile } from './readCorner.ts';
 import { heading, summary } from './words.ts';
@@ -17,7 +19,7 @@ export const report: Command = {
   operands: 'FILE --out DIR',
   summary: 'sweep the corner and write the clearance report as HTML and Markdown',
   details: ['Writes report.html and report.md.'],
-  options: [...SWEEP_OPTIONS, 'unit', 'out'],
+  options: [...SWEEP_OPTIONS, 'measuring-error', 'unit', 'out'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const folder = required('--out DIR', typed.values.get('out'));
@@ -32,11 +34,15 @@ export const report: Command = {
         : await namingFile(file, () =>
             mockupOf(measured.design, { settings: measured.setup.settings, signal: context.signal }),
           );
+    const measuringError = typed.values.has('measuring-error')
+      ? measuringErrorInWords(await measuringErrorTyped(typed, context), figuresIn(unit))
+      : undefined;
     const input: ReportInput = {
       ...measured,
       alignmentAtRideHeight: alignmentAtRideHeight(measured.setup),
       whyUnreachable: (travelMm, steer) => whyUnreachable(measured.setup, travelMm, steer),
       mockup,
+      measuringError,
       unit,
       version: await programVersion(),
       date: new Date().toISOString(),

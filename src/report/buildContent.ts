@@ -6,6 +6,8 @@ import { figuresIn } from './figures.ts';
 import { assumedSection, inputSection } from './inputSection.ts';
 import { limitSections } from './limitSection.ts';
 import { lockOutInWords } from './lockedOut.ts';
+import { withinInWords } from './measuringError/measuringErrorInWords.ts';
+import { measuringErrorSections } from './measuringError/measuringErrorSection.ts';
 import { aboutSection, methodSection, notModelledSection } from './methodSections.ts';
 import { mockupSections } from './mockup/mockupSection.ts';
 import { pairSections } from './pairSections.ts';
@@ -24,10 +26,11 @@ export function buildContent(input: ReportInput): ReportContent {
   const state: PairState = findings.verdict === 'incomplete' ? 'unknown' : findings.verdict;
   const lockOut = lockOutInWords(findings);
   const lockOutItems = lockOut === '' ? [] : [`${lockOut} See Poses out of reach.`];
+  const sentence = [verdictSentence(input, figures), ...withinInWords(input.measuringError)].join(' ');
   return {
     title: `Clearance report: ${corner.name}`,
     subtitle: `Front ${corner.side} corner. Daylight ${input.version}, ${input.date}, design ${design.hash.slice(0, 12)}.`,
-    verdict: { state, words: verdictWords(state, design), sentence: verdictSentence(input, figures) },
+    verdict: { state, words: verdictWords(state, design), sentence },
     sections: [
       {
         title: 'Cautions',
@@ -36,6 +39,7 @@ export function buildContent(input: ReportInput): ReportContent {
       ...(corner.note === undefined ? [] : [{ title: 'Note', blocks: paragraphsOf(corner.note) }]),
       ...limitSections(input, figures),
       ...pairSections(input, figures),
+      ...measuringErrorSections(input.measuringError, figures),
       ...mockupSections(input.mockup, figures),
       mapSection(input, figures),
       reachSection(input, figures),

@@ -1,21 +1,28 @@
 import type { Block, Column, Row, Section } from './content.ts';
 import { counted, type Figures } from './figures.ts';
+import { isWithinOf } from './measuringError/measuringErrorInWords.ts';
 import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
 import { partTable } from './partTable.ts';
 import { farProvenInWords } from './proven.ts';
-import type { Checked } from './reportInput.ts';
+import type { Checked, ReportInput } from './reportInput.ts';
 import { steeringHeading } from './steering.ts';
 import { isJoined, nothingElseInWords } from './treatment.ts';
 
 const figure = (title: string): Column => ({ title, figure: true });
 
 /** Sections on the pairs whose parts move relative to each other, and on those whose parts do not. */
-export function pairSections(checked: Checked, figures: Figures): Section[] {
+export function pairSections(
+  checked: Checked & Pick<ReportInput, 'measuringError'>,
+  figures: Figures,
+): Section[] {
   const numbered = pairRows(checked, figures).map((row, index) => ({ row, number: `${index + 1}` }));
   const { solvedSteps, lockedOut } = checked.findings;
   const proven = lockedOut !== undefined;
   const { unit } = figures;
 
+  const { solids, measuringError } = checked;
+  const stateOf = ({ state, pair: { a, b } }: PairRow): string =>
+    isWithinOf(measuringError, solids[a].id, solids[b].id) ? `${state}, within measuring error` : state;
   const tables = (moving: boolean): Block[] => {
     const all = numbered.filter(({ row }) => row.pair.moves === moving);
     const here = all.filter(({ row }) => row.finding.state !== 'far');
@@ -44,7 +51,7 @@ export function pairSections(checked: Checked, figures: Figures): Section[] {
       state: row.finding.state,
       cells: [
         number,
-        row.state,
+        stateOf(row),
         row.name,
         row.clearance,
         ...(moving && proven ? [row.nowhereBelow] : []),

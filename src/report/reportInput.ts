@@ -6,6 +6,7 @@ import type { Solid } from '../solids/solid.ts';
 import type { MockupStudy } from '../studies/mockup/mockup.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
+import type { MeasuringErrorInWords } from './measuringError/measuringErrorInWords.ts';
 
 /** A checked corner and its results. */
 export interface Checked {
@@ -25,6 +26,8 @@ export interface ReportInput extends Checked {
   whyUnreachable(travelMm: number, steer: number): string | undefined;
   /** The gaps of the mock-up, compared; undefined if the file has none. */
   mockup: MockupStudy | undefined;
+  /** What the ± of the measured values can take, in the report's unit; undefined if it was not studied. */
+  measuringError: MeasuringErrorInWords | undefined;
   unit: UnitChoice;
   /** Version of the program. */
   version: string;

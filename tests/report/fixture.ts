@@ -37,6 +37,7 @@ export type Measured = { mm: number; errorMm: number } | undefined;
 
 export interface FixtureOptions {
   mockup?: MockupStudy;
+  measuringError?: ReportInput['measuringError'];
   source?: CornerSource;
   travelSteps?: number;
   steerSteps?: number;
@@ -193,6 +194,7 @@ export function reportInput(options: FixtureOptions = {}): ReportInput {
     alignmentAtRideHeight: alignmentAt(mechanism, ride, { radiusMm: 300, planeMm: 0 }),
     whyUnreachable: (t, s) => (reaches(t, s) ? undefined : 'the tie rod is too short'),
     mockup: options.mockup,
+    measuringError: options.measuringError,
     unit,
     version: '1.2.3',
     date: '2031-05-06T07:08:09.000Z',

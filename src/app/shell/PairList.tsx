@@ -8,11 +8,13 @@ import { StateMark } from '../kit/StateMark.tsx';
 import { useScrollIntoView } from '../kit/useScrollIntoView.ts';
 import { gapText, pairLabel, poseBrief, STATE_WORDS, signedMargin } from '../kit/words.ts';
 import { StaleNote } from '../map/StaleNote.tsx';
+import { useIsWithin } from '../sheets/measuringError/measuringErrorStore.ts';
 import type { OpenCorner } from '../state/engine.ts';
 import { useSession } from '../state/session.ts';
 import { useView } from '../state/viewStore.ts';
 import { PairZones } from '../tools/zones/PairZones.tsx';
 import { PairsAside } from './PairsAside.tsx';
+import { PairTools } from './PairTools.tsx';
 import { useKeptPairs } from './useKeptPairs.ts';
 
 /** Every checked pair, least margin first. Choosing one goes to its tight spot. */
@@ -21,6 +23,7 @@ export function PairList({ corner }: { corner: OpenCorner }) {
   const kept = useKeptPairs(corner);
   const chosen = useView((view) => view.pair);
   const unit = useView((view) => view.unit);
+  const isWithin = useIsWithin(corner);
   const list = useRef<HTMLDivElement>(null);
   const findings = kept?.swept.findings.pairs ?? [];
   const isStale = kept?.isStale === true;
@@ -50,6 +53,7 @@ export function PairList({ corner }: { corner: OpenCorner }) {
         <h2 id="pairs-heading">Pairs by margin</h2>
         <span>{isStale ? 'before the last change' : `least gap, ${unit}`}</span>
       </header>
+      <PairTools />
       <div
         ref={list}
         className="pair-list"
@@ -66,6 +70,7 @@ export function PairList({ corner }: { corner: OpenCorner }) {
             corner={kept?.of ?? corner}
             finding={finding}
             provenMm={kept && provenAtLeastMm({ ...kept.swept, solids: kept.of.solids }, finding)}
+            isWithin={!isStale && isWithin(finding.pair)}
             chosen={chosen !== undefined && nowOf(finding.pair) === chosen}
             figures={figuresIn(unit)}
             onChoose={() => choose(finding.pair)}
@@ -83,12 +88,14 @@ interface PairRowProps {
   finding: PairFinding;
   /** Proved lower bound of the clearance over all poses, errors included; undefined without a proof. */
   provenMm: number | undefined;
+  /** Whether its margin is less than its measuring error. */
+  isWithin: boolean;
   chosen: boolean;
   figures: Figures;
   onChoose(): void;
 }
 
-function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairRowProps) {
+function PairRow({ corner, finding, provenMm, isWithin, chosen, figures, onChoose }: PairRowProps) {
   const { pair, state, worst, unknownSteps } = finding;
   const { targetMm, moves, targetOrigin, zones } = corner.pairs[pair];
   const where =
@@ -109,8 +116,9 @@ function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairR
   const gap = worst === undefined ? '' : gapText(worst.clearanceMm, worst.errorMm, figures);
   const margin = worst === undefined ? '' : `margin ${signedMargin(worst.marginMm, worst.errorMm, figures)}`;
   const unknown = unknownSteps > 0 ? `, ${unknownSteps} steps unknown` : '';
+  const stateWords = isWithin ? `${STATE_WORDS[state]}, within measuring error` : STATE_WORDS[state];
   const treated = zones.length > 0 ? `; ${treatmentInWords({ zones })}` : '';
-  const spoken = [name, `${STATE_WORDS[state]} ${where}${unknown}${treated}`, gap && `${gap} ${unit}`, margin]
+  const spoken = [name, `${stateWords} ${where}${unknown}${treated}`, gap && `${gap} ${unit}`, margin]
     .filter(Boolean)
     .join(', ');
   return (
@@ -132,7 +140,7 @@ function PairRow({ corner, finding, provenMm, chosen, figures, onChoose }: PairR
       <StateMark state={state} />
       <span className="pair-name">{name}</span>
       <span className="pair-where">
-        <b>{STATE_WORDS[state]}</b> {where}
+        <b>{stateWords}</b> {where}
         {unknown}
         {treated}
       </span>

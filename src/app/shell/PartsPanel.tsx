@@ -12,14 +12,15 @@ import { type OwnSheet, useView } from '../state/viewStore.ts';
 import { ColumnHandle } from './ColumnHandle.tsx';
 import { partGroups } from './partGroups.ts';
 
-/** Buttons of the sheets: text, and accessible name if it is longer. The button of the assumed values is separate. */
+/**
+ * Buttons of the sheets: text, and accessible name if it is longer. The button of the assumed values is separate; those of
+ * the sheets about a pair are at the list of pairs.
+ */
 const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = [
   ['corner', 'Corner', 'Corner and pair rules'],
   ['suspension', 'Points', 'Points and suspension'],
   ['fit', 'Clocking', 'Caliper and hub clocking'],
   ['vary', 'Variants'],
-  ['remedy', 'Remedies'],
-  ['mockup', 'Mock-up'],
 ];
 
 // Sheets are loaded when they are opened, so that the first picture does not wait for them.
@@ -39,6 +40,7 @@ const AssumedSheet = lazy(() =>
 );
 const VarySheet = lazy(() => import('../sheets/vary/VarySheet.tsx'));
 const RemedySheet = lazy(() => import('../sheets/remedy/RemedySheet.tsx'));
+const MeasuringErrorSheet = lazy(() => import('../sheets/measuringError/MeasuringErrorSheet.tsx'));
 const MockupSheet = lazy(() => import('../sheets/mockup/MockupSheet.tsx'));
 
 /** Loads ahead of time what a sheet needs, when its button is pointed at or focused. */
@@ -117,6 +119,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         {open === 'fit' && <FitSheet corner={corner} onClose={close} />}
         {open === 'vary' && <VarySheet corner={corner} onClose={close} />}
         {open === 'remedy' && <RemedySheet corner={corner} onClose={close} />}
+        {open === 'measuringError' && <MeasuringErrorSheet corner={corner} onClose={close} />}
         {open === 'mockup' && <MockupSheet corner={corner} onClose={close} />}
         {open === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
       </Suspense>

@@ -1,9 +1,11 @@
 import { useId } from 'react';
+import { useWholeStudy } from '../sheets/measuringError/measuringErrorStore.ts';
 import { isSwept, useCorner } from '../state/cornerStore.ts';
 import { statusOf, useDocument } from '../state/documentStore.ts';
 import { useSaveState } from '../state/keep/saveState.ts';
 import { reportRefusal } from '../state/reportRefusal.ts';
 import { useSession } from '../state/session.ts';
+import { useView } from '../state/viewStore.ts';
 import { mockupForReport } from '../workers/mockup/compareMockup.ts';
 
 /** Saves the clearance report as one HTML file. */
@@ -12,9 +14,14 @@ export function ReportButton() {
   const swept = useCorner((state) => isSwept(state.progress));
   const standing = useDocument(statusOf);
   const why = reportRefusal(standing, swept);
+  const measuringError = useWholeStudy();
+  const unit = useView((view) => view.unit);
   const id = useId();
   const save = async () => {
-    const report = await session.report(mockupForReport);
+    const report = await session.report(async (corner) => ({
+      mockup: await mockupForReport(corner),
+      measuringError: measuringError?.[unit],
+    }));
     if (report.kind === 'refused')
       return useSaveState.setState({ notSaved: `there is no report: ${report.why}.` });
     const link = document.createElement('a');

@@ -2,6 +2,7 @@ import type { PairState } from '../../findings/findings.ts';
 import { counted, figuresIn } from '../../report/figures.ts';
 import { isJoined, nothingElseInWords } from '../../report/treatment.ts';
 import { StateMark } from '../kit/StateMark.tsx';
+import { useWholeStudy } from '../sheets/measuringError/measuringErrorStore.ts';
 import { type Swept, useCorner } from '../state/cornerStore.ts';
 import { statusOf, useDocument } from '../state/documentStore.ts';
 import { useSession } from '../state/session.ts';
@@ -23,6 +24,7 @@ export function SweepStatus() {
   const standing = useDocument(statusOf);
   const shown = useDocument((state) => state.shown?.label);
   const unit = useView((view) => view.unit);
+  const within = useWholeStudy()?.[unit].withinCount ?? 0;
   if (opening !== undefined)
     return (
       <p className="status" role="status">
@@ -70,6 +72,15 @@ export function SweepStatus() {
               {countOf(state)} {countOf(state) === 1 ? one : many}
             </span>
           ))}
+          {within > 0 && (
+            <span
+              className="count"
+              data-state="unknown"
+              title="Clear pairs whose margin is less than their measuring error"
+            >
+              {within} within measuring error
+            </span>
+          )}
           {joined > 0 && (
             <span
               className="count"

@@ -107,7 +107,7 @@ function openCorner(
       new PoseProbe((await livePool()).poseWorker, (...row) => isCurrent() && onRow(...row), onFailure),
     share: async (port) =>
       void (await (await livePool()).poseWorker.request({ kind: 'sendCorner', port }, [port])),
-    async report(result, findings, mockup, unit) {
+    async report(result, findings, studies, unit) {
       const { alignment } = poseAt(0, 0);
       if (alignment === undefined)
         throw new Error('the corner cannot be posed at ride height, straight ahead');
@@ -129,7 +129,7 @@ function openCorner(
           const { pose } = poseAt(travel, lock);
           return pose.kind === 'unreachable' ? pose.reason : undefined;
         },
-        mockup,
+        ...studies,
         unit,
         version,
         date: new Date().toISOString(),

@@ -5,8 +5,8 @@ import type { LimitFinding } from '../../findings/limitFindings.ts';
 import type { Alignment, PoseResult } from '../../mechanism/pose.ts';
 import type { Proof } from '../../proof/prove.ts';
 import type { Place } from '../../proof/proveBetween.ts';
+import type { ReportInput } from '../../report/reportInput.ts';
 import type { Solid } from '../../solids/solid.ts';
-import type { MockupStudy } from '../../studies/mockup/mockup.ts';
 import type { Pair, UncheckedPair } from '../../sweep/pair.ts';
 import type { SweepResult, SweepSettings } from '../../sweep/result.ts';
 import type { Row } from '../../sweep/row.ts';
@@ -55,6 +55,9 @@ export interface ProofCallbacks {
 export const movingPairs = ({ pairs }: Pick<OpenCorner, 'pairs'>): number[] =>
   pairs.flatMap(({ moves }, index) => (moves ? [index] : []));
 
+/** Results of studies for a report. */
+export type ReportStudies = Pick<ReportInput, 'mockup' | 'measuringError'>;
+
 /** An open corner: its solids, its pairs, and the requests it answers. */
 export interface OpenCorner {
   design: Design;
@@ -87,10 +90,5 @@ export interface OpenCorner {
   /** Sends the built corner with its bodies to a port, for a worker of the page that measures on its own. */
   share(port: MessagePort): Promise<void>;
   /** The clearance report, a complete HTML page. */
-  report(
-    result: SweepResult,
-    findings: Findings,
-    mockup: MockupStudy | undefined,
-    unit: 'mm' | 'in',
-  ): Promise<string>;
+  report(result: SweepResult, findings: Findings, studies: ReportStudies, unit: 'mm' | 'in'): Promise<string>;
 }

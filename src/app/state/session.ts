@@ -3,7 +3,6 @@ import { type Assets, NO_ASSETS } from '../../design/assets.ts';
 import type { LimitFinding } from '../../findings/limitFindings.ts';
 import { isJoined } from '../../report/treatment.ts';
 import { withHubKept } from '../../solids/heldHub.ts';
-import type { MockupStudy } from '../../studies/mockup/mockup.ts';
 import type { Problem } from '../../units/problem.ts';
 import { afterPicture } from '../kit/afterPicture.ts';
 import { useCorner } from './cornerStore.ts';
@@ -15,7 +14,7 @@ import {
   useDocument,
   withChange,
 } from './documentStore.ts';
-import type { Engine, OpenCorner, Opened, Probe } from './engine.ts';
+import type { Engine, OpenCorner, Opened, Probe, ReportStudies } from './engine.ts';
 import { readChosen } from './keep/chosenFiles.ts';
 import type { SavedView } from './keep/viewSettings.ts';
 import { samePair, samePart } from './matchAcrossEdits.ts';
@@ -360,23 +359,23 @@ export class Session {
   }
 
   /**
-   * Report of the current state as an HTML page; `compare` compares the gaps of the mock-up. Refused before the sweep is
-   * complete, if the file has wrong values, and if the mock-up cannot be compared.
+   * Report of the current state as an HTML page; `study` gets the results of studies for it. Refused before the sweep is
+   * complete, if the file has wrong values, and if a study fails.
    */
-  async report(compare: (corner: OpenCorner) => Promise<MockupStudy | undefined>): Promise<Report> {
+  async report(study: (corner: OpenCorner) => Promise<ReportStudies>): Promise<Report> {
     const { corner, swept } = useCorner.getState();
     const isWhole = swept !== undefined && swept.findings.verdict !== 'incomplete';
     const why = reportRefusal(statusOf(useDocument.getState()), isWhole);
     if (why !== undefined) return { kind: 'refused', why };
     if (corner === undefined || swept === undefined) return { kind: 'refused', why: 'no corner is open' };
     const name = corner.design.corner.name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
-    let mockup: MockupStudy | undefined;
+    let studies: ReportStudies;
     try {
-      mockup = await compare(corner);
+      studies = await study(corner);
     } catch (error) {
-      return { kind: 'refused', why: `the mock-up cannot be compared: ${(error as Error).message}` };
+      return { kind: 'refused', why: (error as Error).message };
     }
-    const html = await corner.report(swept.result, swept.findings, mockup, useView.getState().unit);
+    const html = await corner.report(swept.result, swept.findings, studies, useView.getState().unit);
     const isCurrent =
       useCorner.getState().corner === corner && statusOf(useDocument.getState()) === 'current';
     if (!isCurrent) return { kind: 'refused', why: 'the corner was changed while the report was made' };

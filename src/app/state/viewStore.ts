@@ -36,7 +36,15 @@ interface LitDimension {
 }
 
 /** Sheets of the whole corner. */
-export type OwnSheet = 'corner' | 'suspension' | 'fit' | 'vary' | 'remedy' | 'mockup' | 'assumed';
+export type OwnSheet =
+  | 'corner'
+  | 'suspension'
+  | 'fit'
+  | 'vary'
+  | 'remedy'
+  | 'measuringError'
+  | 'mockup'
+  | 'assumed';
 
 interface ViewState {
   unit: LengthUnit;

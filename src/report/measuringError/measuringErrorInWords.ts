@@ -94,8 +94,20 @@ export function measuringErrorInWords(study: MeasuringError, figures: Figures): 
   };
 }
 
+/** Sentence about the number of clear pairs whose margin is less than their worst case; none if there is none. */
+export const withinInWords = (study: MeasuringErrorInWords | undefined): string[] =>
+  study === undefined || study.withinCount === 0
+    ? []
+    : [
+        `${counted(study.withinCount, 'clear pair is', 'clear pairs are')} within measuring error: see Measuring error.`,
+      ];
+
+/** Whether a pair, by the ids of its two solids, is clear with a margin that is less than its worst case. */
+export const isWithinOf = (study: MeasuringErrorInWords | undefined, a: string, b: string): boolean =>
+  study?.pairs.some(({ between, isWithin }) => isWithin && between[0] === a && between[1] === b) === true;
+
 /** "clear, within measuring error" */
-export function stateWithMark({ finding, isWithin }: Pick<PairError, 'finding' | 'isWithin'>): string {
+function stateWithMark({ finding, isWithin }: Pick<PairError, 'finding' | 'isWithin'>): string {
   const state = stateInWords(finding.state);
   if (isWithin === undefined) return `${state}, measuring error unknown`;
   return isWithin ? `${state}, within measuring error` : state;

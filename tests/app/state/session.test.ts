@@ -77,7 +77,7 @@ beforeEach(async () => {
   expect(shown()).toEqual({ name: 'first' });
 });
 
-const noMockup = async () => undefined;
+const noStudies = async () => ({ mockup: undefined, measuringError: undefined });
 
 describe('requests while another one is being handled', () => {
   it('opens only the newest of several files', async () => {
@@ -230,9 +230,9 @@ describe('a report', () => {
 
   it('is refused until joints and dampers are computed, even if every pose is measured', async () => {
     sweptWith('incomplete');
-    expect(await session.report(noMockup)).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
+    expect(await session.report(noStudies)).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
     sweptWith('clear');
-    expect(await session.report(noMockup)).toEqual({
+    expect(await session.report(noStudies)).toEqual({
       kind: 'report',
       fileName: 'A-corner-clearance.html',
       html: '<html>',
@@ -242,24 +242,24 @@ describe('a report', () => {
   it('is refused with the reason while a change is being built and while a value is wrong', async () => {
     sweptWith('clear');
     void session.change('width abc', { bad: true });
-    expect(await session.report(noMockup)).toEqual({
+    expect(await session.report(noStudies)).toEqual({
       kind: 'refused',
       why: 'the last change is still being built',
     });
     await engine.settle();
-    expect(await session.report(noMockup)).toEqual({
+    expect(await session.report(noStudies)).toEqual({
       kind: 'refused',
       why: 'the file has wrong values, correct them first',
     });
     void session.undo();
     await engine.settle();
     // Built again, but not swept yet.
-    expect(await session.report(noMockup)).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
+    expect(await session.report(noStudies)).toEqual({ kind: 'refused', why: 'the sweep is not finished' });
   });
 
-  it('is refused with the reason if the mock-up cannot be compared', async () => {
+  it('is refused with the reason if a study for it fails', async () => {
     sweptWith('clear');
-    const fails = () => Promise.reject(new Error('the pose is out of reach'));
+    const fails = () => Promise.reject(new Error('the mock-up cannot be compared: the pose is out of reach'));
     expect(await session.report(fails)).toEqual({
       kind: 'refused',
       why: 'the mock-up cannot be compared: the pose is out of reach',
@@ -274,7 +274,7 @@ describe('a report', () => {
         finish = resolve;
       });
     Object.assign(useCorner.getState().corner ?? {}, { report: slowly });
-    const made = session.report(noMockup);
+    const made = session.report(noStudies);
     await vi.waitFor(() => expect(finish).toBeDefined());
     void session.change('width 9', { name: 'nine' });
     finish?.('<html>');

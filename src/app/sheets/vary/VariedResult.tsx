@@ -21,7 +21,7 @@ export function VariedResult({ state, isStale }: { state: VaryState; isStale: bo
         {state.label} could not be tried: {state.why}
       </p>
     );
-  if (state.kind === 'done') return <ResultTable label={state.label} result={state.result[unit]} />;
+  if (state.kind === 'done') return <ResultTable label={state.label} result={state.found[unit]} />;
   if (state.kind === 'cancelled') return <CancelledStudy />;
   return <StudyProgress done={state.done} total={state.total} what="values tried" />;
 }

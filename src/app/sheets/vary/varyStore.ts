@@ -1,20 +1,13 @@
 import { create } from 'zustand';
 import type { LengthUnit } from '../../../report/figures.ts';
+import type { StudyState } from '../../workers/studyRun.ts';
 import type { TypedRange } from '../../workers/vary/typedAxis.ts';
 import type { VariedResult } from '../../workers/vary/varyWorker.ts';
 
-/** The corner of a study, and the name of what it varies. */
-interface Of {
-  designHash: string;
-  label: string;
-}
+/** Results in each unit. */
+export type VariedByUnit = Record<LengthUnit, VariedResult>;
 
-export type VaryState =
-  | { kind: 'none' }
-  | ({ kind: 'running'; done: number; total: number } & Of)
-  | ({ kind: 'cancelled' } & Of)
-  | ({ kind: 'failed'; why: string } & Of)
-  | ({ kind: 'done'; result: Record<LengthUnit, VariedResult> } & Of);
+export type VaryState = StudyState<VariedByUnit>;
 
 interface VaryStore {
   /** Name of the selected dimension or list; empty for the first that the corner has. */

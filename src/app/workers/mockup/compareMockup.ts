@@ -15,6 +15,15 @@ export function compareMockup(
   );
 }
 
-/** The compared mock-up for a report; undefined if the corner has no measured gaps. */
-export const mockupForReport = async (corner: OpenCorner): Promise<MockupStudy | undefined> =>
-  (corner.design.corner.mockup ?? []).length === 0 ? undefined : compareMockup(corner).result;
+/**
+ * The compared mock-up for a report; undefined if the corner has no measured gaps. Rejects with an Error whose message
+ * says that it cannot be compared.
+ */
+export async function mockupForReport(corner: OpenCorner): Promise<MockupStudy | undefined> {
+  if ((corner.design.corner.mockup ?? []).length === 0) return undefined;
+  try {
+    return await compareMockup(corner).result;
+  } catch (error) {
+    throw new Error(`the mock-up cannot be compared: ${(error as Error).message}`);
+  }
+}

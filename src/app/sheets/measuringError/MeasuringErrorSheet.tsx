@@ -1,0 +1,237 @@
+import { useEffect, useId, useRef } from 'react';
+import { counted } from '../../../report/figures.ts';
+import {
+  type MeasuringErrorInWords,
+  NO_PLUS_MINUS,
+  type PairErrorInWords,
+} from '../../../report/measuringError/measuringErrorInWords.ts';
+import { SheetFrame } from '../../kit/SheetFrame.tsx';
+import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
+import { pairLabel } from '../../kit/words.ts';
+import type { OpenCorner } from '../../state/engine.ts';
+import { useView } from '../../state/viewStore.ts';
+import {
+  cancelMeasuringError,
+  foundFor,
+  startMeasuringError,
+  studiedPair,
+  useMeasuringError,
+} from './measuringErrorStore.ts';
+
+/** What moves each clearance, and how much of it the ± of the measured values can take. */
+export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
+  const pair = useView((view) => view.pair);
+  const { state } = useMeasuringError();
+  const { hash } = corner.design;
+  const allButton = useRef<HTMLButtonElement>(null);
+  const isRunning = state.kind === 'running';
+  const isStale = state.kind !== 'none' && state.designHash !== hash;
+
+  useEffect(() => {
+    if (isRunning && isStale) cancelMeasuringError();
+  }, [isRunning, isStale]);
+
+  const studyPair = () => {
+    if (pair === undefined) return;
+    const { a, b } = corner.pairs[pair];
+    const between = [corner.solids[a].id, corner.solids[b].id] as const;
+    startMeasuringError(corner, between, pairLabel(corner.solids, corner.pairs[pair]));
+  };
+  return (
+    <SheetFrame title="Measuring error" onClose={onClose}>
+      <p className="bench-kind">
+        Shows which values move a clearance, and how much of it the ± of your measurements can take.
+      </p>
+      <div className="vary-buttons">
+        <button type="button" disabled={pair === undefined} onClick={studyPair}>
+          Study this pair
+        </button>
+        <button
+          ref={allButton}
+          type="button"
+          onClick={() => startMeasuringError(corner, undefined, 'All pairs')}
+        >
+          Study all pairs
+        </button>
+        {isRunning && (
+          <button
+            type="button"
+            onClick={() => {
+              cancelMeasuringError();
+              // The cancel button, which has the focus, is removed.
+              allButton.current?.focus();
+            }}
+          >
+            Cancel
+          </button>
+        )}
+      </div>
+      {isStale ? (
+        <p className="bench-kind" role="status">
+          The corner has changed since {state.label} was studied.
+        </p>
+      ) : (
+        <Result corner={corner} />
+      )}
+    </SheetFrame>
+  );
+}
+
+function Result({ corner }: { corner: OpenCorner }) {
+  const { state } = useMeasuringError();
+  const unit = useView((view) => view.unit);
+  const pair = useView((view) => view.pair);
+  if (state.kind === 'none') return null;
+  if (state.kind === 'failed')
+    return (
+      <p className="bench-problem" role="alert">
+        {state.label} could not be studied: {state.why}
+      </p>
+    );
+  if (state.kind === 'cancelled') return <CancelledStudy />;
+  if (state.kind === 'running')
+    return <StudyProgress done={state.done} total={state.total} what={state.what ?? ''} />;
+  const study = foundFor(state, corner.design.hash)?.study[unit];
+  if (study === undefined) return null;
+  const { a, b } = corner.pairs[pair ?? -1] ?? {};
+  const studied =
+    a === undefined || b === undefined
+      ? undefined
+      : studiedPair(study.pairs, corner.solids[a].id, corner.solids[b].id);
+  return (
+    <div data-testid="measuring-error">
+      <p role="status">{state.found.isWhole ? wholeInWords(study) : `${state.label} is studied.`}</p>
+      {!study.hasPlusMinus && <p className="bench-kind">{NO_PLUS_MINUS}</p>}
+      {studied === undefined ? (
+        <p className="bench-kind">
+          {pair === undefined
+            ? 'Choose a pair in the list of pairs.'
+            : 'The selected pair is not studied, or far from touching.'}
+        </p>
+      ) : (
+        <StudiedPair pair={studied} />
+      )}
+      <Again again={study.again} />
+      {study.others.map((text) => (
+        <p key={text} className="bench-kind">
+          {text}
+        </p>
+      ))}
+    </div>
+  );
+}
+
+const wholeInWords = ({ pairs, withinCount }: MeasuringErrorInWords): string =>
+  `${counted(pairs.length, 'pair')} studied; ${withinCount === 0 ? 'no clear pair is' : counted(withinCount, 'clear pair is', 'clear pairs are')} within measuring error.`;
+
+function StudiedPair({ pair }: { pair: PairErrorInWords }) {
+  const unit = useView((view) => view.unit);
+  const heading = useId();
+  const figures = [
+    ['Clearance and mesh error', pair.clearance],
+    ['Margin at least', pair.margin],
+    ['Measuring error, worst case', pair.worstCase],
+    ['Measuring error, root sum square', pair.rootSumSquare],
+  ];
+  return (
+    <section className="varied" aria-labelledby={heading}>
+      <h3 id={heading}>
+        {pair.label}: {pair.state}
+      </h3>
+      {figures.map(([name, text]) => (
+        <div key={name} className="figure-row">
+          <span>
+            {name}, {unit}
+          </span>
+          <span>{text}</span>
+        </div>
+      ))}
+      {pair.verified.map((text) => (
+        <p key={text} className="bench-kind">
+          {text}
+        </p>
+      ))}
+      {pair.taking.length > 0 && (
+        <ValueTable
+          title="The ± of these values takes most"
+          columns={['±', `Takes, ${unit}`]}
+          rows={pair.taking.map(({ name, inFile, plusMinus, takes, end }) => ({
+            name,
+            inFile,
+            cells: [plusMinus, end === '' ? takes : `${takes} if ${end}`],
+          }))}
+        />
+      )}
+      {pair.others.map((text) => (
+        <p key={text} className="bench-kind">
+          {text}
+        </p>
+      ))}
+      <ValueTable
+        title="Change of the clearance per unit of a value"
+        columns={['Unit', 'Change']}
+        rows={pair.effects.map(({ name, inFile, unit: per, change }) => ({
+          name,
+          inFile,
+          cells: [per, change],
+        }))}
+      />
+    </section>
+  );
+}
+
+function Again({ again }: Pick<MeasuringErrorInWords, 'again'>) {
+  const unit = useView((view) => view.unit);
+  if (again === undefined) return null;
+  return (
+    <section className="varied">
+      <ValueTable
+        title={again.title}
+        columns={['±', `Adds, ${unit}`]}
+        rows={again.values.map(({ name, inFile, plusMinus, adds }) => ({
+          name,
+          inFile,
+          cells: [plusMinus, adds],
+        }))}
+      />
+    </section>
+  );
+}
+
+interface ValueTableProps {
+  title: string;
+  columns: readonly string[];
+  rows: readonly { name: string; inFile: string; cells: readonly string[] }[];
+}
+
+/** Values of the file, each with what is in the file and two figures. */
+function ValueTable({ title, columns, rows }: ValueTableProps) {
+  return (
+    <table>
+      <caption>{title}</caption>
+      <thead>
+        <tr>
+          <th scope="col">Value</th>
+          {columns.map((column) => (
+            <th key={column} scope="col">
+              {column}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ name, inFile, cells }) => (
+          <tr key={name}>
+            <th scope="row">
+              {name}
+              <p>{inFile}</p>
+            </th>
+            {cells.map((cell, k) => (
+              <td key={columns[k]}>{cell}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

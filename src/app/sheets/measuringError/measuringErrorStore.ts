@@ -1,0 +1,71 @@
+import { create } from 'zustand';
+import type { PairErrorInWords } from '../../../report/measuringError/measuringErrorInWords.ts';
+import { useCorner } from '../../state/cornerStore.ts';
+import type { OpenCorner } from '../../state/engine.ts';
+import { useView } from '../../state/viewStore.ts';
+import type {
+  MeasuringErrorApi,
+  MeasuringErrorByUnit,
+} from '../../workers/measuringError/measuringErrorWorker.ts';
+import { StudyRun, type StudyState } from '../../workers/studyRun.ts';
+
+/** A study of one pair, or of all pairs. */
+interface Found {
+  study: MeasuringErrorByUnit;
+  isWhole: boolean;
+}
+
+/** The last study of the measuring error. Kept while sheets open and close, never part of a file. */
+export const useMeasuringError = create<{ state: StudyState<Found> }>(() => ({ state: { kind: 'none' } }));
+
+const run = new StudyRun<MeasuringErrorApi, Found>((state) => useMeasuringError.setState({ state }));
+
+/** Studies one pair, by the ids of its solids, or all pairs, in its own worker. It supersedes a running study. */
+export function startMeasuringError(
+  { design, settings }: Pick<OpenCorner, 'design' | 'settings'>,
+  between: readonly [string, string] | undefined,
+  label: string,
+): void {
+  const worker = new Worker(
+    new URL('../../workers/measuringError/measuringErrorWorker.ts', import.meta.url),
+    { type: 'module' },
+  );
+  run.start({ designHash: design.hash, label }, worker, async (api, onProgress) => ({
+    study: await api.study(design, settings, between, onProgress),
+    isWhole: between === undefined,
+  }));
+}
+
+/** Ends a running study. */
+export const cancelMeasuringError = (): void => run.cancel();
+
+/** The finished study of a corner; undefined if there is none, or the corner has changed since. */
+export function foundFor(state: StudyState<Found>, designHash: string | undefined): Found | undefined {
+  return state.kind === 'done' && state.designHash === designHash ? state.found : undefined;
+}
+
+/** The study of all pairs of the corner on screen, by unit; undefined if there is none. */
+export function useWholeStudy(): MeasuringErrorByUnit | undefined {
+  const { state } = useMeasuringError();
+  const hash = useCorner(({ corner }) => corner?.design.hash);
+  const found = foundFor(state, hash);
+  return found?.isWhole === true ? found.study : undefined;
+}
+
+/** The studied pair of two solids, by their ids; undefined if it was not studied. */
+export const studiedPair = (
+  pairs: readonly PairErrorInWords[],
+  a: string,
+  b: string,
+): PairErrorInWords | undefined => pairs.find(({ between }) => between[0] === a && between[1] === b);
+
+/** Whether a pair of a corner is clear within its measuring error, as far as a study of the corner says. */
+export function useIsWithin({ design, solids, pairs }: OpenCorner): (pair: number) => boolean {
+  const { state } = useMeasuringError();
+  const unit = useView((view) => view.unit);
+  const studied = foundFor(state, design.hash)?.study[unit].pairs ?? [];
+  return (pair) => {
+    const { a, b } = pairs[pair];
+    return studiedPair(studied, solids[a].id, solids[b].id)?.isWithin === true;
+  };
+}

@@ -1,0 +1,44 @@
+import { expect, it } from 'vitest';
+import { box, boxCorner } from '../studies/vary/boxCorner.ts';
+import { onWorkbench } from './onWorkbench.ts';
+
+/** 15 mm of clearance at full bump and a target of 14 mm; the ± of three values can take 1.25 mm of it: by hand. */
+const CORNER = boxCorner(
+  [
+    { ...box('rising', 'upright', [], []), centre: [0, 640, '350 mm ±0.5'], size: [40, 40, '30 mm ±1'] },
+    { ...box('fixed', 'chassis', [], []), centre: [0, 640, '450 mm ±0.25'], size: [90, 90, 20] },
+  ],
+  { name: 'Two blocks', unit: 'mm', pairs: [{ between: ['rising', 'fixed'], target: 14 }] },
+);
+const bench = onWorkbench({ corner: JSON.stringify(CORNER) });
+const SOON = { timeout: 120_000 };
+
+it('shows what moves a clearance, and marks a clear pair that is within its measuring error', async () => {
+  const { page } = bench;
+  await page.getByRole('option', { name: /rising/ }).click();
+  await page.getByRole('button', { name: 'Measuring error' }).click();
+  await page.getByRole('button', { name: 'Study all pairs' }).click();
+  const result = page.getByTestId('measuring-error');
+  await result.getByText('1 pair studied; 1 clear pair is within measuring error.').waitFor(SOON);
+  expect(await result.getByText('Measuring error, worst case').locator('..').textContent()).toMatch(
+    /1\.2[5-7]$/,
+  );
+  const table = (name: RegExp) => result.getByRole('table', { name });
+  const rowOf = (name: RegExp, value: string) => table(name).getByRole('row', { name: value });
+  expect(await rowOf(/takes most/, 'rising.centre[2]').textContent()).toMatch(/0\.50 mm0\.5[01] if larger$/);
+  expect(await rowOf(/per unit/, 'fixed.centre[2]').textContent()).toMatch(/mm per mm\+1\.00 ± 0\.0\d$/);
+  expect(
+    await table(/^Measure these again/)
+      .getByRole('row')
+      .count(),
+  ).toBeGreaterThan(1);
+  await page.getByRole('option', { name: /clear, within measuring error/ }).waitFor();
+  await page.getByTestId('sweep-status').getByText('1 within measuring error').waitFor();
+
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Clearance report' }).click();
+  const stream = await (await download).createReadStream();
+  const report = Buffer.concat(await stream.toArray()).toString();
+  expect(report).toMatch(/1 clear pair is within measuring error: see Measuring error\./);
+  expect(report).toMatch(/<td[^>]*>clear, within measuring error<\/td>/);
+});
