@@ -25,8 +25,10 @@ it('shows what moves a clearance, and marks a clear pair that is within its meas
   );
   const table = (name: RegExp) => result.getByRole('table', { name });
   const rowOf = (name: RegExp, value: string) => table(name).getByRole('row', { name: value });
-  expect(await rowOf(/takes most/, 'rising.centre[2]').textContent()).toMatch(/0\.50 mm0\.5[01] if larger$/);
-  expect(await rowOf(/per unit/, 'fixed.centre[2]').textContent()).toMatch(/mm per mm\+1\.00 ± 0\.0\d$/);
+  expect(await rowOf(/takes most/, 'rising, centre, Z').textContent()).toMatch(
+    /350\.00 mm ±0\.50 mm0\.5[01]if larger$/,
+  );
+  expect(await rowOf(/per unit/, 'fixed, centre, Z').textContent()).toMatch(/\+1\.00 ± 0\.0\dmm per mm$/);
   expect(
     await table(/^Measure these again/)
       .getByRole('row')

@@ -1,5 +1,6 @@
 import { textFromValue } from '../../design/edit.ts';
 import type { Field, ValueField } from '../../design/fields.ts';
+import { type Path, valueAt } from '../../design/path.ts';
 import type { LengthUnit } from '../../report/figures.ts';
 import { inWords } from '../kit/inputText.ts';
 import { capital, trimmed } from '../kit/words.ts';
@@ -94,3 +95,20 @@ export const unitInWords = (unit: LengthUnit | undefined): string =>
   unit === undefined
     ? 'Write the unit with each length.'
     : `A length without a unit is in ${unit === 'mm' ? 'mm' : 'inches'}.`;
+
+/** Names of the coordinates of a point or direction. */
+export const AXIS_NAMES = ['X', 'Y', 'Z'] as const;
+
+/** Name of a value at a path of the file, with its part: "Front wheel, backspacing", "Points, wheel centre, Y". */
+export function valueName(source: unknown, path: Path): string {
+  const isPart = path[0] === 'parts';
+  const owner = isPart ? nameOf(entriesOf(source)[Number(path[1])]) : 'Points';
+  const steps = path.slice(isPart ? 2 : 1).filter((step) => step !== 'hardpoints');
+  const names = steps.map((step, k) => {
+    if (typeof step !== 'number') return inWords(step);
+    const list = valueAt(source, path.slice(0, path.length - steps.length + k));
+    const isPoint = Array.isArray(list) && list.length === 3 && k === steps.length - 1;
+    return isPoint ? AXIS_NAMES[step] : `${step + 1}`;
+  });
+  return [owner, ...names].join(', ');
+}

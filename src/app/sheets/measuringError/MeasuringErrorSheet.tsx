@@ -1,4 +1,5 @@
 import { useEffect, useId, useRef } from 'react';
+import { pathFrom } from '../../../design/path.ts';
 import { counted } from '../../../report/figures.ts';
 import {
   type MeasuringErrorInWords,
@@ -8,7 +9,9 @@ import {
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
 import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
 import { pairLabel } from '../../kit/words.ts';
+import { currentSource, useDocument } from '../../state/documentStore.ts';
 import type { OpenCorner } from '../../state/engine.ts';
+import { valueName } from '../../state/fieldText.ts';
 import { useView } from '../../state/viewStore.ts';
 import {
   cancelMeasuringError,
@@ -154,11 +157,12 @@ function StudiedPair({ pair }: { pair: PairErrorInWords }) {
       {pair.taking.length > 0 && (
         <ValueTable
           title="The ± of these values takes most"
-          columns={['±', `Takes, ${unit}`]}
-          rows={pair.taking.map(({ name, inFile, plusMinus, takes, end }) => ({
-            name,
-            inFile,
-            cells: [plusMinus, end === '' ? takes : `${takes} if ${end}`],
+          column={`Takes, ${unit}`}
+          rows={pair.taking.map(({ path, inFile, plusMinus, takes, end }) => ({
+            path,
+            note: `${inFile} ±${plusMinus}`,
+            figure: takes,
+            figureNote: end === '' ? '' : `if ${end}`,
           }))}
         />
       )}
@@ -168,12 +172,13 @@ function StudiedPair({ pair }: { pair: PairErrorInWords }) {
         </p>
       ))}
       <ValueTable
-        title="Change of the clearance per unit of a value"
-        columns={['Unit', 'Change']}
-        rows={pair.effects.map(({ name, inFile, unit: per, change }) => ({
-          name,
-          inFile,
-          cells: [per, change],
+        title="What moves it: change of the clearance per unit of a value"
+        column="Change"
+        rows={pair.effects.map(({ path, inFile, unit: per, change }) => ({
+          path,
+          note: inFile,
+          figure: change,
+          figureNote: per,
         }))}
       />
     </section>
@@ -187,11 +192,12 @@ function Again({ again }: Pick<MeasuringErrorInWords, 'again'>) {
     <section className="varied">
       <ValueTable
         title={again.title}
-        columns={['±', `Adds, ${unit}`]}
-        rows={again.values.map(({ name, inFile, plusMinus, adds }) => ({
-          name,
-          inFile,
-          cells: [plusMinus, adds],
+        column={`Adds, ${unit}`}
+        rows={again.values.map(({ path, inFile, plusMinus, adds, pairs }) => ({
+          path,
+          note: `${inFile} ±${plusMinus}`,
+          figure: adds,
+          figureNote: `${pairs} ${pairs === '1' ? 'pair' : 'pairs'}`,
         }))}
       />
     </section>
@@ -200,35 +206,34 @@ function Again({ again }: Pick<MeasuringErrorInWords, 'again'>) {
 
 interface ValueTableProps {
   title: string;
-  columns: readonly string[];
-  rows: readonly { name: string; inFile: string; cells: readonly string[] }[];
+  /** Title of the figures. */
+  column: string;
+  rows: readonly { path: string; note: string; figure: string; figureNote: string }[];
 }
 
-/** Values of the file, each with what is in the file and two figures. */
-function ValueTable({ title, columns, rows }: ValueTableProps) {
+/** Values of the file with a figure for each; a note stands under each of the two. */
+function ValueTable({ title, column, rows }: ValueTableProps) {
+  const source = useDocument(currentSource);
   return (
-    <table>
+    <table className="value-figures">
       <caption>{title}</caption>
       <thead>
         <tr>
           <th scope="col">Value</th>
-          {columns.map((column) => (
-            <th key={column} scope="col">
-              {column}
-            </th>
-          ))}
+          <th scope="col">{column}</th>
         </tr>
       </thead>
       <tbody>
-        {rows.map(({ name, inFile, cells }) => (
-          <tr key={name}>
+        {rows.map(({ path, note, figure, figureNote }) => (
+          <tr key={path}>
             <th scope="row">
-              {name}
-              <p>{inFile}</p>
+              {valueName(source, pathFrom(path) ?? [])}
+              <p>{note}</p>
             </th>
-            {cells.map((cell, k) => (
-              <td key={columns[k]}>{cell}</td>
-            ))}
+            <td>
+              {figure}
+              <p>{figureNote}</p>
+            </td>
           </tr>
         ))}
       </tbody>

@@ -5,7 +5,7 @@ import type { Field, ListField, ValueField } from '../../../design/fields.ts';
 import { pathText, valueAt } from '../../../design/path.ts';
 import { ConfirmButton } from '../../kit/ConfirmButton.tsx';
 import { currentSource, useDocument } from '../../state/documentStore.ts';
-import { assumedText, shownText } from '../../state/fieldText.ts';
+import { AXIS_NAMES, assumedText, shownText } from '../../state/fieldText.ts';
 import { useSession } from '../../state/session.ts';
 import { nextItem } from '../../state/startingParts.ts';
 import { useView } from '../../state/viewStore.ts';
@@ -29,8 +29,6 @@ interface ListRowsProps {
   /** Rows of the fields of an item. */
   Rows: ComponentType<FieldRowsProps>;
 }
-
-const AXES = ['X', 'Y', 'Z'];
 
 /** Names of list items; default: the name of the list. */
 const ITEM_NAMES: Record<string, string> = { outline: 'Corner', innerBarrel: 'Station' };
@@ -88,10 +86,10 @@ function TripleRow({
       <div>
         {values.map((value, axis) => (
           <ValueRow
-            key={AXES[axis]}
+            key={AXIS_NAMES[axis]}
             field={value}
-            name={AXES[axis]}
-            spoken={`${spoken}, ${AXES[axis]}`}
+            name={AXIS_NAMES[axis]}
+            spoken={`${spoken}, ${AXIS_NAMES[axis]}`}
             list={field}
           />
         ))}

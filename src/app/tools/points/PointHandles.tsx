@@ -3,9 +3,10 @@ import type { LengthUnit } from '../../../report/figures.ts';
 import { withUnit } from '../../kit/inputText.ts';
 import { keySteps } from '../../kit/keySteps.ts';
 import { stepText } from '../../kit/stepText.ts';
+import { AXIS_NAMES } from '../../state/fieldText.ts';
 import { type AxesPx, alongAxis, facingPlane, inPlane, movedText } from './dragging.ts';
 import { lengthMm, type ShownPoint } from './pointsOf.ts';
-import { AXIS_NAMES, type Moved, usePointMove } from './usePointMove.ts';
+import { type Moved, usePointMove } from './usePointMove.ts';
 
 interface HandlesProps {
   point: ShownPoint;

@@ -5,6 +5,7 @@ import { add, type Vec3 } from '../../../math/vec.ts';
 import { usePreventTouchScroll } from '../../kit/preventTouchScroll.ts';
 import { currentSource, useDocument } from '../../state/documentStore.ts';
 import type { OpenCorner } from '../../state/engine.ts';
+import { AXIS_NAMES } from '../../state/fieldText.ts';
 import { usePose } from '../../state/poseStore.ts';
 import { useFileUnit } from '../../state/useFileUnit.ts';
 import { useThrottledPose } from '../../state/useThrottledPose.ts';
@@ -14,7 +15,7 @@ import type { Place } from '../../view3d/dimensionDrawing.ts';
 import { type AxesPx, isDraggable } from './dragging.ts';
 import { PointHandles } from './PointHandles.tsx';
 import { pointsOf, type ShownPoint } from './pointsOf.ts';
-import { AXIS_NAMES, usePointMove } from './usePointMove.ts';
+import { usePointMove } from './usePointMove.ts';
 
 const HANDLE_OFF_PX = 52;
 const UNIT: readonly Vec3[] = [

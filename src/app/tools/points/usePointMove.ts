@@ -1,9 +1,8 @@
 import { withGiven } from '../../../design/assumed.ts';
 import { currentSource, useDocument } from '../../state/documentStore.ts';
+import { AXIS_NAMES } from '../../state/fieldText.ts';
 import { useSession } from '../../state/session.ts';
 import type { ShownPoint } from './pointsOf.ts';
-
-export const AXIS_NAMES = ['X', 'Y', 'Z'] as const;
 
 /** New texts of coordinates, by axis. */
 export type Moved = readonly (readonly [axis: number, text: string])[];
