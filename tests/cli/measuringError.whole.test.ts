@@ -1,3 +1,6 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { CROSSING_SLOT } from '../studies/measuringError/crossingSlot.ts';
 import { box, boxCorner } from '../studies/vary/boxCorner.ts';
@@ -69,6 +72,22 @@ describe('daylight measuring-error', () => {
     expect(stdout).toMatch(
       /^Worst case: .* The corner with every value at its adverse end cannot be built:\n {2}parts\[1\]: the side from outline\[1\]/m,
     );
+  });
+
+  it('is in the report if it is asked for', async () => {
+    const out = mkdtempSync(join(tmpdir(), 'daylight-'));
+    const { code } = await daylight(['report', file(14), '--measuring-error', '--unit', 'mm', '--out', out]);
+    expect(code).toBe(0);
+    const report = readFileSync(join(out, 'report.md'), 'utf8');
+    expect(report).toContain('1 clear pair is within measuring error: see Measuring error.');
+    expect(report).toMatch(/^\| 1 \| clear, within measuring error \| rising ↔ fixed \|/m);
+    expect(report).toMatch(/^\| rising\.centre\\?\[2\\?\] \| 350\.00 mm \| 0\.50 mm \| 0\.5[01] \| larger \|$/m);
+    const without = await daylight(['report', file(14), '--out', out]);
+    expect([without.code, readFileSync(join(out, 'report.md'), 'utf8')]).toEqual([
+      0,
+      expect.not.stringContaining('Measuring error'),
+    ]);
+    rmSync(out, { recursive: true });
   });
 
   it('says what to do if no value has a ±', async () => {
