@@ -14,6 +14,7 @@ const ENTRIES = {
   commands: 'src/cli/dispatch.ts',
   commandThread: 'src/cli/commandThread.ts',
   clockingThread: 'src/cli/clockingThread.ts',
+  ratesThread: 'src/cli/ratesThread.ts',
   nodeWorker: 'src/executors/nodeWorker.ts',
 };
 /** This file: a change of it makes a new build. */

@@ -13,6 +13,7 @@ import { SWEEP_OPTIONS, settingsOf, stepDefaults, threadsOf } from './measure.ts
 import { required, unitOf } from './options.ts';
 import { pairTyped } from './pairTyped.ts';
 import { progressOn } from './progress.ts';
+import { rateThreads } from './rateThreads.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { GEOMETRY_ONLY } from './words.ts';
 
@@ -45,6 +46,7 @@ export const remedy: Command = {
           settings,
           between,
           measure: sweepAndProveBy(pool),
+          rates: rateThreads(threads),
           signal: context.signal,
           onProgress: progress.update,
         }),

@@ -8,6 +8,7 @@ import { settingsOf, threadsOf } from './measure.ts';
 import { required, type Typed } from './options.ts';
 import { pairTyped } from './pairTyped.ts';
 import { progressOn } from './progress.ts';
+import { rateThreads } from './rateThreads.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 
 /**
@@ -30,7 +31,14 @@ export async function withSensitivity<T>(
   const { signal } = context;
   try {
     const study = await namingFile(file, () =>
-      sensitivityOf(design, { settings, between, measure, signal, onProgress: progress.update }),
+      sensitivityOf(design, {
+        settings,
+        between,
+        measure,
+        rates: rateThreads(threads),
+        signal,
+        onProgress: progress.update,
+      }),
     )
       .catch((error: unknown) => {
         throw error instanceof RangeError ? new Failure(EXIT.usage, `--pair: ${error.message}`) : error;

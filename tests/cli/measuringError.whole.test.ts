@@ -81,7 +81,9 @@ describe('daylight measuring-error', () => {
     const report = readFileSync(join(out, 'report.md'), 'utf8');
     expect(report).toContain('1 clear pair is within measuring error: see Measuring error.');
     expect(report).toMatch(/^\| 1 \| clear, within measuring error \| rising ↔ fixed \|/m);
-    expect(report).toMatch(/^\| rising\.centre\\?\[2\\?\] \| 350\.00 mm \| 0\.50 mm \| 0\.5[01] \| larger \|$/m);
+    expect(report).toMatch(
+      /^\| rising\.centre\\?\[2\\?\] \| 350\.00 mm \| 0\.50 mm \| 0\.5[01] \| larger \|$/m,
+    );
     const without = await daylight(['report', file(14), '--out', out]);
     expect([without.code, readFileSync(join(out, 'report.md'), 'utf8')]).toEqual([
       0,

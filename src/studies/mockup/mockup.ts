@@ -5,7 +5,6 @@
 import type { Design, InputRecord } from '../../design/design.ts';
 import { pathFrom } from '../../design/path.ts';
 import type { MockupEntry } from '../../design/schema.ts';
-import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import { layoutOf } from '../../layouts/layoutOf.ts';
 import { lockOf } from '../../layouts/steering.ts';
 import { alignmentAt } from '../../mechanism/alignment.ts';
@@ -14,11 +13,13 @@ import type { Place } from '../../proof/proveBetween.ts';
 import { withHeldHub } from '../../solids/heldHub.ts';
 import { pairLabel } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
-import { type Built, buildCorner, SetupMemory, withBodies } from '../../sweep/setUp.ts';
+import { type Built, buildCorner, type Setup, SetupMemory, withBodies } from '../../sweep/setUp.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
+import { measureRatesHere } from '../sensitivity/measureRates.ts';
+import { type PosedPair, posedPair } from '../sensitivity/posedPair.ts';
 import { type Rate, type Reading, rateOf, slopeSize } from '../sensitivity/rate.ts';
 import { type StudiedInput, studiedInputs } from '../sensitivity/studiedInputs.ts';
-import { type PosedPair, STATES, STEPS, Variants } from '../sensitivity/variants.ts';
+import { STEPS } from '../sensitivity/variants.ts';
 import { linearUpdate } from './linearUpdate.ts';
 
 /** Effect of a value on a gap. */
@@ -97,10 +98,14 @@ export async function mockupOf(
   { settings, signal, onProgress }: MockupOptions,
 ): Promise<MockupStudy> {
   const entries = design.corner.mockup ?? [];
-  const memory = new SetupMemory(STATES);
-  const built = await buildCorner(withHeldHub(design), { ...settings, limitMm: LIMIT_MM }, memory, {
-    measuredOnly: true,
-  });
+  const built = await buildCorner(
+    withHeldHub(design),
+    { ...settings, limitMm: LIMIT_MM },
+    new SetupMemory(),
+    {
+      measuredOnly: true,
+    },
+  );
   const places = entries.map((entry) => placeOf(built, entry));
   const named = entries.map((entry) => pairsNamed(built, entry));
   const problems = entries.flatMap((entry, index) =>
@@ -108,27 +113,29 @@ export async function mockupOf(
   );
   if (problems.length > 0) throw new DesignProblems(problems);
   const used = [...new Set(named.flat())];
-  const setup = withBodies({ ...built, pairs: used.map((pair) => built.pairs[pair]) }, memory);
-  const variants = new Variants(setup, memory);
+  const setup = withBodies({ ...built, pairs: used.map((pair) => built.pairs[pair]) });
   const posed = entries.map((_, index): StudiedGap | undefined => {
     const gaps = named[index].map((pair): StudiedGap | undefined => {
       const p = used.indexOf(pair);
-      const at = variants.posedPair(p, [places[index]], true);
+      const at = posedPair(setup, p, [places[index]], true);
       return at === undefined ? undefined : { ...at, index, pair: p, effects: [] };
     });
     // Of several pairs, one whose clearance is not known may be the nearest.
     return gaps.includes(undefined) ? undefined : nearest(gaps.filter((gap) => gap !== undefined));
   });
   const known = posed.filter((gap) => gap !== undefined);
-  const inputs = known.length === 0 ? [] : studiedInputs(design);
-  for (const [k, input] of inputs.entries()) {
-    signal?.throwIfAborted();
-    const { rates } = await variants.study(input, known);
-    for (const [gap, rate] of rates) gap.effects.push({ value: input, rate });
-    onProgress?.(k + 1, inputs.length);
-    await yieldToOthers();
-  }
-  for (const gap of known) gap.effects.push(...effectsOfPose(design, variants, gap));
+  const inputs = studiedInputs(design);
+  const rates = await measureRatesHere({
+    design: setup.design,
+    settings: setup.settings,
+    inputs,
+    pairs: known,
+    signal,
+    onDone: (done) => onProgress?.(done, inputs.length),
+  });
+  for (const [k, ofValue] of rates.entries())
+    for (const [gap, rate] of ofValue.rates) gap.effects.push({ value: inputs[k], rate });
+  for (const gap of known) gap.effects.push(...effectsOfPose(design, setup, gap));
   const gaps = entries.map((entry, index): ComparedGap => {
     const gap = posed[index];
     const place = places[index];
@@ -201,11 +208,11 @@ const inputAt = ({ inputs }: Design, index: number, field: string): InputRecord 
 const plusMinusOf = (input: InputRecord | undefined): number | undefined => input?.plusMinus?.amount;
 
 /** Effects of the travel and the steering at which a gap was measured. */
-function effectsOfPose(design: Design, variants: Variants, gap: StudiedGap): GapEffect[] {
+function effectsOfPose(design: Design, setup: Setup, gap: StudiedGap): GapEffect[] {
   const { suspension } = design.corner;
   const { quantity } = layoutOf(suspension).steering;
   const [{ travelMm, steer }] = gap.poses;
-  const readingAt = (place: Place) => variants.posedPair(gap.pair, [place], true)?.reading;
+  const readingAt = (place: Place) => posedPair(setup, gap.pair, [place], true)?.reading;
   const steered = (by: number): Place => {
     const input = steer * lockOf(suspension, steer > 0 ? 'outboard' : 'inboard') + by;
     const lock = lockOf(suspension, input > 0 ? 'outboard' : 'inboard');

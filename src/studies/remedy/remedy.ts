@@ -9,14 +9,14 @@
  */
 import type { Design } from '../../design/design.ts';
 import { isFixed } from '../../design/fixed.ts';
-import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import { withHeldHub } from '../../solids/heldHub.ts';
 import { pairId } from '../../sweep/pair.ts';
 import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
+import { measureRatesHere, studiedValues } from '../sensitivity/measureRates.ts';
+import { type NearPair, nearPair } from '../sensitivity/posedPair.ts';
 import type { Rate } from '../sensitivity/rate.ts';
 import { NO_LIMITS, type PairStudyOptions, pairBetween } from '../sensitivity/sensitivity.ts';
 import { type StudiedInput, type StudiedValue, studiedInputs } from '../sensitivity/studiedInputs.ts';
-import { type NearPair, STATES, Variants } from '../sensitivity/variants.ts';
 import { sweepAndProveHere } from '../vary/measurePairs.ts';
 import { type PairTrial, pairFails, pairTrials } from '../vary/pairTrial.ts';
 import { Trials } from '../vary/trials.ts';
@@ -61,34 +61,45 @@ export interface Remedies {
  */
 export async function remediesOf(
   design: Design,
-  { settings, between, measure = sweepAndProveHere, signal, onProgress }: PairStudyOptions,
+  {
+    settings,
+    between,
+    measure = sweepAndProveHere,
+    rates: measureRates = measureRatesHere,
+    signal,
+    onProgress,
+  }: PairStudyOptions,
 ): Promise<Remedies> {
   const held = withHeldHub(design);
-  const memory = new SetupMemory(STATES);
+  const memory = new SetupMemory();
   const setup = await setUp(held, settings, memory);
   const { result, findings } = await measure(setup, NO_LIMITS, signal);
   const base = pairTrials(setup, findings);
   const named = between && pairBetween(setup, between);
   const chosen = findings.pairs.filter(({ pair }) => named === undefined || setup.pairs[pair] === named);
   const hits = chosen.filter(({ pair }) => pairFails(base[pair]));
-  const variants = new Variants(setup, memory);
-  const near = new Map(hits.map((finding) => [finding, variants.nearPair(finding, result)]));
+  const near = new Map(hits.map((finding) => [finding, nearPair(setup, finding, result)]));
   const measured = [...near.values()].filter((pair) => pair !== undefined);
 
   const all = studiedInputs(held);
   const free = all.filter(({ field }) => !isFixed(held.source, field.path));
   const studied = measured.length === 0 ? [] : free;
   const rates = new Map<NearPair, [StudiedInput, Rate][]>(measured.map((pair) => [pair, []]));
-  const notBuilt: StudiedValue[] = [];
   let [done, total] = [0, studied.length];
-  for (const input of studied) {
-    signal?.throwIfAborted();
-    const { value, rates: ofValue } = await variants.study(input, measured);
-    if (value.problems.length > 0) notBuilt.push(value);
-    for (const [pair, rate] of ofValue) rates.get(pair)?.push([input, rate]);
-    onProgress?.(++done, total);
-    await yieldToOthers();
-  }
+  const ofValues = await measureRates({
+    design: held,
+    settings,
+    inputs: studied,
+    pairs: measured,
+    signal,
+    onDone: (count) => {
+      done = count;
+      onProgress?.(done, total);
+    },
+  });
+  const notBuilt = studiedValues(studied, ofValues).filter(({ problems }) => problems.length > 0);
+  for (const [k, ofValue] of ofValues.entries())
+    for (const [pair, rate] of ofValue.rates) rates.get(pair)?.push([studied[k], rate]);
 
   const trials = Trials.from(setup, memory, findings, async (...given) => (await measure(...given)).findings);
   const alignment = alignmentFigures(held.corner);

@@ -11,16 +11,16 @@
  */
 import type { Design } from '../../design/design.ts';
 import { suggest } from '../../design/suggest.ts';
-import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import type { Findings, PairFinding } from '../../findings/findings.ts';
 import { withHeldHub } from '../../solids/heldHub.ts';
 import type { Pair } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { type Built, buildCorner, type Setup, SetupMemory, withBodies } from '../../sweep/setUp.ts';
 import { type SweepAndProve, sweepAndProveHere } from '../vary/measurePairs.ts';
+import { type MeasureRates, measureRatesHere, studiedValues } from './measureRates.ts';
+import { type NearPair, nearPair } from './posedPair.ts';
 import { type Rate, slopeSize } from './rate.ts';
 import { type StudiedValue, studiedInputs } from './studiedInputs.ts';
-import { type NearPair, STATES, Variants } from './variants.ts';
 
 /** Effect of a value on a pair: mm of clearance per mm or degree. */
 export interface Effect {
@@ -52,6 +52,8 @@ export interface PairStudyOptions {
   between?: readonly [string, string];
   /** By default, in the calling thread. */
   measure?: SweepAndProve;
+  /** Measures the rates; by default in the calling thread. */
+  rates?: MeasureRates | undefined;
   /** Cancels the study, which then rejects with the signal's reason. */
   signal?: AbortSignal;
   /** Number of values or changes done, and of all known so far. */
@@ -72,33 +74,40 @@ export const NO_LIMITS = [] as const;
  */
 export async function sensitivityOf(
   design: Design,
-  { settings, between, measure = sweepAndProveHere, signal, onProgress }: PairStudyOptions,
+  {
+    settings,
+    between,
+    measure = sweepAndProveHere,
+    rates: measureRates = measureRatesHere,
+    signal,
+    onProgress,
+  }: PairStudyOptions,
 ): Promise<Sensitivity> {
-  const memory = new SetupMemory(STATES);
-  const built = await buildCorner(withHeldHub(design), settings, memory, { measuredOnly: true });
+  const built = await buildCorner(withHeldHub(design), settings, new SetupMemory(), { measuredOnly: true });
   const pairs = between === undefined ? built.pairs : [pairBetween(built, between)];
-  const setup = withBodies({ ...built, pairs }, memory);
+  const setup = withBodies({ ...built, pairs });
   const { result, findings } = await measure(setup, NO_LIMITS, signal);
-  const variants = new Variants(setup, memory);
   const near: NearPair[] = [];
   const unknown: PairFinding[] = [];
   for (const finding of findings.pairs) {
     if (finding.state === 'far') continue;
-    const pair = variants.nearPair(finding, result);
+    const pair = nearPair(setup, finding, result);
     if (pair === undefined) unknown.push(finding);
     else near.push(pair);
   }
-  const values: StudiedValue[] = [];
+  const inputs = studiedInputs(design);
+  const rates = await measureRates({
+    design: setup.design,
+    settings,
+    inputs,
+    pairs: near,
+    signal,
+    onDone: (done) => onProgress?.(done, inputs.length),
+  });
+  const values = studiedValues(inputs, rates);
   const effects = new Map<NearPair, Effect[]>(near.map((pair) => [pair, []]));
-  const inputs = near.length === 0 ? [] : studiedInputs(design);
-  for (const [k, input] of inputs.entries()) {
-    signal?.throwIfAborted();
-    const { value, rates } = await variants.study(input, near);
-    values.push(value);
-    for (const [pair, rate] of rates) effects.get(pair)?.push({ value, rate });
-    onProgress?.(k + 1, inputs.length);
-    await yieldToOthers();
-  }
+  for (const [k, ofValue] of rates.entries())
+    for (const [pair, rate] of ofValue.rates) effects.get(pair)?.push({ value: values[k], rate });
   const studied = near.map((pair) => ({
     finding: pair.finding,
     worst: pair.worst,

@@ -11,6 +11,7 @@ import { measuringErrorOf } from '../../../studies/measuringError/measuringError
 import { sensitivityOf } from '../../../studies/sensitivity/sensitivity.ts';
 import { sweepAndProveBy } from '../../../studies/vary/measurePairs.ts';
 import type { SweepSettings } from '../../../sweep/result.ts';
+import { rateWorkers } from '../rates/rateWorkers.ts';
 import type { OnStudyProgress } from '../studyRun.ts';
 
 /** What moves the clearances, and what measuring errors can take from them, by unit. */
@@ -34,6 +35,7 @@ const api = {
         settings: fewerSteps(settings),
         ...(between === undefined ? {} : { between }),
         measure,
+        rates: rateWorkers(),
         onProgress: (done, total) => onProgress(done, total, 'values changed'),
       });
       const study = await measuringErrorOf(sensitivity, {

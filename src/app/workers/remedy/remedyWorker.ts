@@ -8,6 +8,7 @@ import { withRemedy } from '../../../studies/remedy/changedFile.ts';
 import { remediesOf } from '../../../studies/remedy/remedy.ts';
 import { sweepAndProveBy } from '../../../studies/vary/measurePairs.ts';
 import type { SweepSettings } from '../../../sweep/result.ts';
+import { rateWorkers } from '../rates/rateWorkers.ts';
 
 /** The remedies of one pair. */
 export interface FoundRemedies {
@@ -33,6 +34,7 @@ const api = {
         settings: fewerSteps(settings),
         between,
         measure: sweepAndProveBy(pool),
+        rates: rateWorkers(),
         onProgress,
       });
       const [hit] = study.hits;

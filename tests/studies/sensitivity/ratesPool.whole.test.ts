@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import type { WorkerHandle } from '../../../src/executors/poolWorker.ts';
+import { measureRatesBy } from '../../../src/studies/sensitivity/ratesPool.ts';
+import {
+  type RatesReply,
+  type RatesRequest,
+  serveRates,
+} from '../../../src/studies/sensitivity/ratesProtocol.ts';
+import { sensitivityOf } from '../../../src/studies/sensitivity/sensitivity.ts';
+import { readDesign } from '../../design/readDesign.ts';
+import { box, boxCorner, FEW_STEPS } from '../vary/boxCorner.ts';
+
+/** Two pairs: one is clear, the other overlaps at full bump. */
+const DESIGN = readDesign(
+  boxCorner([
+    box('rising', 'upright', [0, 640, 350], [40, 40, 30]),
+    box('fixed', 'chassis', [0, 640, 450], [90, 90, 20]),
+    { ...box('turned', 'chassis', [10, 660, 415], [30, 30, 20]), rollDeg: 20, pitchDeg: 10 },
+  ]),
+);
+
+/** A worker in this thread that uses the real protocol. `diesAfter`: number of replies before it dies. */
+function localWorker(diesAfter = Number.POSITIVE_INFINITY) {
+  let isEnded = false;
+  const handle: WorkerHandle<RatesRequest, RatesReply> & { answer?: ReturnType<typeof serveRates> } = {
+    post(request) {
+      const copy = structuredClone(request);
+      setTimeout(() => !isEnded && handle.answer?.(copy), 0);
+    },
+    listen(onReply, onDeath) {
+      let replies = 0;
+      handle.answer = serveRates((reply) => {
+        if (++replies > diesAfter) onDeath('out of memory');
+        else if (!isEnded) onReply(structuredClone(reply));
+      });
+    },
+    terminate() {
+      isEnded = true;
+    },
+  };
+  return { handle, isEnded: () => isEnded };
+}
+
+const effectsWith = async (options: Partial<Parameters<typeof sensitivityOf>[1]>) =>
+  (await sensitivityOf(DESIGN, { settings: FEW_STEPS, ...options })).pairs.map(({ finding, effects }) => [
+    finding.pair,
+    finding.state,
+    effects.map(({ value, rate }) => [value.field.name, rate]),
+  ]);
+
+describe('rates on workers', () => {
+  it('are those of the calling thread, on any number of workers', async () => {
+    const here = await effectsWith({});
+    expect(here.map(([, state]) => state).sort()).toEqual(['clear', 'touches']);
+    for (const count of [1, 3]) {
+      const workers: ReturnType<typeof localWorker>[] = [];
+      const start = () => {
+        workers.push(localWorker());
+        return workers[workers.length - 1].handle;
+      };
+      const done: number[] = [];
+      const rates = measureRatesBy(start, count);
+      const onProgress = (n: number) => void done.push(n);
+      expect(await effectsWith({ rates, onProgress })).toEqual(here);
+      expect([workers.length, workers.every(({ isEnded }) => isEnded())]).toEqual([count, true]);
+      expect(done).toEqual(done.map((_, k) => k + 1));
+      expect(done.length).toBeGreaterThan(10);
+    }
+  });
+
+  it('reject if a worker dies, and with the reason of a cancellation; the workers end', async () => {
+    const dying = localWorker(2);
+    await expect(effectsWith({ rates: measureRatesBy(() => dying.handle, 1) })).rejects.toThrow(
+      'a worker that changes values died: out of memory',
+    );
+    const cancelled = localWorker();
+    const control = new AbortController();
+    const study = effectsWith({
+      rates: measureRatesBy(() => cancelled.handle, 1),
+      signal: control.signal,
+      onProgress: () => control.abort(new Error('superseded')),
+    });
+    await expect(study).rejects.toThrow('superseded');
+    expect([dying.isEnded(), cancelled.isEnded()]).toEqual([true, true]);
+  });
+});
