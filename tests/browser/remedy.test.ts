@@ -31,3 +31,21 @@ it('finds the least changes of the selected pair, and applies one as one change 
   await page.keyboard.press('Control+z');
   await page.locator('.pair-list').getByText('touches').waitFor(SOON);
 });
+
+it('leaves a part alone if its sheet says so', async () => {
+  const { page } = bench;
+  const parts = page.locator('.parts-list');
+  await page.getByRole('button', { name: 'Parts list' }).click();
+  await parts.getByRole('button', { name: /^fixed/ }).click();
+  await page.getByLabel('Remedies may change').selectOption('no value');
+  await page.getByRole('button', { name: 'Parts list' }).click();
+  await page.getByRole('option', { name: /rising/ }).click();
+  await page.getByRole('button', { name: 'Remedies', exact: true }).click();
+  await page.getByRole('button', { name: 'Find remedies' }).click();
+  await result().waitFor(SOON);
+  expect(
+    await result()
+      .getByRole('group', { name: /^fixed/ })
+      .count(),
+  ).toBe(0);
+});

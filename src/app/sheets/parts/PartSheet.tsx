@@ -14,6 +14,7 @@ import { useSession } from '../../state/session.ts';
 import { useFileUnit } from '../../state/useFileUnit.ts';
 import { useView } from '../../state/viewStore.ts';
 import { FieldRows } from './FieldRows.tsx';
+import { FixedRow } from './FixedRow.tsx';
 import { IdRow } from './IdRow.tsx';
 import { SheetContext } from './sheetContext.ts';
 import { cutsOf } from './sketch/cutsOf.ts';
@@ -118,6 +119,7 @@ export function PartSheet({ corner, part, onClose }: PartSheetProps) {
         )}
         <IdRow at={at} id={id} />
         <FieldRows key={at} fields={fields} />
+        <FixedRow path={['parts', at]} />
       </SheetContext>
     </SheetFrame>
   );

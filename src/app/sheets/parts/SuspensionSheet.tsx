@@ -9,6 +9,7 @@ import { useFileUnit } from '../../state/useFileUnit.ts';
 import { useView } from '../../state/viewStore.ts';
 import { pointKeyAt } from '../../tools/points/pointsOf.ts';
 import { FieldRows } from './FieldRows.tsx';
+import { FixedRow } from './FixedRow.tsx';
 import { SheetContext } from './sheetContext.ts';
 
 /** Sheet of the nine points, the damper's mounts, alignment, travel and steering. */
@@ -44,6 +45,7 @@ export function SuspensionSheet({ corner, onClose }: { corner: OpenCorner; onClo
         </p>
         <div ref={body}>
           <FieldRows fields={fields} />
+          <FixedRow path={['suspension']} />
         </div>
       </SheetContext>
     </SheetFrame>
