@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { parseAngle } from '../units/angle.ts';
 import { lengthText } from '../units/formatLength.ts';
 import { parseLength } from '../units/parseLength.ts';
 import type { Problem } from '../units/problem.ts';
@@ -45,7 +46,7 @@ export function inputsOf(schema: z.core.$ZodType, source: unknown, corner: ReadV
   return records;
 }
 
-/** The ± typed with a length, else that of the file's `measuredTo` if the value is measured. */
+/** The ± typed with a value, else that of the file's `measuredTo` if the value is measured. */
 function plusMinusOf(
   typed: unknown,
   quantity: InputRecord['quantity'],
@@ -55,6 +56,10 @@ function plusMinusOf(
   if (quantity === 'length' && typeof typed === 'string') {
     const { plusMinusMm } = parseLength(typed, { unit });
     if (plusMinusMm !== undefined) return { amount: plusMinusMm, from: 'typed' };
+  }
+  if (quantity === 'angle' && typeof typed === 'string') {
+    const plusMinusDeg = parseAngle(typed)?.plusMinusDeg;
+    if (plusMinusDeg !== undefined) return { amount: plusMinusDeg, from: 'typed' };
   }
   const amount = quantity === 'other' ? undefined : measuredTo?.[quantity];
   return isNotMeasured || amount === undefined ? undefined : { amount, from: 'measuredTo' };

@@ -73,8 +73,7 @@ function allowedBy(schema: z.core.$ZodType, value: unknown): string {
   if (measureOf(schema) === 'length')
     return 'a length: a number of millimetres, or text such as "5 1/2 in ±1/32"';
   const inner = optionFor(schema, value) ?? bare(schema);
-  if (measureOf(schema) === 'angle' && inner instanceof z.ZodUnion)
-    return 'an angle: a number of degrees, or text such as "0.5°"';
+  if (measureOf(schema) === 'angle' && inner instanceof z.ZodUnion) return angleAllowed(inner);
   if (inner instanceof z.ZodEnum) return oneOf(inner.options, value);
   if (inner instanceof z.ZodLiteral) return oneOf([...inner.values], value);
   if (inner instanceof z.ZodBoolean) return 'true or false';
@@ -90,6 +89,13 @@ function allowedBy(schema: z.core.$ZodType, value: unknown): string {
     return 'true, false, or a list [ ] of paths such as "thickness"';
   if (inner instanceof z.ZodArray) return 'a list [ ] with enough entries';
   return 'an object { }';
+}
+
+function angleAllowed({ options: [number] }: z.ZodUnion): string {
+  const { minValue, maxValue } = number as z.ZodNumber;
+  const hasRange = Number.isFinite(minValue) && Number.isFinite(maxValue);
+  const range = hasRange ? ` from ${minValue}° to ${maxValue}°` : '';
+  return `an angle${range}: a number of degrees, or text such as "0.5°"`;
 }
 
 function numberAllowed(schema: z.ZodNumber): string {

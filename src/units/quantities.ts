@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { degreesIn } from './angle.ts';
+import { degreesIn, parseAngle } from './angle.ts';
 import { assetNameFault, lineFault, linesFault } from './plainText.ts';
 
 // Compiled checks generate code from text, which the page's content policy forbids.
@@ -84,11 +84,21 @@ export function quantities(readLengthMm: ReadLengthMm, originHeightMm = 0) {
       .refine(([x, y, zz]) => Math.hypot(x, y, zz) > 1e-9, 'must have at least one number other than 0')
       .meta({ description });
   };
+  /** An angle: a number of degrees, or text that may have a ±; its output is in degrees. */
   const degrees = (least: number, most: number, description: string) =>
     z
-      .number()
-      .min(least)
-      .max(most)
+      .union([z.number().min(least).max(most), z.string()])
+      .transform((typed, ctx) => {
+        if (typeof typed === 'number') return typed;
+        const angle = parseAngle(typed);
+        if (angle !== undefined && angle.degrees >= least && angle.degrees <= most) return angle.degrees;
+        const message =
+          angle === undefined
+            ? 'is not an angle; write degrees, such as 12.5 or "12.5° ±0.5°"'
+            : `must be from ${least}° to ${most}°`;
+        ctx.issues.push({ code: 'custom', message, input: typed });
+        return z.NEVER;
+      })
       .meta({ quantity: 'angle' satisfies Measure, description });
   /** How far an angle may be off, above zero: a number of degrees, or text such as `0.5°`; its output is in degrees. */
   const angleError = (description: string) =>

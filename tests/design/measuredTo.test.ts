@@ -25,6 +25,24 @@ describe('measuredTo', () => {
     expect(plusMinusAt('parts[3].height')).toEqual({ amount: 25.4 / 64, from: 'typed' });
   });
 
+  it('is overridden by the ± typed with an angle, which is text then', () => {
+    const source = measured({ angle: 0.5 });
+    Object.assign(source.suspension, { camberDeg: '−0.75° ±0.1°' });
+    const { corner, inputs: read } = readDesign(source);
+    expect(corner.suspension.camberDeg).toBe(-0.75);
+    expect(read.find(({ path }) => path === 'suspension.camberDeg')).toMatchObject({
+      typed: '−0.75° ±0.1°',
+      value: -0.75,
+      plusMinus: { amount: 0.1, from: 'typed' },
+    });
+    Object.assign(source.suspension, { camberDeg: '20° ±0.1°' });
+    expect(problemsIn(source)).toEqual(['suspension.camberDeg: must be from -15° to 15°']);
+    Object.assign(source.suspension, { camberDeg: '1° ±0' });
+    expect(problemsIn(source)).toEqual([
+      'suspension.camberDeg: is not an angle; write degrees, such as 12.5 or "12.5° ±0.5°"',
+    ]);
+  });
+
   it('gives none to defaults, assumed values, allowances, targets, counts and itself', () => {
     expect(plusMinusAt('parts[0].lip')).toBeUndefined();
     expect(plusMinusAt('parts[4].allowance')).toBeUndefined();

@@ -82,7 +82,7 @@ describe('parseDesign', () => {
     ]);
     const messages = problems.map(({ message }) => message);
     expect(messages[0]).toMatch(/one of "left", "right"\. Did you mean "right"\?/);
-    expect(messages[1]).toMatch(/a plain number from -15 to 15/);
+    expect(messages[1]).toMatch(/an angle from -15° to 15°: a number of degrees/);
     expect(messages[2]).toMatch(/"furlong" is not a unit/);
     expect(messages[3]).toMatch(/a whole number from 3 to 12/);
     expect(messages[4]).toMatch(/is not a field known here\. Did you mean "width"\?/);

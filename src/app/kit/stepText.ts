@@ -26,9 +26,10 @@ export function stepText(
 ): string | undefined {
   if (kind === 'length') return steppedLength(text, steps, unit);
   if (kind !== 'angle' && kind !== 'count') return undefined;
-  const number = Number(text.replace('°', '').replace('−', '-').trim() || Number.NaN);
+  const [, value, tolerance = ''] = VALUE_AND_TOLERANCE.exec(text.trim()) as RegExpExecArray;
+  const number = Number(value.replace('°', '').replace('−', '-').trim() || Number.NaN);
   if (!Number.isFinite(number)) return undefined;
-  return withMinus(`${Number((number + steps).toFixed(9))}${kind === 'angle' ? '°' : ''}`);
+  return withMinus(`${Number((number + steps).toFixed(9))}${kind === 'angle' ? '°' : ''}${tolerance}`);
 }
 
 function steppedLength(text: string, steps: number, fileUnit: LengthUnit | undefined): string | undefined {

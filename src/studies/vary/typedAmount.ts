@@ -1,5 +1,6 @@
 import type { Design, InputRecord } from '../../design/design.ts';
 import { valueAt } from '../../design/path.ts';
+import { parseAngle } from '../../units/angle.ts';
 import { parseLength } from '../../units/parseLength.ts';
 import type { VariedField } from './variedField.ts';
 
@@ -13,7 +14,9 @@ export function typedAmount(
   { value }: InputRecord,
 ): number {
   const typed = valueAt(source, path);
-  return typeof typed === 'string' && kind === 'length'
-    ? parseLength(typed, { unit: corner.unit }).mm
-    : Number(typed ?? value);
+  if (typeof typed === 'string') {
+    if (kind === 'length') return parseLength(typed, { unit: corner.unit }).mm;
+    if (kind === 'angle') return parseAngle(typed)?.degrees ?? Number.NaN;
+  }
+  return Number(typed ?? value);
 }

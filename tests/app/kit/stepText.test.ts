@@ -75,6 +75,7 @@ describe('a step of an angle or a count', () => {
     expect(stepText('angle', '95°', 10, undefined)).toBe('105°');
     expect(stepText('angle', '−1.5°', 1, undefined)).toBe('−0.5°');
     expect(stepText('angle', '0.1', -1, undefined)).toBe('−0.9°');
+    expect(stepText('angle', '12.5° ±0.5°', 1, undefined)).toBe('13.5° ±0.5°');
     expect(stepText('count', '5', -1, undefined)).toBe('4');
     expect(stepText('angle', 'up', 1, undefined)).toBeUndefined();
     expect(stepText('text', '5', 1, undefined)).toBeUndefined();
