@@ -89,6 +89,25 @@ export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
     })
     .describe('A gap measured on the mock-up, at one pose.');
 
+  const vehicle = z
+    .strictObject({
+      wheelbase: size(
+        'Distance between the lines of the front and the rear axle, for Ackermann, turning circle and anti-dive. Use a tape.',
+      ).optional(),
+      frontBrakePercent: z
+        .number()
+        .min(0)
+        .max(100)
+        .optional()
+        .describe(
+          'Share of the brake force at the front axle, percent, for anti-dive. Take it from the brake design.',
+        ),
+      centreOfGravityHeight: size(
+        "Height of the vehicle's centre of gravity above the ground at ride height, for anti-dive. Weigh the vehicle level and with one axle raised.",
+      ).optional(),
+    })
+    .describe('What is known of the whole vehicle. No clearance depends on it.');
+
   return z.strictObject({
     $schema: line().optional().describe('Address of the JSON Schema of this format, for editors.'),
     format: z.literal(FORMAT).describe('Marks the file as a corner file.'),
@@ -122,6 +141,7 @@ export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
       .optional()
       .describe('Files beside the corner file that belong to the corner. They move and are saved with it.'),
     suspension: suspensionSchema(quantity).describe('Points, damper mounts, alignment, travel and steering.'),
+    vehicle: vehicle.optional(),
     parts: z.array(partSchema(quantity)).min(1).describe('The parts of the corner.'),
     pairs: z.array(pair).default([]).describe('Rules for single pairs; other pairs keep their defaults.'),
     mockup: z
