@@ -103,7 +103,7 @@ export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
           'Share of the brake force at the front axle, percent, for anti-dive. Take it from the brake design.',
         ),
       centreOfGravityHeight: size(
-        "Height of the vehicle's centre of gravity above the ground at ride height, for anti-dive. Weigh the vehicle level and with one axle raised.",
+        "Height of the vehicle's centre of gravity above the ground at ride height, for anti-dive. Weigh the vehicle with one axle raised, and use a tape.",
       ).optional(),
     })
     .describe('What is known of the whole vehicle. No clearance depends on it.');
