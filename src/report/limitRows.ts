@@ -92,7 +92,10 @@ function adviceOf({ state, used, allowed, betterHousing }: LimitFinding): string
 }
 
 /** The rows of all joints and dampers, in their order. */
-export function limitRows({ design: { corner }, findings }: Checked, figures: Figures): LimitRow[] {
+export function limitRows(
+  { design: { corner }, findings }: Pick<Checked, 'design' | 'findings'>,
+  figures: Figures,
+): LimitRow[] {
   return findings.limits.map((finding) => {
     const { worst } = finding;
     return {

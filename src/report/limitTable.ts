@@ -29,7 +29,7 @@ const columnsOf = (proven: boolean, steering: string): Column[] => [
  * Joints and damper as text for a terminal, under a title. Below each one that is not clear: the origin of the allowed value
  * and how to reduce the tilt. Empty if the corner has neither.
  */
-export function limitTable(checked: Checked, figures: Figures): string[] {
+export function limitTable(checked: Pick<Checked, 'design' | 'findings'>, figures: Figures): string[] {
   const rows = limitRows(checked, figures);
   if (rows.length === 0) return [];
   const columns = columnsOf(checked.findings.lockedOut !== undefined, steeringTitle(checked.design.corner));
