@@ -163,6 +163,7 @@ describe('quantities', () => {
       'fitted',
       'frontBrakePercent',
       'housingDirection',
+      'innerDirection',
       'mountBoltCount',
       'rackDirection',
       'spokes',

@@ -4,6 +4,7 @@ import type { Bound } from '../../studies/limits/headroom.ts';
 import type { LockOutDistance } from '../../studies/limits/lockOuts.ts';
 import type { Stop, StopStudy } from '../../studies/limits/stops.ts';
 import type { EdgeStretch } from '../../studies/limits/usableRegion.ts';
+import { limitOwner } from '../../sweep/limit.ts';
 import { jsonHead } from '../jsonHead.ts';
 import { limitObject } from '../limitJson.ts';
 import { shownWheelAngleDeg } from '../pose.ts';
@@ -65,7 +66,7 @@ function stopObjects(study: StopStudy) {
       return { kind: bound.kind, a: setup.solids[a].id, b: setup.solids[b].id };
     }
     return bound.kind === 'limit'
-      ? { kind: bound.limit.kind, part: corner.parts[bound.limit.partIndex].id }
+      ? { kind: bound.limit.kind, part: limitOwner(corner, bound.limit) }
       : { kind: bound.kind };
   };
   const bounds = (all: readonly Bound[]) => all.map(boundObject);

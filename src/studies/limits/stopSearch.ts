@@ -1,6 +1,6 @@
 /** Search for the ranges of travel and lock in which nothing fails. */
 import type { Findings, PairFinding } from '../../findings/findings.ts';
-import { limitFindings } from '../../findings/limitFindings.ts';
+import { type LimitFinding, limitFindings } from '../../findings/limitFindings.ts';
 import { measureLimits } from '../../proof/limits.ts';
 import type { SweepResult } from '../../sweep/result.ts';
 import type { Setup } from '../../sweep/setUp.ts';
@@ -140,4 +140,5 @@ const NOISE = 1e-9;
 /** Headroom above this says nothing of where it ends, mm. */
 const MOST_MM = 1e3;
 
-const limitKey = ({ kind, partIndex }: { kind: string; partIndex: number }): string => `${kind} ${partIndex}`;
+const limitKey = ({ kind, partIndex }: Pick<LimitFinding, 'kind' | 'partIndex'>): string =>
+  `${kind} ${partIndex}`;
