@@ -1,14 +1,14 @@
 import { dirname } from 'node:path';
 import type { Design } from '../design/design.ts';
 import { startThreadPool } from '../executors/nodeThreads.ts';
-import { figuresIn, MM_PER_UNIT } from '../report/figures.ts';
+import { figuresIn } from '../report/figures.ts';
 import { alignmentCsv } from '../report/limits/alignmentColumns.ts';
 import { alignmentLines } from '../report/limits/alignmentTables.ts';
 import { limitsJson } from '../report/limits/limitsJson.ts';
 import { stopLines, stoppedTravelInWords } from '../report/limits/stopText.ts';
 import { limitTable } from '../report/limitTable.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
-import { alignmentOver } from '../studies/limits/alignmentStudy.ts';
+import { alignmentOver, EVERY_MM } from '../studies/limits/alignmentStudy.ts';
 import { lockOutDistances } from '../studies/limits/lockOuts.ts';
 import { travelAtDamperLength } from '../studies/limits/stopFigures.ts';
 import { STOP_KINDS, type StopKind, type StopStudy, stopsOf, withStop } from '../studies/limits/stops.ts';
@@ -23,9 +23,6 @@ import { progressOn } from './progress.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { GEOMETRY_ONLY } from './words.ts';
 import { checkFolder, writeCorner } from './writeFiles.ts';
-
-/** Default step of travel and rack: 25 mm, or 1 in in a file in inches. */
-const EVERY_MM = { mm: 25, in: MM_PER_UNIT.in };
 
 export const limits: Command = {
   name: 'limits',

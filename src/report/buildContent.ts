@@ -5,6 +5,7 @@ import type { Block, ReportContent } from './content.ts';
 import { figuresIn } from './figures.ts';
 import { assumedSection, inputSection } from './inputSection.ts';
 import { limitSections } from './limitSection.ts';
+import { alignmentOverSections, stopSections } from './limits/limitsSections.ts';
 import { lockOutInWords } from './lockedOut.ts';
 import { aboutSection, methodSection, notModelledSection } from './methodSections.ts';
 import { mockupSections } from './mockup/mockupSection.ts';
@@ -37,9 +38,11 @@ export function buildContent(input: ReportInput): ReportContent {
       ...limitSections(input, figures),
       ...pairSections(input, figures),
       ...mockupSections(input.mockup, figures),
+      ...stopSections(input, figures),
       mapSection(input, figures),
       reachSection(input, figures),
       alignmentSection(corner, input.alignmentAtRideHeight, figures),
+      ...alignmentOverSections(input, figures),
       assumedSection(design, figures),
       inputSection(design, figures),
       treatmentSection(input, figures),

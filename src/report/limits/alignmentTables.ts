@@ -69,7 +69,7 @@ export function alignmentTables(corner: Corner, { steps }: AlignmentStudy, figur
 }
 
 /** What is unknown because the file does not give it, a sentence each. */
-function unknownFigures({ vehicle, suspension }: Corner): string[] {
+export function unknownFigures({ vehicle, suspension }: Corner): string[] {
   const { wheelbase, frontBrakePercent, centreOfGravityHeight } = vehicle ?? {};
   const braking = Object.entries({ wheelbase, frontBrakePercent, centreOfGravityHeight }).flatMap(
     ([field, value]) => (value === undefined ? [`vehicle.${field}`] : []),
@@ -84,7 +84,7 @@ function unknownFigures({ vehicle, suspension }: Corner): string[] {
 }
 
 /** Why steps are not reached, each reason once. */
-const unreachedReasons = ({ steps }: AlignmentStudy): string[] => [
+export const unreachedReasons = ({ steps }: AlignmentStudy): string[] => [
   ...new Set(steps.flatMap(({ reason }) => (reason === undefined ? [] : [reason]))),
 ];
 

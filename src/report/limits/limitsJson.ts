@@ -1,7 +1,6 @@
 import type { Design } from '../../design/design.ts';
-import type { AlignmentStudy } from '../../studies/limits/alignmentStudy.ts';
 import type { Bound } from '../../studies/limits/headroom.ts';
-import type { LockOutDistance } from '../../studies/limits/lockOuts.ts';
+import type { LimitsStudy } from '../../studies/limits/limitsStudy.ts';
 import type { Stop, StopStudy } from '../../studies/limits/stops.ts';
 import type { EdgeStretch } from '../../studies/limits/usableRegion.ts';
 import { limitOwner } from '../../sweep/limit.ts';
@@ -14,13 +13,6 @@ import { figuresObject } from './alignmentColumns.ts';
 
 const FORMAT = 'daylight.limits';
 const FORMAT_VERSION = 1;
-
-/** What a study of limits has found. `stops` and `lockOuts`: undefined if only the alignment was asked for. */
-export interface LimitsStudy {
-  alignment: AlignmentStudy;
-  stops: StopStudy | undefined;
-  lockOuts: readonly LockOutDistance[] | undefined;
-}
 
 const known = (value: number | undefined): number | null => (value === undefined ? null : rounded(value));
 

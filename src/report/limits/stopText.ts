@@ -15,7 +15,7 @@ import { steeringFigures } from '../steering.ts';
 import { indented, type TextLine, textLine } from '../textLine.ts';
 
 /** What ends travel or lock, in words. */
-function boundInWords({ setup }: Pick<StopStudy, 'setup'>, bound: EdgeStretch['bound']): string {
+export function boundInWords({ setup }: Pick<StopStudy, 'setup'>, bound: EdgeStretch['bound']): string {
   switch (bound.kind) {
     case 'pair':
       return pairLabel(setup.solids, setup.pairs[bound.pair]);
@@ -39,7 +39,7 @@ const goalInWords = ({ goal }: Pick<StopStudy, 'goal'>): string =>
   goal === 'contact' ? 'nothing touches and nothing binds' : 'every margin is kept and nothing binds';
 
 /** The stretches of the edge that are not the travel and lock of the file, a sentence each. */
-function edgeSentences(study: StopStudy, figures: Figures): string[] {
+export function edgeSentences(study: StopStudy, figures: Figures): string[] {
   return (study.region?.edges ?? []).flatMap((edge) =>
     edge.flatMap(({ bound, points }) => {
       if (bound.kind === 'asked') return [];
@@ -97,7 +97,7 @@ function roundedTo(mm: number, { unit }: Figures, round: (value: number) => numb
 }
 
 /** Sentences about a stop. */
-function stopSentences(study: StopStudy, stop: Stop, figures: Figures): string[] {
+export function stopSentences(study: StopStudy, stop: Stop, figures: Figures): string[] {
   const { corner } = study.setup.design;
   const { noun, withUnit } = steeringFigures(corner, figures);
   const isLockCut = stop.ends.some(({ end }) => end === 'outboard' || end === 'inboard');
@@ -130,7 +130,7 @@ const END_NAMES: Readonly<Record<RangeEnd, string>> = {
 };
 
 /** Distance from each end to lock-out, a sentence each. */
-function lockOutSentences(
+export function lockOutSentences(
   study: StopStudy,
   distances: readonly LockOutDistance[],
   figures: Figures,
@@ -196,17 +196,17 @@ export function stopLines(
 }
 
 /** "Steering stop, clear at all travel: keeps 83.0 % of travel × rack". */
-const stopTitle = ({ setup }: StopStudy, { kind, share }: Stop): string =>
+export const stopTitle = ({ setup }: StopStudy, { kind, share }: Stop): string =>
   `${KIND_TITLES[kind]}: keeps ${percent(share)} of travel × ${layoutOf(setup.design.corner.suspension).steering.noun}`;
 
 /** Why there is no stop of a kind. */
-const missingInWords = ({ stops }: StopStudy, kind: StopKind): string =>
+export const missingInWords = ({ stops }: StopStudy, kind: StopKind): string =>
   kind === 'both' && stops.lock === undefined && stops.travel === undefined
     ? 'No stops for both clear.'
     : NO_STOP[kind];
 
 /** How much of travel and lock can be used. */
-function regionSentence(study: StopStudy): string {
+export function regionSentence(study: StopStudy): string {
   const { noun } = layoutOf(study.setup.design.corner.suspension).steering;
   const apart = study.always.length > 0 ? ', apart from what fails at ride height' : '';
   if (study.region === undefined) return 'No part of travel and lock can be used.';

@@ -50,6 +50,8 @@ export interface AlignmentStudy {
   steps: readonly AlignmentStep[];
 }
 
+/** Usual step of travel and rack: 25 mm, or 1 in in a file in inches. */
+export const EVERY_MM = { mm: 25, in: 25.4 } as const;
 /** Step of a steering input that is an angle, degrees. */
 const INPUT_STEP_DEG = 10;
 /** Rounding of Float64, in steps. */
