@@ -15,6 +15,7 @@ const COMMANDS = {
   'measuring-error': async () => (await import('./measuringError.ts')).measuringError,
   mockup: async () => (await import('./mockup.ts')).mockup,
   remedy: async () => (await import('./remedy.ts')).remedy,
+  limits: async () => (await import('./limits.ts')).limits,
   bolts: async () => (await import('./bolts.ts')).bolts,
   fit: async () => (await import('./fit.ts')).fit,
   audit: async () => (await import('./audit.ts')).audit,

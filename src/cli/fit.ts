@@ -1,4 +1,4 @@
-import { basename, dirname } from 'node:path';
+import { dirname } from 'node:path';
 import type { Design } from '../design/design.ts';
 import { startThreadPool } from '../executors/nodeThreads.ts';
 import { type LimitFinding, limitFindings } from '../findings/limitFindings.ts';
@@ -35,7 +35,7 @@ import { progressOn } from './progress.ts';
 import { reachCode } from './reachCode.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { GEOMETRY_ONLY } from './words.ts';
-import { checkFolder, writeFiles } from './writeFiles.ts';
+import { checkFolder, writeCorner } from './writeFiles.ts';
 
 export const fit: Command = {
   name: 'fit',
@@ -203,12 +203,7 @@ async function save(
       `--apply ${candidate}: there ${ranked.length === 1 ? 'is 1 candidate' : `are ${ranked.length} candidates`}`,
     );
   const { source, assets } = clockedDesign(mounted[chosen.mounting].setup.design, chosen);
-  const data = `${JSON.stringify(source, null, 2)}\n`;
-  const beside = [...assets].map(async ([name, { content }]) => ({
-    name,
-    data: new Uint8Array(await content.arrayBuffer()),
-  }));
-  await writeFiles(dirname(path), [...(await Promise.all(beside)), { name: basename(path), data }], signal);
+  await writeCorner(source, assets, path, signal);
   return path;
 }
 

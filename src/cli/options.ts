@@ -88,6 +88,23 @@ export const OPTIONS = {
   stl: { value: 'DIR', help: 'folder for the STL files; created if it does not exist' },
   far: { help: 'also list the far and joined pairs one by one' },
   all: { help: 'list every pair: as --far, with zones, and the reason for each pair that is not checked' },
+  every: {
+    value: 'LENGTH',
+    help: 'step of travel and of the rack in the alignment tables, 1 to 1000 mm',
+    defaultText: '25 mm, or 1 in in a file in inches',
+  },
+  alignment: { help: 'list the alignment alone, without a sweep' },
+  contact: { help: 'find stops that avoid contact alone, without targets and allowances' },
+  stops: { value: 'WHICH', help: 'write the corner with these stops: lock, travel or both; needs --save' },
+  'bump-stop': {
+    value: 'LENGTH',
+    help: "length between the damper's mounts at which the bump stop is solid: gives the travel",
+  },
+  strap: {
+    value: 'LENGTH',
+    help: "length between the damper's mounts at which the strap in droop is tight: gives the travel",
+  },
+  csv: { help: 'print the alignment at every travel and steering step as CSV' },
   json: { help: 'print the findings as JSON instead of text' },
   progress: { help: 'report progress on standard error even if it is not a terminal' },
   help: { help: 'show this help' },

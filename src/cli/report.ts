@@ -1,15 +1,31 @@
 import { join } from 'node:path';
+import { startThreadPool } from '../executors/nodeThreads.ts';
 import { figuresIn } from '../report/figures.ts';
 import { reportHtml } from '../report/html.ts';
 import { reportMarkdown } from '../report/markdown.ts';
 import { measuringErrorInWords } from '../report/measuringError/measuringErrorInWords.ts';
 import type { ReportInput } from '../report/reportInput.ts';
+import { fewerSteps } from '../studies/fewerSteps.ts';
+import { alignmentOver, EVERY_MM } from '../studies/limits/alignmentStudy.ts';
+import type { LimitsStudy } from '../studies/limits/limitsStudy.ts';
+import { lockOutDistances } from '../studies/limits/lockOuts.ts';
+import { stopsOf } from '../studies/limits/stops.ts';
 import { mockupOf } from '../studies/mockup/mockup.ts';
+import { sweepAndProveBy } from '../studies/vary/measurePairs.ts';
 import type { Command } from './command.ts';
-import { programVersion } from './context.ts';
-import { alignmentAtRideHeight, exitOf, measureSweep, SWEEP_OPTIONS, whyUnreachable } from './measure.ts';
+import { type Context, programVersion } from './context.ts';
+import {
+  alignmentAtRideHeight,
+  exitOf,
+  type Measured,
+  measureSweep,
+  SWEEP_OPTIONS,
+  threadsOf,
+  whyUnreachable,
+} from './measure.ts';
 import { measuringErrorTyped } from './measuringErrorTyped.ts';
-import { required, unitOf } from './options.ts';
+import { required, type Typed, unitOf } from './options.ts';
+import { progressOn } from './progress.ts';
 import { namingFile } from './readCorner.ts';
 import { heading, summary } from './words.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
@@ -18,7 +34,7 @@ export const report: Command = {
   name: 'report',
   operands: 'FILE --out DIR',
   summary: 'sweep the corner and write the clearance report as HTML and Markdown',
-  details: ['Writes report.html and report.md.'],
+  details: ['Writes report.html and report.md. If something fails, also finds the stops that clear it.'],
   options: [...SWEEP_OPTIONS, 'measuring-error', 'unit', 'out'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
@@ -37,12 +53,14 @@ export const report: Command = {
     const measuringError = typed.values.has('measuring-error')
       ? measuringErrorInWords(await measuringErrorTyped(typed, context), figuresIn(unit))
       : undefined;
+    const limits = await namingFile(file, () => limitsOfReport(measured, typed, context, unit));
     const input: ReportInput = {
       ...measured,
       alignmentAtRideHeight: alignmentAtRideHeight(measured.setup),
       whyUnreachable: (travelMm, steer) => whyUnreachable(measured.setup, travelMm, steer),
       mockup,
       measuringError,
+      limits,
       unit,
       version: await programVersion(),
       date: new Date().toISOString(),
@@ -62,3 +80,26 @@ export const report: Command = {
     return exitOf(measured.findings);
   },
 };
+
+/** Alignment, region and stops of a swept corner. */
+async function limitsOfReport(
+  { design, setup, result, findings }: Measured,
+  typed: Typed,
+  context: Context,
+  unit: 'mm' | 'in',
+): Promise<LimitsStudy> {
+  const pool = startThreadPool(threadsOf(typed));
+  const progress = progressOn(context, 'Finding stops, sweeps', typed.values.has('progress'));
+  const stops = await stopsOf(design, {
+    settings: fewerSteps(setup.settings),
+    swept: { setup, result, findings },
+    measure: sweepAndProveBy(pool),
+    signal: context.signal,
+    onProgress: progress.update,
+  }).finally(() => {
+    progress.end();
+    pool.end();
+  });
+  const { corner } = design;
+  return { alignment: alignmentOver(corner, EVERY_MM[unit]), stops, lockOuts: lockOutDistances(corner) };
+}

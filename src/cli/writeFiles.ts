@@ -1,6 +1,7 @@
 import { constants } from 'node:fs';
 import { access, mkdir, rename, rm, stat, writeFile } from 'node:fs/promises';
-import { dirname, join, resolve } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
+import type { Assets } from '../design/assets.ts';
 import { EXIT, Failure } from './exit.ts';
 import { fileErrorInWords } from './readCorner.ts';
 
@@ -66,4 +67,21 @@ export async function writeFiles(
     signal.throwIfAborted();
     throw cannot(folder, error);
   }
+}
+
+/**
+ * Writes a corner, as JSON, and the files that it lists beside it. Throws as `writeFiles` does.
+ */
+export async function writeCorner(
+  source: unknown,
+  assets: Assets,
+  path: string,
+  signal: AbortSignal,
+): Promise<void> {
+  const beside = [...assets].map(async ([name, { content }]) => ({
+    name,
+    data: new Uint8Array(await content.arrayBuffer()),
+  }));
+  const data = `${JSON.stringify(source, null, 2)}\n`;
+  await writeFiles(dirname(path), [...(await Promise.all(beside)), { name: basename(path), data }], signal);
 }

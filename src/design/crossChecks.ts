@@ -11,6 +11,7 @@ import {
 import { fixedExist } from './checks/fixedChecks.ts';
 import { hardpointChecks } from './checks/hardpointChecks.ts';
 import { layoutChecks } from './checks/layoutChecks.ts';
+import { linkChecks } from './checks/linkChecks.ts';
 import { mockupPoses, neededParts, pairRules, singleParts, uniqueIds } from './checks/relationChecks.ts';
 import { type Check, runChecks } from './checks/report.ts';
 import { COVERING_CHECKS } from './coveringChecks.ts';
@@ -19,6 +20,7 @@ import type { Readable } from './readable.ts';
 const CHECKS: readonly Check[] = [
   hardpointChecks,
   layoutChecks,
+  linkChecks,
   uniqueIds,
   singleParts,
   neededParts,

@@ -4,8 +4,8 @@ import { type Assets, assetRecords } from './assets.ts';
 import type { Corner } from './schema.ts';
 
 /**
- * Fields that affect no result: names, notes, `assumed`, `fixed`, `measuredTo`, the mock-up, and the unit and origin that the
- * parsed values no longer need.
+ * Fields that affect no clearance and no limit: names, notes, `assumed`, `fixed`, `measuredTo`, the mock-up, the whole
+ * vehicle, and the unit and origin that the parsed values no longer need.
  */
 const WITHOUT_EFFECT = new Set([
   '$schema',
@@ -17,6 +17,7 @@ const WITHOUT_EFFECT = new Set([
   'measuredTo',
   'assumed',
   'mockup',
+  'vehicle',
   'fixed',
 ]);
 

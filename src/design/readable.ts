@@ -13,6 +13,8 @@ export interface Readable {
   /** A length as a problem shows it, in the file's unit. `rounding`: for a limit, the side on which it still holds. */
   lengthText(mm: number, rounding?: 'up' | 'down'): string;
   measuredTo: Corner['measuredTo'];
+  driveShaft: Corner['driveShaft'];
+  brakeHose: Corner['brakeHose'];
   suspension: Suspension | undefined;
   parts: readonly {
     id: string | undefined;
@@ -30,7 +32,7 @@ export function readable(
   source: unknown,
   corner: Corner | undefined,
 ): Readable {
-  const { measuredTo, suspension, parts, pairs, mockup } = schema.shape;
+  const { measuredTo, driveShaft, brakeHose, suspension, parts, pairs, mockup } = schema.shape;
   const [kinds, pair] = [parts.element.def.options, pairs.def.innerType.element];
   const measured = mockup.def.innerType.element;
   const known = new Set<unknown>(kinds.map((option) => option.shape.kind.value));
@@ -40,6 +42,8 @@ export function readable(
     source,
     lengthText: (mm, rounding) => lengthText(mm, unit, rounding),
     measuredTo: corner?.measuredTo ?? measuredTo.safeParse(valueAt(source, ['measuredTo'])).data,
+    driveShaft: corner?.driveShaft ?? driveShaft.safeParse(valueAt(source, ['driveShaft'])).data,
+    brakeHose: corner?.brakeHose ?? brakeHose.safeParse(valueAt(source, ['brakeHose'])).data,
     suspension: corner?.suspension ?? suspension.safeParse(valueAt(source, ['suspension'])).data,
     parts: listAt(source, 'parts').map((typed, index) => {
       const [id, kind] = [valueAt(typed, ['id']), valueAt(typed, ['kind'])];

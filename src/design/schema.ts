@@ -89,6 +89,70 @@ export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
     })
     .describe('A gap measured on the mock-up, at one pose.');
 
+  const vehicle = z
+    .strictObject({
+      wheelbase: size(
+        'Distance between the lines of the front and the rear axle, for Ackermann, turning circle and anti-dive. Use a tape.',
+      ).optional(),
+      frontBrakePercent: z
+        .number()
+        .min(0)
+        .max(100)
+        .optional()
+        .describe(
+          'Share of the brake force at the front axle, percent, for anti-dive. Take it from the brake design.',
+        ),
+      centreOfGravityHeight: size(
+        "Height of the vehicle's centre of gravity above the ground at ride height, for anti-dive. Weigh the vehicle with one axle raised, and use a tape.",
+      ).optional(),
+    })
+    .describe('What is known of the whole vehicle. No clearance depends on it.');
+
+  const driveShaft = z
+    .strictObject({
+      inner: point('Centre of the inner joint, which stays in place.'),
+      innerDirection: direction(
+        'Direction of the shaft that drives the inner joint, in either sense.',
+      ).default([0, 1, 0]),
+      outer: point('Centre of the outer joint at ride height. It moves with the upright.'),
+      innerAllowedDeg: degrees(
+        0,
+        90,
+        'Largest angle that the inner joint can take. From its data sheet.',
+      ).optional(),
+      innerUseDeg: degrees(
+        0,
+        90,
+        'Largest angle of the inner joint that you allow in use, if it is less. Choose it.',
+      ).optional(),
+      outerAllowedDeg: degrees(
+        0,
+        90,
+        'Largest angle that the outer joint can take. From its data sheet.',
+      ).optional(),
+      outerUseDeg: degrees(
+        0,
+        90,
+        'Largest angle of the outer joint that you allow in use, if it is less. Choose it.',
+      ).optional(),
+      plungeIn: extent(
+        'How much the distance between the joints can shrink from ride height. Use a tape: push the shaft in until it stops.',
+      ).optional(),
+      plungeOut: extent(
+        'How much the distance between the joints can grow from ride height. Use a tape: pull the shaft out until it stops.',
+      ).optional(),
+    })
+    .describe('Drive shaft: its angles and its plunge are checked. It has no solid.');
+
+  const brakeHose = z
+    .strictObject({
+      chassisEnd: point('Centre of the end that is fixed to the chassis.'),
+      uprightEnd: point('Centre of the other end at ride height. It moves with the upright.'),
+      length: size('Free length of the hose between its ends. Use a tape.').optional(),
+      slack: extent('Length that the hose keeps beyond the straight distance between its ends. Choose it.'),
+    })
+    .describe('Brake hose: its length is checked. It has no solid.');
+
   return z.strictObject({
     $schema: line().optional().describe('Address of the JSON Schema of this format, for editors.'),
     format: z.literal(FORMAT).describe('Marks the file as a corner file.'),
@@ -122,6 +186,9 @@ export function cornerSchema(readLengthMm: ReadLengthMm, originHeightMm = 0) {
       .optional()
       .describe('Files beside the corner file that belong to the corner. They move and are saved with it.'),
     suspension: suspensionSchema(quantity).describe('Points, damper mounts, alignment, travel and steering.'),
+    vehicle: vehicle.optional(),
+    driveShaft: driveShaft.optional(),
+    brakeHose: brakeHose.optional(),
     parts: z.array(partSchema(quantity)).min(1).describe('The parts of the corner.'),
     pairs: z.array(pair).default([]).describe('Rules for single pairs; other pairs keep their defaults.'),
     mockup: z
@@ -139,5 +206,7 @@ export type PartEntry = Corner['parts'][number];
 /** Entry of one kind: `Entry<'rotor'>`. */
 export type Entry<K extends PartKind> = Extract<PartEntry, { kind: K }>;
 export type MockupEntry = NonNullable<Corner['mockup']>[number];
+export type DriveShaft = NonNullable<Corner['driveShaft']>;
+export type BrakeHose = NonNullable<Corner['brakeHose']>;
 export type PairEntry = Corner['pairs'][number];
 export type ZoneEntry = NonNullable<PairEntry['zone']>;

@@ -15,7 +15,7 @@ export interface LimitFinding extends Omit<MeasuredLimit, 'complete'> {
 }
 
 /** What is left up to the allowed value; below 0 beyond it. */
-const leftAt = ({ kind }: Pick<MeasuredLimit, 'kind'>, used: number, allowed: number): number =>
+export const leftAt = ({ kind }: Pick<MeasuredLimit, 'kind'>, used: number, allowed: number): number =>
   kind === 'damperClosed' ? used - allowed : allowed - used;
 
 /** The proven bound decides, so that a limit is only clear if the proof excludes binding. */

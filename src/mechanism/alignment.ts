@@ -20,6 +20,34 @@ const toeOf = (spinAxis: Vec3): number => Math.atan2(spinAxis[0], spinAxis[1]);
 const wrapped = (angleRad: number): number =>
   angleRad - 2 * Math.PI * Math.ceil(angleRad / (2 * Math.PI) - 0.5);
 
+/** The wheel and its steering axis at a pose, in vehicle axes, mm. */
+export interface WheelPlace {
+  /** Unit vector along the spin axis, outboard. */
+  spin: Vec3;
+  /** From the lower point of the steering axis to the upper one. */
+  kingpin: Vec3;
+  wheelCentre: Vec3;
+  /** The lowest point of the tyre's circle: the contact centre. */
+  contact: Vec3;
+  /** Where the steering axis meets the horizontal plane through the contact centre. */
+  kingpinAtGround: Vec3;
+}
+
+/** The wheel and its steering axis of the left corner at a pose. */
+export function wheelPlace(mechanism: Mechanism, pose: SolvedPose, tyre: TyreCircle): WheelPlace {
+  const { hardpoints } = mechanism;
+  const { kingpin: axis } = layoutOf(mechanism);
+  const { upright } = pose.carriers;
+  const spin = applyDirection(upright, mechanism.spinAxis);
+  const lower = applyPoint(upright, hardpoints[axis.lower]);
+  const kingpin = sub(applyPoint(upright, hardpoints[axis.upper]), lower);
+  const wheelCentre = applyPoint(upright, hardpoints.wheelCentre);
+  const wheelUp = normalize(addScaled(UP, spin, -spin[2]));
+  const contact = addScaled(addScaled(wheelCentre, spin, tyre.planeMm), wheelUp, -tyre.radiusMm);
+  const kingpinAtGround = addScaled(lower, kingpin, (contact[2] - lower[2]) / kingpin[2]);
+  return { spin, kingpin, wheelCentre, contact, kingpinAtGround };
+}
+
 /**
  * Wheel alignment of the left corner at a pose, as defined in ISO 8855:2011 (from memory) and SAE J670. Camber is
  * positive with the top outboard, toe is positive inward, caster is positive with the kingpin's top rearward, kingpin
@@ -29,17 +57,8 @@ const wrapped = (angleRad: number): number =>
  * with the contact centre behind it.
  */
 export function alignmentAt(mechanism: Mechanism, pose: SolvedPose, tyre: TyreCircle): Alignment {
-  const { hardpoints, damper, linkage } = mechanism;
-  const { kingpin: axis, kinematics } = layoutOf(mechanism);
-  const { upright } = pose.carriers;
-  const spin = applyDirection(upright, mechanism.spinAxis);
-  const lower = applyPoint(upright, hardpoints[axis.lower]);
-  const kingpin = sub(applyPoint(upright, hardpoints[axis.upper]), lower);
-  const wheelCentre = applyPoint(upright, hardpoints.wheelCentre);
-
-  const wheelUp = normalize(addScaled(UP, spin, -spin[2]));
-  const contact = addScaled(addScaled(wheelCentre, spin, tyre.planeMm), wheelUp, -tyre.radiusMm);
-  const kingpinAtGround = addScaled(lower, kingpin, (contact[2] - lower[2]) / kingpin[2]);
+  const { damper, linkage } = mechanism;
+  const { spin, kingpin, wheelCentre, contact, kingpinAtGround } = wheelPlace(mechanism, pose, tyre);
   const fromKingpin = sub(contact, kingpinAtGround);
   const forward = normalize(cross(spin, UP));
   const outboard = cross(UP, forward);
@@ -57,6 +76,6 @@ export function alignmentAt(mechanism: Mechanism, pose: SolvedPose, tyre: TyreCi
     wheelCentreMm: wheelCentre,
     damperLengthMm:
       damper && distance(damper.chassisMount, applyPoint(pose.carriers[damper.on], damper.armMount)),
-    armAngleDeg: kinematics.armRad(linkage, pose.carriers) * DEGREES,
+    armAngleDeg: layoutOf(mechanism).kinematics.armRad(linkage, pose.carriers) * DEGREES,
   };
 }

@@ -1,14 +1,21 @@
 /**
- * Limits over all travel and steer: the tilt of every joint and the length of every damper, compared with what each
- * allows. Computed from the mechanism alone, at the steps of a sweep and, by proof, between them.
+ * Limits over all travel and steer: the tilt of every joint, the length of every damper, angles and plunge of a drive shaft
+ * and the length of a brake hose, compared with what each allows. Computed from the mechanism alone, at the steps of a sweep and, by proof, between them.
  */
 import type { Corner, Entry } from '../design/schema.ts';
 import { smallestCap } from '../math/smallestCap.ts';
 import { scale } from '../math/taylorModel.ts';
-import { normalize, sub, type Vec3 } from '../math/vec.ts';
+import { distance, normalize, sub, type Vec3 } from '../math/vec.ts';
 import { alignmentAt } from '../mechanism/alignment.ts';
 import type { CarrierEnclosures } from '../mechanism/carriers.ts';
 import { damperLengthMm, damperLengthSqOver } from '../mechanism/damperLength.ts';
+import {
+  type EndAxis,
+  endAngleDeg,
+  endAngleSineSqOver,
+  endDistanceMm,
+  endDistanceSqOver,
+} from '../mechanism/fixedEnds.ts';
 import {
   boltInHousing,
   type JointAxes,
@@ -20,8 +27,22 @@ import type { Mechanism } from '../mechanism/mechanism.ts';
 import type { Carriers, PoseResult } from '../mechanism/pose.ts';
 import { solvePose } from '../mechanism/solvePose.ts';
 import { housingAxis, jointAxes, memberEnd } from '../solids/jointPlace.ts';
-import { type Allowed, allowedClosed, allowedOpen, allowedTilt } from '../sweep/allowedLimits.ts';
-import { type BetterHousing, LIMIT_TOLERANCE, type LimitKind, type MeasuredLimit } from '../sweep/limit.ts';
+import {
+  type Allowed,
+  allowedClosed,
+  allowedDistance,
+  allowedOpen,
+  allowedPlunge,
+  allowedShaftAngle,
+  allowedTilt,
+} from '../sweep/allowedLimits.ts';
+import {
+  type BetterHousing,
+  isAngleLimit,
+  LIMIT_TOLERANCE,
+  type LimitKind,
+  type MeasuredLimit,
+} from '../sweep/limit.ts';
 import { POSE_STATES } from '../sweep/result.ts';
 import type { PoseCell } from './proveCells.ts';
 import { divideAtLockOuts } from './proveLockedOut.ts';
@@ -44,7 +65,8 @@ export const limitsOf = (...corner: Parameters<typeof measureLimits>): MeasuredL
   measureLimits(...corner).limits;
 
 /**
- * Measures every limit of a corner at the steps of a sweep: joints first, in the order of its parts, then dampers.
+ * Measures every limit of a corner at the steps of a sweep: joints first, in the order of its parts, then dampers, drive
+ * shaft and brake hose.
  * With more than one travel step, also proves the limits between the steps.
  */
 export function measureLimits(
@@ -65,6 +87,8 @@ export function measureLimits(
     limits: [
       ...measureEach('joint', (entry, partIndex) => [limits.ofJoint(entry, partIndex)]),
       ...measureEach('damper', (entry, partIndex) => limits.ofDamper(entry, partIndex)),
+      ...limits.ofDriveShaft(),
+      ...limits.ofBrakeHose(),
     ],
     locksOut: limits.locksOut,
   };
@@ -128,11 +152,52 @@ class LimitMeasure {
     ];
   }
 
+  ofDriveShaft(): MeasuredLimit[] {
+    const { driveShaft } = this.corner;
+    if (driveShaft === undefined) return [];
+    const ends = { chassis: driveShaft.inner, upright: driveShaft.outer };
+    const owner = { id: 'driveShaft', label: 'Drive shaft' };
+    const rideMm = distance(ends.chassis, ends.upright);
+    const angle = (axis: EndAxis): Measured => ({
+      at: (carriers) => endAngleDeg(carriers, ends, axis),
+      over: (carriers) => endAngleSineSqOver(carriers, ends, axis),
+      value: tiltOfSineSqDeg,
+    });
+    const plunge = (sign: 1 | -1): Measured => ({
+      at: (carriers) => sign * (endDistanceMm(carriers, ends) - rideMm),
+      over: (carriers) => scale(endDistanceSqOver(carriers, ends), sign),
+      value: (signedSq) => sign * (Math.sqrt(Math.max(0, sign * signedSq)) - rideMm),
+    });
+    const inner = angle({ carrier: 'chassis', direction: normalize(driveShaft.innerDirection) });
+    const outer = angle({ carrier: 'upright', direction: this.mechanism.spinAxis });
+    const limit = (kind: LimitKind, allowed: Allowed, measured: Measured) =>
+      this.limit(kind, owner, undefined, allowed, measured, 1);
+    return [
+      limit('shaftInner', allowedShaftAngle(driveShaft, 'inner'), inner),
+      limit('shaftOuter', allowedShaftAngle(driveShaft, 'outer'), outer),
+      limit('shaftIn', allowedPlunge(driveShaft, 'plungeIn'), plunge(-1)),
+      limit('shaftOut', allowedPlunge(driveShaft, 'plungeOut'), plunge(1)),
+    ];
+  }
+
+  ofBrakeHose(): MeasuredLimit[] {
+    const { brakeHose } = this.corner;
+    if (brakeHose === undefined) return [];
+    const ends = { chassis: brakeHose.chassisEnd, upright: brakeHose.uprightEnd };
+    const straight: Measured = {
+      at: (carriers) => endDistanceMm(carriers, ends),
+      over: (carriers) => endDistanceSqOver(carriers, ends),
+      value: (sq) => Math.sqrt(Math.max(0, sq)),
+    };
+    const owner = { id: 'brakeHose', label: 'Brake hose' };
+    return [this.limit('hoseLength', owner, undefined, allowedDistance(brakeHose), straight, 1)];
+  }
+
   /** `sign`: -1 if smaller values are worse; `measured` is then the negated value. */
   private limit(
     kind: LimitKind,
     { id, label }: { id: string; label?: string | undefined },
-    partIndex: number,
+    partIndex: number | undefined,
     allowed: Allowed,
     measured: Measured,
     sign: 1 | -1,
@@ -145,7 +210,7 @@ class LimitMeasure {
       kind,
       partIndex,
       label: label ?? id,
-      unit: kind === 'jointTilt' ? 'deg' : 'mm',
+      unit: isAngleLimit(kind) ? 'deg' : 'mm',
       ...allowed,
       usedAtSteps: Float64Array.from(values, (value) => sign * value),
       worst: maximum && this.poseAt(maximum.found, sign),

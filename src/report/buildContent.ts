@@ -5,6 +5,7 @@ import type { Block, ReportContent } from './content.ts';
 import { figuresIn } from './figures.ts';
 import { assumedSection, inputSection } from './inputSection.ts';
 import { limitSections } from './limitSection.ts';
+import { alignmentOverSections, stopSections } from './limits/limitsSections.ts';
 import { lockOutInWords } from './lockedOut.ts';
 import { withinInWords } from './measuringError/measuringErrorInWords.ts';
 import { measuringErrorSections } from './measuringError/measuringErrorSection.ts';
@@ -41,9 +42,11 @@ export function buildContent(input: ReportInput): ReportContent {
       ...pairSections(input, figures),
       ...measuringErrorSections(input.measuringError, figures),
       ...mockupSections(input.mockup, figures),
+      ...stopSections(input, figures),
       mapSection(input, figures),
       reachSection(input, figures),
       alignmentSection(corner, input.alignmentAtRideHeight, figures),
+      ...alignmentOverSections(input, figures),
       assumedSection(design, figures),
       inputSection(design, figures),
       treatmentSection(input, figures),

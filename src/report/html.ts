@@ -10,8 +10,8 @@ import { sweepMapSvg } from './sweepMap.ts';
 export const reportHtml = (input: ReportInput): string => htmlOf(buildContent(input), sweepMapOf(input));
 
 /** The sweep map as SVG, for `htmlOf`. */
-export const sweepMapOf = ({ design, result, findings, unit }: ReportInput): string =>
-  sweepMapSvg(design.corner, result, findings, figuresIn(unit));
+export const sweepMapOf = ({ design, result, findings, unit, limits }: ReportInput): string =>
+  sweepMapSvg(design.corner, result, findings, figuresIn(unit), limits?.stops);
 
 /** The HTML of a report's content and its map. A caller that works in slices makes the two first, one at a time. */
 export function htmlOf({ title, subtitle, verdict, sections }: ReportContent, map: string): string {

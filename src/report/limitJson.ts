@@ -1,5 +1,6 @@
 import type { Corner } from '../design/schema.ts';
 import type { LimitFinding } from '../findings/limitFindings.ts';
+import { limitOwner } from '../sweep/limit.ts';
 import { figuresIn } from './figures.ts';
 import { allowedFromInWords } from './limitRows.ts';
 import { shownWheelAngleDeg } from './pose.ts';
@@ -15,10 +16,10 @@ export function limitObject(
   limit: LimitFinding,
   steps?: { travelMm: Float64Array; steer: Float64Array },
 ) {
-  const { kind, partIndex, label, state, unit, worst, betterHousing } = limit;
+  const { kind, label, state, unit, worst, betterHousing } = limit;
   const known = (value: number | undefined) => rounded(value ?? Number.NaN);
   return {
-    part: corner.parts[partIndex].id,
+    part: limitOwner(corner, limit),
     label,
     kind,
     state,

@@ -1,5 +1,8 @@
+import type { Corner } from '../design/schema.ts';
 import type { Findings } from '../findings/findings.ts';
 import type { LimitFinding } from '../findings/limitFindings.ts';
+import { hoseToBuyMm } from '../sweep/allowedLimits.ts';
+import { isAngleLimit } from '../sweep/limit.ts';
 import { counted, decimal, type Figures, signedAngle } from './figures.ts';
 import { shownWheelAngleDeg } from './pose.ts';
 import type { Checked } from './reportInput.ts';
@@ -28,6 +31,11 @@ const KIND_WORDS: Record<LimitFinding['kind'], string> = {
   jointTilt: 'tilt',
   damperClosed: 'shortest',
   damperOpen: 'longest',
+  shaftInner: 'angle of the inner joint',
+  shaftOuter: 'angle of the outer joint',
+  shaftIn: 'plunge in',
+  shaftOut: 'plunge out',
+  hoseLength: 'straight distance',
 };
 
 /** Verb for a limit that is exceeded. */
@@ -35,7 +43,35 @@ const BINDING_WORDS: Record<LimitFinding['kind'], string> = {
   jointTilt: 'binds',
   damperClosed: 'bottoms out',
   damperOpen: 'tops out',
+  shaftInner: 'binds at its inner joint',
+  shaftOuter: 'binds at its outer joint',
+  shaftIn: 'bottoms out',
+  shaftOut: 'pulls apart',
+  hoseLength: 'is too short',
 };
+
+/** Title of the list of limits, by what the corner has. */
+export const limitTitle = ({ driveShaft, brakeHose }: Corner): string =>
+  ['Joints and damper', ...(driveShaft ? ['drive shaft'] : []), ...(brakeHose ? ['brake hose'] : [])].join(
+    ', ',
+  );
+
+/** Title of the column that names a limit. */
+export const limitHeading = ({ driveShaft, brakeHose }: Corner): string =>
+  driveShaft || brakeHose ? 'Joint, damper, shaft or hose' : 'Joint or damper';
+
+/** "Brake hose: buy at least 412.3 mm, slack included."; none without a brake hose. */
+export function hoseSentences(
+  { design: { corner }, findings }: Pick<Checked, 'design' | 'findings'>,
+  figures: Figures,
+): string[] {
+  const { brakeHose } = corner;
+  const limit = findings.limits.find(({ kind }) => kind === 'hoseLength');
+  const least = brakeHose && limit && hoseToBuyMm(brakeHose, limit);
+  return least === undefined
+    ? []
+    : [`Brake hose: buy at least ${figures.boundWithUnit(least)} between its ends, slack included.`];
+}
 
 /** "Upper uniball binds", "Damper tops out". */
 export const bindingText = ({ label, kind }: LimitFinding): string => `${label} ${BINDING_WORDS[kind]}`;
@@ -50,7 +86,7 @@ export const limitName = ({ label, kind }: LimitFinding): string => `${label}, $
 /** A used or proven tilt or length, rounded toward the allowed one. */
 function usedInWords({ kind }: LimitFinding, value: number | undefined, figures: Figures): string {
   if (value === undefined) return '';
-  if (kind === 'jointTilt') return degreesUp(value);
+  if (isAngleLimit(kind)) return degreesUp(value);
   return `${kind === 'damperClosed' ? figures.least(value) : figures.bound(value)} ${figures.unit}`;
 }
 
@@ -59,12 +95,12 @@ export const limitUsed = (finding: LimitFinding, figures: Figures): string =>
 
 export function limitAllowed({ kind, allowed }: LimitFinding, figures: Figures): string {
   if (allowed === undefined) return 'unknown';
-  return kind === 'jointTilt' ? degreesDown(allowed) : figures.givenWithUnit(allowed);
+  return isAngleLimit(kind) ? degreesDown(allowed) : figures.givenWithUnit(allowed);
 }
 
 export function limitLeft({ kind, left }: LimitFinding, figures: Figures): string {
   if (left === undefined) return '';
-  return kind === 'jointTilt' ? degreesDown(left) : `${figures.least(left)} ${figures.unit}`;
+  return isAngleLimit(kind) ? degreesDown(left) : `${figures.least(left)} ${figures.unit}`;
 }
 
 /** The number without trailing zeros. */
@@ -92,7 +128,10 @@ function adviceOf({ state, used, allowed, betterHousing }: LimitFinding): string
 }
 
 /** The rows of all joints and dampers, in their order. */
-export function limitRows({ design: { corner }, findings }: Checked, figures: Figures): LimitRow[] {
+export function limitRows(
+  { design: { corner }, findings }: Pick<Checked, 'design' | 'findings'>,
+  figures: Figures,
+): LimitRow[] {
   return findings.limits.map((finding) => {
     const { worst } = finding;
     return {

@@ -1,7 +1,7 @@
 import { layoutOf } from '../layouts/layoutOf.ts';
 import { type Section, stateInWords } from './content.ts';
 import type { Figures } from './figures.ts';
-import { limitRows } from './limitRows.ts';
+import { hoseSentences, limitHeading, limitRows, limitTitle } from './limitRows.ts';
 import type { Checked } from './reportInput.ts';
 import { steeringHeading } from './steering.ts';
 
@@ -16,7 +16,7 @@ export function limitSections(checked: Checked, figures: Figures): Section[] {
   const { corner } = checked.design;
   return [
     {
-      title: 'Joints and damper',
+      title: limitTitle(corner),
       blocks: [
         {
           kind: 'text',
@@ -27,7 +27,7 @@ export function limitSections(checked: Checked, figures: Figures): Section[] {
           columns: [
             figure('No.'),
             { title: 'State' },
-            { title: 'Joint or damper' },
+            { title: limitHeading(corner) },
             figure('Used'),
             ...(proven ? [figure('Proven')] : []),
             figure('Allowed'),
@@ -54,9 +54,10 @@ export function limitSections(checked: Checked, figures: Figures): Section[] {
         },
         {
           kind: 'table',
-          columns: [figure('No.'), { title: 'Joint or damper' }, { title: 'Origin of the allowed value' }],
+          columns: [figure('No.'), { title: limitHeading(corner) }, { title: 'Origin of the allowed value' }],
           rows: numbered.map(({ row, number }) => ({ cells: [number, row.name, row.from] })),
         },
+        ...hoseSentences(checked, figures).map((text) => ({ kind: 'text' as const, text })),
         ...(advised.length === 0
           ? []
           : [

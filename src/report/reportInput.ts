@@ -3,6 +3,7 @@ import type { PairContact } from '../findings/contactsOf.ts';
 import type { Findings } from '../findings/findings.ts';
 import type { Alignment } from '../mechanism/pose.ts';
 import type { Solid } from '../solids/solid.ts';
+import type { LimitsStudy } from '../studies/limits/limitsStudy.ts';
 import type { MockupStudy } from '../studies/mockup/mockup.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
@@ -28,6 +29,8 @@ export interface ReportInput extends Checked {
   mockup: MockupStudy | undefined;
   /** What the ± of the measured values can take, in the report's unit; undefined if it was not studied. */
   measuringError: MeasuringErrorInWords | undefined;
+  /** Alignment over travel and steering, stops and lock-outs; left out if they are not computed. */
+  limits?: LimitsStudy | undefined;
   unit: UnitChoice;
   /** Version of the program. */
   version: string;

@@ -3,6 +3,7 @@ import { assetRecords } from '../design/assets.ts';
 import { shownPoint, shownRigid, shownSteer } from '../design/side.ts';
 import { carriersOf } from '../layouts/layoutOf.ts';
 import { type Rigid, toMatrix4 } from '../math/rigid.ts';
+import { limitOwner } from '../sweep/limit.ts';
 import { POSE_STATES } from '../sweep/result.ts';
 import { jsonHead } from './jsonHead.ts';
 import { carrierAt } from './placeInWords.ts';
@@ -102,12 +103,12 @@ export function resultsJson({ design, solids, result, findings }: Checked, versi
     ),
     pairs,
     limits: asJson(
-      findings.limits.map(({ kind, partIndex, unit, allowed, usedAtSteps }) => ({
-        part: design.corner.parts[partIndex].id,
-        kind,
-        unit,
-        allowed: rounded(allowed ?? Number.NaN),
-        used: allRounded(usedAtSteps),
+      findings.limits.map((limit) => ({
+        part: limitOwner(design.corner, limit),
+        kind: limit.kind,
+        unit: limit.unit,
+        allowed: rounded(limit.allowed ?? Number.NaN),
+        used: allRounded(limit.usedAtSteps),
       })),
     ),
     unchecked: asJson(result.unchecked.map((pair) => uncheckedObject(solids, pair))),

@@ -1,6 +1,8 @@
 import type { Corner } from '../design/schema.ts';
 import type { Findings } from '../findings/findings.ts';
 import { stateOf, worstMargins } from '../findings/findingsOf.ts';
+import type { StopStudy } from '../studies/limits/stops.ts';
+import type { UsableRegion } from '../studies/limits/usableRegion.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import { escapeHtml } from './escape.ts';
 import { decimal, type Figures } from './figures.ts';
@@ -71,13 +73,14 @@ const isShort = (cell: Measured) => cell.kind !== 'margin' || cell.marginMm < 0;
  * The worst margin over travel (vertical) and steer (horizontal, left lock on the left as on the screen), without fit
  * pairs, as one SVG element. Every step is one cell of the same size. Touching cells are hatched, binding cells are hatched
  * the other way, a small margin has a strong tint. A line surrounds the steps that miss their target; unreachable steps are
- * blank inside a dotted edge.
+ * blank inside a dotted edge. `stops`: its usable region is outlined, if something ends it.
  */
 export function sweepMapSvg(
   corner: Corner,
   result: SweepResult,
   findings: Findings,
   figures: Figures,
+  stops?: Pick<StopStudy, 'region' | 'failing'>,
 ): string {
   const rows = result.travelMm.length;
   const columns = result.steer.length;
@@ -128,7 +131,12 @@ export function sweepMapSvg(
 
   const moving = findings.pairs.filter(({ pair }) => result.pairs[pair].moves);
   const worst = leastMargin(moving)?.worst;
-  const column = placeAmong(result.steer, worst?.steer ?? 0);
+  const xOf = (steer: number) => {
+    const place = placeAmong(result.steer, steer);
+    return LEFT + ((flip ? columns - 1 - place : place) + 0.5) * w;
+  };
+  const yOf = (travelMm: number) => TOP + HEIGHT - (placeAmong(result.travelMm, travelMm) + 0.5) * h;
+  const usable = stops === undefined || stops.failing.length === 0 ? '' : regionPath(stops.region, xOf, yOf);
   const kinds = new Set(cells.map((cell) => cell.kind));
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,
@@ -143,19 +151,33 @@ export function sweepMapSvg(
     reach === ''
       ? ''
       : `<path d="${reach}" fill="none" stroke="${INK}" stroke-width="1.2" stroke-dasharray="2 3"/>`,
-    worst === undefined
-      ? ''
-      : worstMark(
-          LEFT + ((flip ? columns - 1 - column : column) + 0.5) * w,
-          TOP + HEIGHT - (placeAmong(result.travelMm, worst.travelMm) + 0.5) * h,
-        ),
+    usable === '' ? '' : `<path d="${usable}" ${USABLE}/>`,
+    worst === undefined ? '' : worstMark(xOf(worst.steer), yOf(worst.travelMm)),
     ...travelScale(result, figures, h),
     ...steerScale(corner, result, figures, w, flip),
-    ...legend(kinds, figures, target !== '', worst !== undefined),
+    ...legend(kinds, figures, { target: target !== '', usable: usable !== '', worst: worst !== undefined }),
     '</svg>',
   ]
     .filter((line) => line !== '')
     .join('\n');
+}
+
+/** Line around the part of travel and lock that can be used. */
+const USABLE = `fill="none" stroke="${INK}" stroke-width="2" stroke-dasharray="7 3"`;
+
+/** SVG path of the edges of a usable region. */
+function regionPath(
+  region: UsableRegion | undefined,
+  xOf: (steer: number) => number,
+  yOf: (travelMm: number) => number,
+): string {
+  const edges = (region?.edges ?? []).map((edge) => edge.flatMap(({ points }) => points));
+  return edges
+    .map((points) =>
+      points.map(({ travelMm, steer }) => `${decimal(xOf(steer), 2)} ${decimal(yOf(travelMm), 2)}`).join('L'),
+    )
+    .map((path) => `M${path}Z`)
+    .join('');
 }
 
 /** Fractional index of a value in ascending steps. */
@@ -220,8 +242,7 @@ function steerScale(
 function legend(
   kinds: Set<MapCell['kind']>,
   figures: Figures,
-  hasTarget: boolean,
-  hasWorst: boolean,
+  has: { target: boolean; usable: boolean; worst: boolean },
 ): string[] {
   const top = TOP + HEIGHT + 40;
   const out: string[] = [text(LEFT, top + 10, `Worst margin, ${figures.unit}:`)];
@@ -246,7 +267,7 @@ function legend(
       'joint or damper binds',
     ],
     [
-      hasTarget,
+      has.target,
       `<path d="M0 6H22" stroke="${INK}" stroke-width="1.4"/>`,
       'edge of the steps that miss a target',
     ],
@@ -260,7 +281,12 @@ function legend(
       '<rect width="22" height="12" fill="url(#sweep-map-unknown)"/>',
       'unknown',
     ],
-    [hasWorst, `<circle cx="11" cy="6" r="5" fill="none" stroke="${INK}" stroke-width="1.6"/>`, 'worst pose'],
+    [has.usable, `<path d="M0 6H22" ${USABLE}/>`, 'can be used'],
+    [
+      has.worst,
+      `<circle cx="11" cy="6" r="5" fill="none" stroke="${INK}" stroke-width="1.6"/>`,
+      'worst pose',
+    ],
   ];
   let x = LEFT;
   for (const [present, mark, words] of entries) {

@@ -1,6 +1,6 @@
-import type { Entry } from '../design/schema.ts';
+import type { BrakeHose, DriveShaft, Entry } from '../design/schema.ts';
 import { tiltAtBallFaceDeg, tiltAtShaftDeg } from '../mechanism/jointTilt.ts';
-import type { AllowedFrom } from './limit.ts';
+import type { AllowedFrom, MeasuredLimit } from './limit.ts';
 
 export interface Allowed {
   allowed: number | undefined;
@@ -60,3 +60,29 @@ export function allowedClosed({ closedLength, bodyLength, eyeDiameter }: Entry<'
 
 /** Length of a damper fully extended, mm. It must be typed: no other dimension gives it. */
 export const allowedOpen = ({ openLength }: Entry<'damper'>): Allowed => typed(openLength, 'openLength');
+
+/** Angle that a joint of the drive shaft may take, degrees: the smaller of what the joint can and what is allowed in use. */
+export function allowedShaftAngle(shaft: DriveShaft, joint: 'inner' | 'outer'): Allowed {
+  const [ofJoint, inUse] = [`${joint}AllowedDeg`, `${joint}UseDeg`] as const;
+  const isUse = (shaft[inUse] ?? Number.POSITIVE_INFINITY) < (shaft[ofJoint] ?? Number.POSITIVE_INFINITY);
+  return typed(shaft[isUse ? inUse : ofJoint], isUse ? inUse : ofJoint);
+}
+
+/** Change of the distance between the drive shaft's joints from ride height that its plunge allows, mm. */
+export const allowedPlunge = (shaft: DriveShaft, way: 'plungeIn' | 'plungeOut'): Allowed =>
+  typed(shaft[way], way);
+
+/** Straight distance between the ends of the brake hose that its length allows, mm. */
+export const allowedDistance = ({ length, slack }: BrakeHose): Allowed =>
+  length === undefined
+    ? typed(undefined, 'length')
+    : computed(length - slack, 'length', [
+        { name: 'length', mm: length },
+        { name: 'slack', mm: slack },
+      ]);
+
+/** Least length of a brake hose to buy, mm: its largest straight distance, proven if it is, and its slack. */
+export const hoseToBuyMm = (
+  { slack }: BrakeHose,
+  { worst, proven }: Pick<MeasuredLimit, 'worst' | 'proven'>,
+): number | undefined => worst && (proven ?? worst.used) + slack;

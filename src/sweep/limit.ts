@@ -1,17 +1,44 @@
+import type { Corner, DriveShaft } from '../design/schema.ts';
 import type { Vec3 } from '../math/vec.ts';
 
 /**
  * jointTilt: the largest tilt of a joint's bolt in its housing. damperClosed: the smallest distance between a
- * damper's mounts. damperOpen: the largest.
+ * damper's mounts. damperOpen: the largest. shaftInner, shaftOuter: the largest angle of a joint of the drive shaft.
+ * shaftIn, shaftOut: by how much the distance between these joints shrinks or grows from ride height. hoseLength: the
+ * largest straight distance between the ends of the brake hose.
  */
-export type LimitKind = 'jointTilt' | 'damperClosed' | 'damperOpen';
+export type LimitKind =
+  | 'jointTilt'
+  | 'damperClosed'
+  | 'damperOpen'
+  | 'shaftInner'
+  | 'shaftOuter'
+  | 'shaftIn'
+  | 'shaftOut'
+  | 'hoseLength';
+
+/** Whether a limit is an angle; the others are lengths. */
+export const isAngleLimit = (kind: LimitKind): boolean =>
+  kind === 'jointTilt' || kind === 'shaftInner' || kind === 'shaftOuter';
+
+/** The part, or the group of the file, that a limit belongs to: the id of a part, "driveShaft" or "brakeHose". */
+export const limitOwner = (
+  { parts }: Pick<Corner, 'parts'>,
+  { kind, partIndex }: Pick<MeasuredLimit, 'kind' | 'partIndex'>,
+): string =>
+  partIndex !== undefined ? parts[partIndex].id : kind === 'hoseLength' ? 'brakeHose' : 'driveShaft';
 
 /** Where an allowed value comes from. */
 export interface AllowedFrom {
   /** Typed in the file, computed from other dimensions, or unknown. */
   how: 'typed' | 'computed' | 'missing';
-  /** The part's field that sets the value. */
-  field: 'allowedTiltDeg' | 'closedLength' | 'openLength';
+  /** The field of the part or group that sets the value. */
+  field:
+    | 'allowedTiltDeg'
+    | 'closedLength'
+    | 'openLength'
+    | keyof Omit<DriveShaft, 'inner' | 'outer' | 'innerDirection'>
+    | 'length';
   /** Dimensions that the value is computed from: name and mm. */
   dimensions: readonly { name: string; mm: number }[];
 }
@@ -22,8 +49,8 @@ export interface AllowedFrom {
  */
 export interface MeasuredLimit {
   kind: LimitKind;
-  /** Index into `corner.parts`. */
-  partIndex: number;
+  /** Index into `corner.parts`; undefined for drive shaft and brake hose. */
+  partIndex: number | undefined;
   label: string;
   unit: 'deg' | 'mm';
   /** Undefined if unknown. */

@@ -148,7 +148,7 @@ describe('quantities', () => {
     }
   });
 
-  it('other than length and angle are counts, codes, fractions and directions', () => {
+  it('other than length and angle are counts, codes, shares and directions', () => {
     const names = expected
       .filter(({ quantity }) => quantity === 'none')
       .map(({ path }) => [...path].reverse().find((step) => typeof step === 'string'));
@@ -161,7 +161,9 @@ describe('quantities', () => {
       'diameterCode',
       'eyeDirection',
       'fitted',
+      'frontBrakePercent',
       'housingDirection',
+      'innerDirection',
       'mountBoltCount',
       'rackDirection',
       'spokes',

@@ -79,7 +79,7 @@ describe(`limits of ${CORNERS} random corners, at 961 poses each`, () => {
       const limits = limitsAt(corner, STEPS);
       const turned = structuredClone(corner);
       for (const { partIndex, betterHousing } of limits)
-        if (betterHousing !== undefined)
+        if (betterHousing !== undefined && partIndex !== undefined)
           Object.assign(turned.parts[partIndex], { housingDirection: betterHousing.direction });
       limitsAt(turned, { travelSteps: 15, steerSteps: 15 }).forEach(({ worst, label }, k) => {
         const { betterHousing, worst: before } = limits[k];
@@ -94,7 +94,7 @@ describe(`limits of ${CORNERS} random corners, at 961 poses each`, () => {
 
 /** Computes the tilt or length of a limit at a pose. */
 function measureOf(corner: ReturnType<typeof randomLimits>, { kind, partIndex }: MeasuredLimit) {
-  const entry = corner.parts[partIndex];
+  const entry = corner.parts[partIndex ?? 0];
   const { damper } = corner.suspension;
   if (kind !== 'jointTilt' || entry.kind !== 'joint')
     return (carriers: Carriers) => damperLengthMm(carriers, damper as NonNullable<typeof damper>);

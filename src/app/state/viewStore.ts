@@ -3,12 +3,13 @@ import type { Carrier, Corner } from '../../design/schema.ts';
 import type { LimitFinding } from '../../findings/limitFindings.ts';
 import type { Vec3 } from '../../math/vec.ts';
 import type { LengthUnit } from '../../report/figures.ts';
+import { limitOwner } from '../../sweep/limit.ts';
 import type { InchDenominator } from '../../units/formatLength.ts';
 import type { Theme } from '../kit/tokens.ts';
 
 /** Key of a limit of a part that stays the same over edits. */
-export const limitKey = ({ parts }: Corner, { kind, partIndex }: LimitFinding): string =>
-  `${kind} ${parts[partIndex].id}`;
+export const limitKey = (corner: Corner, limit: LimitFinding): string =>
+  `${limit.kind} ${limitOwner(corner, limit)}`;
 
 export type Standpoint = 'threeQuarter' | 'outboard' | 'rear' | 'top' | 'axis';
 

@@ -5,6 +5,7 @@ import { clearsAll } from '../../studies/remedy/ranking.ts';
 import type { Remedies } from '../../studies/remedy/remedy.ts';
 import type { Reason } from '../../studies/remedy/verify.ts';
 import type { PairTrial } from '../../studies/vary/pairTrial.ts';
+import { limitOwner } from '../../sweep/limit.ts';
 import type { Problem } from '../../units/problem.ts';
 import { jsonHead } from '../jsonHead.ts';
 import { rounded } from '../rounded.ts';
@@ -68,7 +69,7 @@ export function remedyJson(study: Remedies, version: string): string {
         failing: remedy.failing.map(nameObject),
         newlyFailing: remedy.newlyFailing.map(nameObject),
         newlyUnknown: remedy.newlyUnknown.map(nameObject),
-        binding: remedy.binding.map(({ kind, partIndex }) => ({ part: corner.parts[partIndex].id, kind })),
+        binding: remedy.binding.map((limit) => ({ part: limitOwner(corner, limit), kind: limit.kind })),
         others: remedy.others.map(({ before: { a, b, state }, after, gainMm }) => ({
           a,
           b,

@@ -69,8 +69,11 @@ function unitOf(
   return written === 'mm' || written === 'cm' || written === 'm' ? 'mm' : 'in';
 }
 
-/** The choices for a value in one direction; none if no multiple of the step is within its range. */
-export function choicesOf(design: Design, input: StudiedInput, direction: 1 | -1): Choices {
+/**
+ * The choices for a value in one direction; none if no multiple of the step is within its range. `range`: how far the value
+ * may change, mm or degrees; by default the usual range of its kind.
+ */
+export function choicesOf(design: Design, input: StudiedInput, direction: 1 | -1, range?: number): Choices {
   const { path, kind } = input.field;
   const from = typedAmount(design, input.field, input.input);
   const sold =
@@ -80,12 +83,12 @@ export function choicesOf(design: Design, input: StudiedInput, direction: 1 | -1
   const steps = sold ?? MADE_MM;
   const unit = steps.in === undefined ? 'mm' : unitOf(design, path);
   const step = kind === 'angle' ? ANGLE_DEG : (steps[unit] ?? steps.mm);
-  const reach = kind === 'angle' ? REACH_DEG : reachOf(from, unit, isPlace(path), direction);
+  const usual = kind === 'angle' ? REACH_DEG : reachOf(from, unit, isPlace(path), direction);
   return {
     input,
     direction,
     from,
-    amounts: multiplesBeyond(from, step, reach, direction),
+    amounts: multiplesBeyond(from, step, range ?? usual, direction),
     step,
     unit,
     isBought: sold !== undefined,
