@@ -124,8 +124,7 @@ export default defineConfig({
           testTimeout: 180_000,
           // A busy machine draws late.
           expect: { poll: { timeout: 20_000 } },
-          fileParallelism: false,
-          // One file at a time, after the others: a second page would only share its processor.
+          // After the others, so that the pages have the processor.
           sequence: { groupOrder: 1 },
         },
       },

@@ -2,7 +2,7 @@ import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { demoText } from '../app/coarse/setUpCoarse.ts';
-import { chooseFile, onWorkbench, swept, understood } from './onWorkbench.ts';
+import { type Bench, chooseFile, onWorkbench, swept, understood } from './onWorkbench.ts';
 import { overlayFaults } from './overlayContrast.ts';
 
 /**
@@ -44,77 +44,89 @@ describe('axe-core finds no fault in the light and the dark theme', () => {
     parts: gravelbeck.parts.filter(({ kind }: { kind: string }) => KINDS.includes(kind)),
   });
 
-  it('on the cautions, the workbench, its sheets and tools, a new corner and the problems of a file', async () => {
-    const { page } = bench;
-    const found: Record<string, string[]> = { cautions: await faultsOn(page) };
-    await understood(page).click();
-    found.bench = await faultsOn(page);
-    await chooseFile(page, 'few.corner.json', few);
-    await expect.poll(() => page.locator('.parts-list').getByRole('button').count()).toBeLessThan(30);
-    await swept(page);
-    await page
-      .getByRole('button')
-      .filter({ hasText: /^Rotor/ })
-      .first()
-      .click();
-    found.part = await faultsOn(page);
-    await page.getByRole('button', { name: 'Corner and pair rules' }).click();
-    await page.getByRole('button', { name: 'Add rule' }).click();
-    await page.getByLabel('Rule 1, target', { exact: true }).waitFor();
-    await swept(page);
-    found.rules = await faultsOn(page);
-    await page.keyboard.press('Control+z');
-    await page.getByRole('button', { name: 'Points and suspension' }).click();
-    await page.locator('.point-dot[title="Upper joint"]').click();
-    found.points = await faultsOn(page);
-    await page.getByRole('button', { name: 'Caliper and hub clocking' }).click();
-    await page.getByTestId('fit-now').waitFor({ timeout: 120_000 });
-    await page.getByText('Ranges and plates').click();
-    await page.getByLabel('Hub clocking, to, degrees').fill('x');
-    await page.getByLabel('Hub clocking, to, degrees').press('Enter');
-    found.fit = await faultsOn(page);
-    await page.getByRole('button', { name: 'Sweep the arrangements' }).click();
-    found.fitSweeping = await faultsOn(page);
-    await page.getByText('Ranked by worst margin over all travel and lock.').waitFor({ timeout: 120_000 });
-    found.fitSwept = await faultsOn(page);
-    await page.getByRole('button', { name: 'Variants' }).click();
-    await page.getByRole('textbox', { name: 'From', exact: true }).fill('140');
-    await page.getByRole('textbox', { name: 'To', exact: true }).fill('150');
-    await page.getByRole('button', { name: 'Try values' }).click();
-    found.varyTyped = await faultsOn(page);
-    await page.getByRole('textbox', { name: 'Step', exact: true }).fill('10');
-    await page.getByRole('button', { name: 'Try values' }).click();
-    await page.getByTestId('varied').waitFor({ timeout: 120_000 });
-    found.vary = await faultsOn(page);
-    await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
-    found.pair = await faultsOn(page);
-    await page.getByRole('button', { name: 'Tape', exact: true }).click();
-    await page.getByText('Choose from list').click();
-    await page
-      .getByRole('option', { name: /^hole centre/ })
-      .first()
-      .click();
-    await page
-      .getByRole('option', { name: /^flat face/ })
-      .first()
-      .click();
-    found.tape = await faultsOn(page);
-    await page.keyboard.press('Escape');
-    await page.keyboard.press('Escape');
-    await page.getByRole('button', { name: 'Section', exact: true }).click();
-    await page.getByRole('region', { name: 'Section' }).waitFor();
-    await page.getByRole('button', { name: 'Hold this pose' }).click();
-    await page.getByRole('region', { name: 'Held poses' }).waitFor();
-    found.section = await faultsOn(page);
-    await page.getByRole('button', { name: 'New corner' }).click();
-    const start = page.getByRole('dialog', { name: 'New corner' });
-    await start.getByRole('textbox', { name: 'Bolt circle' }).fill('seven');
-    await start.getByRole('textbox', { name: 'Kingpin length' }).focus();
-    found.start = await faultsOn(page);
-    await page.keyboard.press('Escape');
-    await chooseFile(page, 'bad.json', '{}');
-    await page.getByRole('dialog').waitFor();
-    found.problems = await faultsOn(page);
-    expect(Object.entries(found).filter(([, faults]) => faults.length > 0)).toEqual([]);
+  const screens = {
+    async 'the cautions'(): Promise<void> {},
+    async 'the workbench'({ page }: Bench) {
+      await understood(page).click();
+    },
+    async 'the sheet of a part'({ page }: Bench) {
+      await chooseFile(page, 'few.corner.json', few);
+      await expect.poll(() => page.locator('.parts-list').getByRole('button').count()).toBeLessThan(30);
+      await swept(page);
+      await page
+        .getByRole('button')
+        .filter({ hasText: /^Rotor/ })
+        .first()
+        .click();
+    },
+    async 'the rules of pairs'({ page }: Bench) {
+      await page.getByRole('button', { name: 'Corner and pair rules' }).click();
+      await page.getByRole('button', { name: 'Add rule' }).click();
+      await page.getByLabel('Rule 1, target', { exact: true }).waitFor();
+      await swept(page);
+    },
+    async 'the points'({ page }: Bench) {
+      await page.keyboard.press('Control+z');
+      await page.getByRole('button', { name: 'Points and suspension' }).click();
+      await page.locator('.point-dot[title="Upper joint"]').click();
+    },
+    async 'the clocking study with a wrong range'({ page }: Bench) {
+      await page.getByRole('button', { name: 'Caliper and hub clocking' }).click();
+      await page.getByTestId('fit-now').waitFor({ timeout: 120_000 });
+      await page.getByText('Ranges and plates').click();
+      await page.getByLabel('Hub clocking, to, degrees').fill('x');
+      await page.getByLabel('Hub clocking, to, degrees').press('Enter');
+    },
+    async 'arrangements that are swept'({ page }: Bench) {
+      await page.getByRole('button', { name: 'Sweep the arrangements' }).click();
+    },
+    async 'swept arrangements'({ page }: Bench) {
+      await page.getByText('Ranked by worst margin over all travel and lock.').waitFor({ timeout: 120_000 });
+    },
+    async 'variants without a step'({ page }: Bench) {
+      await page.getByRole('button', { name: 'Variants' }).click();
+      await page.getByRole('textbox', { name: 'From', exact: true }).fill('140');
+      await page.getByRole('textbox', { name: 'To', exact: true }).fill('150');
+      await page.getByRole('button', { name: 'Try values' }).click();
+    },
+    async 'variants that were tried'({ page }: Bench) {
+      await page.getByRole('textbox', { name: 'Step', exact: true }).fill('10');
+      await page.getByRole('button', { name: 'Try values' }).click();
+      await page.getByTestId('varied').waitFor({ timeout: 120_000 });
+    },
+    async 'a selected pair'({ page }: Bench) {
+      await page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option').first().click();
+    },
+    async 'the tape'({ page }: Bench) {
+      await page.getByRole('button', { name: 'Tape', exact: true }).click();
+      await page.getByText('Choose from list').click();
+      for (const name of [/^hole centre/, /^flat face/])
+        await page.getByRole('option', { name }).first().click();
+    },
+    async 'a section and a held pose'({ page }: Bench) {
+      await page.keyboard.press('Escape');
+      await page.keyboard.press('Escape');
+      await page.getByRole('button', { name: 'Section', exact: true }).click();
+      await page.getByRole('region', { name: 'Section' }).waitFor();
+      await page.getByRole('button', { name: 'Hold this pose' }).click();
+      await page.getByRole('region', { name: 'Held poses' }).waitFor();
+    },
+    async 'a new corner'({ page }: Bench) {
+      await page.getByRole('button', { name: 'New corner' }).click();
+      const start = page.getByRole('dialog', { name: 'New corner' });
+      await start.getByRole('textbox', { name: 'Bolt circle' }).fill('seven');
+      await start.getByRole('textbox', { name: 'Kingpin length' }).focus();
+    },
+    async 'the problems of a file'({ page }: Bench) {
+      await page.keyboard.press('Escape');
+      await chooseFile(page, 'bad.json', '{}');
+      await page.getByRole('dialog').waitFor();
+    },
+  };
+
+  // Each screen follows from the one before.
+  it.each(Object.entries(screens))('on %s', async (_, show) => {
+    await show(bench);
+    expect(await faultsOn(bench.page)).toEqual([]);
   });
 });

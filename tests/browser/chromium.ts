@@ -133,10 +133,15 @@ export const launchChromium = async (more: readonly string[] = []): Promise<Brow
   chromium.launch(await launchOptions(more));
 
 /**
- * Less work for a machine without a graphics card: pages are painted on the processor, not by drawing them in software, and
- * WebAssembly is compiled once, not a second time in the background.
+ * Less work for a machine without a graphics card. The processor paints and composes the pages, instead of drawing them in
+ * software. Scripts and WebAssembly are compiled to fast code, not a second time to the fastest: most pages end too soon for
+ * that to pay.
  */
-const FOR_TESTS = ['--disable-gpu-rasterization', '--js-flags=--no-wasm-tier-up'];
+const FOR_TESTS = [
+  '--disable-gpu-rasterization',
+  '--disable-gpu-compositing',
+  '--js-flags=--no-wasm-tier-up --wasm-lazy-compilation --no-turbofan',
+];
 
 /** The same as a server, for several processes, with less work for the processor. */
 export const launchChromiumServer = async (): Promise<BrowserServer> =>

@@ -2,7 +2,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
 import { chooseFile, typeWheelWidth } from './onWorkbench.ts';
-import { connectBrowser, pageAt, VIEW } from './opened.ts';
+import { coarsePage, connectBrowser, VIEW } from './opened.ts';
 
 let browser: Browser;
 let context: BrowserContext;
@@ -19,7 +19,7 @@ afterAll(async () => {
 async function openPage(before: () => void = () => {}): Promise<Page> {
   const page = await context.newPage();
   await page.addInitScript(before);
-  await page.goto(pageAt('/tests/app/coarse/index.html?proofs=recorded&open=none'));
+  await page.goto(coarsePage({ proofs: 'recorded', picture: 'blank', open: 'none' }));
   // The first page asks; the others of the context know the answer.
   const cautions = page.getByRole('button', { name: 'I have read this' });
   await page.getByRole('button', { name: 'New corner' }).waitFor({ timeout: 60_000 });

@@ -1,8 +1,9 @@
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { demoText } from '../app/coarse/setUpCoarse.ts';
 import { onWorkbench, swept } from './onWorkbench.ts';
 import { tabTo } from './tabTo.ts';
 
-const bench = onWorkbench({ demo: 'larkrise', pageFor: 'test', waitMs: 10_000 });
+const bench = onWorkbench({ demo: 'larkrise', waitMs: 10_000 });
 /** Messages of the page's dialogs, and the answer to them. */
 let messages: string[] = [];
 let answer = true;
@@ -12,13 +13,32 @@ const field = (name: string) => sheet().getByRole('textbox', { name, exact: true
 const isFocused = (name: string) => field(name).evaluate((input) => input === document.activeElement);
 const heading = (name: string) => bench.page.getByRole('heading', { level: 1, name });
 
-beforeEach(() => {
-  messages = [];
-  answer = true;
+beforeAll(() => {
   bench.page.on('dialog', async (dialog) => {
     messages.push(dialog.message());
     await (answer ? dialog.accept() : dialog.dismiss());
   });
+});
+
+/** Opens the demo again, with an empty sheet. */
+beforeEach(async () => {
+  const { page } = bench;
+  answer = true;
+  if ((await sheet().count()) > 0) {
+    const clear = sheet().getByRole('button', { name: 'Clear all' });
+    // Disabled while the sheet is empty.
+    if (await clear.isEnabled()) await clear.click();
+    await page.keyboard.press('Escape');
+    await sheet().waitFor({ state: 'detached' });
+  }
+  if ((await heading('Larkrise').count()) === 0) {
+    await page
+      .getByRole('combobox', { name: 'Open an example or recent corner' })
+      .selectOption({ label: JSON.parse(demoText('larkrise')).name });
+    await heading('Larkrise').waitFor({ timeout: 60_000 });
+    await swept(page);
+  }
+  messages = [];
 });
 
 describe('a new corner', () => {

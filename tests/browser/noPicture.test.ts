@@ -5,6 +5,7 @@ import { storedCamera } from './storedCamera.ts';
 const bench = onWorkbench({
   context: { deviceScaleFactor: 1, reducedMotion: 'no-preference' },
   demo: 'gravelbeck',
+  picture: 'drawn',
   before: (page) =>
     page.addInitScript(() => {
       // A browser without WebGL until the test allows it.

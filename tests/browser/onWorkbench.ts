@@ -1,6 +1,6 @@
 import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
-import { connectBrowser, pageAt, VIEW } from './opened.ts';
+import { coarsePage, connectBrowser, VIEW } from './opened.ts';
 
 interface Opened {
   /** Id of a demo to open. */
@@ -16,6 +16,8 @@ interface Opened {
   pageFor?: 'file' | 'test';
   /** `recorded`, the default, reuses the proofs of other tests of the run; `made` proves each corner. */
   proofs?: 'made' | 'recorded';
+  /** `blank`, the default, draws nothing into the canvas of the view; `drawn` draws the picture. */
+  picture?: 'blank' | 'drawn';
   /** Waits for the state that the tests need; by default until the corner is swept and proved. */
   until?(page: Page): Promise<void>;
   /** Timeout of an action on an element once the page is open, ms. */
@@ -35,7 +37,7 @@ export interface Bench {
  */
 export function onWorkbench(opened: Opened): Bench {
   const { demo, corner, context, cautions = 'read', pageFor = 'file', until = swept, waitMs } = opened;
-  const { proofs = 'recorded' } = opened;
+  const { proofs = 'recorded', picture = 'blank' } = opened;
   let browser: Browser;
   let page: Page;
   const errors: string[] = [];
@@ -49,9 +51,7 @@ export function onWorkbench(opened: Opened): Bench {
     await before?.(made);
     // Without an example, so that only the corner is swept.
     const first = corner === undefined ? demo : 'none';
-    await made.goto(
-      pageAt(`/tests/app/coarse/index.html?proofs=${proofs}${first === undefined ? '' : `&demo=${first}`}`),
-    );
+    await made.goto(coarsePage({ proofs, picture, ...(first === undefined ? {} : { demo: first }) }));
     const button = understood(made);
     await button.waitFor({ timeout: 60_000 });
     if (cautions === 'read') await (context?.hasTouch ? button.tap() : button.click());

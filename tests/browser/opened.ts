@@ -7,6 +7,10 @@ export const connectBrowser = (): Promise<Browser> => chromium.connect(inject('b
 /** URL of a built page. */
 export const pageAt = (path: string): string => new URL(path, inject('pagesUrl')).href;
 
+/** URL of the workbench with a coarse sweep; `tests/app/coarse/main.tsx` describes its query. */
+export const coarsePage = (query: Readonly<Record<string, string>>): string =>
+  pageAt(`/tests/app/coarse/index.html?${new URLSearchParams(query)}`);
+
 /**
  * A window of usual size. Software rendering takes less time with a quarter of the pixels, and with views that change at
  * once in place of a turn of many frames.

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { measured, onWorkbench } from './onWorkbench.ts';
 import { tabTo } from './tabTo.ts';
 
-const bench = onWorkbench({ demo: 'gravelbeck', until: measured });
+const bench = onWorkbench({ demo: 'gravelbeck', picture: 'drawn', until: measured });
 
 const pairs = () => bench.page.getByRole('listbox', { name: 'Pairs by margin' });
 const button = (name: string) => bench.page.getByRole('button', { name, exact: true });

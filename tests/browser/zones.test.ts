@@ -5,7 +5,7 @@ import { onWorkbench } from './onWorkbench.ts';
 import { tabTo } from './tabTo.ts';
 
 const CORNER = JSON.stringify(minimalCorner());
-const bench = onWorkbench({ corner: CORNER, waitMs: 20_000 });
+const bench = onWorkbench({ corner: CORNER, picture: 'drawn', waitMs: 20_000 });
 
 const legend = () => bench.page.getByRole('region', { name: 'Zones of intended contact' });
 const option = (name: string) => bench.page.getByRole('option').filter({ hasText: name }).first();

@@ -130,7 +130,9 @@ describe('sweep', () => {
       [one, '1'],
       [two, '2'],
     ])
-      expect((await daylight(['sweep', file, ...STEPS, '--out', out, '--threads', threads])).code).toBe(1);
+      expect((await spawnDaylight(['sweep', file, ...STEPS, '--out', out, '--threads', threads])).code).toBe(
+        1,
+      );
     for (const name of ['findings.json', 'results.json'])
       expect(readFileSync(join(one, name), 'utf8')).toBe(readFileSync(join(two, name), 'utf8'));
   });

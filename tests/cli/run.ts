@@ -3,8 +3,8 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll } from 'vitest';
-import { builtProgram } from '../../src/cli/build.js';
 import { type CornerSource, cornerText } from '../report/cornerSource.ts';
+import { withWorkersHere } from './workersHere.ts';
 
 const PROGRAM = resolve(import.meta.dirname, '../../src/cli/daylight.js');
 
@@ -14,11 +14,20 @@ export interface Ran {
   stderr: string;
 }
 
-/** Runs a command line in this process, by the commands of a built program: by default, of the newest build. */
+/**
+ * Runs a command line in this process: from the sources and with its workers in this thread, or by the commands of a built
+ * program with real threads.
+ */
 export async function daylight(args: string[], program?: string): Promise<Ran> {
-  const { runCommand }: typeof import('../../src/cli/dispatch.ts') = await import(
-    new URL('commands.js', program ?? (await builtProgram())).href
-  );
+  if (program !== undefined) return runIn(await import(new URL('commands.js', program).href), args);
+  const dispatch = await import('../../src/cli/dispatch.ts');
+  return withWorkersHere(() => runIn(dispatch, args));
+}
+
+async function runIn(
+  { runCommand }: typeof import('../../src/cli/dispatch.ts'),
+  args: string[],
+): Promise<Ran> {
   const ran: Ran = { code: null, stdout: '', stderr: '' };
   const code = await runCommand(args, {
     signal: new AbortController().signal,

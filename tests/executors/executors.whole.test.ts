@@ -318,17 +318,12 @@ describe('executors', () => {
     const content = Uint8Array.from({ length: 5000 }, (_, k) => (k * 7) % 256);
     const assets = new Map([['bracket.stl', assetOf(content)]]);
     const text = JSON.stringify({ ...minimalCorner(), assets: ['bracket.stl'] });
-    const pool = startThreadPool(1);
-    try {
-      const { design } = await pool.open({ text, assets }, SETTINGS);
-      const parsed = parseDesign(text, assets);
-      expect(parsed).toMatchObject({ design: { hash: design.hash } });
-      const received = design.assets.get('bracket.stl')?.content;
-      expect(new Uint8Array((await received?.arrayBuffer()) ?? new ArrayBuffer(0))).toEqual(content);
-      expect((await pool.sweep()).designHash).toBe(design.hash);
-    } finally {
-      pool.end();
-    }
+    const { design } = await one.open({ text, assets }, SETTINGS);
+    const parsed = parseDesign(text, assets);
+    expect(parsed).toMatchObject({ design: { hash: design.hash } });
+    const received = design.assets.get('bracket.stl')?.content;
+    expect(new Uint8Array((await received?.arrayBuffer()) ?? new ArrayBuffer(0))).toEqual(content);
+    expect((await one.sweep()).designHash).toBe(design.hash);
   });
 
   it('reject work on a corner when another is opened, and keep the corner when the new one is invalid', async () => {
@@ -398,14 +393,6 @@ describe('executors', () => {
     expect(pool.alive).toBe(false);
   });
 
-  it('return nothing when a real thread is ended during a sweep', async () => {
-    const pool = startThreadPool(2);
-    pool.setCorner(setup);
-    await expect(pool.sweep({ onProgress: () => pool.end() })).rejects.toThrow(/ended/);
-    expect(pool.alive).toBe(false);
-    await expect(pool.sweep()).rejects.toThrow(/ended/);
-  });
-
   it("reject an invalid corner with the worker's problems", async () => {
     const pool = new WorkerPool(() => localWorker(), 2);
     const bad = pool.open(filesOf({ format: 'daylight.corner' }), SETTINGS);
@@ -420,5 +407,13 @@ describe('executors', () => {
     await expect
       .poll(() => replies)
       .toEqual([{ kind: 'failed', message: expect.stringMatching(/no corner to measure/) }]);
+  });
+
+  it('return nothing when a real thread is ended during a sweep', async () => {
+    // The last test of these threads.
+    two.setCorner(setup);
+    await expect(two.sweep({ onProgress: () => two.end() })).rejects.toThrow(/ended/);
+    expect(two.alive).toBe(false);
+    await expect(two.sweep()).rejects.toThrow(/ended/);
   });
 });
