@@ -4,6 +4,7 @@ import { basename } from 'node:path';
 import workerThreads, { type Transferable } from 'node:worker_threads';
 import { type Request, serve } from '../../src/executors/protocol.ts';
 import { type ClockingRequest, serveClocking } from '../../src/studies/clocking/clockingProtocol.ts';
+import { type RatesRequest, serveRates } from '../../src/studies/sensitivity/ratesProtocol.ts';
 
 /** What the thread modules of the program do with a request. */
 const SERVERS: Record<
@@ -17,6 +18,10 @@ const SERVERS: Record<
   'clockingThread.ts': (post) => {
     const answer = serveClocking(post);
     return (request) => answer(request as ClockingRequest);
+  },
+  'ratesThread.ts': (post) => {
+    const answer = serveRates(post);
+    return (request) => answer(request as RatesRequest);
   },
 };
 

@@ -12,6 +12,7 @@ import type { OpenCorner } from '../state/engine.ts';
 import { usePose } from '../state/poseStore.ts';
 import { useSession } from '../state/session.ts';
 import { steerScale } from '../state/steering.ts';
+import { useUsable } from '../state/usableStore.ts';
 import { useView } from '../state/viewStore.ts';
 import { drawMap } from './drawMap.ts';
 import type { StepPicture } from './stepPicture.ts';
@@ -123,6 +124,12 @@ export function MapPad({ corner, picture, pairs, worst }: MapPadProps) {
     session.moveTo(travelMm, stepBy(corner.steer, pose.steer, direction * move[1]));
   };
 
+  const usable = useUsable((state) => state.usable);
+  const edges = usable?.designHash === corner.design.hash ? usable.edges : [];
+  const outline = edges
+    .map((points) => points.map(({ travelMm, steer }) => place(travelMm, steer)))
+    .map((points) => `M${points.map(({ x, y }) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}Z`)
+    .join('');
   const spot = worst && place(worst.travelMm, worst.steer);
   return (
     <div className="map">
@@ -145,6 +152,12 @@ export function MapPad({ corner, picture, pairs, worst }: MapPadProps) {
       >
         <canvas ref={canvas} />
         <svg width={size.width} height={size.height} aria-hidden="true">
+          {outline !== '' && (
+            <>
+              <path className="map-usable-ground" d={outline} />
+              <path className="map-usable" d={outline} />
+            </>
+          )}
           {spot && <circle className="map-spot" cx={spot.x} cy={spot.y} r={8} />}
           <g ref={cross} className="map-cross">
             <path />

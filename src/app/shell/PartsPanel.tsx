@@ -21,6 +21,7 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
   ['suspension', 'Points', 'Points and suspension'],
   ['fit', 'Clocking', 'Caliper and hub clocking'],
   ['vary', 'Variants'],
+  ['limits', 'Stops', 'Travel, lock and stops'],
 ];
 
 // Sheets are loaded when they are opened, so that the first picture does not wait for them.
@@ -39,6 +40,7 @@ const AssumedSheet = lazy(() =>
   import('../sheets/parts/AssumedSheet.tsx').then((made) => ({ default: made.AssumedSheet })),
 );
 const VarySheet = lazy(() => import('../sheets/vary/VarySheet.tsx'));
+const LimitsSheet = lazy(() => import('../sheets/limits/LimitsSheet.tsx'));
 const RemedySheet = lazy(() => import('../sheets/remedy/RemedySheet.tsx'));
 const MeasuringErrorSheet = lazy(() => import('../sheets/measuringError/MeasuringErrorSheet.tsx'));
 const MockupSheet = lazy(() => import('../sheets/mockup/MockupSheet.tsx'));
@@ -118,6 +120,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         {open === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
         {open === 'fit' && <FitSheet corner={corner} onClose={close} />}
         {open === 'vary' && <VarySheet corner={corner} onClose={close} />}
+        {open === 'limits' && <LimitsSheet corner={corner} onClose={close} />}
         {open === 'remedy' && <RemedySheet corner={corner} onClose={close} />}
         {open === 'measuringError' && <MeasuringErrorSheet corner={corner} onClose={close} />}
         {open === 'mockup' && <MockupSheet corner={corner} onClose={close} />}

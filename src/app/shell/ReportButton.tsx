@@ -1,4 +1,5 @@
 import { useId } from 'react';
+import { limitsFor } from '../sheets/limits/limitsStore.ts';
 import { useWholeStudy } from '../sheets/measuringError/measuringErrorStore.ts';
 import { isSwept, useCorner } from '../state/cornerStore.ts';
 import { statusOf, useDocument } from '../state/documentStore.ts';
@@ -21,6 +22,7 @@ export function ReportButton() {
     const report = await session.report(async (corner) => ({
       mockup: await mockupForReport(corner),
       measuringError: measuringError?.[unit],
+      limits: limitsFor(corner, unit),
     }));
     if (report.kind === 'refused')
       return useSaveState.setState({ notSaved: `there is no report: ${report.why}.` });

@@ -42,6 +42,7 @@ export type OwnSheet =
   | 'suspension'
   | 'fit'
   | 'vary'
+  | 'limits'
   | 'remedy'
   | 'measuringError'
   | 'mockup'

@@ -125,6 +125,8 @@ const titleWithUnit = (title: string, unit: string): string => (unit === '' ? ti
 export interface AlignmentTable {
   titles: string[];
   rows: string[][];
+  /** The numbers of the rows, in the units of the titles; undefined where a row has a dash. */
+  values: (number | undefined)[][];
 }
 
 /**
@@ -144,6 +146,11 @@ export function alignmentTable(
       steps.some((step) => step.figures && column.of(step.figures) !== undefined),
   );
   const written = columns.map(({ kind }) => writtenIn(figures, kind));
+  const per = MM_PER_UNIT[figures.unit];
+  const shownIn = (step: AlignmentStep, column: AlignmentColumn, i: number): number | undefined => {
+    const value = step.figures && shownValue(corner, column, step.figures);
+    return value === undefined ? undefined : value * written[i].scale;
+  };
   return {
     titles: [
       titleWithUnit('Travel', figures.unit),
@@ -158,9 +165,15 @@ export function alignmentTable(
         ? '–'
         : decimal(shownWheelAngleDeg(corner, step.figures.roadWheelAngleDeg), 2, true),
       ...columns.map((column, i) => {
-        const value = step.figures && shownValue(corner, column, step.figures);
-        return value === undefined ? '–' : decimal(value * written[i].scale, written[i].decimals);
+        const value = shownIn(step, column, i);
+        return value === undefined ? '–' : decimal(value, written[i].decimals);
       }),
+    ]),
+    values: steps.map((step) => [
+      step.travelMm / per,
+      shownInput(corner, step.steer) / (steering.unit === figures.unit ? per : 1),
+      step.figures && shownWheelAngleDeg(corner, step.figures.roadWheelAngleDeg),
+      ...columns.map((column, i) => shownIn(step, column, i)),
     ]),
   };
 }

@@ -49,6 +49,8 @@ const STEERING: readonly AlignmentKey[] = [
 export interface TitledTable extends AlignmentTable {
   title: string;
   signs: readonly string[];
+  /** Column along which the rows are ordered: that of travel, or of the steering input. */
+  along: 0 | 1;
 }
 
 /** The tables of a study: wheel and motion over travel straight ahead, and steering at ride height. */
@@ -60,11 +62,18 @@ export function alignmentTables(corner: Corner, { steps }: AlignmentStudy, figur
     rows: readonly AlignmentStep[],
     keys: readonly AlignmentKey[],
     signs: readonly string[],
-  ): TitledTable => ({ title, signs, ...alignmentTable(corner, rows, keys, figures) });
+    along: TitledTable['along'],
+  ): TitledTable => ({ title, signs, along, ...alignmentTable(corner, rows, keys, figures) });
   return [
-    table('Alignment over travel, straight ahead', straight, WHEEL, ALIGNMENT_SIGNS.slice(0, 2)),
-    table('Motion over travel, straight ahead', straight, MOTION, ALIGNMENT_SIGNS.slice(2)),
-    table(`Over ${steeringFigures(corner, figures).noun}, at ride height`, atRide, STEERING, STEERING_SIGNS),
+    table('Alignment over travel, straight ahead', straight, WHEEL, ALIGNMENT_SIGNS.slice(0, 2), 0),
+    table('Motion over travel, straight ahead', straight, MOTION, ALIGNMENT_SIGNS.slice(2), 0),
+    table(
+      `Over ${steeringFigures(corner, figures).noun}, at ride height`,
+      atRide,
+      STEERING,
+      STEERING_SIGNS,
+      1,
+    ),
   ];
 }
 

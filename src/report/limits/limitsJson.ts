@@ -1,7 +1,7 @@
 import type { Design } from '../../design/design.ts';
 import type { Bound } from '../../studies/limits/headroom.ts';
 import type { LimitsStudy } from '../../studies/limits/limitsStudy.ts';
-import type { Stop, StopStudy } from '../../studies/limits/stops.ts';
+import type { ShownStops, Stop } from '../../studies/limits/stops.ts';
 import type { EdgeStretch } from '../../studies/limits/usableRegion.ts';
 import { limitOwner } from '../../sweep/limit.ts';
 import { jsonHead } from '../jsonHead.ts';
@@ -49,7 +49,7 @@ export function limitsJson(design: Design, study: LimitsStudy, program: string):
   return `${JSON.stringify(json, undefined, 2)}\n`;
 }
 
-function stopObjects(study: StopStudy) {
+function stopObjects(study: ShownStops) {
   const { setup, goal, asked, region, failing, always, stops } = study;
   const { corner } = setup.design;
   const boundObject = (bound: EdgeStretch['bound']) => {

@@ -3,7 +3,7 @@ import type { Bound } from '../../studies/limits/headroom.ts';
 import type { LockOutDistance } from '../../studies/limits/lockOuts.ts';
 import type { RangeEnd } from '../../studies/limits/ranges.ts';
 import type { StoppedTravel } from '../../studies/limits/stopFigures.ts';
-import type { Stop, StopEnd, StopKind, StopStudy } from '../../studies/limits/stops.ts';
+import type { ShownStops, Stop, StopEnd, StopKind } from '../../studies/limits/stops.ts';
 import type { EdgeStretch, RegionPoint } from '../../studies/limits/usableRegion.ts';
 import { pairLabel } from '../../sweep/pair.ts';
 import { formatInches } from '../../units/formatLength.ts';
@@ -15,7 +15,7 @@ import { steeringFigures } from '../steering.ts';
 import { indented, type TextLine, textLine } from '../textLine.ts';
 
 /** What ends travel or lock, in words. */
-export function boundInWords({ setup }: Pick<StopStudy, 'setup'>, bound: EdgeStretch['bound']): string {
+export function boundInWords({ setup }: Pick<ShownStops, 'setup'>, bound: EdgeStretch['bound']): string {
   switch (bound.kind) {
     case 'pair':
       return pairLabel(setup.solids, setup.pairs[bound.pair]);
@@ -31,15 +31,15 @@ export function boundInWords({ setup }: Pick<StopStudy, 'setup'>, bound: EdgeStr
 /** A share as a percentage, rounded down. */
 const percent = (share: number): string => `${decimal(Math.floor(1000 * share + 1e-6) / 10, 1)} %`;
 
-const placeInWords = (study: StopStudy, { travelMm, steer }: RegionPoint, figures: Figures): string =>
+const placeInWords = (study: ShownStops, { travelMm, steer }: RegionPoint, figures: Figures): string =>
   `${travelInWords(travelMm, figures)}, ${steerInWords(study.setup.design.corner, steer, figures)}`;
 
 /** What the goal of a study keeps. */
-const goalInWords = ({ goal }: Pick<StopStudy, 'goal'>): string =>
+const goalInWords = ({ goal }: Pick<ShownStops, 'goal'>): string =>
   goal === 'contact' ? 'nothing touches and nothing binds' : 'every margin is kept and nothing binds';
 
 /** The stretches of the edge that are not the travel and lock of the file, a sentence each. */
-export function edgeSentences(study: StopStudy, figures: Figures): string[] {
+export function edgeSentences(study: ShownStops, figures: Figures): string[] {
   return (study.region?.edges ?? []).flatMap((edge) =>
     edge.flatMap(({ bound, points }) => {
       if (bound.kind === 'asked') return [];
@@ -70,7 +70,7 @@ function spacerInWords(spacerMm: number): string {
 const degreesOr = (value: number | undefined): string => (value === undefined ? 'not reached' : angle(value));
 
 /** What to make at one end, in a sentence. */
-function endInWords({ setup }: StopStudy, end: StopEnd, figures: Figures): string {
+function endInWords({ setup }: ShownStops, end: StopEnd, figures: Figures): string {
   const { corner } = setup.design;
   const cut = end.asked - end.kept;
   if (end.end === 'bump' || end.end === 'droop') {
@@ -97,7 +97,7 @@ function roundedTo(mm: number, { unit }: Figures, round: (value: number) => numb
 }
 
 /** Sentences about a stop. */
-export function stopSentences(study: StopStudy, stop: Stop, figures: Figures): string[] {
+export function stopSentences(study: ShownStops, stop: Stop, figures: Figures): string[] {
   const { corner } = study.setup.design;
   const { noun, withUnit } = steeringFigures(corner, figures);
   const isLockCut = stop.ends.some(({ end }) => end === 'outboard' || end === 'inboard');
@@ -131,7 +131,7 @@ const END_NAMES: Readonly<Record<RangeEnd, string>> = {
 
 /** Distance from each end to lock-out, a sentence each. */
 export function lockOutSentences(
-  study: StopStudy,
+  study: ShownStops,
   distances: readonly LockOutDistance[],
   figures: Figures,
 ): string[] {
@@ -161,7 +161,7 @@ export function stoppedTravelInWords(
 
 /** Region and stops as lines for a terminal. */
 export function stopLines(
-  study: StopStudy,
+  study: ShownStops,
   distances: readonly LockOutDistance[],
   figures: Figures,
 ): string[] {
@@ -196,17 +196,17 @@ export function stopLines(
 }
 
 /** "Steering stop, clear at all travel: keeps 83.0 % of travel × rack". */
-export const stopTitle = ({ setup }: StopStudy, { kind, share }: Stop): string =>
+export const stopTitle = ({ setup }: ShownStops, { kind, share }: Stop): string =>
   `${KIND_TITLES[kind]}: keeps ${percent(share)} of travel × ${layoutOf(setup.design.corner.suspension).steering.noun}`;
 
 /** Why there is no stop of a kind. */
-export const missingInWords = ({ stops }: StopStudy, kind: StopKind): string =>
+export const missingInWords = ({ stops }: ShownStops, kind: StopKind): string =>
   kind === 'both' && stops.lock === undefined && stops.travel === undefined
     ? 'No stops for both clear.'
     : NO_STOP[kind];
 
 /** How much of travel and lock can be used. */
-export function regionSentence(study: StopStudy): string {
+export function regionSentence(study: ShownStops): string {
   const { noun } = layoutOf(study.setup.design.corner.suspension).steering;
   const apart = study.always.length > 0 ? ', apart from what fails at ride height' : '';
   if (study.region === undefined) return 'No part of travel and lock can be used.';

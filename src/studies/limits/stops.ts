@@ -86,6 +86,12 @@ export interface StopStudy {
   stops: Readonly<Record<StopKind, Stop | undefined>>;
 }
 
+/** What a page or a report needs of a study: no bodies and no figures of the sweep. */
+export type ShownStops = Omit<StopStudy, 'setup' | 'result' | 'findings'> & {
+  setup: Pick<Setup, 'design' | 'solids' | 'pairs'>;
+  findings: Pick<Findings, 'limits'>;
+};
+
 export interface StopOptions {
   settings: Setup['settings'];
   /** By default, every margin is kept. */

@@ -16,9 +16,18 @@ import { PairRule } from './PairRule.tsx';
 import { freePair, namesIn } from './pairRules.ts';
 import { SheetContext } from './sheetContext.ts';
 
-const OWN = new Set<string | number>(['name', 'note', 'side', 'originHeight', 'measuredTo']);
+const OWN = new Set<string | number>([
+  'name',
+  'note',
+  'side',
+  'originHeight',
+  'measuredTo',
+  'vehicle',
+  'driveShaft',
+  'brakeHose',
+]);
 
-/** Name, note, side, origin, ± of measured values and unit of the corner, and its pair rules. */
+/** Name, note, side, origin, ± of measured values and unit of the corner, vehicle, drive shaft, brake hose and pair rules. */
 export function CornerSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
   const session = useSession();
   const source = useDocument(currentSource);
