@@ -1,6 +1,5 @@
 import { dirname } from 'node:path';
 import type { Design } from '../design/design.ts';
-import { startThreadPool } from '../executors/nodeThreads.ts';
 import { figuresIn } from '../report/figures.ts';
 import { alignmentCsv } from '../report/limits/alignmentColumns.ts';
 import { alignmentLines } from '../report/limits/alignmentTables.ts';
@@ -11,16 +10,15 @@ import { FEWER_STEPS } from '../studies/fewerSteps.ts';
 import { alignmentOver, EVERY_MM } from '../studies/limits/alignmentStudy.ts';
 import { lockOutDistances } from '../studies/limits/lockOuts.ts';
 import { travelAtDamperLength } from '../studies/limits/stopFigures.ts';
-import { STOP_KINDS, type StopKind, type StopStudy, stopsOf, withStop } from '../studies/limits/stops.ts';
-import { sweepAndProveBy } from '../studies/vary/measurePairs.ts';
+import { STOP_KINDS, type StopKind, type StopStudy, withStop } from '../studies/limits/stops.ts';
 import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
-import { type Context, programVersion } from './context.ts';
+import { programVersion } from './context.ts';
 import { EXIT, type ExitCode, Failure } from './exit.ts';
-import { SWEEP_OPTIONS, settingsOf, stepDefaults, threadsOf } from './measure.ts';
+import { SWEEP_OPTIONS, settingsOf, stepDefaults } from './measure.ts';
 import { lengthMm, required, type Typed, unitOf } from './options.ts';
-import { progressOn } from './progress.ts';
 import { namingFile, readCorner } from './readCorner.ts';
+import { stopsTyped } from './stopsTyped.ts';
 import { GEOMETRY_ONLY } from './words.ts';
 import { checkFolder, writeCorner } from './writeFiles.ts';
 
@@ -78,7 +76,12 @@ export const limits: Command = {
     }
     const stops = typed.values.has('alignment')
       ? undefined
-      : await namingFile(file, () => findStops(design, typed, context));
+      : await namingFile(file, () =>
+          stopsTyped(design, typed, context, {
+            settings: settingsOf(typed, FEWER_STEPS),
+            goal: typed.values.has('contact') ? 'contact' : 'margins',
+          }),
+        );
     const lockOuts = stops && lockOutDistances(corner);
     const written = stops && saved && (await save(design, stops, saved, context.signal));
     if (typed.values.has('json'))
@@ -107,22 +110,6 @@ export const limits: Command = {
     return stops === undefined ? EXIT.clear : exitOf(stops);
   },
 };
-
-async function findStops(design: Design, typed: Typed, context: Context): Promise<StopStudy> {
-  const settings = settingsOf(typed, FEWER_STEPS);
-  const pool = startThreadPool(threadsOf(typed));
-  const progress = progressOn(context, 'Finding stops, sweeps', typed.values.has('progress'));
-  return stopsOf(design, {
-    settings,
-    goal: typed.values.has('contact') ? 'contact' : 'margins',
-    measure: sweepAndProveBy(pool),
-    signal: context.signal,
-    onProgress: progress.update,
-  }).finally(() => {
-    progress.end();
-    pool.end();
-  });
-}
 
 interface Saved {
   kind: StopKind;

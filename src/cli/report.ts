@@ -1,5 +1,4 @@
 import { join } from 'node:path';
-import { startThreadPool } from '../executors/nodeThreads.ts';
 import { figuresIn } from '../report/figures.ts';
 import { reportHtml } from '../report/html.ts';
 import { reportMarkdown } from '../report/markdown.ts';
@@ -9,9 +8,7 @@ import { fewerSteps } from '../studies/fewerSteps.ts';
 import { alignmentOver, EVERY_MM } from '../studies/limits/alignmentStudy.ts';
 import type { LimitsStudy } from '../studies/limits/limitsStudy.ts';
 import { lockOutDistances } from '../studies/limits/lockOuts.ts';
-import { stopsOf } from '../studies/limits/stops.ts';
 import { mockupOf } from '../studies/mockup/mockup.ts';
-import { sweepAndProveBy } from '../studies/vary/measurePairs.ts';
 import type { Command } from './command.ts';
 import { type Context, programVersion } from './context.ts';
 import {
@@ -20,13 +17,12 @@ import {
   type Measured,
   measureSweep,
   SWEEP_OPTIONS,
-  threadsOf,
   whyUnreachable,
 } from './measure.ts';
 import { measuringErrorTyped } from './measuringErrorTyped.ts';
 import { required, type Typed, unitOf } from './options.ts';
-import { progressOn } from './progress.ts';
 import { namingFile } from './readCorner.ts';
+import { stopsTyped } from './stopsTyped.ts';
 import { heading, summary } from './words.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
 
@@ -88,17 +84,9 @@ async function limitsOfReport(
   context: Context,
   unit: 'mm' | 'in',
 ): Promise<LimitsStudy> {
-  const pool = startThreadPool(threadsOf(typed));
-  const progress = progressOn(context, 'Finding stops, sweeps', typed.values.has('progress'));
-  const stops = await stopsOf(design, {
+  const stops = await stopsTyped(design, typed, context, {
     settings: fewerSteps(setup.settings),
     swept: { setup, result, findings },
-    measure: sweepAndProveBy(pool),
-    signal: context.signal,
-    onProgress: progress.update,
-  }).finally(() => {
-    progress.end();
-    pool.end();
   });
   const { corner } = design;
   return { alignment: alignmentOver(corner, EVERY_MM[unit]), stops, lockOuts: lockOutDistances(corner) };

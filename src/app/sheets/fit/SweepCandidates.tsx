@@ -1,4 +1,4 @@
-import { useRef } from 'react';
+import { StudyButtons } from '../../kit/StudyButtons.tsx';
 import type { SweepState } from './useSweptCandidates.ts';
 
 interface SweepCandidatesProps {
@@ -9,26 +9,13 @@ interface SweepCandidatesProps {
 
 /** Starts and cancels the sweep of the candidates over all travel and lock, and shows its progress. */
 export function SweepCandidates({ state, onStart, onCancel }: SweepCandidatesProps) {
-  const start = useRef<HTMLButtonElement>(null);
   return (
     <div className="fit-sweep">
-      <div className="vary-buttons">
-        <button ref={start} type="button" onClick={onStart}>
+      <StudyButtons isRunning={state.kind === 'running'} onCancel={onCancel}>
+        <button type="button" onClick={onStart}>
           Sweep the arrangements
         </button>
-        {state.kind === 'running' && (
-          <button
-            type="button"
-            onClick={() => {
-              onCancel();
-              // The cancel button, which has the focus, is removed.
-              start.current?.focus();
-            }}
-          >
-            Cancel
-          </button>
-        )}
-      </div>
+      </StudyButtons>
       {state.kind === 'failed' ? (
         <p className="bench-problem" role="alert">
           Sweep failed: {state.why}

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useRef } from 'react';
+import { useEffect, useMemo } from 'react';
 import { figuresIn } from '../../../report/figures.ts';
 import { alignmentCsv } from '../../../report/limits/alignmentColumns.ts';
 import {
@@ -19,6 +19,7 @@ import {
 import { alignmentOver, EVERY_MM } from '../../../studies/limits/alignmentStudy.ts';
 import { type ShownStops, STOP_KINDS } from '../../../studies/limits/stops.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
+import { StudyButtons } from '../../kit/StudyButtons.tsx';
 import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
 import type { OpenCorner } from '../../state/engine.ts';
 import { useSession } from '../../state/session.ts';
@@ -31,7 +32,6 @@ import { cancelStops, findStops, useLimits } from './limitsStore.ts';
 /** What ends travel and lock, where the stops must go, and the alignment over travel and steering. */
 export default function LimitsSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
   const { state } = useLimits();
-  const findButton = useRef<HTMLButtonElement>(null);
   const isRunning = state.kind === 'running';
   const isStale = state.kind !== 'none' && state.designHash !== corner.design.hash;
 
@@ -45,23 +45,11 @@ export default function LimitsSheet({ corner, onClose }: { corner: OpenCorner; o
         Finds the part of travel and lock in which every margin is kept and nothing binds, and the stops that
         keep the corner inside it. Each is swept and proved.
       </p>
-      <div className="vary-buttons">
-        <button ref={findButton} type="button" onClick={() => findStops(corner)}>
+      <StudyButtons isRunning={isRunning} onCancel={cancelStops}>
+        <button type="button" onClick={() => findStops(corner)}>
           Find stops
         </button>
-        {isRunning && (
-          <button
-            type="button"
-            onClick={() => {
-              cancelStops();
-              // The cancel button, which has the focus, is removed.
-              findButton.current?.focus();
-            }}
-          >
-            Cancel
-          </button>
-        )}
-      </div>
+      </StudyButtons>
       {isStale ? (
         <p className="bench-kind" role="status">
           The corner has changed since stops were found.

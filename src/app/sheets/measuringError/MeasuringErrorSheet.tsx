@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef } from 'react';
+import { useEffect, useId } from 'react';
 import { pathFrom } from '../../../design/path.ts';
 import { counted } from '../../../report/figures.ts';
 import {
@@ -7,6 +7,7 @@ import {
   type PairErrorInWords,
 } from '../../../report/measuringError/measuringErrorInWords.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
+import { StudyButtons } from '../../kit/StudyButtons.tsx';
 import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
 import { pairLabel } from '../../kit/words.ts';
 import { currentSource, useDocument } from '../../state/documentStore.ts';
@@ -26,7 +27,6 @@ export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenC
   const pair = useView((view) => view.pair);
   const { state } = useMeasuringError();
   const { hash } = corner.design;
-  const allButton = useRef<HTMLButtonElement>(null);
   const isRunning = state.kind === 'running';
   const isStale = state.kind !== 'none' && state.designHash !== hash;
 
@@ -45,30 +45,14 @@ export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenC
       <p className="bench-kind">
         Shows which values move a clearance, and how much of it the ± of your measurements can take.
       </p>
-      <div className="vary-buttons">
+      <StudyButtons isRunning={isRunning} onCancel={cancelMeasuringError}>
         <button type="button" disabled={pair === undefined} onClick={studyPair}>
           Study this pair
         </button>
-        <button
-          ref={allButton}
-          type="button"
-          onClick={() => startMeasuringError(corner, undefined, 'All pairs')}
-        >
+        <button type="button" onClick={() => startMeasuringError(corner, undefined, 'All pairs')}>
           Study all pairs
         </button>
-        {isRunning && (
-          <button
-            type="button"
-            onClick={() => {
-              cancelMeasuringError();
-              // The cancel button, which has the focus, is removed.
-              allButton.current?.focus();
-            }}
-          >
-            Cancel
-          </button>
-        )}
-      </div>
+      </StudyButtons>
       {isStale ? (
         <p className="bench-kind" role="status">
           The corner has changed since {state.label} was studied.

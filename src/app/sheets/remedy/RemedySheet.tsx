@@ -1,5 +1,6 @@
-import { useEffect, useRef } from 'react';
+import { useEffect } from 'react';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
+import { StudyButtons } from '../../kit/StudyButtons.tsx';
 import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
 import { pairLabel } from '../../kit/words.ts';
 import type { OpenCorner } from '../../state/engine.ts';
@@ -13,7 +14,6 @@ export default function RemedySheet({ corner, onClose }: { corner: OpenCorner; o
   const pair = useView((view) => view.pair);
   const { state } = useRemedy();
   const { hash } = corner.design;
-  const findButton = useRef<HTMLButtonElement>(null);
   const isRunning = state.kind === 'running';
   const isStale = state.kind !== 'none' && state.designHash !== hash;
 
@@ -36,23 +36,11 @@ export default function RemedySheet({ corner, onClose }: { corner: OpenCorner; o
       {pair === undefined ? (
         <p className="bench-problem">Choose a pair that touches or is tight in the list of pairs.</p>
       ) : (
-        <div className="vary-buttons">
-          <button ref={findButton} type="button" onClick={find}>
+        <StudyButtons isRunning={isRunning} onCancel={cancelRemedies}>
+          <button type="button" onClick={find}>
             Find remedies
           </button>
-          {isRunning && (
-            <button
-              type="button"
-              onClick={() => {
-                cancelRemedies();
-                // The cancel button, which has the focus, is removed.
-                findButton.current?.focus();
-              }}
-            >
-              Cancel
-            </button>
-          )}
-        </div>
+        </StudyButtons>
       )}
       {isStale ? (
         <p className="bench-kind" role="status">

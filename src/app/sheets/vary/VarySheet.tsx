@@ -1,5 +1,6 @@
-import { type FormEvent, useEffect, useId, useRef, useState } from 'react';
+import { type FormEvent, useEffect, useId, useState } from 'react';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
+import { StudyButtons } from '../../kit/StudyButtons.tsx';
 import { TypedRow } from '../../kit/TypedField.tsx';
 import type { OpenCorner } from '../../state/engine.ts';
 import { problemSentence, unitInWords } from '../../state/fieldText.ts';
@@ -47,7 +48,6 @@ function Study({ corner, offered }: { corner: OpenCorner; offered: readonly Offe
   const { name, typed, state } = useVary();
   const [problems, setProblems] = useState<TypedProblems>({});
   const choice = useId();
-  const tryButton = useRef<HTMLButtonElement>(null);
   const chosen = offered.find((one) => one.name === name) ?? offered[0];
   const texts = typed[chosen.name] ?? NOTHING_TYPED;
   const { hash, corner: parsed } = corner.design;
@@ -118,23 +118,9 @@ function Study({ corner, offered }: { corner: OpenCorner; offered: readonly Offe
             ))}
           </>
         )}
-        <div className="vary-buttons">
-          <button ref={tryButton} type="submit">
-            Try values
-          </button>
-          {running && (
-            <button
-              type="button"
-              onClick={() => {
-                cancelStudy();
-                // The cancel button, which has the focus, is removed.
-                tryButton.current?.focus();
-              }}
-            >
-              Cancel
-            </button>
-          )}
-        </div>
+        <StudyButtons isRunning={running} onCancel={cancelStudy}>
+          <button type="submit">Try values</button>
+        </StudyButtons>
       </form>
       <VariedResult state={state} isStale={isStale} />
     </>
