@@ -20,11 +20,14 @@ it('finds the stops, and applies one as one change that can be undone', async ()
   const stops = page.getByTestId('stops');
   await stops.getByText(/^Over \d+\.\d % of travel × rack, every margin is kept/).waitFor(SOON);
   await stops.getByText('No steering stop alone clears: something fails straight ahead too.').waitFor();
+  await page.locator('.map-usable').waitFor({ state: 'attached' });
+  await page.getByLabel('Key to the map').getByText('usable part').waitFor();
   const travel = stops.getByRole('group', { name: /^Bump and droop stops, clear at all lock/ });
   expect(await travel.textContent()).toMatch(/Bump less by [89](\.\d+)? mm\./);
   await travel.getByRole('button', { name: 'Apply' }).click();
   await page.getByText('The corner has changed since stops were found.').waitFor();
   await page.locator('.pair-list').getByText('clear').waitFor(SOON);
+  expect(await page.locator('.map-usable').count()).toBe(0);
   await page.keyboard.press('Control+z');
   await page.locator('.pair-list').getByText('touches').waitFor(SOON);
 });
@@ -37,6 +40,7 @@ it('lists the alignment over travel and saves it as CSV', async () => {
   expect(await table.getByRole('columnheader').allTextContents()).toEqual(
     expect.arrayContaining([expect.stringMatching(/^Camber/), expect.stringMatching(/^Half track/)]),
   );
+  expect(await alignment.getByRole('img', { name: /^Camber, °: / }).count()).toBe(1);
   const download = page.waitForEvent('download');
   await alignment.getByRole('button', { name: 'Save as CSV' }).click();
   const stream = await (await download).createReadStream();
