@@ -79,15 +79,13 @@ export const report: Command = {
 
 /** Alignment, region and stops of a swept corner. */
 async function limitsOfReport(
-  { design, setup, result, findings }: Measured,
+  { design, setup }: Measured,
   typed: Typed,
   context: Context,
   unit: 'mm' | 'in',
 ): Promise<LimitsStudy> {
-  const stops = await stopsTyped(design, typed, context, {
-    settings: fewerSteps(setup.settings),
-    swept: { setup, result, findings },
-  });
+  // As in the study and on the workbench, whose figures these are.
+  const stops = await stopsTyped(design, typed, context, { settings: fewerSteps(setup.settings) });
   const { corner } = design;
   return { alignment: alignmentOver(corner, EVERY_MM[unit]), stops, lockOuts: lockOutDistances(corner) };
 }

@@ -12,7 +12,7 @@ export function stopsTyped(
   design: Design,
   typed: Typed,
   context: Context,
-  options: Pick<StopOptions, 'settings' | 'goal' | 'swept'>,
+  options: Pick<StopOptions, 'settings' | 'goal'>,
 ): Promise<StopStudy> {
   const pool = startThreadPool(threadsOf(typed));
   const progress = progressOn(context, 'Finding stops, sweeps', typed.values.has('progress'));

@@ -111,6 +111,9 @@ it('the rules and the report agree with the command line on the demo', async () 
   await visit(travel, 'Home', 0, left);
   expect(seen.size).toBe(4);
 
+  await page.getByRole('button', { name: 'Travel, lock and stops' }).click();
+  await page.getByRole('button', { name: 'Find stops' }).click();
+  await page.getByTestId('stops').waitFor({ timeout: 180_000 });
   const [download] = await Promise.all([
     page.waitForEvent('download'),
     page.getByRole('button', { name: 'Clearance report' }).click(),

@@ -40,7 +40,10 @@ it('lists the alignment over travel and saves it as CSV', async () => {
   expect(await table.getByRole('columnheader').allTextContents()).toEqual(
     expect.arrayContaining([expect.stringMatching(/^Camber/), expect.stringMatching(/^Half track/)]),
   );
-  expect(await alignment.getByRole('img', { name: /^Camber, °: / }).count()).toBe(1);
+  await alignment
+    .getByRole('img', { name: /^Camber, °: / })
+    .first()
+    .waitFor();
   const download = page.waitForEvent('download');
   await alignment.getByRole('button', { name: 'Save as CSV' }).click();
   const stream = await (await download).createReadStream();
@@ -49,5 +52,6 @@ it('lists the alignment over travel and saves it as CSV', async () => {
     .trim()
     .split(/\r?\n/);
   expect(lines.length).toBeGreaterThan(5);
-  expect(new Set(lines.map((line) => line.split(',').length)).size).toBe(1);
+  // Titles have commas of their own.
+  expect(new Set(lines.slice(1).map((line) => line.split(',').length)).size).toBe(1);
 });

@@ -1,5 +1,4 @@
 import { useId } from 'react';
-import { limitsFor } from '../sheets/limits/limitsStore.ts';
 import { useWholeStudy } from '../sheets/measuringError/measuringErrorStore.ts';
 import { isSwept, useCorner } from '../state/cornerStore.ts';
 import { statusOf, useDocument } from '../state/documentStore.ts';
@@ -19,11 +18,15 @@ export function ReportButton() {
   const unit = useView((view) => view.unit);
   const id = useId();
   const save = async () => {
-    const report = await session.report(async (corner) => ({
-      mockup: await mockupForReport(corner),
-      measuringError: measuringError?.[unit],
-      limits: limitsFor(corner, unit),
-    }));
+    const report = await session.report(async (corner) => {
+      // Loaded on demand, so that the first picture does not wait for it.
+      const { limitsFor } = await import('../sheets/limits/limitsStore.ts');
+      return {
+        mockup: await mockupForReport(corner),
+        measuringError: measuringError?.[unit],
+        limits: limitsFor(corner, unit),
+      };
+    });
     if (report.kind === 'refused')
       return useSaveState.setState({ notSaved: `there is no report: ${report.why}.` });
     const link = document.createElement('a');

@@ -17,7 +17,7 @@ import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
 import { type Change, changeTo, withRemedy } from '../remedy/changedFile.ts';
 import { type Choices, choicesOf, stepAtLeast } from '../remedy/choices.ts';
 import { type StudiedInput, studiedInputs } from '../sensitivity/studiedInputs.ts';
-import { type SweepAndProve, type SweptCorner, sweepAndProveHere } from '../vary/measurePairs.ts';
+import { type SweepAndProve, sweepAndProveHere } from '../vary/measurePairs.ts';
 import { withoutMeasuredTo } from '../vary/variedField.ts';
 import { bestRectangle } from './bestRectangle.ts';
 import { type Bound, leastHeadroom } from './headroom.ts';
@@ -96,8 +96,6 @@ export interface StopOptions {
   settings: Setup['settings'];
   /** By default, every margin is kept. */
   goal?: StopGoal;
-  /** The corner as swept and proved already, with its limits, for margins; by default it is swept with `settings`. */
-  swept?: { setup: Setup } & SweptCorner;
   /** By default, in the calling thread. */
   measure?: SweepAndProve;
   signal?: AbortSignal | undefined;
@@ -117,15 +115,14 @@ const ENDS = ['bump', 'droop', 'outboard', 'inboard'] as const satisfies RangeEn
  */
 export async function stopsOf(
   design: Design,
-  { settings, goal = 'margins', swept: given, measure = sweepAndProveHere, signal, onProgress }: StopOptions,
+  { settings, goal = 'margins', measure = sweepAndProveHere, signal, onProgress }: StopOptions,
 ): Promise<StopStudy> {
   const memory = new SetupMemory();
   const forGoal = (built: Setup) => (goal === 'contact' ? withoutTargets(built) : built);
-  const setup =
-    given === undefined ? forGoal(await setUp(design, settings, memory)) : { ...given.setup, settings };
+  const setup = forGoal(await setUp(design, settings, memory));
   let [done, total] = [0, 1];
   const onTried = () => onProgress?.(++done, Math.max(total, done));
-  const swept = given ?? (await sweepAll(setup, measure, signal));
+  const swept = await sweepAll(setup, measure, signal);
   onTried();
   const search = new StopSearch(setup, swept, measure, signal, onTried);
   const { findings, result } = swept;

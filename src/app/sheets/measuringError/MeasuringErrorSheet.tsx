@@ -14,13 +14,8 @@ import { currentSource, useDocument } from '../../state/documentStore.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import { valueName } from '../../state/fieldText.ts';
 import { useView } from '../../state/viewStore.ts';
-import {
-  cancelMeasuringError,
-  foundFor,
-  startMeasuringError,
-  studiedPair,
-  useMeasuringError,
-} from './measuringErrorStore.ts';
+import { foundFor, studiedPair, useMeasuringError } from './measuringErrorStore.ts';
+import { cancelMeasuringError, startMeasuringError } from './runMeasuringError.ts';
 
 /** What moves each clearance, and how much of it the ± of the measured values can take. */
 export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {

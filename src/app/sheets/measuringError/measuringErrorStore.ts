@@ -3,41 +3,17 @@ import type { PairErrorInWords } from '../../../report/measuringError/measuringE
 import { useCorner } from '../../state/cornerStore.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import { useView } from '../../state/viewStore.ts';
-import type {
-  MeasuringErrorApi,
-  MeasuringErrorByUnit,
-} from '../../workers/measuringError/measuringErrorWorker.ts';
-import { StudyRun, type StudyState } from '../../workers/studyRun.ts';
+import type { MeasuringErrorByUnit } from '../../workers/measuringError/measuringErrorWorker.ts';
+import type { StudyState } from '../../workers/studyRun.ts';
 
 /** A study of one pair, or of all pairs. */
-interface Found {
+export interface Found {
   study: MeasuringErrorByUnit;
   isWhole: boolean;
 }
 
 /** The last study of the measuring error. Kept while sheets open and close, never part of a file. */
 export const useMeasuringError = create<{ state: StudyState<Found> }>(() => ({ state: { kind: 'none' } }));
-
-const run = new StudyRun<MeasuringErrorApi, Found>((state) => useMeasuringError.setState({ state }));
-
-/** Studies one pair, by the ids of its solids, or all pairs, in its own worker. It supersedes a running study. */
-export function startMeasuringError(
-  { design, settings }: Pick<OpenCorner, 'design' | 'settings'>,
-  between: readonly [string, string] | undefined,
-  label: string,
-): void {
-  const worker = new Worker(
-    new URL('../../workers/measuringError/measuringErrorWorker.ts', import.meta.url),
-    { type: 'module' },
-  );
-  run.start({ designHash: design.hash, label }, worker, async (api, onProgress) => ({
-    study: await api.study(design, settings, between, onProgress),
-    isWhole: between === undefined,
-  }));
-}
-
-/** Ends a running study. */
-export const cancelMeasuringError = (): void => run.cancel();
 
 /** The finished study of a corner; undefined if there is none, or the corner has changed since. */
 export function foundFor(state: StudyState<Found>, designHash: string | undefined): Found | undefined {

@@ -1,12 +1,9 @@
 import { Fragment, lazy, Suspense, useCallback, useEffect, useId, useMemo, useRef, useState } from 'react';
 import { useCorner } from '../../state/cornerStore.ts';
 import type { OpenCorner } from '../../state/engine.ts';
+import { useSection } from '../../state/sectionStore.ts';
 import { useView } from '../../state/viewStore.ts';
-import { HeldPoses } from '../../tools/hold/HeldPoses.tsx';
-import { HoldOverlay } from '../../tools/hold/HoldOverlay.tsx';
-import { PointsOverlay } from '../../tools/points/PointsOverlay.tsx';
-import { SectionBar } from '../../tools/section/SectionBar.tsx';
-import { SectionOverlay } from '../../tools/section/SectionOverlay.tsx';
+import { useHold } from '../../tools/hold/holdStore.ts';
 import { DimensionOverlay, type OverlayHandle } from '../../view3d/DimensionOverlay.tsx';
 import { DirectionMarker } from '../../view3d/DirectionMarker.tsx';
 import { LitOverlay } from '../../view3d/LitOverlay.tsx';
@@ -19,6 +16,21 @@ import { ViewBar } from './ViewBar.tsx';
 import { ViewSummary } from './ViewSummary.tsx';
 
 /** Loaded on first use, so that the first picture does not wait for them. */
+const HeldPoses = lazy(() =>
+  import('../../tools/hold/HeldPoses.tsx').then((made) => ({ default: made.HeldPoses })),
+);
+const HoldOverlay = lazy(() =>
+  import('../../tools/hold/HoldOverlay.tsx').then((made) => ({ default: made.HoldOverlay })),
+);
+const PointsOverlay = lazy(() =>
+  import('../../tools/points/PointsOverlay.tsx').then((made) => ({ default: made.PointsOverlay })),
+);
+const SectionBar = lazy(() =>
+  import('../../tools/section/SectionBar.tsx').then((made) => ({ default: made.SectionBar })),
+);
+const SectionOverlay = lazy(() =>
+  import('../../tools/section/SectionOverlay.tsx').then((made) => ({ default: made.SectionOverlay })),
+);
 const OutlineView = lazy(() => import('../../tools/outlines/OutlineView.tsx'));
 const TapeOverlay = lazy(() => import('../../tools/tape/TapeOverlay.tsx'));
 const TapePanel = lazy(() => import('../../tools/tape/TapePanel.tsx'));
@@ -46,6 +58,9 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
   const opened = useCorner((state) => state.opened);
   const gapTint = useView((view) => view.gapTint);
   const zonesShown = useView((view) => view.zonesShown);
+  const hasSection = useSection((section) => section.kind !== undefined);
+  const hasHeld = useHold(({ poses }) => poses.length > 0);
+  const pointsShown = useView((view) => view.pointsShown);
   const [ready, setReady] = useState(false);
   useEffect(() => void graphicsReady().then(() => setReady(true)), []);
   const picture = usePicture();
@@ -63,10 +78,18 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
       )}
       {corner !== undefined && (
         <Fragment key={corner.design.hash}>
-          <HoldOverlay corner={corner} handle={holdOverlay} />
+          {hasHeld && (
+            <Suspense>
+              <HoldOverlay corner={corner} handle={holdOverlay} />
+            </Suspense>
+          )}
           <DimensionOverlay corner={corner} handle={overlay} />
           <LitOverlay corner={corner} handle={litOverlay} />
-          <SectionOverlay corner={corner} handle={sectionOverlay} />
+          {hasSection && (
+            <Suspense>
+              <SectionOverlay corner={corner} handle={sectionOverlay} />
+            </Suspense>
+          )}
           {tape && (
             <Suspense>
               <TapeOverlay corner={corner} handle={tapeOverlay} />
@@ -75,7 +98,11 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
           <div className="viewer-head">
             <ViewSummary corner={corner} id={summary} />
             <ViewBar corner={corner} />
-            <SectionBar corner={corner} />
+            {hasSection && (
+              <Suspense>
+                <SectionBar corner={corner} />
+              </Suspense>
+            )}
             {tape && (
               <Suspense>
                 <TapePanel corner={corner} />
@@ -95,13 +122,21 @@ export function Viewer({ corner }: { corner: OpenCorner | undefined }) {
                 <ZoneLegend corner={corner} />
               </Suspense>
             )}
-            <HeldPoses corner={corner} />
+            {hasHeld && (
+              <Suspense>
+                <HeldPoses corner={corner} />
+              </Suspense>
+            )}
             <PoseNotice corner={corner} />
           </div>
         </Fragment>
       )}
       {/* Stays mounted when a dragged point rebuilds the corner. */}
-      {corner !== undefined && <PointsOverlay corner={corner} handle={pointsOverlay} />}
+      {corner !== undefined && pointsShown && (
+        <Suspense>
+          <PointsOverlay corner={corner} handle={pointsOverlay} />
+        </Suspense>
+      )}
     </section>
   );
 }

@@ -30,12 +30,7 @@ interface OverlayProps {
 }
 
 /** Over the picture while the points sheet is open: every point, and handles on the selected one. */
-export function PointsOverlay(props: OverlayProps) {
-  const shown = useView((view) => view.pointsShown);
-  return shown ? <Points {...props} /> : null;
-}
-
-function Points({ corner, handle }: OverlayProps) {
+export function PointsOverlay({ corner, handle }: OverlayProps) {
   const source = useDocument(currentSource);
   const unit = useFileUnit();
   const inHand = useView((view) => view.point);
