@@ -9,7 +9,7 @@ import { problemSentence } from '../../state/fieldText.ts';
 import { useFileUnit } from '../../state/useFileUnit.ts';
 import { useView } from '../../state/viewStore.ts';
 
-const LABEL = 'Length at stop';
+const LABEL = 'Damper at stop';
 
 /** The travel at which a bump stop is solid or a strap is tight, from the typed length between the damper's mounts. */
 export function DamperLength({ corner }: { corner: OpenCorner }) {
