@@ -6,8 +6,9 @@ import { usePose } from '../state/poseStore.ts';
 import { useView } from '../state/viewStore.ts';
 import type { OverlayHandle } from './DimensionOverlay.tsx';
 import type { Place } from './dimensionDrawing.ts';
+import { onOverlayMounted } from './overlayMounted.ts';
 
-/** Redraws the overlays with each frame, and without a frame when a pose is measured. */
+/** Redraws the overlays with each frame, and without a frame when a pose is measured or an overlay is mounted. */
 export function OverlayDriver({ handles }: { handles: readonly RefObject<OverlayHandle | null>[] }) {
   const invalidate = useThree((state) => state.invalidate);
   const get = useThree((state) => state.get);
@@ -27,6 +28,7 @@ export function OverlayDriver({ handles }: { handles: readonly RefObject<Overlay
         if (now.measured !== before.measured) draw();
       }),
       useView.subscribe(() => invalidate()),
+      onOverlayMounted(draw),
     ];
     return () => {
       for (const stop of stops) stop();

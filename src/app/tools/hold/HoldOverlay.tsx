@@ -10,6 +10,7 @@ import { usePose } from '../../state/poseStore.ts';
 import { useView } from '../../state/viewStore.ts';
 import type { OverlayHandle } from '../../view3d/DimensionOverlay.tsx';
 import type { Place } from '../../view3d/dimensionDrawing.ts';
+import { useDrawnWhenMounted } from '../../view3d/overlayMounted.ts';
 import { type HeldPose, heldResult, LETTERS, useHold } from './holdStore.ts';
 
 /** Distance from the lower end of a gap to its tag. */
@@ -29,6 +30,7 @@ export function HoldOverlay({
   const tags = useRef(new Map<string, HTMLDivElement>());
   const gaps = useRef<SVGPathElement>(null);
 
+  useDrawnWhenMounted();
   useImperativeHandle(handle, () => ({
     draw(project) {
       const { poses } = useHold.getState();

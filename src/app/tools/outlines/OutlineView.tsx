@@ -9,6 +9,7 @@ import { useView } from '../../state/viewStore.ts';
 import type { OverlayHandle } from '../../view3d/DimensionOverlay.tsx';
 import type { Place } from '../../view3d/dimensionDrawing.ts';
 import { screenAxes } from '../../view3d/frame.ts';
+import { onOverlayMounted } from '../../view3d/overlayMounted.ts';
 import { useTouchingSolids } from '../../view3d/useTouching.ts';
 import { useHold } from '../hold/holdStore.ts';
 import { zoneOutlines } from '../zones/zoneOutline.ts';
@@ -93,7 +94,10 @@ export default function OutlineView({ corner, overlays }: OutlineViewProps) {
     };
     const inFrames = oncePerFrame(draw);
     draw();
-    const stops = [usePose, useView, useSection, useHold].map((store) => store.subscribe(inFrames.request));
+    const stops = [
+      ...[usePose, useView, useSection, useHold].map((store) => store.subscribe(inFrames.request)),
+      onOverlayMounted(inFrames.request),
+    ];
     return () => {
       for (const stop of stops) stop();
       inFrames.end();

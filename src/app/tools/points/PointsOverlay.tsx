@@ -12,6 +12,7 @@ import { useThrottledPose } from '../../state/useThrottledPose.ts';
 import { useView } from '../../state/viewStore.ts';
 import type { OverlayHandle } from '../../view3d/DimensionOverlay.tsx';
 import type { Place } from '../../view3d/dimensionDrawing.ts';
+import { useDrawnWhenMounted } from '../../view3d/overlayMounted.ts';
 import { type AxesPx, isDraggable } from './dragging.ts';
 import { PointHandles } from './PointHandles.tsx';
 import { pointsOf, type ShownPoint } from './pointsOf.ts';
@@ -83,6 +84,7 @@ export function PointsOverlay({ corner, handle }: OverlayProps) {
     if (label) label.style.transform = `translate(${at.x}px, ${at.y}px)`;
   };
 
+  useDrawnWhenMounted();
   useImperativeHandle(handle, () => ({
     draw(project) {
       projected.current = project;

@@ -10,6 +10,7 @@ import { sectionPlaneNow, useSection } from '../../state/sectionStore.ts';
 import { useView } from '../../state/viewStore.ts';
 import type { OverlayHandle } from '../../view3d/DimensionOverlay.tsx';
 import type { Place } from '../../view3d/dimensionDrawing.ts';
+import { useDrawnWhenMounted } from '../../view3d/overlayMounted.ts';
 import { nameTags, type TagPlace } from './nameTags.ts';
 
 /** A point within this distance of the plane counts as cut, mm: too small to see. */
@@ -37,6 +38,7 @@ export function SectionOverlay({
   const handleStep = useRef<Place>({ x: 0, y: 0 });
   const dragged = useRef({ fromMm: 0, x: 0, y: 0 });
 
+  useDrawnWhenMounted();
   useImperativeHandle(handle, () => ({
     draw(project) {
       const plane = sectionPlaneNow(corner);

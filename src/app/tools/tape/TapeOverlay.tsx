@@ -10,6 +10,7 @@ import { usePose } from '../../state/poseStore.ts';
 import { useView } from '../../state/viewStore.ts';
 import type { OverlayHandle } from '../../view3d/DimensionOverlay.tsx';
 import { dimensionDrawing, type Place } from '../../view3d/dimensionDrawing.ts';
+import { useDrawnWhenMounted } from '../../view3d/overlayMounted.ts';
 import type { Pick } from '../../workers/tape/pick.ts';
 import { useTape } from './tapeStore.ts';
 import { useTapeBetween } from './useTapeBetween.ts';
@@ -33,6 +34,7 @@ export default function TapeOverlay({ corner, handle }: TapeOverlayProps) {
   const label = useRef<HTMLDivElement>(null);
   const drawer = useMemo(() => new PickDrawer(corner), [corner]);
 
+  useDrawnWhenMounted();
   useImperativeHandle(handle, () => ({
     draw(project) {
       const { drawn } = usePose.getState();
