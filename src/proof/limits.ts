@@ -1,6 +1,7 @@
 /**
  * Limits over all travel and steer: the tilt of every joint, the length of every damper, angles and plunge of a drive shaft
- * and the length of a brake hose, compared with what each allows. Computed from the mechanism alone, at the steps of a sweep and, by proof, between them.
+ * and the length of a brake hose, compared with what each allows. Computed from the mechanism alone, at the steps of a sweep
+ * and, by proof, between them.
  */
 import type { Corner, Entry } from '../design/schema.ts';
 import { smallestCap } from '../math/smallestCap.ts';

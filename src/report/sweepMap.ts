@@ -6,6 +6,7 @@ import type { UsableRegion } from '../studies/limits/usableRegion.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import { escapeHtml } from './escape.ts';
 import { decimal, type Figures } from './figures.ts';
+import { limitHeading } from './limitRows.ts';
 import { shownInput, steeringFigures } from './steering.ts';
 import { leastMargin } from './verdict.ts';
 
@@ -155,7 +156,11 @@ export function sweepMapSvg(
     worst === undefined ? '' : worstMark(xOf(worst.steer), yOf(worst.travelMm)),
     ...travelScale(result, figures, h),
     ...steerScale(corner, result, figures, w, flip),
-    ...legend(kinds, figures, { target: target !== '', usable: usable !== '', worst: worst !== undefined }),
+    ...legend(corner, kinds, figures, {
+      target: target !== '',
+      usable: usable !== '',
+      worst: worst !== undefined,
+    }),
     '</svg>',
   ]
     .filter((line) => line !== '')
@@ -240,6 +245,7 @@ function steerScale(
 }
 
 function legend(
+  corner: Corner,
   kinds: Set<MapCell['kind']>,
   figures: Figures,
   has: { target: boolean; usable: boolean; worst: boolean },
@@ -264,7 +270,7 @@ function legend(
     [
       kinds.has('binds'),
       '<rect width="22" height="12" fill="url(#sweep-map-binds)"/>',
-      'joint or damper binds',
+      `${limitHeading(corner).toLowerCase()} binds`,
     ],
     [
       has.target,

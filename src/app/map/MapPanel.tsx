@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import { counted } from '../../report/figures.ts';
+import { limitHeading } from '../../report/limitRows.ts';
 import { StateMark } from '../kit/StateMark.tsx';
 import { TINT_REACH_MM } from '../kit/tint.ts';
 import { pairLabel, trimmed } from '../kit/words.ts';
@@ -81,7 +82,8 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
         )}
         {has('binds') && (
           <li>
-            <span className="swatch swatch-binds" aria-hidden="true" /> joint or damper binds
+            <span className="swatch swatch-binds" aria-hidden="true" />{' '}
+            {limitHeading(corner.design.corner).toLowerCase()} binds
           </li>
         )}
         {has('pending') && (

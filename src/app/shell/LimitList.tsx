@@ -1,7 +1,14 @@
 import { type KeyboardEvent, useRef } from 'react';
 import type { LimitFinding } from '../../findings/limitFindings.ts';
 import { type Figures, figuresIn } from '../../report/figures.ts';
-import { allowedFromInWords, limitAllowed, limitLeft, limitName, limitUsed } from '../../report/limitRows.ts';
+import {
+  allowedFromInWords,
+  limitAllowed,
+  limitLeft,
+  limitName,
+  limitTitle,
+  limitUsed,
+} from '../../report/limitRows.ts';
 import { nextInList } from '../kit/nextInList.ts';
 import { StateMark } from '../kit/StateMark.tsx';
 import { useScrollIntoView } from '../kit/useScrollIntoView.ts';
@@ -11,7 +18,7 @@ import type { OpenCorner } from '../state/engine.ts';
 import { useSession } from '../state/session.ts';
 import { limitKey, useView } from '../state/viewStore.ts';
 
-/** Joints and damper with what they use of what they allow, binding ones first. Choosing one goes to its worst pose. */
+/** Joints, damper, drive shaft and brake hose with what they use of what they allow, binding ones first. Choosing one goes to its worst pose. */
 export function LimitList({ corner }: { corner: OpenCorner }) {
   const session = useSession();
   const findings = useCorner((state) => state.swept?.findings);
@@ -21,6 +28,7 @@ export function LimitList({ corner }: { corner: OpenCorner }) {
   useScrollIntoView(list, '[aria-selected="true"]', chosen);
   if (findings === undefined || findings.limits.length === 0) return null;
   const { limits, limitCounts } = findings;
+  const title = limitTitle(corner.design.corner);
   const keyOf = (limit: LimitFinding) => limitKey(corner.design.corner, limit);
   const at = limits.findIndex((limit) => keyOf(limit) === chosen);
 
@@ -34,12 +42,14 @@ export function LimitList({ corner }: { corner: OpenCorner }) {
 
   return (
     <details className="limit-panel" open={limitCounts.binds + limitCounts.unknown > 0}>
-      <summary>Joints and damper: {limitCountsText(limitCounts)}</summary>
+      <summary>
+        {title}: {limitCountsText(limitCounts)}
+      </summary>
       <div
         ref={list}
         className="limit-list"
         role="listbox"
-        aria-label="Joints and damper"
+        aria-label={title}
         tabIndex={0}
         aria-activedescendant={at < 0 ? undefined : `limit-${at}`}
         onKeyDown={onKey}

@@ -1,5 +1,6 @@
 import type { PairState } from '../../findings/findings.ts';
 import { counted, figuresIn } from '../../report/figures.ts';
+import { limitTitle } from '../../report/limitRows.ts';
 import { isJoined, nothingElseInWords } from '../../report/treatment.ts';
 import { StateMark } from '../kit/StateMark.tsx';
 import { useWholeStudy } from '../sheets/measuringError/measuringErrorStore.ts';
@@ -32,6 +33,7 @@ export function SweepStatus() {
       </p>
     );
   if (corner === undefined) return <p className="status" role="status" />;
+  const limits = limitTitle(corner.design.corner);
   const joined = swept === undefined ? 0 : joinedCount(swept);
   // Joined pairs with nothing else near are counted separately from far pairs.
   const countOf = (state: PairState) => (swept?.findings.counts[state] ?? 0) - (state === 'far' ? joined : 0);
@@ -51,17 +53,13 @@ export function SweepStatus() {
         <span className="counts">
           {progress?.kind !== 'done' && <span className="soft">so far</span>}
           {swept.findings.limitCounts.binds > 0 && (
-            <span className="count" data-state="binds" title="Joints and dampers beyond what they allow">
+            <span className="count" data-state="binds" title={`${limits}: beyond what is allowed`}>
               <StateMark state="binds" />
               {swept.findings.limitCounts.binds} {swept.findings.limitCounts.binds === 1 ? 'binds' : 'bind'}
             </span>
           )}
           {swept.findings.limitCounts.unknown > 0 && (
-            <span
-              className="count"
-              data-state="unknown"
-              title="Limits of joints and dampers that could not be computed"
-            >
+            <span className="count" data-state="unknown" title={`${limits}: could not be computed`}>
               <StateMark state="unknown" />
               {counted(swept.findings.limitCounts.unknown, 'limit')} unknown
             </span>
@@ -75,7 +73,7 @@ export function SweepStatus() {
           {within > 0 && (
             <span
               className="count"
-              data-state="unknown"
+              data-state="clear"
               title="Clear pairs whose margin is less than their measuring error"
             >
               {within} within measuring error

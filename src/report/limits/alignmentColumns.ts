@@ -1,5 +1,5 @@
 import type { Corner } from '../../design/schema.ts';
-import { shownPoint, shownSteer } from '../../design/side.ts';
+import { shownPoint } from '../../design/side.ts';
 import type { AlignmentStep, PoseFigures } from '../../studies/limits/alignmentStudy.ts';
 import { decimal, type Figures, MM_PER_UNIT } from '../figures.ts';
 import { shownWheelAngleDeg } from '../pose.ts';
@@ -145,67 +145,67 @@ export function alignmentTable(
       keys.includes(column.key as AlignmentKey) &&
       steps.some((step) => step.figures && column.of(step.figures) !== undefined),
   );
-  const written = columns.map(({ kind }) => writtenIn(figures, kind));
-  const per = MM_PER_UNIT[figures.unit];
-  const shownIn = (step: AlignmentStep, column: AlignmentColumn, i: number): number | undefined => {
-    const value = step.figures && shownValue(corner, column, step.figures);
-    return value === undefined ? undefined : value * written[i].scale;
-  };
+  const values = valuesAt(corner, steps, columns, figures);
+  const decimals = columns.map(({ kind }) => writtenIn(figures, kind).decimals);
   return {
-    titles: [
-      titleWithUnit('Travel', figures.unit),
-      titleWithUnit(steeringTitle(corner), steering.unit),
-      'Wheel angle, °',
-      ...columns.map(({ title }, i) => titleWithUnit(title, written[i].unit)),
-    ],
-    rows: steps.map((step) => [
-      figures.signedPlace(step.travelMm),
-      steering.signed(shownInput(corner, step.steer)),
-      step.figures === undefined
-        ? '–'
-        : decimal(shownWheelAngleDeg(corner, step.figures.roadWheelAngleDeg), 2, true),
-      ...columns.map((column, i) => {
-        const value = shownIn(step, column, i);
-        return value === undefined ? '–' : decimal(value, written[i].decimals);
-      }),
-    ]),
-    values: steps.map((step) => [
-      step.travelMm / per,
-      shownInput(corner, step.steer) / (steering.unit === figures.unit ? per : 1),
-      step.figures && shownWheelAngleDeg(corner, step.figures.roadWheelAngleDeg),
-      ...columns.map((column, i) => shownIn(step, column, i)),
-    ]),
+    titles: titlesOf(corner, columns, figures),
+    rows: steps.map((step, row) => {
+      const [, , wheelAngle, ...shown] = values[row];
+      return [
+        figures.signedPlace(step.travelMm),
+        steering.signed(shownInput(corner, step.steer)),
+        wheelAngle === undefined ? '–' : decimal(wheelAngle, 2, true),
+        ...shown.map((value, i) => (value === undefined ? '–' : decimal(value, decimals[i]))),
+      ];
+    }),
+    values,
   };
 }
+
+/** Titles of travel, steering input, wheel angle and columns, with their units. */
+const titlesOf = (corner: Corner, columns: readonly AlignmentColumn[], figures: Figures): string[] => [
+  titleWithUnit('Travel', figures.unit),
+  titleWithUnit(steeringTitle(corner), steeringFigures(corner, figures).unit),
+  'Wheel angle, °',
+  ...columns.map(({ title, kind }) => titleWithUnit(title, writtenIn(figures, kind).unit)),
+];
+
+/** The numbers of each step in the units of `titlesOf`; undefined if unknown. */
+function valuesAt(
+  corner: Corner,
+  steps: readonly AlignmentStep[],
+  columns: readonly AlignmentColumn[],
+  figures: Figures,
+): (number | undefined)[][] {
+  const perLength = MM_PER_UNIT[figures.unit];
+  const perInput = steeringFigures(corner, figures).unit === figures.unit ? perLength : 1;
+  return steps.map((step) => [
+    step.travelMm / perLength,
+    shownInput(corner, step.steer) / perInput,
+    step.figures && shownWheelAngleDeg(corner, step.figures.roadWheelAngleDeg),
+    ...columns.map((column) => {
+      const value = step.figures && shownValue(corner, column, step.figures);
+      return value === undefined ? undefined : value * writtenIn(figures, column.kind).scale;
+    }),
+  ]);
+}
+
+/** Decimals of travel and steering input in CSV, and of all other figures. */
+const CSV_DECIMALS = { place: 4, figure: 5 };
 
 /**
  * All figures at all steps as CSV in plain numbers, one line a step: travel, steering input, wheel angle, then
  * every column. Empty where a figure is unknown.
  */
 export function alignmentCsv(corner: Corner, steps: readonly AlignmentStep[], figures: Figures): string {
-  const written = ALIGNMENT_COLUMNS.map(({ kind }) => writtenIn(figures, kind));
-  const per = MM_PER_UNIT[figures.unit];
-  const steering = steeringFigures(corner, figures);
-  const inputPer = steering.unit === figures.unit ? per : 1;
-  const number = (value: number | undefined, decimals: number) =>
-    value === undefined ? '' : `${Number(value.toFixed(decimals)) + 0}`;
+  const number = (value: number | undefined, column: number) =>
+    value === undefined
+      ? ''
+      : `${Number(value.toFixed(column < 2 ? CSV_DECIMALS.place : CSV_DECIMALS.figure)) + 0}`;
   const quoted = (text: string) => (/[",]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
   const lines = [
-    [
-      titleWithUnit('Travel', figures.unit),
-      titleWithUnit(steeringTitle(corner), steering.unit),
-      'Wheel angle, °',
-      ...ALIGNMENT_COLUMNS.map(({ title }, i) => titleWithUnit(title, written[i].unit)),
-    ].map(quoted),
-    ...steps.map((step) => [
-      number(step.travelMm / per, 4),
-      number(shownInput(corner, step.steer) / inputPer, 4),
-      number(step.figures && shownSteer(corner.side, step.figures.roadWheelAngleDeg), 5),
-      ...ALIGNMENT_COLUMNS.map((column, i) => {
-        const value = step.figures && shownValue(corner, column, step.figures);
-        return number(value === undefined ? undefined : value * written[i].scale, 5);
-      }),
-    ]),
+    titlesOf(corner, ALIGNMENT_COLUMNS, figures).map(quoted),
+    ...valuesAt(corner, steps, ALIGNMENT_COLUMNS, figures).map((values) => values.map(number)),
   ];
   return `${lines.map((cells) => cells.join(',')).join('\n')}\n`;
 }
