@@ -15,6 +15,7 @@ export interface Modeller {
   Manifold: ManifoldToplevel['Manifold'];
   CrossSection: ManifoldToplevel['CrossSection'];
   Mesh: ManifoldToplevel['Mesh'];
+  triangulate: ManifoldToplevel['triangulate'];
   /** Frees every object made since the last call. Meshes taken out with `takeMesh` stay valid. */
   release(): void;
 }
@@ -27,7 +28,8 @@ export function loadModeller(): Promise<Modeller> {
     // Must run before setup(), which stores the constructors that it finds.
     const release = trackHandles(wasm);
     wasm.setup();
-    return { Manifold: wasm.Manifold, CrossSection: wasm.CrossSection, Mesh: wasm.Mesh, release };
+    const { Manifold, CrossSection, Mesh, triangulate } = wasm;
+    return { Manifold, CrossSection, Mesh, triangulate, release };
   });
   return loading;
 }

@@ -29,7 +29,7 @@ const BATCH = 256;
  * such as a ring's centre, stays hollow. `errorMm` bounds the distance between swept area and profile in both directions: a
  * quarter of the tolerance is for the shadows, which err outward, the rest for leaving out corners.
  */
-function sweptProfile(
+export function sweptProfile(
   mesh: Mesh,
   wheelFromMesh: Rigid,
   modeller: Modeller,
