@@ -19,6 +19,7 @@ const COMMANDS = {
   bolts: async () => (await import('./bolts.ts')).bolts,
   fit: async () => (await import('./fit.ts')).fit,
   audit: async () => (await import('./audit.ts')).audit,
+  space: async () => (await import('./space.ts')).space,
   report: async () => (await import('./report.ts')).report,
   export: async () => (await import('./exportStl.ts')).exportStl,
 } satisfies Record<string, () => Promise<Command>>;

@@ -1,3 +1,4 @@
+import { isClosed } from '../../clearance/weld.ts';
 import type { Vec3 } from '../../math/vec.ts';
 import type { Mesh } from '../../solids/solid.ts';
 import type { MotionCell } from './motionCell.ts';
@@ -21,37 +22,49 @@ const TETRAHEDRA = [
 
 /** Least share of an edge between its end and the surface: keeps triangles from losing their area. */
 const LEAST_SHARE = 0.01;
-
-/** Tolerance of the distance at the corners, as a share of the edge. */
-const TOLERANCE_SHARE = 0.1;
+/** That moves a vertex by less than this share of the grid's edge. */
+const MOVE_SHARE = 0.02;
 
 /** Half the diagonal of a cube of edge 1. */
 const HALF_DIAGONAL = Math.sqrt(3) / 2;
+/** Tolerance of the distance at a corner, as a share of the edge. */
+const TOLERANCE_SHARE = 0.1;
+
+/** Bound on how far the surface of a grid is outside the body, as a multiple of the grid's edge: see `enclosingSurface`. */
+export const EXCESS_SHARE = 2 * (HALF_DIAGONAL + MOVE_SHARE) + TOLERANCE_SHARE;
 
 /**
- * The surface on which the distance from a swept body is `levelMm`, as a closed outward mesh. An octree finds the cubes of
- * edge `edgeMm` near the surface; each is divided into six tetrahedra, in which the surface is flat between the points where
- * it crosses the edges (marching tetrahedra: Doi and Koide 1991, from memory). Neighbouring cubes share corners and
- * edges, so the mesh is closed by construction. Throws an Error if the surface is empty.
+ * A closed outward mesh around a swept body. An octree finds the cubes of edge `edgeMm` near the surface; each is divided
+ * into six tetrahedra, in which the distance is interpolated from the corners (marching tetrahedra: Doi and Koide 1991, from
+ * memory). Neighbouring cubes share corners and edges, so the mesh is closed; that is checked.
+ *
+ * It contains the body. Let x be a point of it in a tetrahedron, w_i its weights. The value at corner i is at most the
+ * distance there, or 0, so at most |x - x_i|. All corners are on a sphere of radius R, half the diagonal of the cube, and x is
+ * inside that, so the sum of w_i |x - x_i|^2 is at most R^2, and the interpolated value at most R. The surface is drawn at the
+ * level R, and that much higher by which its vertices are moved from the ends of edges. It is nowhere far outside: a point of it has the value R, a corner's value is short of the distance by the tolerance
+ * at most, and the distance at x is at most that at a corner plus |x - x_i|; with the same weights, at most 2 R plus the
+ * tolerance and twice the move (`EXCESS_SHARE`). The same holds for every point inside the surface.
  */
-export function levelSurface(
+export function enclosingSurface(
   field: SweptField,
   box: Box,
-  levelMm: number,
   edgeMm: number,
   onProgress: (share: number) => void,
 ): Mesh {
-  const marching = new Marching(field, box.least, levelMm, edgeMm);
+  const marching = new Marching(field, box.least, edgeMm);
   const widest = Math.max(...box.most.map((most, i) => most - box.least[i]));
   const levels = Math.max(0, Math.ceil(Math.log2(widest / edgeMm)));
   marching.visit([0, 0, 0], 2 ** levels, field.roots, 0, 1, onProgress);
-  return marching.mesh();
+  const mesh = marching.mesh();
+  if (!isClosed(mesh)) throw new Error('the surface of the swept space is not closed');
+  return mesh;
 }
 
 class Marching {
   private readonly field: SweptField;
   private readonly origin: Vec3;
   private readonly levelMm: number;
+  private readonly toleranceMm: number;
   private readonly edgeMm: number;
   /** Distance at each corner of the grid, by its key. */
   private readonly values = new Map<number, number>();
@@ -60,10 +73,11 @@ class Marching {
   private readonly positions: number[] = [];
   private readonly triangles: number[] = [];
 
-  constructor(field: SweptField, origin: Vec3, levelMm: number, edgeMm: number) {
+  constructor(field: SweptField, origin: Vec3, edgeMm: number) {
     this.field = field;
     this.origin = origin;
-    this.levelMm = levelMm;
+    this.levelMm = (HALF_DIAGONAL + MOVE_SHARE) * edgeMm;
+    this.toleranceMm = TOLERANCE_SHARE * edgeMm;
     this.edgeMm = edgeMm;
   }
 
@@ -79,7 +93,7 @@ class Marching {
     const { field, levelMm, edgeMm } = this;
     const centre = this.place([corner[0] + size / 2, corner[1] + size / 2, corner[2] + size / 2]);
     const radius = HALF_DIAGONAL * size * edgeMm;
-    const near = field.near(cells, centre, radius, levelMm, levelMm - TOLERANCE_SHARE * edgeMm);
+    const near = field.near(cells, centre, radius, levelMm + this.toleranceMm, levelMm);
     if (near !== undefined && near.length > 0) {
       if (size === 1) this.march(corner, near);
       else
@@ -112,12 +126,7 @@ class Marching {
       const place = this.place(at);
       let value = this.values.get(key);
       if (value === undefined) {
-        value = this.field.distanceMm(
-          cells,
-          place,
-          TOLERANCE_SHARE * this.edgeMm,
-          this.levelMm - 2 * HALF_DIAGONAL * this.edgeMm,
-        );
+        value = this.field.distanceMm(cells, place, this.toleranceMm);
         this.values.set(key, value);
       }
       keys.push(key);
@@ -165,7 +174,7 @@ class Marching {
     const t = Math.min(Math.max(share, LEAST_SHARE), 1 - LEAST_SHARE);
     const index = this.positions.length / 3;
     for (let i = 0; i < 3; i++)
-      this.positions.push(places[inside][i] + t * (places[outside][i] - places[inside][i]));
+      this.positions.push(Math.fround(places[inside][i] + t * (places[outside][i] - places[inside][i])));
     ends.set(keys[high], index);
     return index;
   }

@@ -42,10 +42,6 @@ export class SpunBody implements SweptBody {
     );
   }
 
-  isSolid(piece: number): boolean {
-    return this.boxes[4 * piece] <= ON_AXIS_MM;
-  }
-
   atLeastMm(piece: number, x: number, y: number, z: number): number {
     const { boxes } = this;
     const r = Math.sqrt(x * x + z * z);

@@ -21,6 +21,4 @@ export interface SweptBody {
   measure(piece: number, x: number, y: number, z: number): void;
   /** A lower bound of the signed distance that takes less time. */
   atLeastMm(piece: number, x: number, y: number, z: number): number;
-  /** Whether the signed distance of a piece increases with r at any point. */
-  isSolid(piece: number): boolean;
 }

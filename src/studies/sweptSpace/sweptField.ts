@@ -1,5 +1,4 @@
-import { add, distance, normalize, scale, sub, type Vec3 } from '../../math/vec.ts';
-import { TERM } from '../../proof/proveMotion.ts';
+import type { Vec3 } from '../../math/vec.ts';
 import type { MotionCell } from './motionCell.ts';
 import type { SweptBody } from './sweptBody.ts';
 
@@ -7,8 +6,6 @@ import type { SweptBody } from './sweptBody.ts';
 const MOST_PLANES = 4;
 const CLOSE_MM = 0.05;
 const LEAST_STEP = 0.02;
-/** A triangle that needs more cells than this is divided instead. */
-const MOST_CELLS = 200;
 
 /**
  * Signed distance of points and triangles of the vehicle from a swept body: the least over all its poses of the signed
@@ -22,24 +19,11 @@ const MOST_CELLS = 200;
  * order in the size of the cell. The middle of a cell is a pose, so d(q0) is an upper bound.
  */
 export class SweptField {
-  /** The least distance found by the last search: the cell of its pose, the pose in the cell, and the piece. */
-  private nearestCell: MotionCell | undefined;
-  private nearestX = 0;
-  private nearestY = 0;
-  private nearestPiece = 0;
   readonly body: SweptBody;
   readonly roots: readonly MotionCell[];
-  /** Lower bound over the last cell, upper bound at one of its poses, that pose, and its nearest piece. */
+  /** Lower bound over the last cell, and upper bound at one of its poses. */
   private low = 0;
   private high = 0;
-  private atX = 0;
-  private atY = 0;
-  private piece = 0;
-  /** Upper bound of the lower bound that smaller cells can give: above 0, or a triangle fails. */
-  private hopeMm = 0;
-  /** The corners of a triangle from its middle, and the largest distance; 0 for a point. */
-  private readonly edges = new Float64Array(9);
-  private edgeMm = 0;
 
   constructor(body: SweptBody, roots: readonly MotionCell[]) {
     this.body = body;
@@ -78,76 +62,35 @@ export class SweptField {
   }
 
   /**
-   * Upper bound of the distance of a point, no more than `toleranceMm` above it: the distance at one pose. Below `enoughMm`,
-   * the search ends.
+   * A value that is no more than the distance of a point and no less than that less `toleranceMm` if the point is outside, and
+   * between the distance and 0 if it is inside. `cells`: see `near`.
    */
-  distanceMm(
-    cells: readonly MotionCell[],
-    [x, y, z]: Vec3,
-    toleranceMm: number,
-    enoughMm = Number.NEGATIVE_INFINITY,
-  ): number {
+  distanceMm(cells: readonly MotionCell[], [x, y, z]: Vec3, toleranceMm: number): number {
     let best = Number.POSITIVE_INFINITY;
     const open: MotionCell[] = [];
     const lows: number[] = [];
     const consider = (cell: MotionCell): void => {
       this.measure(cell, x, y, z, best - toleranceMm);
-      if (this.high < best) {
-        best = this.high;
-        this.nearestCell = cell;
-        this.nearestPiece = this.piece;
-        this.nearestX = this.atX;
-        this.nearestY = this.atY;
-      }
+      best = Math.min(best, this.high);
       if (this.low >= best - toleranceMm) return;
       open.push(cell);
       lows.push(this.low);
     };
     for (const cell of cells) {
       consider(cell);
-      if (best < enoughMm) return best;
+      if (best <= 0) return best;
     }
     for (let cell = open.pop(); cell !== undefined; cell = open.pop()) {
-      const low = lows.pop() as number;
-      if (low >= best - toleranceMm || cell.spreadMm < toleranceMm) continue;
+      if ((lows.pop() as number) >= best - toleranceMm) continue;
       for (const half of cell.halves()) consider(half);
-      if (best < enoughMm) return best;
+      if (best <= 0) return best;
     }
-    return best;
-  }
-
-  /** The gradient of the distance at the point of the last search; unit length. */
-  gradientAt([x, y, z]: Vec3): Vec3 {
-    const t = this.nearestMotion();
-    const { body } = this;
-    body.measure(
-      this.nearestPiece,
-      t[0] * x + t[1] * y + t[2] * z + t[3],
-      t[4] * x + t[5] * y + t[6] * z + t[7],
-      t[8] * x + t[9] * y + t[10] * z + t[11],
-    );
-    const { nx, ny, nz } = body;
-    return normalize([
-      t[0] * nx + t[4] * ny + t[8] * nz,
-      t[1] * nx + t[5] * ny + t[9] * nz,
-      t[2] * nx + t[6] * ny + t[10] * nz,
-    ]);
-  }
-
-  /** The motion of the vehicle in the body's frame at the pose that the last search found nearest. */
-  private nearestMotion(): Float64Array {
-    const { nearestCell, nearestX: x, nearestY: y } = this;
-    if (nearestCell === undefined) throw new Error('there is no nearest pose: no distance was computed');
-    const { terms } = nearestCell;
-    return new Float64Array(TERM).map((_, k) => {
-      const at = (term: number): number => terms[TERM * term + k];
-      return at(0) + x * (at(1) + x * at(3) + y * at(4)) + y * (at(2) + y * at(5));
-    });
+    return best - toleranceMm;
   }
 
   /**
-   * Computes `low`, `high`, its pose and its piece of a point over a cell. `below`: higher bounds are of no use, so pieces that cannot be
-   * nearer are skipped, and a lower bound is improved with a second tangent plane.
+   * Computes `low` and `high` of a point over a cell. `below`: higher bounds are of no use, so pieces that cannot be
+   * nearer are skipped, and a lower bound is improved with further tangent planes.
    */
   private measure(cell: MotionCell, x: number, y: number, z: number, below: number): void {
     const { body } = this;
@@ -173,26 +116,20 @@ export class SweptField {
     const fx = x - cell.from[0];
     const fy = y - cell.from[1];
     const fz = z - cell.from[2];
-    const { edgeMm } = this;
     const rest =
       cell.restMm +
-      cell.restPerMm * (Math.sqrt(fx * fx + fy * fy + fz * fz) + edgeMm) +
-      cell.turnPerMm * edgeMm;
+      cell.restPerMm * Math.sqrt(fx * fx + fy * fy + fz * fz);
     const second =
       Math.sqrt(ax * ax + ay * ay + az * az) +
       Math.sqrt(bx * bx + by * by + bz * bz) +
       Math.sqrt(cx * cx + cy * cy + cz * cz);
     const moves = Math.sqrt(ux * ux + uy * uy + uz * uz) + Math.sqrt(wx * wx + wy * wy + wz * wz) + second;
-    this.hopeMm = Number.POSITIVE_INFINITY;
     this.low = Number.POSITIVE_INFINITY;
     this.high = Number.POSITIVE_INFINITY;
     for (let p = 0; p < body.count; p++) {
-      if (body.atLeastMm(p, qx, qy, qz) - moves - rest - edgeMm > Math.min(below, this.high)) continue;
+      if (body.atLeastMm(p, qx, qy, qz) - moves - rest > Math.min(below, this.high)) continue;
       let low = Number.NEGATIVE_INFINITY;
       let high = Number.POSITIVE_INFINITY;
-      let hope = Number.NEGATIVE_INFINITY;
-      let atX = 0;
-      let atY = 0;
       // The pose at which the tangent plane is computed, first the middle.
       let onX = 0;
       let onY = 0;
@@ -216,12 +153,10 @@ export class SweptField {
         const uAcross = ex * uz - ez * ux;
         const wAcross = ex * wz - ez * wx;
         const across =
-          (1 + Math.abs(onX)) * Math.abs(uAcross) + (1 + Math.abs(onY)) * Math.abs(wAcross) + 2 * second + edgeMm;
-        const corner = edgeMm === 0 ? 0 : this.leastCorner(t, nx, ny, nz);
+          (1 + Math.abs(onX)) * Math.abs(uAcross) + (1 + Math.abs(onY)) * Math.abs(wAcross) + 2 * second;
         low = Math.max(
           low,
-          d +
-            corner -
+          d -
             Math.abs(nu) -
             Math.abs(nw) -
             onX * nu -
@@ -230,15 +165,10 @@ export class SweptField {
             Math.abs(nb) -
             onX * onY * nb +
             Math.min(-onY * onY * nc, (1 - onY * onY) * nc) -
-            (body.outward > 0 ? body.outward * risesBy(across, r - 2 * moves - edgeMm) : 0) -
+            (body.outward > 0 ? body.outward * risesBy(across, r - 2 * moves) : 0) -
             rest,
         );
-        if (d + rest < high) {
-          high = d + rest;
-          hope = d + rest + corner;
-          atX = onX;
-          atY = onY;
-        }
+        high = Math.min(high, d + rest);
         if (low >= below || high - low < CLOSE_MM) break;
         let toX = onX;
         let toY = onY;
@@ -262,90 +192,8 @@ export class SweptField {
         onY = toY;
       }
       if (low < this.low) this.low = low;
-      if (hope < this.hopeMm) this.hopeMm = hope;
-      if (high < this.high) {
-        this.high = high;
-        this.piece = p;
-        this.atX = atX;
-        this.atY = atY;
-      }
+      if (high < this.high) this.high = high;
     }
-  }
-
-  /**
-   * Bounds the distance over a triangle: whether it is above 0 everywhere on it, and an upper bound. The last search
-   * must be at its middle: the bound is of the pose found there. `cells`: see `near`.
-   */
-  triangle(
-    cells: readonly MotionCell[],
-    a: Vec3,
-    b: Vec3,
-    c: Vec3,
-  ): { clear: boolean; mostMm: number } {
-    const mostMm = this.mostOver(a, b, c);
-    const middle = scale(add(add(a, b), c), 1 / 3);
-    [a, b, c].forEach((corner, i) => {
-      this.edges.set(sub(corner, middle), 3 * i);
-    });
-    this.edgeMm = Math.max(...[a, b, c].map((corner) => distance(corner, middle)));
-    const clear = this.isClear(cells, middle);
-    this.edgeMm = 0;
-    return { clear, mostMm };
-  }
-
-  private isClear(cells: readonly MotionCell[], [x, y, z]: Vec3): boolean {
-    const open = [...cells];
-    let left = MOST_CELLS;
-    for (let cell = open.pop(); cell !== undefined; cell = open.pop()) {
-      this.measure(cell, x, y, z, 0);
-      if (this.low > 0) continue;
-      left -= 1;
-      if (this.hopeMm <= 0 || left === 0) return false;
-      open.push(...cell.halves());
-    }
-    return true;
-  }
-
-  /** The least displacement of a corner of the triangle along a direction of the body's frame. */
-  private leastCorner(t: Float64Array, nx: number, ny: number, nz: number): number {
-    const { edges } = this;
-    const vx = t[0] * nx + t[4] * ny + t[8] * nz;
-    const vy = t[1] * nx + t[5] * ny + t[9] * nz;
-    const vz = t[2] * nx + t[6] * ny + t[10] * nz;
-    return Math.min(
-      vx * edges[0] + vy * edges[1] + vz * edges[2],
-      vx * edges[3] + vy * edges[4] + vz * edges[5],
-      vx * edges[6] + vy * edges[7] + vz * edges[8],
-    );
-  }
-
-  /**
-   * Upper bound of the distance over a triangle: that from one piece at one pose. It is convex in radius and y, and the
-   * radius at a point of the triangle is no more than the mean of the corners', and less by at most c^2 / (2 r), c the
-   * distance of the corners from the middle. So it is largest at a corner, or exceeds that by as much.
-   */
-  private mostOver(a: Vec3, b: Vec3, c: Vec3): number {
-    const { body, nearestPiece, nearestCell: cell } = this;
-    const t = this.nearestMotion();
-    if (cell === undefined) return Number.POSITIVE_INFINITY;
-    const middle = [0, 1, 2].map((i) => (a[i] + b[i] + c[i]) / 3);
-    let most = Number.NEGATIVE_INFINITY;
-    let leastRadius = Number.POSITIVE_INFINITY;
-    let farMm = 0;
-    let rest = 0;
-    for (const [x, y, z] of [a, b, c]) {
-      const qx = t[0] * x + t[1] * y + t[2] * z + t[3];
-      const qy = t[4] * x + t[5] * y + t[6] * z + t[7];
-      const qz = t[8] * x + t[9] * y + t[10] * z + t[11];
-      body.measure(nearestPiece, qx, qy, qz);
-      most = Math.max(most, body.distanceMm);
-      leastRadius = Math.min(leastRadius, Math.sqrt(qx * qx + qz * qz));
-      farMm = Math.max(farMm, Math.hypot(x - middle[0], y - middle[1], z - middle[2]));
-      const away = Math.hypot(x - cell.from[0], y - cell.from[1], z - cell.from[2]);
-      rest = Math.max(rest, cell.restMm + cell.restPerMm * away);
-    }
-    const sag = body.isSolid(nearestPiece) ? 0 : risesBy(farMm, leastRadius - 2 * farMm);
-    return most + sag + rest;
   }
 }
 

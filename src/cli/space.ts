@@ -1,0 +1,167 @@
+import { join } from 'node:path';
+import type { Corner } from '../design/schema.ts';
+import type { Vec3 } from '../math/vec.ts';
+import { figuresIn } from '../report/figures.ts';
+import { sectionDxf } from '../report/sweptSpace/sectionDxf.ts';
+import { sidedMesh } from '../report/sweptSpace/sidedMesh.ts';
+import { planeSentence, spaceSentences } from '../report/sweptSpace/spaceLines.ts';
+import { threeMf } from '../report/sweptSpace/threeMf.ts';
+import { stlBinary } from '../report/stl.ts';
+import type { SpacePlane } from '../studies/sweptSpace/planeCrossing.ts';
+import {
+  type SpaceRequest,
+  SpaceError,
+  sweptSpace,
+  type SweptSpace,
+  WITHIN_MM,
+  wholeRange,
+} from '../studies/sweptSpace/sweptSpace.ts';
+import { readPlane } from '../studies/sweptSpace/readPlane.ts';
+import { LengthError, parseLength } from '../units/parseLength.ts';
+import { visible } from '../units/plainText.ts';
+import type { Command } from './command.ts';
+import { EXIT, Failure } from './exit.ts';
+import { lengthMm, required, type Typed, unitOf } from './options.ts';
+import { progressOn } from './progress.ts';
+import { namingFile, readCorner } from './readCorner.ts';
+import { GEOMETRY_ONLY } from './words.ts';
+import { checkFolder, type OutputFile, writeFiles } from './writeFiles.ts';
+
+const FORMATS = ['stl', '3mf', 'glb'] as const;
+type Format = (typeof FORMATS)[number];
+
+/** Steps of the progress. */
+const STEPS = 1000;
+
+export const space: Command = {
+  name: 'space',
+  operands: 'FILE --out DIR',
+  summary: 'write the space that tyre and wheel sweep, to stay out of',
+  details: [
+    'One closed solid around tyre and wheel at every pose of a range of travel and steer, proved between steps too. No point of',
+    'it is further outside the true swept space than the bound that is printed. Vehicle coordinates: X forward, Y left, Z up,',
+    'in mm; GLB in metres with Y up. Each plane gives its section as DXF in mm, and is reported as crossed or not.',
+    'Tyre growth and flex are covered only as far as growth and margin are given.',
+  ],
+  options: ['out', 'travel', 'steer', 'growth', 'keep-free', 'accuracy', 'planes', 'format', 'unit', 'progress'],
+  async run(typed, context) {
+    const file = required('the corner file', typed.file);
+    const folder = required('--out DIR', typed.values.get('out'));
+    unitOf(typed);
+    const formats = formatsOf(typed);
+    await checkFolder(folder);
+    const { corner } = await readCorner(file);
+    const request = requestOf(typed, corner);
+    const figures = figuresIn(unitOf(typed, corner.unit));
+    const progress = progressOn(context, 'Computing the space, thousandths', typed.values.has('progress'));
+    const found = await namingFile(file, () =>
+      sweptSpace(corner, request, (share) => progress.update(Math.floor(STEPS * share), STEPS)),
+    )
+      .catch((error) => {
+        throw error instanceof SpaceError ? new Failure(EXIT.usage, `${file}: ${error.message}`) : error;
+      })
+      .finally(progress.end);
+    context.signal.throwIfAborted();
+    const files = await filesOf(found, corner, formats);
+    await writeFiles(folder, files, context.signal);
+    context.print(
+      [
+        visible(`${corner.name}, front ${corner.side} corner`),
+        ...spaceSentences(found, figures),
+        ...found.planes.map((crossing) => visible(planeSentence(crossing, figures))),
+        ...files.map(({ name }) => `Written: ${join(folder, name)}`),
+        GEOMETRY_ONLY,
+      ].join('\n'),
+    );
+    return EXIT.clear;
+  },
+};
+
+/** The files of a space: the solid in each format, and the section of each plane that meets it. */
+async function filesOf(
+  { solid, planes }: SweptSpace,
+  { side }: Corner,
+  formats: readonly Format[],
+): Promise<OutputFile[]> {
+  const sided = sidedMesh(solid.mesh, side);
+  const files: OutputFile[] = [];
+  if (formats.includes('stl')) files.push({ name: 'space.stl', data: stlBinary(sided) });
+  if (formats.includes('3mf')) files.push({ name: 'space.3mf', data: threeMf(sided) });
+  if (formats.includes('glb')) {
+    const { glbOf } = await import('../report/sweptSpace/glb.ts');
+    files.push({ name: 'space.glb', data: await glbOf(sided) });
+  }
+  planes.forEach(({ plane }, i) => {
+    const data = sectionDxf(sided, side === 'right' ? mirrored(plane) : plane);
+    if (data !== undefined) files.push({ name: `section-${i + 1}.dxf`, data });
+  });
+  return files;
+}
+
+const mirrored = ({ point, normal }: SpacePlane): { point: Vec3; normal: Vec3 } => ({
+  point: [point[0], -point[1], point[2]],
+  normal: [normal[0], -normal[1], normal[2]],
+});
+
+function formatsOf({ values }: Typed): Format[] {
+  const typed = values.get('format');
+  if (typed === undefined) return [...FORMATS];
+  return typed.split(',').map((name) => {
+    const format = FORMATS.find((one) => one === name.trim());
+    if (format !== undefined) return format;
+    throw new Failure(EXIT.usage, `--format: "${name}" is not a format. Give ${FORMATS.join(', ')}.`);
+  });
+}
+
+/** The request typed, the file's whole range by default. Throws a usage Failure that names option, value and remedy. */
+function requestOf(typed: Typed, corner: Corner): SpaceRequest {
+  const whole = wholeRange(corner);
+  const { values } = typed;
+  const length = (option: 'travel', text: string): number => {
+    try {
+      return parseLength(text.replace('−', '-'), { unit: corner.unit ?? 'mm' }).mm;
+    } catch (error) {
+      if (!(error instanceof LengthError)) throw error;
+      throw new Failure(EXIT.usage, `--${option}: ${error.message}. Give two lengths, -100mm..100mm.`);
+    }
+  };
+  const number = (_option: 'steer', text: string): number => (text.trim() === '' ? Number.NaN : Number(text));
+  const range = <T extends 'travel' | 'steer'>(
+    option: T,
+    read: (option: T, text: string) => number,
+    otherwise: readonly [number, number],
+    allowed: string,
+    [least, most]: readonly [number, number],
+  ): readonly [number, number] => {
+    const text = values.get(option);
+    if (text === undefined) return otherwise;
+    const ends = text.split('..');
+    const [from, to] = ends.map((end) => read(option, end));
+    if (ends.length === 2 && from >= least && to <= most && from <= to) return [from, to];
+    throw new Failure(EXIT.usage, `--${option}: "${text}" is not allowed. Give ${allowed}, the larger last.`);
+  };
+  return {
+    travelMm: range(
+      'travel',
+      length,
+      whole.travelMm,
+      'two lengths from -2000 to 2000 mm with two dots between, -100mm..100mm',
+      [-2000, 2000],
+    ),
+    steer: range('steer', number, whole.steer, 'two numbers from -1 to 1 with two dots between, -0.5..1', [-1, 1]),
+    growthMm: lengthMm(typed, 'growth', 0, 200, 0),
+    marginMm: lengthMm(typed, 'keep-free', 0, 200, 0),
+    withinMm: lengthMm(typed, 'accuracy', 2, 100, WITHIN_MM),
+    planes: (values.get('planes') ?? '')
+      .split(';')
+      .filter((text) => text.trim() !== '')
+      .map((text) => {
+        try {
+          return readPlane(text.trim(), corner.unit);
+        } catch (error) {
+          if (!(error instanceof RangeError)) throw error;
+          throw new Failure(EXIT.usage, `--planes: ${error.message}`);
+        }
+      }),
+  };
+}
