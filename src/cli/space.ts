@@ -2,21 +2,21 @@ import { join } from 'node:path';
 import type { Corner } from '../design/schema.ts';
 import type { Vec3 } from '../math/vec.ts';
 import { figuresIn } from '../report/figures.ts';
+import { stlBinary } from '../report/stl.ts';
 import { sectionDxf } from '../report/sweptSpace/sectionDxf.ts';
 import { sidedMesh } from '../report/sweptSpace/sidedMesh.ts';
 import { planeSentence, spaceSentences } from '../report/sweptSpace/spaceLines.ts';
 import { threeMf } from '../report/sweptSpace/threeMf.ts';
-import { stlBinary } from '../report/stl.ts';
 import type { SpacePlane } from '../studies/sweptSpace/planeCrossing.ts';
+import { readPlane } from '../studies/sweptSpace/readPlane.ts';
 import {
-  type SpaceRequest,
   SpaceError,
-  sweptSpace,
+  type SpaceRequest,
   type SweptSpace,
+  sweptSpace,
   WITHIN_MM,
   wholeRange,
 } from '../studies/sweptSpace/sweptSpace.ts';
-import { readPlane } from '../studies/sweptSpace/readPlane.ts';
 import { LengthError, parseLength } from '../units/parseLength.ts';
 import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
@@ -43,7 +43,18 @@ export const space: Command = {
     'in mm; GLB in metres with Y up. Each plane gives its section as DXF in mm, and is reported as crossed or not.',
     'Tyre growth and flex are covered only as far as growth and margin are given.',
   ],
-  options: ['out', 'travel', 'steer', 'growth', 'keep-free', 'accuracy', 'planes', 'format', 'unit', 'progress'],
+  options: [
+    'out',
+    'travel',
+    'steer',
+    'growth',
+    'keep-free',
+    'accuracy',
+    'planes',
+    'format',
+    'unit',
+    'progress',
+  ],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const folder = required('--out DIR', typed.values.get('out'));
@@ -148,7 +159,13 @@ function requestOf(typed: Typed, corner: Corner): SpaceRequest {
       'two lengths from -2000 to 2000 mm with two dots between, -100mm..100mm',
       [-2000, 2000],
     ),
-    steer: range('steer', number, whole.steer, 'two numbers from -1 to 1 with two dots between, -0.5..1', [-1, 1]),
+    steer: range(
+      'steer',
+      number,
+      whole.steer,
+      'two numbers from -1 to 1 with two dots between, -0.5..1',
+      [-1, 1],
+    ),
     growthMm: lengthMm(typed, 'growth', 0, 200, 0),
     marginMm: lengthMm(typed, 'keep-free', 0, 200, 0),
     withinMm: lengthMm(typed, 'accuracy', 2, 100, WITHIN_MM),

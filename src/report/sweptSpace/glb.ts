@@ -19,9 +19,7 @@ export function glbOf({ positions, triangles }: Mesh): Promise<Uint8Array> {
     .setIndices(
       document.createAccessor().setType('SCALAR').setArray(Uint32Array.from(triangles)).setBuffer(buffer),
     );
-  const node = document
-    .createNode('space')
-    .setMesh(document.createMesh('space').addPrimitive(primitive));
+  const node = document.createNode('space').setMesh(document.createMesh('space').addPrimitive(primitive));
   document.createScene().addChild(node);
   return new WebIO().writeBinary(document);
 }

@@ -27,7 +27,10 @@ export function spaceSentences({ request, solid, excessMm }: SweptSpace, figures
 }
 
 /** Whether and where the space crosses a plane. */
-export function planeSentence({ plane, depthMm, errorMm, travelMm, steer, at }: PlaneCrossing, figures: Figures): string {
+export function planeSentence(
+  { plane, depthMm, errorMm, travelMm, steer, at }: PlaneCrossing,
+  figures: Figures,
+): string {
   const length = figures.placeWithUnit;
   const where = `at travel ${length(travelMm)}, steer ${steer.toFixed(2)}, near X ${length(at[0])}, Y ${length(at[1])}, Z ${length(at[2])}`;
   if (depthMm > 0)

@@ -17,9 +17,7 @@ export function threeMf({ positions, triangles }: Mesh): Uint8Array<ArrayBuffer>
   const lines = (count: number, line: (i: number) => string): string => {
     const batches: string[] = [];
     for (let from = 0; from < count; from += BATCH)
-      batches.push(
-        Array.from({ length: Math.min(BATCH, count - from) }, (_, k) => line(from + k)).join(''),
-      );
+      batches.push(Array.from({ length: Math.min(BATCH, count - from) }, (_, k) => line(from + k)).join(''));
     return batches.join('');
   };
   const model = `<?xml version="1.0" encoding="UTF-8"?>
@@ -29,8 +27,7 @@ export function threeMf({ positions, triangles }: Mesh): Uint8Array<ArrayBuffer>
       `<vertex x="${positions[3 * v].toFixed(5)}" y="${positions[3 * v + 1].toFixed(5)}" z="${positions[3 * v + 2].toFixed(5)}"/>`,
   )}</vertices><triangles>${lines(
     triangles.length / 3,
-    (t) =>
-      `<triangle v1="${triangles[3 * t]}" v2="${triangles[3 * t + 1]}" v3="${triangles[3 * t + 2]}"/>`,
+    (t) => `<triangle v1="${triangles[3 * t]}" v2="${triangles[3 * t + 1]}" v3="${triangles[3 * t + 2]}"/>`,
   )}</triangles></mesh></object></resources><build><item objectid="1"/></build></model>`;
   return zipSync({
     '[Content_Types].xml': strToU8(TYPES),

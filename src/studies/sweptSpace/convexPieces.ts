@@ -29,7 +29,9 @@ export function convexPieces(
     merged = false;
     const owner = new Map<string, number>();
     pieces.forEach((piece, p) => {
-      piece.forEach((from, i) => owner.set(`${from} ${piece[(i + 1) % piece.length]}`, p));
+      piece.forEach((from, i) => {
+        owner.set(`${from} ${piece[(i + 1) % piece.length]}`, p);
+      });
     });
     const joined = new Set<number>();
     for (let p = 0; p < pieces.length; p++) {

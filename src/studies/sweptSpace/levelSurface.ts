@@ -138,9 +138,21 @@ class Marching {
       const outside = tetrahedron.filter((c) => values[c] > this.levelMm);
       const on = (a: number, b: number): number => this.vertexOn(keys, places, values, a, b);
       if (inside.length === 1)
-        this.add(on(inside[0], outside[0]), on(inside[0], outside[1]), on(inside[0], outside[2]), places, inside);
+        this.add(
+          on(inside[0], outside[0]),
+          on(inside[0], outside[1]),
+          on(inside[0], outside[2]),
+          places,
+          inside,
+        );
       else if (inside.length === 3)
-        this.add(on(inside[0], outside[0]), on(inside[1], outside[0]), on(inside[2], outside[0]), places, inside);
+        this.add(
+          on(inside[0], outside[0]),
+          on(inside[1], outside[0]),
+          on(inside[2], outside[0]),
+          places,
+          inside,
+        );
       else if (inside.length === 2) {
         const [p, q, r, s] = [
           on(inside[0], outside[0]),

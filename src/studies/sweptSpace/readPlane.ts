@@ -5,7 +5,8 @@ import type { SpacePlane } from './planeCrossing.ts';
 
 const AXES: Readonly<Record<string, Vec3>> = { x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] };
 
-const HOW = 'Give x=LENGTH, y=LENGTH or z=LENGTH, -x=LENGTH for the other side, or x,y,z:nx,ny,nz for a point and a normal';
+const HOW =
+  'Give x=LENGTH, y=LENGTH or z=LENGTH, -x=LENGTH for the other side, or x,y,z:nx,ny,nz for a point and a normal';
 
 /**
  * Reads a plane as typed: `z=900 mm` (a fender above that height), `-y=20 in` (a rail inboard of it), or a point and the normal

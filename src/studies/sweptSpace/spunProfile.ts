@@ -1,8 +1,8 @@
 import type { Corner as DesignCorner } from '../../design/schema.ts';
 import { invert } from '../../math/rigid.ts';
 import type { Modeller } from '../../solids/modeller.ts';
-import { sweptProfile } from '../../solids/spinEnvelope.ts';
 import type { Solid } from '../../solids/solid.ts';
+import { sweptProfile } from '../../solids/spinEnvelope.ts';
 import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
 import { type Corner, convexPieces } from './convexPieces.ts';
 import type { SpunPiece } from './spunBody.ts';

@@ -116,9 +116,7 @@ export class SweptField {
     const fx = x - cell.from[0];
     const fy = y - cell.from[1];
     const fz = z - cell.from[2];
-    const rest =
-      cell.restMm +
-      cell.restPerMm * Math.sqrt(fx * fx + fy * fy + fz * fz);
+    const rest = cell.restMm + cell.restPerMm * Math.sqrt(fx * fx + fy * fy + fz * fz);
     const second =
       Math.sqrt(ax * ax + ay * ay + az * az) +
       Math.sqrt(bx * bx + by * by + bz * bz) +
@@ -204,4 +202,3 @@ export class SweptField {
 function risesBy(across: number, r: number): number {
   return r > 0 ? Math.min(across, (across * across) / (2 * r)) : across - 2 * r;
 }
-

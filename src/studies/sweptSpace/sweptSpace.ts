@@ -59,7 +59,9 @@ export async function sweptSpace(
   request: SpaceRequest,
   onProgress: (share: number) => void = () => {},
 ): Promise<SweptSpace> {
-  const solids = (await buildSolids(corner, CHORD_MM)).filter(({ kind }) => kind === 'wheel' || kind === 'tyre');
+  const solids = (await buildSolids(corner, CHORD_MM)).filter(
+    ({ kind }) => kind === 'wheel' || kind === 'tyre',
+  );
   if (solids.length === 0)
     throw new SpaceError('the corner has no tyre and no wheel: add a part of kind "wheel" or "tyre"');
   const modeller = await loadModeller();
@@ -106,7 +108,13 @@ export class LocksOut extends SpaceError {
 
 /** The requested range, divided at straight ahead, where the steering may have two ratios. */
 function rangesOf({ travelMm: [low, high], steer: [from, to] }: SpaceRequest): PoseRange[] {
-  const sides = from < 0 && to > 0 ? [[from, 0], [0, to]] : [[from, to]];
+  const sides =
+    from < 0 && to > 0
+      ? [
+          [from, 0],
+          [0, to],
+        ]
+      : [[from, to]];
   return sides.map(([a, b]) => ({
     travelMm: (low + high) / 2,
     travelHalfMm: (high - low) / 2,

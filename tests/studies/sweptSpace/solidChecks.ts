@@ -10,8 +10,7 @@ export function goesRound({ positions, triangles }: Mesh, [x, y, z]: Vec3): numb
     const [bx, by, bz] = [positions[b] - x, positions[b + 1] - y, positions[b + 2] - z];
     const [cx, cy, cz] = [positions[c] - x, positions[c + 1] - y, positions[c + 2] - z];
     const [la, lb, lc] = [Math.hypot(ax, ay, az), Math.hypot(bx, by, bz), Math.hypot(cx, cy, cz)];
-    const triple =
-      ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx);
+    const triple = ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx);
     sum +=
       2 *
       Math.atan2(

@@ -2,7 +2,11 @@ import { identity } from '../../../src/math/rigid.ts';
 import { alongX, alongY, constant, cosSin, type TaylorModel } from '../../../src/math/taylorModel.ts';
 import type { TaylorRigid } from '../../../src/math/taylorVec.ts';
 import { RelativeMotion } from '../../../src/proof/proveMotion.ts';
-import { divideIntoCells, type MotionCell, type PoseRange } from '../../../src/studies/sweptSpace/motionCell.ts';
+import {
+  divideIntoCells,
+  type MotionCell,
+  type PoseRange,
+} from '../../../src/studies/sweptSpace/motionCell.ts';
 import type { SweptBody } from '../../../src/studies/sweptSpace/sweptBody.ts';
 
 const [ZERO, ONE] = [constant(0), constant(1)];
