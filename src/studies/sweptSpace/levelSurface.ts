@@ -65,6 +65,11 @@ class Marching {
   private readonly origin: Vec3;
   private readonly levelMm: number;
   private readonly toleranceMm: number;
+  /**
+   * Poses further from a cube than this are left out there. A corner's value is shared by cubes, so all poses with a point in
+   * any of them must count: no such point is further from the corner than the diagonal.
+   */
+  private readonly mostMm: number;
   private readonly edgeMm: number;
   /** Distance at each corner of the grid, by its key. */
   private readonly values = new Map<number, number>();
@@ -78,6 +83,7 @@ class Marching {
     this.origin = origin;
     this.levelMm = (HALF_DIAGONAL + MOVE_SHARE) * edgeMm;
     this.toleranceMm = TOLERANCE_SHARE * edgeMm;
+    this.mostMm = 2 * HALF_DIAGONAL * edgeMm + this.toleranceMm;
     this.edgeMm = edgeMm;
   }
 
@@ -93,7 +99,7 @@ class Marching {
     const { field, levelMm, edgeMm } = this;
     const centre = this.place([corner[0] + size / 2, corner[1] + size / 2, corner[2] + size / 2]);
     const radius = HALF_DIAGONAL * size * edgeMm;
-    const near = field.near(cells, centre, radius, levelMm + this.toleranceMm, levelMm);
+    const near = field.near(cells, centre, radius, this.mostMm, levelMm);
     if (near !== undefined && near.length > 0) {
       if (size === 1) this.march(corner, near);
       else

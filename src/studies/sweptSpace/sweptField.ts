@@ -16,7 +16,7 @@ const LEAST_STEP = 0.02;
  * at q0: least value >= d(q0) - |n u| - |n w| + the terms of second order along n. If it is convex in the radius r only
  * (`SweptBody`), then r >= the projection on the radial direction at q0, by which the bound holds where d increases with
  * r; where it decreases, r exceeds that projection by at most t^2 / (2 r), t the motion across. So the loss is of second
- * order in the size of the cell. The middle of a cell is a pose, so d(q0) is an upper bound.
+ * order in the size of the cell. Every q(x, y) is of a pose, so d there is an upper bound.
  */
 export class SweptField {
   readonly body: SweptBody;

@@ -83,7 +83,7 @@ export async function sweptSpace(
     bodyFromCarrier: invert(vehicleFromWheelAxis(corner.suspension)),
     body: { centre: [0, 0, 0], radiusMm: body.reachMm },
   });
-  if (notEnclosed !== undefined) throw new LocksOut(notEnclosed);
+  if (notEnclosed !== undefined) throw locksOut(notEnclosed);
   const errorMm = Math.max(...shapes.map((shape) => shape.errorMm));
   const solid = sweepBody(body, cells, request.withinMm - errorMm, onProgress);
   return {
@@ -95,16 +95,10 @@ export async function sweptSpace(
 }
 
 /** The mechanism locks out near a pose of the requested range. */
-export class LocksOut extends SpaceError {
-  readonly at: PoseRange;
-
-  constructor(at: PoseRange) {
-    super(
-      `the mechanism locks out near travel ${at.travelMm.toFixed(1)} mm, steer ${at.steer.toFixed(2)}: give a smaller range of travel or steer`,
-    );
-    this.at = at;
-  }
-}
+const locksOut = ({ travelMm, steer }: PoseRange): SpaceError =>
+  new SpaceError(
+    `the mechanism locks out near travel ${travelMm.toFixed(1)} mm, steer ${steer.toFixed(2)}: give a smaller range of travel or steer`,
+  );
 
 /** The requested range, divided at straight ahead, where the steering may have two ratios. */
 function rangesOf({ travelMm: [low, high], steer: [from, to] }: SpaceRequest): PoseRange[] {
