@@ -2,7 +2,7 @@ import type { Corner } from '../design/schema.ts';
 import type { Findings } from '../findings/findings.ts';
 import { stateOf, worstMargins } from '../findings/findingsOf.ts';
 import type { StopStudy } from '../studies/limits/stops.ts';
-import type { UsableRegion } from '../studies/limits/usableRegion.ts';
+import { numberedStretches, type UsableRegion } from '../studies/limits/usableRegion.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import { escapeHtml } from './escape.ts';
 import { decimal, type Figures } from './figures.ts';
@@ -153,6 +153,9 @@ export function sweepMapSvg(
       ? ''
       : `<path d="${reach}" fill="none" stroke="${INK}" stroke-width="1.2" stroke-dasharray="2 3"/>`,
     usable === '' ? '' : `<path d="${usable}" ${USABLE}/>`,
+    ...(usable === '' ? [] : numberedStretches(stops?.region)).map(({ number, at }) =>
+      stretchNumber(number, xOf(at.steer), yOf(at.travelMm)),
+    ),
     worst === undefined ? '' : worstMark(xOf(worst.steer), yOf(worst.travelMm)),
     ...travelScale(result, figures, h),
     ...steerScale(corner, result, figures, w, flip),
@@ -191,6 +194,10 @@ function placeAmong(steps: Float64Array, value: number): number {
   if (next <= 0) return next === 0 ? 0 : steps.length - 1;
   return next - (steps[next] - value) / (steps[next] - steps[next - 1]);
 }
+
+/** Number of a stretch of the usable part's edge, in a circle. */
+const stretchNumber = (number: number, x: number, y: number): string =>
+  `<circle cx="${decimal(x, 2)}" cy="${decimal(y, 2)}" r="9" fill="#fff" stroke="${INK}"/>${text(x, y + 4.5, String(number), 'middle')}`;
 
 function worstMark(cx: number, cy: number): string {
   const [x, y] = [decimal(cx, 2), decimal(cy, 2)];
@@ -287,7 +294,7 @@ function legend(
       '<rect width="22" height="12" fill="url(#sweep-map-unknown)"/>',
       'unknown',
     ],
-    [has.usable, `<path d="M0 6H22" ${USABLE}/>`, 'can be used'],
+    [has.usable, `<path d="M0 6H22" ${USABLE}/>`, 'can be used, with the numbers of its ends'],
     [
       has.worst,
       `<circle cx="11" cy="6" r="5" fill="none" stroke="${INK}" stroke-width="1.6"/>`,
