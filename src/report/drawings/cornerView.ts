@@ -20,7 +20,9 @@ export interface Box {
 export interface ViewedPart {
   /** Index of its solid. */
   solid: number;
-  /** SVG path of what it covers; to be filled by the nonzero rule. */
+  /** Closed outlines of what it covers; to be filled by the nonzero rule. */
+  loops: readonly (readonly Point[])[];
+  /** The loops as SVG path. */
   covers: string;
   /** SVG path of the edges between two faces toward the eye that fold there. */
   folds: string;
@@ -66,7 +68,8 @@ export function cornerView(
       .filter((loop) => loop.length > 2);
     return {
       solid: index,
-      covers: loops.map((loop) => `M${loop.map(pathPoint).join('L')}Z`).join(''),
+      loops,
+      covers: loopsOutline(loops),
       folds: foldsPath(edges, projection, at),
       box: boxAround(loops.flat()),
       depth: dot(applyPoint(carriers[solid.carrier], middleOf(mesh)), shownPoint(side, eye)),
@@ -96,6 +99,10 @@ function foldsPath(edges: MeshEdges, { eye }: OntoScreen, at: (vertex: number) =
       path += `M${pathPoint(at(edges.vertices[2 * edge]))}L${pathPoint(at(edges.vertices[2 * edge + 1]))}`;
   return path;
 }
+
+/** SVG path of closed outlines. */
+export const loopsOutline = (loops: readonly (readonly Point[])[]): string =>
+  loops.map((loop) => `M${loop.map(pathPoint).join('L')}Z`).join('');
 
 export const pathPoint = ([x, y]: Point): string => `${plain(x)} ${plain(y)}`;
 
