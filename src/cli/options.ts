@@ -85,6 +85,7 @@ export const OPTIONS = {
     defaultText: "the file's unit; mm if it names none",
   },
   out: { value: 'DIR', help: 'folder for the files; created if it does not exist' },
+  paper: { value: 'A4|Letter', help: 'size of the sheets', defaultText: 'A4' },
   stl: { value: 'DIR', help: 'folder for the STL files; created if it does not exist' },
   far: { help: 'also list the far and joined pairs one by one' },
   all: { help: 'list every pair: as --far, with zones, and the reason for each pair that is not checked' },

@@ -21,13 +21,15 @@ export interface DrawingsInput {
 
 /**
  * The drawings of a corner at ride height: front, side and top view, and the section through the wheel axis, each a sheet
- * with its main dimensions as SVG. A right corner is drawn as a right one. Throws DesignProblems if the suspension makes no
+ * with its main dimensions as SVG; without the section if it cuts no part. A right corner is drawn as a right one. Throws DesignProblems if the suspension makes no
  * mechanism.
  */
 export function cornerDrawings({ design, solids, unit, paper, version, date }: DrawingsInput): Sheet[] {
   const facts = cornerFacts(design);
   const { name, side } = design.corner;
-  const drawings = [...viewDrawings(facts, solids), sectionDrawing(facts, solids)];
+  const drawings = [...viewDrawings(facts, solids), sectionDrawing(facts, solids)].filter(
+    (one) => one !== undefined,
+  );
   const head = { name, side, unit, version, date, designHash: design.hash };
   return drawings.map((drawing, i) => sheetOf(drawing, head, paper, [i + 1, drawings.length]));
 }

@@ -95,7 +95,11 @@ export function spaceAlong(lengthMm: number, words: string, overhangMm = -1): [n
 }
 
 /** Where a dimension's words are: the middle of their base line, and the direction of reading. */
-function wordsPlace({ from, to, words, overhangMm = -1 }: DimensionLine): { middle: Point; along: Point; lengthMm: number } {
+function wordsPlace({ from, to, words, overhangMm = -1 }: DimensionLine): {
+  middle: Point;
+  along: Point;
+  lengthMm: number;
+} {
   const lengthMm = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const along: Point = lengthMm === 0 ? [1, 0] : [(to[0] - from[0]) / lengthMm, (to[1] - from[1]) / lengthMm];
   const [, end] = spaceAlong(lengthMm, words, overhangMm);
@@ -151,7 +155,13 @@ export function drawExtension(ink: Ink, from: Point, to: Point): void {
  */
 export function drawInclination(
   ink: Ink,
-  { id, foot, through, words, topY }: { id: string; foot: Point; through: Point; words: string; topY: number },
+  {
+    id,
+    foot,
+    through,
+    words,
+    topY,
+  }: { id: string; foot: Point; through: Point; words: string; topY: number },
 ): void {
   const radius = foot[1] - topY;
   const leanRad = Math.atan2(through[0] - foot[0], foot[1] - through[1]);

@@ -1,6 +1,6 @@
 import type { Design } from '../../design/design.ts';
 import type { Corner, PartEntry } from '../../design/schema.ts';
-import { type Layout } from '../../layouts/layout.ts';
+import type { Layout } from '../../layouts/layout.ts';
 import { layoutOf } from '../../layouts/layoutOf.ts';
 import { cross, normalize, type Vec3 } from '../../math/vec.ts';
 import { alignmentAt, type TyreCircle, type WheelPlace, wheelPlace } from '../../mechanism/alignment.ts';
@@ -44,7 +44,9 @@ export function cornerFacts({ corner, inputs }: Design): CornerFacts {
     forward,
     outboard: cross([0, 0, 1], forward),
     isAssumed: (...paths) =>
-      paths.some((path) => assumed.some((one) => one === path || /^[.[]/.test(one.slice(path.length)) && one.startsWith(path))),
+      paths.some((path) =>
+        assumed.some((one) => one === path || (/^[.[]/.test(one.slice(path.length)) && one.startsWith(path))),
+      ),
     fieldOf: (part, field) => `parts[${corner.parts.indexOf(part)}].${field}`,
   };
 }

@@ -14,8 +14,7 @@ export function hatchLines(
   const xy = ([u, v]: Point): Point => [(u + slope * v) * Math.SQRT1_2, (v - slope * u) * Math.SQRT1_2];
   const turned = loops.map((loop) => loop.map(uv));
   let [low, high] = [Infinity, -Infinity];
-  for (const loop of turned)
-    for (const [, v] of loop) [low, high] = [Math.min(low, v), Math.max(high, v)];
+  for (const loop of turned) for (const [, v] of loop) [low, high] = [Math.min(low, v), Math.max(high, v)];
   const lines: [Point, Point][] = [];
   // Lines at multiples of the spacing, so that the pieces of one part continue each other.
   for (let k = Math.ceil(low / spacing); k * spacing <= high; k++) {

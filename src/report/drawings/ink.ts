@@ -120,7 +120,8 @@ export class Ink {
     const corners = textArea(words, at, style);
     this.reach(...corners);
     this.take(corners);
-    if (hides) this.texts.push(`<path d="M${corners.map(place).join('L')}Z" fill="#fff"/>`);
+    if (hides)
+      this.texts.push(`<path d="M${corners.map(place).join('L')}Z" fill="#fff" fill-opacity="0.85"/>`);
     const turn = turnDeg === 0 ? '' : ` transform="rotate(${coordinate(turnDeg)} ${place(at)})"`;
     this.texts.push(
       `<text x="${coordinate(at[0])}" y="${coordinate(at[1])}" font-size="${sizeMm}" text-anchor="${anchor}"${bold ? ' font-weight="bold"' : ''}${turn} fill="${INK}">${escapeHtml(words)}</text>`,

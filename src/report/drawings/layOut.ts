@@ -65,8 +65,7 @@ export function layOut(drawing: Drawing, ratio: number, unit: LengthUnit): Ink {
     .filter(({ lane }) => lane === 'left' || lane === 'right')
     .flatMap(({ a, b }) => [onPaper(a)[1], onPaper(b)[1]]);
   const reach = drawNames(ink, drawing, onPaper, view, heights);
-  for (const one of linear)
-    if (typeof one.lane === 'object') drawBeside(ink, one, onPaper, words(one));
+  for (const one of linear) if (typeof one.lane === 'object') drawBeside(ink, one, onPaper, words(one));
   const guideYs = drawing.guides.flatMap(({ a, b }) => [onPaper(a)[1], onPaper(b)[1]]);
   for (const side of ['left', 'right', 'above', 'below'] as const) {
     const edge = {
@@ -147,7 +146,9 @@ function drawBeside(ink: Ink, { id, a, b, lane }: Linear, onPaper: (p: Point) =>
     words,
     overhangMm: OVERHANG_MM,
   });
-  const free = Array.from({ length: MOST_STEPS + 1 }, (_, i) => i).find((i) => !ink.isTaken(wordsArea(line(i))));
+  const free = Array.from({ length: MOST_STEPS + 1 }, (_, i) => i).find(
+    (i) => !ink.isTaken(wordsArea(line(i))),
+  );
   const steps = free ?? 0;
   drawExtension(ink, from, shifted(from, steps));
   drawExtension(ink, to, shifted(to, steps));
@@ -158,9 +159,13 @@ function drawBeside(ink: Ink, { id, a, b, lane }: Linear, onPaper: (p: Point) =>
 function drawGuides(ink: Ink, guides: readonly GuideLine[], onPaper: (p: Point) => Point): void {
   for (const { kind, a, b, words } of guides) {
     const [from, to] = [onPaper(a), onPaper(b)];
-    ink.line([from, to], kind === 'ground' ? ` stroke-width="${WIDE_MM}"` : ` stroke-dasharray="${CENTRE_DASHES}"`);
+    ink.line(
+      [from, to],
+      kind === 'ground' ? ` stroke-width="${WIDE_MM}"` : ` stroke-dasharray="${CENTRE_DASHES}"`,
+    );
     if (words === undefined) continue;
-    if (kind === 'ground') ink.text(words, [to[0], to[1] + NAME_MM], { sizeMm: NAME_MM, anchor: 'end', hides: true });
+    if (kind === 'ground')
+      ink.text(words, [to[0], to[1] + NAME_MM], { sizeMm: NAME_MM, anchor: 'end', hides: true });
     else ink.text(words, [from[0] - 0.8, from[1] - 5], { sizeMm: NAME_MM, turnDeg: -90, hides: true });
   }
 }
@@ -216,4 +221,3 @@ function drawNames(
   }
   return reached;
 }
-

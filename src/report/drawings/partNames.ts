@@ -77,7 +77,9 @@ export function spread(
   const ideal = apartBy(wanted, pitch);
   const slots = [...ideal];
   for (let y = top; y <= bottom; y += pitch / 4) slots.push(y);
-  const open = slots.filter((y) => y >= top && y <= bottom && blocked.every((b) => Math.abs(b - y) > pitch / 2));
+  const open = slots.filter(
+    (y) => y >= top && y <= bottom && blocked.every((b) => Math.abs(b - y) > pitch / 2),
+  );
   let least = -Infinity;
   return ideal.map((height, place) => {
     // Leaves room for the names below.
@@ -86,7 +88,10 @@ export function spread(
     const roomy = free.filter((y) => y <= most);
     const [first, ...others] = roomy.length > 0 ? roomy : free;
     if (first === undefined) return undefined;
-    const y = others.reduce((best, one) => (Math.abs(one - height) < Math.abs(best - height) ? one : best), first);
+    const y = others.reduce(
+      (best, one) => (Math.abs(one - height) < Math.abs(best - height) ? one : best),
+      first,
+    );
     least = y + pitch * (1 - 1e-9);
     return y;
   });

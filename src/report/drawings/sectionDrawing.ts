@@ -14,7 +14,7 @@ import { INK, NARROW_MM, WIDE_MM } from './ink.ts';
 import type { Point } from './ontoScreen.ts';
 import { anchorIn, type Covering, coveringOf, overlap, type PartName } from './partNames.ts';
 import { simplified } from './simplified.ts';
-import { centreLine, growthNotes, joined, type Lines, nameOf, namedSolids } from './views.ts';
+import { centreLine, growthNotes, joined, type Lines, namedSolids, nameOf } from './views.ts';
 
 /** Largest deviation of a drawn outline from the section of the mesh, mm of the vehicle. */
 const TOLERANCE_MM = 0.1;
@@ -34,9 +34,9 @@ interface CutPart {
 
 /**
  * The section through the wheel axis, upright at ride height, seen from the front. Places are mm from the wheel centre along
- * the wheel axis, outboard to the right on a left corner, and mm down in the wheel's plane.
+ * the wheel axis, outboard to the right on a left corner, and mm down in the wheel's plane. Undefined if it cuts nothing.
  */
-export function sectionDrawing(facts: CornerFacts, solids: readonly Solid[]): Drawing {
+export function sectionDrawing(facts: CornerFacts, solids: readonly Solid[]): Drawing | undefined {
   const { corner, carriers } = facts;
   const outboard = corner.side === 'left' ? 1 : -1;
   const at = (axialMm: number, upMm: number): Point => [outboard * axialMm, -upMm];
@@ -48,6 +48,7 @@ export function sectionDrawing(facts: CornerFacts, solids: readonly Solid[]): Dr
     const regions = sectionOf(shown ?? mesh, compose(invert(carriers[carrier]), vehicleFromPlane));
     return regions.map((region) => ({ solid, covering: coveringOf(outlinesOf(region, at)) }));
   });
+  if (cut.length === 0) return undefined;
   const drawn = atTheWheel(cut, solids);
   const box = boxOf(drawn.map(({ covering }) => covering.box));
   const lines = sectionLines(corner, at, [box.top - BEYOND_MM, box.top + box.height + BEYOND_MM]);
@@ -108,7 +109,10 @@ function cutSvg({ solid, covering: { loops } }: CutPart, solids: readonly Solid[
 
 const largest = (pieces: readonly CutPart[]): CutPart | undefined => {
   const size = ({ covering: { box } }: CutPart) => box.width * box.height;
-  return pieces.reduce<CutPart | undefined>((most, one) => (most && size(most) >= size(one) ? most : one), undefined);
+  return pieces.reduce<CutPart | undefined>(
+    (most, one) => (most && size(most) >= size(one) ? most : one),
+    undefined,
+  );
 };
 
 function cutNames(cut: readonly CutPart[], solids: readonly Solid[], corner: Corner): PartName[] {
@@ -117,7 +121,10 @@ function cutNames(cut: readonly CutPart[], solids: readonly Solid[], corner: Cor
     const part = largest(cut.filter(({ solid }) => solids[solid].partIndex === partIndex));
     if (part === undefined) return [];
     const others = cut.filter((one) => one !== part && solids[one.solid].kind !== 'tyre');
-    const anchor = anchorIn(part.covering, others.map(({ covering }) => covering));
+    const anchor = anchorIn(
+      part.covering,
+      others.map(({ covering }) => covering),
+    );
     return anchor === undefined ? [] : [{ words: nameOf(corner, solids[index]), anchor }];
   });
 }

@@ -59,7 +59,12 @@ const ASSUMED_NOTE = '* Assumed, or depends on a value that is assumed: nobody h
 const SLANTED_NOTE = '† True length; its line is not parallel to the sheet and appears shorter.';
 
 /** A drawing on the sheet, upright or on its side, at the largest scale that fits. `sheets`: its number, and how many. */
-export function sheetOf(drawing: Drawing, head: SheetHead, paper: Paper, sheets: readonly [number, number]): Sheet {
+export function sheetOf(
+  drawing: Drawing,
+  head: SheetHead,
+  paper: Paper,
+  sheets: readonly [number, number],
+): Sheet {
   const { ratio, size, ink } = bestScale(drawing, head.unit, paper);
   const [width, height] = size;
   const notes = notesOf(drawing, ink.svg, width);
@@ -117,7 +122,11 @@ function areaFor([width, height]: Point, notes: number) {
 }
 
 /** The largest scale at which the drawing fits the paper, and the paper's direction; the smallest one if none does. */
-function bestScale(drawing: Drawing, unit: LengthUnit, paper: Paper): { ratio: number; size: Point; ink: Ink } {
+function bestScale(
+  drawing: Drawing,
+  unit: LengthUnit,
+  paper: Paper,
+): { ratio: number; size: Point; ink: Ink } {
   const [short, long] = PAPERS[paper];
   let last: { ratio: number; size: Point; ink: Ink } | undefined;
   for (const ratio of RATIOS) {
@@ -143,16 +152,30 @@ function drawTitle(
   const [left, right] = [FRAME_MM, width - FRAME_MM];
   const [top, bottom] = [height - FRAME_MM - STRIP_MM, height - FRAME_MM];
   const rows = [top, top + ROWS_MM[0], top + ROWS_MM[0] + ROWS_MM[1], bottom];
-  for (const y of rows.slice(0, -1)) ink.line([[left, y], [right, y]], y === top ? ` stroke-width="${WIDE_MM}"` : '');
+  for (const y of rows.slice(0, -1))
+    ink.line(
+      [
+        [left, y],
+        [right, y],
+      ],
+      y === top ? ` stroke-width="${WIDE_MM}"` : '',
+    );
   const whole = right - left;
   const cell = (row: number, from: number, to: number, label: string, words: string, big = false) => {
     const x = left + from * whole;
     const room = (to - from) * whole - 3;
-    if (from > 0) ink.line([[x, rows[row]], [x, rows[row + 1]]]);
+    if (from > 0)
+      ink.line([
+        [x, rows[row]],
+        [x, rows[row + 1]],
+      ]);
     const wide = textWidth(words, 1) * (big ? BOLD : 1);
     const sizeMm = Math.max(NOTE_MM, Math.min(big ? TITLE_MM : TEXT_MM, Math.floor((10 * room) / wide) / 10));
     ink.text(label, [x + 1.5, rows[row] + 2.7], { sizeMm: SMALL_MM });
-    ink.text(fitted(words, room / (big ? BOLD : 1), sizeMm), [x + 1.5, rows[row] + 7.2], { sizeMm, bold: big });
+    ink.text(fitted(words, room / (big ? BOLD : 1), sizeMm), [x + 1.5, rows[row] + 7.2], {
+      sizeMm,
+      bold: big,
+    });
   };
   cell(0, 0, 0.4, 'Corner', name, true);
   cell(0, 0.4, 0.72, 'Drawing', title, true);
@@ -166,7 +189,10 @@ function drawTitle(
   cell(1, 0.74, 0.9, 'Program', `Daylight ${version}`);
   cell(1, 0.9, 1, 'Sheet', `${sheets[0]} of ${sheets[1]}`);
   drawDirections(ink, drawing, [left + DIRECTIONS_MM / 2, rows[2] + ROWS_MM[2] / 2]);
-  ink.line([[left + DIRECTIONS_MM, rows[2]], [left + DIRECTIONS_MM, bottom]]);
+  ink.line([
+    [left + DIRECTIONS_MM, rows[2]],
+    [left + DIRECTIONS_MM, bottom],
+  ]);
   const room = whole - DIRECTIONS_MM - 3;
   [seen, ...CAUTION].forEach((line, i) => {
     const sizeMm = Math.min(CAUTION_MM, (CAUTION_MM * room) / textWidth(line, CAUTION_MM));
@@ -198,7 +224,10 @@ function drawDirections(ink: Ink, { right, up }: Drawing, [x, y]: Point): void {
   const top = arrow([0, -up.sense]);
   const anchor = right.sense > 0 ? 'start' : 'end';
   ink.text(right.words, [side[0] + right.sense, side[1] + 0.9], { sizeMm: NOTE_MM, anchor });
-  ink.text(up.words, [top[0] + right.sense * 1.2, top[1] + (up.sense > 0 ? 2 : 0)], { sizeMm: NOTE_MM, anchor });
+  ink.text(up.words, [top[0] + right.sense * 1.2, top[1] + (up.sense > 0 ? 2 : 0)], {
+    sizeMm: NOTE_MM,
+    anchor,
+  });
 }
 
 /** A bar of a round length of the vehicle, at most 32 mm on paper, in five parts, from its right end. */

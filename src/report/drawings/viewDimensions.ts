@@ -1,5 +1,15 @@
 import { tyreDimensions } from '../../design/tyreSize.ts';
-import { add, addScaled, distance, distanceFromLine, dot, lerp, normalize, sub, type Vec3 } from '../../math/vec.ts';
+import {
+  add,
+  addScaled,
+  distance,
+  distanceFromLine,
+  dot,
+  lerp,
+  normalize,
+  sub,
+  type Vec3,
+} from '../../math/vec.ts';
 import { entries } from '../../solids/wheelFrame.ts';
 import type { Dimension, Inclination, Linear } from './dimension.ts';
 import type { CornerFacts } from './facts.ts';
@@ -33,7 +43,8 @@ function contactPaths({ corner, fieldOf }: CornerFacts): string[] {
   ];
 }
 
-const toGround = ({ wheel: { kingpinAtGround } }: CornerFacts, project: Project): Point => project(kingpinAtGround);
+const toGround = ({ wheel: { kingpinAtGround } }: CornerFacts, project: Project): Point =>
+  project(kingpinAtGround);
 
 function inclination(
   facts: CornerFacts,

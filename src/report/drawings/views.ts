@@ -2,7 +2,15 @@ import type { Corner } from '../../design/schema.ts';
 import { add, addScaled, normalize, sub, type Vec3 } from '../../math/vec.ts';
 import type { Solid } from '../../solids/solid.ts';
 import { entries } from '../../solids/wheelFrame.ts';
-import { type Box, boxAround, boxOf, type CornerView, cornerView, loopsOutline, type ViewedPart } from './cornerView.ts';
+import {
+  type Box,
+  boxAround,
+  boxOf,
+  type CornerView,
+  cornerView,
+  loopsOutline,
+  type ViewedPart,
+} from './cornerView.ts';
 import type { Drawing, GuideLine } from './drawing.ts';
 import type { CornerFacts } from './facts.ts';
 import { INK, NARROW_MM, WIDE_MM } from './ink.ts';
@@ -57,7 +65,7 @@ function partNames(view: CornerView, solids: readonly Solid[], corner: Corner): 
     const part = view.parts[at];
     const around = isAround(solids[index]);
     const hidden = around
-      ? view.parts.filter(({ solid }) => solid !== index && (solids[solid].kind !== 'tyre'))
+      ? view.parts.filter(({ solid }) => solid !== index && solids[solid].kind !== 'tyre')
       : over(at);
     const anchor = anchorIn(part, hidden);
     return anchor === undefined ? [] : [{ words: nameOf(corner, solids[index]), anchor }];
@@ -84,9 +92,7 @@ function partsSvg(view: CornerView, solids: readonly Solid[], ratio: number): st
     [
       `<path d="${covers}" fill="none" stroke="${INK}" stroke-width="${2 * widthMm * ratio}"/>`,
       `<path d="${covers}" fill="${fill}"/>`,
-      folds === ''
-        ? ''
-        : `<path d="${folds}" fill="none" stroke="#888" stroke-width="${FOLD_MM * ratio}"/>`,
+      folds === '' ? '' : `<path d="${folds}" fill="none" stroke="#888" stroke-width="${FOLD_MM * ratio}"/>`,
     ].join('');
   return [
     ...around.map((part) => covering({ ...part, folds: '' }, '#f3f3f0', NARROW_MM)),
@@ -102,7 +108,9 @@ function partsSvg(view: CornerView, solids: readonly Solid[], ratio: number): st
 function tyreNotes({ wheel: { contact } }: CornerFacts): string[] {
   if (Math.abs(contact[2]) < LEAST_TO_GROUND_MM) return [];
   const where = contact[2] < 0 ? 'reaches below' : 'ends above';
-  return [`The tyre is drawn unloaded: it ${where} the ground. Scrub radius and trail are at its lowest point.`];
+  return [
+    `The tyre is drawn unloaded: it ${where} the ground. Scrub radius and trail are at its lowest point.`,
+  ];
 }
 
 /** Says that a tyre is drawn larger than its dimensions. */
