@@ -1,8 +1,10 @@
 import { join } from 'node:path';
+import { boltsLines } from '../report/bolts/boltsLines.ts';
 import { figuresIn } from '../report/figures.ts';
 import { reportHtml } from '../report/html.ts';
 import { reportMarkdown } from '../report/markdown.ts';
 import { measuringErrorInWords } from '../report/measuringError/measuringErrorInWords.ts';
+import { picturesOf } from '../report/pictures.ts';
 import type { ReportInput } from '../report/reportInput.ts';
 import { fewerSteps } from '../studies/fewerSteps.ts';
 import { alignmentOver, EVERY_MM } from '../studies/limits/alignmentStudy.ts';
@@ -57,13 +59,15 @@ export const report: Command = {
       mockup,
       measuringError,
       limits,
+      bolts: await namingFile(file, () => boltsLines(corner, unit)),
       unit,
       version: await programVersion(),
       date: new Date().toISOString(),
     };
+    const pictures = picturesOf(input);
     const files = [
-      { name: 'report.html', data: reportHtml(input) },
-      { name: 'report.md', data: reportMarkdown(input) },
+      { name: 'report.html', data: reportHtml(input, pictures) },
+      { name: 'report.md', data: reportMarkdown(input, pictures) },
     ];
     await writeFiles(folder, files, context.signal);
     context.print(

@@ -140,7 +140,7 @@ export function sweepMapSvg(
   const usable = stops === undefined || stops.failing.length === 0 ? '' : regionPath(stops.region, xOf, yOf);
   const kinds = new Set(cells.map((cell) => cell.kind));
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" width="${LEFT + WIDTH + 12}" height="${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,
     '<defs>',
     `<pattern id="sweep-map-touches" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="7" height="7" fill="#fff"/><rect width="4.2" height="7" fill="${TOUCH}"/></pattern>`,
     `<pattern id="sweep-map-binds" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><rect width="7" height="7" fill="#fff"/><rect width="2.4" height="7" fill="${TOUCH}"/></pattern>`,

@@ -20,11 +20,15 @@ export function ReportButton() {
   const save = async () => {
     const report = await session.report(async (corner) => {
       // Loaded on demand, so that the first picture does not wait for it.
-      const { limitsFor } = await import('../sheets/limits/limitsStore.ts');
+      const [{ limitsFor }, { checkBolts }] = await Promise.all([
+        import('../sheets/limits/limitsStore.ts'),
+        import('../workers/fit/checkBolts.ts'),
+      ]);
       return {
         mockup: await mockupForReport(corner),
         measuringError: measuringError?.[unit],
         limits: limitsFor(corner, unit),
+        bolts: await checkBolts(corner.design.corner, unit).result,
       };
     });
     if (report.kind === 'refused')

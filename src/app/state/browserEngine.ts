@@ -112,8 +112,8 @@ function openCorner(
       if (alignment === undefined)
         throw new Error('the corner cannot be posed at ride height, straight ahead');
       // Loaded on demand, so that the first picture does not wait for it.
-      const [{ buildContent }, { htmlOf, sweepMapOf }] = await Promise.all([
-        import('../../report/buildContent.ts'),
+      const [{ drawPictures }, { reportHtml }] = await Promise.all([
+        import('../../report/pictures.ts'),
         import('../../report/html.ts'),
       ]);
       const input: ReportInput = {
@@ -135,12 +135,11 @@ function openCorner(
         date: new Date().toISOString(),
       };
       // Separate tasks, so that key presses are handled in between.
+      const drawing = drawPictures(input);
+      let drawn = drawing.next();
+      for (; !drawn.done; drawn = drawing.next()) await pause(0);
       await pause(0);
-      const content = buildContent(input);
-      await pause(0);
-      const map = sweepMapOf(input);
-      await pause(0);
-      return htmlOf(content, map);
+      return reportHtml(input, drawn.value);
     },
   };
 }

@@ -56,7 +56,7 @@ export const movingPairs = ({ pairs }: Pick<OpenCorner, 'pairs'>): number[] =>
   pairs.flatMap(({ moves }, index) => (moves ? [index] : []));
 
 /** Results of studies for a report. */
-export type ReportStudies = Pick<ReportInput, 'mockup' | 'measuringError' | 'limits'>;
+export type ReportStudies = Pick<ReportInput, 'mockup' | 'measuringError' | 'limits' | 'bolts'>;
 
 /** An open corner: its solids, its pairs, and the requests it answers. */
 export interface OpenCorner {

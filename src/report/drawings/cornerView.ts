@@ -6,15 +6,8 @@ import type { Carriers } from '../../mechanism/pose.ts';
 import { contourOf, edgesOf, type MeshEdges, silhouetteOf } from '../../solids/contour.ts';
 import type { Mesh, Solid } from '../../solids/solid.ts';
 import { type OntoScreen, onScreen, ontoScreen, type Point } from './ontoScreen.ts';
-import { simplified } from './simplified.ts';
-
-/** Extent of a drawing, mm. */
-export interface Box {
-  left: number;
-  top: number;
-  width: number;
-  height: number;
-}
+import { type Box, boxAround, boxOf, loopsPathOf, pathPoint } from './path.ts';
+import { simplified, simplifiedLine } from './simplified.ts';
 
 /** One part in a view. */
 export interface ViewedPart {
@@ -37,9 +30,6 @@ export interface CornerView {
   project(vehiclePoint: Vec3): Point;
 }
 
-/** Largest deviation of a drawn outline from that of the mesh, mm of the vehicle. */
-const TOLERANCE_MM = 0.2;
-
 /** Edges of a mesh do not depend on pose or view. */
 const edgesByMesh = new WeakMap<Mesh, MeshEdges>();
 function edgesOnce(mesh: Mesh): MeshEdges {
@@ -50,13 +40,15 @@ function edgesOnce(mesh: Mesh): MeshEdges {
 
 /**
  * A view of a corner at a pose. `eye`: direction toward the eye in the vehicle as shown. A part is drawn over those further
- * from the eye, by the middle of each; parts that enclose each other need an order of the caller's own.
+ * from the eye, by the middle of each; parts that enclose each other need an order of the caller's own. No drawn line is
+ * further than `toleranceMm` from that of the mesh.
  */
 export function cornerView(
   solids: readonly Solid[],
   carriers: Carriers,
   { side }: Pick<Corner, 'side'>,
   eye: Vec3,
+  toleranceMm = 0.2,
 ): CornerView {
   const drawn = solids.map((solid, index) => {
     const mesh = solid.shown ?? solid.mesh;
@@ -64,13 +56,13 @@ export function cornerView(
     const projection = ontoScreen(carriers[solid.carrier], eye, side);
     const at = (vertex: number) => onScreen(projection, mesh.positions, 3 * vertex);
     const loops = silhouetteOf(edges, projection.eye)
-      .map((loop) => simplified(loop.map(at), TOLERANCE_MM))
+      .map((loop) => simplified(loop.map(at), toleranceMm))
       .filter((loop) => loop.length > 2);
     return {
       solid: index,
       loops,
-      covers: loopsOutline(loops),
-      folds: foldsPath(edges, projection, at),
+      covers: loopsPathOf(loops),
+      folds: foldsPath(edges, projection, at, toleranceMm),
       box: boxAround(loops.flat()),
       depth: dot(applyPoint(carriers[solid.carrier], middleOf(mesh)), shownPoint(side, eye)),
     };
@@ -91,41 +83,47 @@ function middleOf({ positions }: Mesh): Vec3 {
   return [sum[0] * share, sum[1] * share, sum[2] * share];
 }
 
-/** The folds that the part's own faces toward the eye meet at. */
-function foldsPath(edges: MeshEdges, { eye }: OntoScreen, at: (vertex: number) => Point): string {
-  let path = '';
-  for (const edge of contourOf(edges, eye))
-    if (edges.folded[edge] === 1)
-      path += `M${pathPoint(at(edges.vertices[2 * edge]))}L${pathPoint(at(edges.vertices[2 * edge + 1]))}`;
-  return path;
+/** The folds between faces toward the eye, joined into lines. */
+function foldsPath(
+  edges: MeshEdges,
+  { eye }: OntoScreen,
+  at: (vertex: number) => Point,
+  toleranceMm: number,
+): string {
+  const { vertices, folded } = edges;
+  const ends = [...contourOf(edges, eye)]
+    .filter((edge) => folded[edge] === 1)
+    .map((edge) => [vertices[2 * edge], vertices[2 * edge + 1]] as const);
+  return linesOf(ends)
+    .map((line) => simplifiedLine(line.map(at), toleranceMm))
+    .map((line) => `M${line.map(pathPoint).join('L')}`)
+    .join('');
 }
 
-/** SVG path of closed outlines. */
-export const loopsOutline = (loops: readonly (readonly Point[])[]): string =>
-  loops.map((loop) => `M${loop.map(pathPoint).join('L')}Z`).join('');
-
-export const pathPoint = ([x, y]: Point): string => `${plain(x)} ${plain(y)}`;
-
-/** A coordinate of a path, to 0.01. */
-export const plain = (value: number): string => `${Math.round(value * 100) / 100}`;
-
-/** The smallest box around points. */
-export function boxAround(points: readonly Point[]): Box {
-  let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const [x, y] of points) {
-    left = Math.min(left, x);
-    right = Math.max(right, x);
-    top = Math.min(top, y);
-    bottom = Math.max(bottom, y);
+/** Lines of vertices along edges: from each vertex that is not on two edges, then around what is left. */
+function linesOf(edges: readonly (readonly [number, number])[]): number[][] {
+  const beside = new Map<number, Set<number>>();
+  const note = (from: number, to: number) => beside.set(from, (beside.get(from) ?? new Set()).add(to));
+  for (const [from, to] of edges) {
+    note(from, to);
+    note(to, from);
   }
-  return { left, top, width: right - left, height: bottom - top };
+  const take = (from: number): number | undefined => {
+    const next = beside.get(from)?.values().next().value;
+    if (next === undefined) return undefined;
+    beside.get(from)?.delete(next);
+    beside.get(next)?.delete(from);
+    return next;
+  };
+  const starts = [...beside].filter(([, next]) => next.size !== 2).map(([vertex]) => vertex);
+  return [...starts, ...beside.keys()].flatMap((start) => {
+    const lines: number[][] = [];
+    for (let next = take(start); next !== undefined; next = take(start)) {
+      const line = [start];
+      for (let vertex: number | undefined = next; vertex !== undefined; vertex = take(vertex))
+        line.push(vertex);
+      lines.push(line);
+    }
+    return lines;
+  });
 }
-
-/** The smallest box around boxes. */
-export const boxOf = (boxes: readonly Box[]): Box =>
-  boxAround(
-    boxes.flatMap(({ left, top, width, height }): Point[] => [
-      [left, top],
-      [left + width, top + height],
-    ]),
-  );

@@ -1,6 +1,7 @@
 import { angle, decimal, type LengthUnit, MM_PER_UNIT } from '../figures.ts';
-import { INK, type Ink, moved, NARROW_MM, place, textArea, textWidth } from './ink.ts';
+import { INK } from './ink.ts';
 import type { Point } from './ontoScreen.ts';
+import { type Ink, moved, NARROW_MM, place, textArea, textWidth } from './paperInk.ts';
 
 /** Parts of a dimension on paper, mm. Proportions as in ISO 129-1 (from memory): closed filled arrowheads. */
 const ARROW_MM = 2.5;
@@ -29,9 +30,10 @@ export interface Linear extends Named {
   b: Point;
   /**
    * Place of its line: in a lane outside the view, above or below for the distance across the view, left or right for the
-   * upright one; or beside the line from a to b, `offsetMm` of paper away from it, on the side that `from` is not on.
+   * upright one; or beside the line from a to b, on the side that `from` is not on, `offsetMm` of paper and `clearMm` of the
+   * vehicle away from it.
    */
-  lane: 'above' | 'below' | 'left' | 'right' | { from: Point; offsetMm: number };
+  lane: 'above' | 'below' | 'left' | 'right' | { from: Point; offsetMm: number; clearMm?: number };
   /** The true length, mm. */
   valueMm: number;
   sign?: '' | 'Ø ';

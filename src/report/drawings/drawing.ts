@@ -1,7 +1,7 @@
-import type { Box } from './cornerView.ts';
 import type { Dimension } from './dimension.ts';
 import type { Point } from './ontoScreen.ts';
 import type { PartName } from './partNames.ts';
+import type { Box } from './path.ts';
 
 /** A line that is no outline. */
 export interface GuideLine {

@@ -1,5 +1,4 @@
 import type { LengthUnit } from '../figures.ts';
-import type { Box } from './cornerView.ts';
 import {
   type Dimension,
   type DimensionLine,
@@ -12,10 +11,12 @@ import {
   wordsArea,
 } from './dimension.ts';
 import type { Drawing, GuideLine } from './drawing.ts';
-import { CENTRE_DASHES, fitted, Ink, moved, place, textWidth, WIDE_MM } from './ink.ts';
+import { INK } from './ink.ts';
 import { lanesFor } from './lanes.ts';
 import type { Point } from './ontoScreen.ts';
+import { CENTRE_DASHES, fitted, Ink, moved, place, textWidth, WIDE_MM } from './paperInk.ts';
 import { spread } from './partNames.ts';
+import type { Box } from './path.ts';
 
 /** Distances on paper, mm: from the view to the first lane, between lanes, and from the view to the names. */
 const FIRST_LANE_MM = 8;
@@ -28,6 +29,8 @@ const SHORTEST_NAME_MM = 18;
 /** A dimension beside its part moves away from it until it meets no other, by this many lanes at most. */
 const MOST_STEPS = 4;
 const OVERHANG_MM = 16;
+/** Run by rise below which a dimension reads upward, whichever way it leans: 15°. */
+const STEEP = 0.27;
 /** Height above the view of an angle's arc. */
 const ARC_MM = 8;
 
@@ -65,7 +68,8 @@ export function layOut(drawing: Drawing, ratio: number, unit: LengthUnit): Ink {
     .filter(({ lane }) => lane === 'left' || lane === 'right')
     .flatMap(({ a, b }) => [onPaper(a)[1], onPaper(b)[1]]);
   const reach = drawNames(ink, drawing, onPaper, view, heights);
-  for (const one of linear) if (typeof one.lane === 'object') drawBeside(ink, one, onPaper, words(one));
+  for (const one of linear)
+    if (typeof one.lane === 'object') drawBeside(ink, one, onPaper, words(one), ratio);
   const guideYs = drawing.guides.flatMap(({ a, b }) => [onPaper(a)[1], onPaper(b)[1]]);
   for (const side of ['left', 'right', 'above', 'below'] as const) {
     const edge = {
@@ -125,7 +129,13 @@ function drawLanes(
 }
 
 /** Draws a dimension beside the line between its two points. */
-function drawBeside(ink: Ink, { id, a, b, lane }: Linear, onPaper: (p: Point) => Point, words: string): void {
+function drawBeside(
+  ink: Ink,
+  { id, a, b, lane }: Linear,
+  onPaper: (p: Point) => Point,
+  words: string,
+  ratio: number,
+): void {
   if (typeof lane !== 'object') return;
   const [one, other] = [onPaper(a), onPaper(b)];
   const [dx, dy] = [other[0] - one[0], other[1] - one[1]];
@@ -133,12 +143,13 @@ function drawBeside(ink: Ink, { id, a, b, lane }: Linear, onPaper: (p: Point) =>
   if (length === 0) return;
   const [x, y] = onPaper(lane.from);
   const normal: Point = [-dy / length, dx / length];
+  const offsetMm = lane.offsetMm + (lane.clearMm ?? 0) / ratio;
   const isThere = (x - one[0]) * normal[0] + (y - one[1]) * normal[1] > 0;
   // Read from below or from the right.
-  const forward = dx > 1e-6 || (Math.abs(dx) <= 1e-6 && dy < 0);
+  const forward = Math.abs(dx) < STEEP * Math.abs(dy) ? dy < 0 : dx > 0;
   const [from, to] = forward ? [one, other] : [other, one];
   const shifted = (p: Point, steps: number) =>
-    moved(p, normal, (isThere ? -1 : 1) * (lane.offsetMm + steps * LANE_MM));
+    moved(p, normal, (isThere ? -1 : 1) * (offsetMm + steps * LANE_MM));
   const line = (steps: number): DimensionLine => ({
     id,
     from: shifted(from, steps),
@@ -208,7 +219,7 @@ function drawNames(
       const y = heights[i];
       if (y === undefined) return;
       ink.line([[x - side, y], at]);
-      ink.mark(`<circle cx="${place(at).replace(' ', '" cy="')}" r="0.5" fill="#111"/>`);
+      ink.mark(`<circle cx="${place(at).replace(' ', '" cy="')}" r="0.5" fill="${INK}"/>`);
       ink.text(words, [x, y + 0.35 * NAME_MM], {
         sizeMm: NAME_MM,
         anchor: side < 0 ? 'end' : 'start',

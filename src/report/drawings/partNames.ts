@@ -1,5 +1,5 @@
-import { type Box, boxAround } from './cornerView.ts';
 import type { Point } from './ontoScreen.ts';
+import { type Box, boxAround } from './path.ts';
 
 /** A name with the place on the view that its leader points to. */
 export interface PartName {

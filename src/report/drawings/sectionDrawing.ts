@@ -5,14 +5,15 @@ import { compose, fromAxes, invert } from '../../math/rigid.ts';
 import { type SectionRegion, sectionOf } from '../../solids/section.ts';
 import type { Solid } from '../../solids/solid.ts';
 import { axialStack, entries, halfOverallWidthMm, vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
-import { type Box, boxOf, loopsOutline, pathPoint } from './cornerView.ts';
 import type { Dimension, Linear } from './dimension.ts';
 import type { Drawing } from './drawing.ts';
 import type { CornerFacts } from './facts.ts';
 import { hatchLines } from './hatch.ts';
-import { INK, NARROW_MM, WIDE_MM } from './ink.ts';
+import { INK } from './ink.ts';
 import type { Point } from './ontoScreen.ts';
+import { NARROW_MM, WIDE_MM } from './paperInk.ts';
 import { anchorIn, type Covering, coveringOf, overlap, type PartName } from './partNames.ts';
+import { type Box, boxOf, loopsPathOf, pathPoint } from './path.ts';
 import { simplified } from './simplified.ts';
 import { centreLine, growthNotes, joined, type Lines, namedSolids, nameOf } from './views.ts';
 
@@ -99,7 +100,7 @@ function cutSvg({ solid, covering: { loops } }: CutPart, solids: readonly Solid[
           .join('');
   const fill = kind === 'tyre' ? '#f3f3f0' : TINTS[partIndex % TINTS.length];
   const width = kind === 'tyre' ? NARROW_MM : WIDE_MM;
-  const outline = loopsOutline(loops);
+  const outline = loopsPathOf(loops);
   return [
     `<path d="${outline}" fill="${fill}" fill-rule="evenodd"/>`,
     hatch === '' ? '' : `<path d="${hatch}" fill="none" stroke="#666" stroke-width="${0.1 * ratio}"/>`,

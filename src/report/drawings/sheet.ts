@@ -1,9 +1,9 @@
 import type { LengthUnit } from '../figures.ts';
 import { MM_PER_UNIT } from '../figures.ts';
 import type { Drawing } from './drawing.ts';
-import { BOLD, coordinate, fitted, Ink, moved, TEXT_MM, textWidth, WIDE_MM } from './ink.ts';
 import { layOut } from './layOut.ts';
 import type { Point } from './ontoScreen.ts';
+import { BOLD, coordinate, fitted, Ink, moved, TEXT_MM, textWidth, WIDE_MM } from './paperInk.ts';
 
 /** Paper sizes, the shorter side first, mm: ISO 216, and ANSI/ASME Y14.1 size A. */
 export const PAPERS = { A4: [210, 297], Letter: [215.9, 279.4] } as const;

@@ -1,38 +1,39 @@
 import type { Point } from './ontoScreen.ts';
 
 /**
- * A closed outline with fewer corners: no corner that is left out is further than `tolerance` from the new outline. (The
- * method of Douglas and Peucker, from the first corner to the one furthest from it, and back.)
+ * A line with fewer corners: no corner that is left out is further than `tolerance` from the new line. (The method of
+ * Douglas and Peucker.) The ends stay.
  */
-export function simplified(outline: readonly Point[], tolerance: number): Point[] {
-  if (outline.length < 4) return [...outline];
-  const far = outline.reduce(
-    (best, _, i) => (apart(outline[i], outline[0]) > apart(outline[best], outline[0]) ? i : best),
-    0,
-  );
-  const keep = new Uint8Array(outline.length + 1);
+export function simplifiedLine(line: readonly Point[], tolerance: number): Point[] {
+  const last = line.length - 1;
+  const keep = new Uint8Array(line.length);
   keep[0] = 1;
-  keep[far] = 1;
-  const closed = [...outline, outline[0]];
-  const open: [number, number][] = [
-    [0, far],
-    [far, outline.length],
-  ];
+  keep[last] = 1;
+  const open: [number, number][] = [[0, last]];
   for (let span = open.pop(); span !== undefined; span = open.pop()) {
     const [from, to] = span;
     let [worst, at] = [tolerance, -1];
     for (let i = from + 1; i < to; i++) {
-      const off = fromSegment(closed[i], closed[from], closed[to]);
+      const off = fromSegment(line[i], line[from], line[to]);
       if (off > worst) [worst, at] = [off, i];
     }
     if (at < 0) continue;
     keep[at] = 1;
     open.push([from, at], [at, to]);
   }
-  return outline.filter((_, i) => keep[i] === 1);
+  return line.filter((_, i) => keep[i] === 1);
 }
 
-const apart = ([x, y]: Point, [u, v]: Point): number => Math.hypot(x - u, y - v);
+/** A closed outline with fewer corners, as `simplifiedLine`: from the first corner to the furthest from it, and back. */
+export function simplified(outline: readonly Point[], tolerance: number): Point[] {
+  if (outline.length < 4) return [...outline];
+  const [[x, y]] = outline;
+  const apart = ([u, v]: Point): number => Math.hypot(u - x, v - y);
+  const far = outline.reduce((best, point, i) => (apart(point) > apart(outline[best]) ? i : best), 0);
+  const there = simplifiedLine(outline.slice(0, far + 1), tolerance);
+  const back = simplifiedLine([...outline.slice(far), outline[0]], tolerance);
+  return [...there, ...back.slice(1, -1)];
+}
 
 /** Distance of a point from a line segment. */
 function fromSegment(p: Point, a: Point, b: Point): number {

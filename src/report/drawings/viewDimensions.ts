@@ -1,3 +1,4 @@
+import { rimDiameterMm } from '../../design/rimSize.ts';
 import { tyreDimensions } from '../../design/tyreSize.ts';
 import {
   add,
@@ -159,6 +160,7 @@ export function sideDimensions(facts: CornerFacts, project: Project): Dimension[
   const { hardpoints } = corner.suspension;
   const [lower, upper] = [hardpoints[layout.kingpin.lower], hardpoints[layout.kingpin.upper]];
   const [tyrePart] = entries(corner, 'tyre');
+  const [wheelPart] = entries(corner, 'wheel');
   const middle = addScaled(wheelCentre, spin, tyre.planeMm);
   const kingpinAssumed = isAssumed(...kingpinPaths(facts));
   const tyreAcross: Linear[] =
@@ -196,7 +198,12 @@ export function sideDimensions(facts: CornerFacts, project: Project): Dimension[
       name: 'Joint spacing',
       a: project(lower),
       b: project(upper),
-      lane: { from: project(addScaled(lower, forward, -1)), offsetMm: BESIDE_MM },
+      // In front of the rim, where no other part is.
+      lane: {
+        from: project(addScaled(lower, forward, -1)),
+        offsetMm: BESIDE_MM,
+        clearMm: wheelPart === undefined ? 0 : rimDiameterMm(wheelPart.diameterCode) / 2,
+      },
       valueMm: distance(lower, upper),
       assumed: kingpinAssumed,
     },

@@ -2,20 +2,14 @@ import type { Corner } from '../../design/schema.ts';
 import { add, addScaled, normalize, sub, type Vec3 } from '../../math/vec.ts';
 import type { Solid } from '../../solids/solid.ts';
 import { entries } from '../../solids/wheelFrame.ts';
-import {
-  type Box,
-  boxAround,
-  boxOf,
-  type CornerView,
-  cornerView,
-  loopsOutline,
-  type ViewedPart,
-} from './cornerView.ts';
+import { type CornerView, cornerView, type ViewedPart } from './cornerView.ts';
 import type { Drawing, GuideLine } from './drawing.ts';
 import type { CornerFacts } from './facts.ts';
-import { INK, NARROW_MM, WIDE_MM } from './ink.ts';
+import { INK } from './ink.ts';
 import type { Point } from './ontoScreen.ts';
+import { NARROW_MM, WIDE_MM } from './paperInk.ts';
 import { anchorIn, type PartName } from './partNames.ts';
+import { type Box, boxAround, boxOf, loopsPathOf } from './path.ts';
 import { frontDimensions, sideDimensions, topDimensions } from './viewDimensions.ts';
 
 /** A tyre this near the ground touches it on a drawing, mm. */
@@ -99,7 +93,7 @@ function partsSvg(view: CornerView, solids: readonly Solid[], ratio: number): st
     ...others.map((part) => covering(part, '#fff', WIDE_MM)),
     ...around.map(
       ({ loops }) =>
-        `<path d="${loopsOutline([outermost(loops)])}" fill="none" stroke="${INK}" stroke-width="${NARROW_MM * ratio}"/>`,
+        `<path d="${loopsPathOf([outermost(loops)])}" fill="none" stroke="${INK}" stroke-width="${NARROW_MM * ratio}"/>`,
     ),
   ].join('\n');
 }
