@@ -52,18 +52,18 @@ export interface Inclination extends Named {
 export type Dimension = Linear | Inclination;
 
 /** A length as a drawing shows it: to 0.01 mm or 0.001 in, without zeros at the end; the unit is on the sheet. */
-export const lengthOnSheet = (mm: number, unit: LengthUnit): string =>
+const lengthOnSheet = (mm: number, unit: LengthUnit): string =>
   decimal(mm / MM_PER_UNIT[unit], unit === 'mm' ? 2 : 3).replace(/\.?0+$/, '');
 
 /** Length of the line of a dimension on the view, mm of the vehicle. */
-export function drawnMm({ a, b, lane }: Linear): number {
+function drawnMm({ a, b, lane }: Linear): number {
   const [across, down] = [Math.abs(b[0] - a[0]), Math.abs(b[1] - a[1])];
   if (typeof lane === 'object') return Math.hypot(across, down);
   return lane === 'above' || lane === 'below' ? across : down;
 }
 
 /** Whether the line of a dimension is as long as its value at a scale of 1 to `ratio`. */
-export const isSeenTrue = (dimension: Linear, ratio: number): boolean =>
+const isSeenTrue = (dimension: Linear, ratio: number): boolean =>
   Math.abs(drawnMm(dimension) - Math.abs(dimension.valueMm)) <= SEEN_TRUE_MM * ratio;
 
 /** The words of a dimension: name, value, and marks for an assumed value and for a length that is not seen true. */

@@ -195,7 +195,10 @@ function drawNames(
   // As many names at each side.
   const across = names.map(({ anchor }) => onPaper(anchor)[0]).sort((p, q) => p - q);
   const middle = across[across.length >> 1] ?? 0;
-  const [left, right] = [view.left, view.left + view.width];
+  const beside = guides
+    .filter(({ words }) => words === undefined)
+    .flatMap(({ a, b }) => [onPaper(a)[0], onPaper(b)[0]]);
+  const [left, right] = [Math.min(view.left, ...beside), Math.max(view.left + view.width, ...beside)];
   const reached: [number, number] = [left, right];
   for (const side of [-1, 1] as const) {
     const x = side < 0 ? left - TO_NAMES_MM : right + TO_NAMES_MM;

@@ -18,6 +18,9 @@ export const coveringOf = (loops: readonly (readonly Point[])[]): Covering => ({
   box: boxAround(loops.flat()),
 });
 
+/** Far above the rounding of heights, far below what can be seen. */
+const ROUNDING = 1e-6;
+
 /** Points tried along each side of a part's box. */
 const GRID = 26;
 
@@ -51,7 +54,7 @@ export const overlap = (a: Box, b: Box): boolean =>
   b.top < a.top + a.height;
 
 /** Whether the loops wind around a point. */
-export function isCovered([x, y]: Point, { loops, box }: Covering): boolean {
+function isCovered([x, y]: Point, { loops, box }: Covering): boolean {
   if (x < box.left || y < box.top || x > box.left + box.width || y > box.top + box.height) return false;
   let winding = 0;
   for (const loop of loops)
@@ -75,24 +78,30 @@ export function spread(
   blocked: readonly number[],
 ): (number | undefined)[] {
   const ideal = apartBy(wanted, pitch);
-  const slots = [...ideal];
-  for (let y = top; y <= bottom; y += pitch / 4) slots.push(y);
-  const open = slots.filter(
-    (y) => y >= top && y <= bottom && blocked.every((b) => Math.abs(b - y) > pitch / 2),
-  );
+  const half = (pitch / 2) * (1 + ROUNDING);
+  const slots = [...ideal, ...blocked.flatMap((b) => [b - half, b + half]), bottom];
+  for (let y = top; y < bottom; y += pitch / 4) slots.push(y);
+  const open = slots
+    .filter((y) => y >= top && y <= bottom && blocked.every((b) => Math.abs(b - y) > pitch / 2))
+    .sort((a, b) => a - b);
+  const apart = pitch * (1 - ROUNDING);
+  // The lowest heights that leave room for the names below.
+  const lowest: (number | undefined)[] = ideal.map(() => undefined);
+  let most = Infinity;
+  for (let i = ideal.length - 1; i >= 0; i--) {
+    lowest[i] = open.findLast((y) => y <= most);
+    most = (lowest[i] ?? -Infinity) - apart;
+  }
   let least = -Infinity;
-  return ideal.map((height, place) => {
-    // Leaves room for the names below.
-    const most = bottom - (ideal.length - 1 - place) * pitch;
-    const free = open.filter((y) => y >= least);
-    const roomy = free.filter((y) => y <= most);
-    const [first, ...others] = roomy.length > 0 ? roomy : free;
+  return ideal.map((height, i) => {
+    const last = lowest[i];
+    const [first, ...others] = open.filter((y) => y >= least && y <= (last ?? Infinity));
     if (first === undefined) return undefined;
     const y = others.reduce(
       (best, one) => (Math.abs(one - height) < Math.abs(best - height) ? one : best),
       first,
     );
-    least = y + pitch * (1 - 1e-9);
+    least = y + apart;
     return y;
   });
 }

@@ -19,7 +19,7 @@ const LEAST_TO_GROUND_MM = 0.5;
 const FOLD_MM = 0.1;
 
 /** What surrounds the other parts is drawn see-through. */
-export const isAround = ({ kind }: Pick<Solid, 'kind'>): boolean => kind === 'wheel' || kind === 'tyre';
+const isAround = ({ kind }: Pick<Solid, 'kind'>): boolean => kind === 'wheel' || kind === 'tyre';
 
 /** Kinds of parts that are named, the most important first. Bolts of joints and fasteners are not. */
 const NAMED = [
