@@ -144,7 +144,8 @@ export function viewDrawings(facts: CornerFacts, solids: readonly Solid[]): Draw
     };
   };
   const across = { words: 'outboard', sense: outboard } as const;
-  const armNote = 'The length of an arm is from the line through its pivots to its joint.';
+  const armNote = (from: string) =>
+    Object.keys(facts.layout.arms).length === 0 ? [] : [`The length of an arm is from ${from} to its joint.`];
   return [
     drawing({ key: 'front', title: 'Front view', seen: 'Seen from the front.', eye: [1, 0, 0] }, (view) => ({
       lines: joined(
@@ -156,7 +157,7 @@ export function viewDrawings(facts: CornerFacts, solids: readonly Solid[]): Draw
       dimensions: frontDimensions(facts, view.project),
       right: across,
       up: { words: 'up', sense: 1 },
-      notes: [armNote, ...tyreNotes(facts)],
+      notes: [...armNote('the line through its pivots'), ...tyreNotes(facts)],
     })),
     drawing(
       { key: 'side', title: 'Side view', seen: 'Seen from outboard.', eye: [0, outboard, 0] },
@@ -177,7 +178,7 @@ export function viewDrawings(facts: CornerFacts, solids: readonly Solid[]): Draw
       dimensions: topDimensions(facts, view.project),
       right: across,
       up: { words: 'front', sense: -1 },
-      notes: ['The length of an arm is from each pivot to its joint.'],
+      notes: armNote('each pivot'),
     })),
   ];
 }
