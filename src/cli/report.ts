@@ -1,7 +1,7 @@
 import { join } from 'node:path';
-import { type EarlierReport, readEarlierReport } from '../report/against.ts';
 import { boltsLines } from '../report/bolts/boltsLines.ts';
 import { buildContent } from '../report/buildContent.ts';
+import { type EarlierReport, readEarlierReport } from '../report/earlierReport.ts';
 import { figuresIn } from '../report/figures.ts';
 import { reportHtml } from '../report/html.ts';
 import { reportMarkdown } from '../report/markdown.ts';

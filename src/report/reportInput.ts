@@ -7,8 +7,8 @@ import type { LimitsStudy } from '../studies/limits/limitsStudy.ts';
 import type { MockupStudy } from '../studies/mockup/mockup.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
-import type { EarlierReport } from './against.ts';
 import type { BoltsLines } from './bolts/boltsLines.ts';
+import type { EarlierReport } from './earlierReport.ts';
 import type { MeasuringErrorInWords } from './measuringError/measuringErrorInWords.ts';
 
 /** A checked corner and its results. */

@@ -1,10 +1,8 @@
 import type { InputRecord } from '../design/design.ts';
+import { REPORT_FORMAT, REPORT_VERSION } from './earlierReport.ts';
 import { findingsObject } from './findingsJson.ts';
 import { jsonHead } from './jsonHead.ts';
 import type { ReportInput } from './reportInput.ts';
-
-export const REPORT_FORMAT = 'daylight.report';
-export const REPORT_VERSION = 1;
 
 /** An input of the file in a report. */
 const inputObject = ({ path, typed, value, plusMinus, assumed }: InputRecord) => ({

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { againstSections, readEarlierReport } from '../../src/report/against.ts';
+import { againstSections } from '../../src/report/against.ts';
+import { readEarlierReport } from '../../src/report/earlierReport.ts';
 import { figuresIn } from '../../src/report/figures.ts';
 import { reportMarkdown } from '../../src/report/markdown.ts';
 import { reportJson } from '../../src/report/reportJson.ts';
