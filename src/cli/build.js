@@ -80,7 +80,7 @@ export async function bundle(plugins = []) {
     format: 'esm',
     platform: 'node',
     target: 'node20',
-    // One loads its WebAssembly from its own folder, the other is no ES module.
+    // They load WebAssembly and fonts from their own folders.
     external: ['manifold-3d', 'pdfmake'],
     outdir: BUILT,
     write: false,

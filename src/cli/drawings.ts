@@ -1,15 +1,14 @@
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { cornerDrawings } from '../report/drawings/cornerDrawings.ts';
-import { drawingsPdf, type PdfFonts } from '../report/drawings/drawingsPdf.ts';
-import { PAPERS, type Paper } from '../report/drawings/sheet.ts';
+import { drawingsDefinition } from '../report/drawings/drawingsPdf.ts';
 import { buildSolids } from '../solids/catalogue.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
 import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { programVersion } from './context.ts';
-import { EXIT, Failure } from './exit.ts';
-import { required, type Typed, unitOf } from './options.ts';
+import { EXIT } from './exit.ts';
+import { paperOf, required, unitOf } from './options.ts';
+import { pdfBytes } from './pdf.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { GEOMETRY_ONLY } from './words.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
@@ -37,7 +36,7 @@ export const drawings: Command = {
       const solids = await buildSolids(corner, DEFAULT_SETTINGS.chordToleranceMm);
       return cornerDrawings({ design, solids, unit: unitOf(typed, corner.unit), paper, ...head });
     });
-    const pdf = await drawingsPdf(sheets, { name: corner.name, ...head }, fonts());
+    const pdf = await pdfBytes(drawingsDefinition(sheets, { name: corner.name, ...head }));
     const files = [
       ...sheets.map(({ key, svg }) => ({ name: `${key}.svg`, data: svg })),
       { name: 'drawings.pdf', data: pdf },
@@ -54,22 +53,3 @@ export const drawings: Command = {
     return EXIT.clear;
   },
 };
-
-/** The paper typed, by default A4. Throws a usage Failure for another. */
-function paperOf({ values }: Typed): Paper {
-  const typed = values.get('paper') ?? 'A4';
-  const papers = Object.keys(PAPERS) as Paper[];
-  const paper = papers.find((one) => one.toLowerCase() === typed.toLowerCase());
-  if (paper === undefined)
-    throw new Failure(EXIT.usage, `--paper: "${typed}" is not allowed. Give ${papers.join(' or ')}.`);
-  return paper;
-}
-
-/** The fonts that come with pdfmake. */
-function fonts(): PdfFonts {
-  const { resolve } = createRequire(import.meta.url);
-  return {
-    normal: resolve('pdfmake/fonts/Roboto/Roboto-Regular.ttf'),
-    bold: resolve('pdfmake/fonts/Roboto/Roboto-Medium.ttf'),
-  };
-}

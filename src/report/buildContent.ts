@@ -1,4 +1,5 @@
 import type { PairState } from '../findings/findings.ts';
+import { againstSections } from './against.ts';
 import { boltsSections } from './bolts/boltsSection.ts';
 import type { Block, ReportContent } from './content.ts';
 import { figuresIn } from './figures.ts';
@@ -39,6 +40,7 @@ export function buildContent(input: ReportInput, pictures: ReportPictures): Repo
     verdict: { state, words: verdictWords(state, design), sentence },
     sections: [
       ...pageOneSections(input, rows, pictures, figures),
+      ...againstSections(input, figures),
       ...spotSections(input, rows, pictures, figures),
       ...(corner.note === undefined ? [] : [{ title: 'Note', blocks: paragraphsOf(corner.note) }]),
       pairsSection(input, rows, pictures, figures),

@@ -84,7 +84,7 @@ export function pairsSection(
       title: `${counted(far.length, 'pair')} with nothing near`,
       blocks: farBlocks,
     });
-  return { title: 'All pairs', blocks };
+  return { title: 'All pairs', startsPage: true, blocks };
 }
 
 /** At how many poses pairs are unknown; empty if none is. */

@@ -1,9 +1,10 @@
 import type { Design } from '../../design/design.ts';
 import type { Solid } from '../../solids/solid.ts';
 import type { LengthUnit } from '../figures.ts';
+import type { Paper } from '../pdf/paper.ts';
 import { cornerFacts } from './facts.ts';
 import { sectionDrawing } from './sectionDrawing.ts';
-import { type Paper, type Sheet, sheetOf } from './sheet.ts';
+import { type Sheet, sheetOf } from './sheet.ts';
 import { viewDrawings } from './views.ts';
 
 /** Input of the drawings. The same input gives the same drawings, byte for byte. */

@@ -204,7 +204,7 @@ function drawNames(
     const x = side < 0 ? left - TO_NAMES_MM : right + TO_NAMES_MM;
     // Names do not run over a line that is further out, such as the vehicle's centre line.
     const room = guides
-      .map(({ a, b }) => side * (onPaper(a)[0] - x) - 2 - (onPaper(a)[0] === onPaper(b)[0] ? 0 : Infinity))
+      .map(({ a, b }) => side * (onPaper(a)[0] - x) - 0.5 - (onPaper(a)[0] === onPaper(b)[0] ? 0 : Infinity))
       .filter((mm) => mm > 0);
     const most = Math.max(SHORTEST_NAME_MM, Math.min(LONGEST_NAME_MM, ...room));
     const column = names

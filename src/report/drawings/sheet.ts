@@ -1,13 +1,10 @@
 import type { LengthUnit } from '../figures.ts';
 import { MM_PER_UNIT } from '../figures.ts';
+import { PAPER_MM, type Paper } from '../pdf/paper.ts';
 import type { Drawing } from './drawing.ts';
 import { layOut } from './layOut.ts';
 import type { Point } from './ontoScreen.ts';
 import { BOLD, coordinate, fitted, Ink, moved, TEXT_MM, textWidth, WIDE_MM } from './paperInk.ts';
-
-/** Paper sizes, the shorter side first, mm: ISO 216, and ANSI/ASME Y14.1 size A. */
-export const PAPERS = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
-export type Paper = keyof typeof PAPERS;
 
 /** Scales, 1 to each of these: those of ISO 5455 (1, 2, 5, 10, 20, 50, 100), and 2.5, 4, 8, common practice, no source. */
 const RATIOS = [1, 2, 2.5, 4, 5, 8, 10, 20, 50, 100] as const;
@@ -127,7 +124,7 @@ function bestScale(
   unit: LengthUnit,
   paper: Paper,
 ): { ratio: number; size: Point; ink: Ink } {
-  const [short, long] = PAPERS[paper];
+  const [short, long] = PAPER_MM[paper];
   let last: { ratio: number; size: Point; ink: Ink } | undefined;
   for (const ratio of RATIOS) {
     const ink = layOut(drawing, ratio, unit);

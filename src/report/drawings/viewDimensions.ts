@@ -201,7 +201,7 @@ export function sideDimensions(facts: CornerFacts, project: Project): Dimension[
       // In front of the rim, where no other part is.
       lane: {
         from: project(addScaled(lower, forward, -1)),
-        offsetMm: BESIDE_MM,
+        offsetMm: BESIDE_MM / 2,
         clearMm: wheelPart === undefined ? 0 : rimDiameterMm(wheelPart.diameterCode) / 2,
       },
       valueMm: distance(lower, upper),

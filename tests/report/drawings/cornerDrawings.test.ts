@@ -21,7 +21,7 @@ const arms = box('block', 'upright', [0, 600, 330], [40, 60, 80]);
 const corner = boxCorner([arms, ...wheelParts]);
 
 /**
- * Values of `corner` by hand, mm. Wheel: overall width 224, so that the mounting face is 130 from its inboard edge and 18
+ * Values of `corner` by hand, mm; names as in ISO 8855:2011 (from memory), rim diameter as in ISO 4000-2 (from memory). Wheel: overall width 224, so that the mounting face is 130 from its inboard edge and 18
  * outboard of its middle. The hub face is 10 outboard of the wheel centre, the rotor's hat 8 thick: the wheel's middle is
  * at 10 + 8 - 18 = 0. Rotor: from 8 - 50 = -42 to -22 of the hub face.
  */
@@ -125,6 +125,13 @@ it('draws nearer parts over further ones', async () => {
     const { front } = await sheetsOf(boxCorner(order));
     expect(readSheet(front).outlines.map(({ points }) => width(points))).toEqual([120, 60]);
     expect(readSheet(front).outlines.every(({ fill }) => fill === '#fff')).toBe(true);
+  }
+});
+
+it('draws wheel and tyre behind all other parts, however near they are', async () => {
+  for (const sheet of Object.values(await sheetsOf(corner)).filter(({ key }) => key !== 'section')) {
+    const fills = readSheet(sheet).outlines.map(({ fill }) => fill);
+    expect(fills).toEqual(['#f3f3f0', '#f3f3f0', '#fff', '#fff']);
   }
 });
 

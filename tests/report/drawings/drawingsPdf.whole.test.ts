@@ -1,20 +1,14 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { resolve } from 'node:path';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { expect, it } from 'vitest';
-import { drawingsPdf } from '../../../src/report/drawings/drawingsPdf.ts';
-import type { Paper } from '../../../src/report/drawings/sheet.ts';
+import { pdfBytes } from '../../../src/cli/pdf.ts';
+import { drawingsDefinition } from '../../../src/report/drawings/drawingsPdf.ts';
+import type { Paper } from '../../../src/report/pdf/paper.ts';
 import { HEAD, readSheet, sheetsOf } from './readSheet.ts';
 
 const MM_PER_POINT = 25.4 / 72;
 const MM_PER_IN = 25.4;
-const { resolve: found } = createRequire(import.meta.url);
-const FONTS = {
-  normal: found('pdfmake/fonts/Roboto/Roboto-Regular.ttf'),
-  bold: found('pdfmake/fonts/Roboto/Roboto-Medium.ttf'),
-};
-
 const fileAt = (path: string): { name: string; unit?: 'mm' | 'in' } =>
   JSON.parse(readFileSync(resolve(import.meta.dirname, path), 'utf8'));
 
@@ -67,7 +61,7 @@ function meet(one: readonly Point[], other: readonly Point[]): boolean {
 
 async function pdfOf(source: { name: string; unit?: 'mm' | 'in' }, paper: Paper = 'A4') {
   const sheets = Object.values(await sheetsOf(source, { unit: source.unit ?? 'mm', paper }));
-  return { sheets, pdf: await drawingsPdf(sheets, { name: source.name, ...HEAD }, FONTS) };
+  return { sheets, pdf: await pdfBytes(drawingsDefinition(sheets, { name: source.name, ...HEAD })) };
 }
 
 it.each([

@@ -1,6 +1,7 @@
 import { type DefaultTreeAdapterTypes, parseFragment } from 'parse5';
 import { cornerDrawings } from '../../../src/report/drawings/cornerDrawings.ts';
-import type { Paper, Sheet } from '../../../src/report/drawings/sheet.ts';
+import type { Sheet } from '../../../src/report/drawings/sheet.ts';
+import type { Paper } from '../../../src/report/pdf/paper.ts';
 import { buildSolids } from '../../../src/solids/catalogue.ts';
 import { readDesign } from '../../design/readDesign.ts';
 
