@@ -31,7 +31,7 @@ describe('daylight drawings', () => {
       '--out',
       out,
       '--paper',
-      'letter',
+      'Letter',
       '--unit',
       'mm',
     ]);
