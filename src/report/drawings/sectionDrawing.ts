@@ -15,6 +15,7 @@ import { NARROW_MM, WIDE_MM } from './paperInk.ts';
 import { anchorIn, type Covering, coveringOf, overlap, type PartName } from './partNames.ts';
 import { type Box, boxOf, loopsPathOf, pathPoint } from './path.ts';
 import { simplified } from './simplified.ts';
+import { tyreFields } from './viewDimensions.ts';
 import { centreLine, growthNotes, joined, type Lines, namedSolids, nameOf } from './views.ts';
 
 /** Largest deviation of a drawn outline from the section of the mesh, mm of the vehicle. */
@@ -239,7 +240,7 @@ function sectionDimensions(
           b: at(middle + sectionWidthMm / 2, widest),
           lane: 'above',
           valueMm: sectionWidthMm,
-          assumed: isAssumed(fieldOf(tyre, 'sectionWidth')),
+          assumed: isAssumed(...tyreFields(facts, tyre, 'sectionWidth')),
         }),
       );
     }

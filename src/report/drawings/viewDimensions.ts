@@ -1,4 +1,5 @@
 import { rimDiameterMm } from '../../design/rimSize.ts';
+import type { Entry } from '../../design/schema.ts';
 import { tyreDimensions } from '../../design/tyreSize.ts';
 import {
   add,
@@ -31,18 +32,33 @@ const kingpinPaths = ({ layout: { kingpin } }: CornerFacts): string[] => [
 ];
 
 /** Paths of the values that the tyre's contact with the ground depends on. */
-function contactPaths({ corner, fieldOf }: CornerFacts): string[] {
-  const [wheel] = entries(corner, 'wheel');
-  const [tyre] = entries(corner, 'tyre');
+function contactPaths(facts: CornerFacts): string[] {
+  const [tyre] = entries(facts.corner, 'tyre');
   return [
     point('wheelCentre'),
     'suspension.camberDeg',
     'suspension.toeDeg',
-    'suspension.hubFace',
-    ...(wheel === undefined ? [] : ['offset', 'backspacing'].map((field) => fieldOf(wheel, field))),
-    ...(tyre === undefined ? [] : ['overallDiameter'].map((field) => fieldOf(tyre, field))),
+    ...wheelPlanePaths(facts),
+    ...(tyre === undefined ? [] : tyreFields(facts, tyre, 'overallDiameter')),
   ];
 }
+
+/** Paths of the values that put the wheel's middle plane on the wheel axis. Without a hub face, it is at the wheel centre. */
+function wheelPlanePaths({ corner, fieldOf }: CornerFacts): string[] {
+  const [wheel] = entries(corner, 'wheel');
+  if (wheel === undefined || corner.suspension.hubFace === undefined) return [];
+  const placed = wheel.offset === undefined ? ['backspacing', 'width', 'lip'] : ['offset'];
+  return [
+    'suspension.hubFace',
+    ...placed.map((field) => fieldOf(wheel, field)),
+    ...entries(corner, 'rotor').map((rotor) => fieldOf(rotor, 'hatThickness')),
+    ...entries(corner, 'spacer').map((spacer) => fieldOf(spacer, 'thickness')),
+  ];
+}
+
+/** Paths of a tyre's size and of the field that replaces it. */
+export const tyreFields = ({ fieldOf }: CornerFacts, tyre: Entry<'tyre'>, field: string): string[] =>
+  ['designation', field].map((one) => fieldOf(tyre, one));
 
 const toGround = ({ wheel: { kingpinAtGround } }: CornerFacts, project: Project): Point =>
   project(kingpinAtGround);
@@ -155,7 +171,7 @@ function armLengths({ corner, layout, isAssumed }: CornerFacts, project: Project
 
 /** Dimensions of the side view. */
 export function sideDimensions(facts: CornerFacts, project: Project): Dimension[] {
-  const { corner, alignment, layout, wheel, tyre, forward, isAssumed, fieldOf } = facts;
+  const { corner, alignment, layout, wheel, tyre, forward, isAssumed } = facts;
   const { contact, wheelCentre, spin } = wheel;
   const { hardpoints } = corner.suspension;
   const [lower, upper] = [hardpoints[layout.kingpin.lower], hardpoints[layout.kingpin.upper]];
@@ -176,7 +192,7 @@ export function sideDimensions(facts: CornerFacts, project: Project): Dimension[
             b: project(addScaled(middle, forward, -tyre.radiusMm)),
             lane: 'below',
             valueMm: tyreDimensions(tyrePart).overallDiameterMm,
-            assumed: isAssumed(fieldOf(tyrePart, 'overallDiameter')),
+            assumed: isAssumed(...tyreFields(facts, tyrePart, 'overallDiameter')),
           },
         ];
   return [

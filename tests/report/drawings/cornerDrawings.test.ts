@@ -156,6 +156,15 @@ it('marks what depends on an assumed value, and no other', async () => {
   expect(readSheet(plain.front).texts.some((words) => words.includes('*'))).toBe(false);
 });
 
+it('marks what depends on a default of the wheel', async () => {
+  // The width between the flanges and both lips put the wheel's middle from its backspacing.
+  const [{ lip: _, ...wheel }, ...others] = wheelParts;
+  const { front, side } = await sheetsOf(boxCorner([arms, wheel, ...others]));
+  const starred = readSheet(front).texts.filter((words) => words.endsWith('*'));
+  expect(starred.map((words) => words.replace(/ [\d.]+\*$/, ''))).toEqual(['Half track', 'Scrub radius']);
+  expect(readSheet(side).texts).toContain('Trail 0*');
+});
+
 it('marks a length that is not parallel to the sheet', async () => {
   const { lowerJoint, ...points } = parallelArms.hardpoints;
   const raised = [lowerJoint[0], lowerJoint[1], lowerJoint[2] + 120];
