@@ -70,7 +70,14 @@ function factsOf(input: ReportInput, { row }: NumberedRow, figures: Figures): st
 /** What moves a clearance most, if its effects were studied. */
 function effectBlocks({ measuringError, solids }: ReportInput, a: number, b: number): Block[] {
   const found = pairErrorOf(measuringError, solids[a].id, solids[b].id);
-  if (found === undefined || found.effects.length === 0) return [];
+  if (found === undefined)
+    return [
+      {
+        kind: 'text',
+        text: 'What moves this clearance most was not studied: see Measuring error in the guide.',
+      },
+    ];
+  if (found.effects.length === 0) return [];
   const { effects } = found;
   const more = effects.length - MOST_EFFECTS;
   return [

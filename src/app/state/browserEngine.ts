@@ -112,10 +112,7 @@ function openCorner(
       if (alignment === undefined)
         throw new Error('the corner cannot be posed at ride height, straight ahead');
       // Loaded on demand, so that the first picture does not wait for it.
-      const [{ drawPictures }, { reportHtml }] = await Promise.all([
-        import('../../report/pictures.ts'),
-        import('../../report/html.ts'),
-      ]);
+      const { drawPictures } = await import('../../report/pictures.ts');
       const input: ReportInput = {
         design,
         solids,
@@ -138,8 +135,7 @@ function openCorner(
       const drawing = drawPictures(input);
       let drawn = drawing.next();
       for (; !drawn.done; drawn = drawing.next()) await pause(0);
-      await pause(0);
-      return reportHtml(input, drawn.value);
+      return { input, pictures: drawn.value };
     },
   };
 }

@@ -42,7 +42,9 @@ describe('the report of limits', () => {
     expect(map).toContain('can be used, with the numbers of its ends');
     expect(map).toMatch(/<circle [^>]*\/><text [^>]*>1<\/text>/);
     const [section] = alignmentOverSections({ design, limits }, figuresIn('mm'));
-    const tables = section.blocks.filter((block) => block.kind === 'table');
+    const tables = section.blocks
+      .flatMap((block) => (block.kind === 'folded' ? block.blocks : []))
+      .filter((block) => block.kind === 'table');
     expect(tables.map(({ rows }) => rows.length)).toEqual([5, 5, 3]);
     for (const { columns, rows } of tables)
       for (const { cells } of rows) expect(cells).toHaveLength(columns.length);
