@@ -17,7 +17,7 @@ export interface Drawing {
   /** Of its file: `front`. */
   key: 'front' | 'side' | 'top' | 'section';
   title: string;
-  /** Where it is seen from, and how it is projected. */
+  /** Where it is seen from, and the projection, in sentences. */
   seen: string;
   /** Extent of the parts. */
   box: Box;
@@ -27,7 +27,7 @@ export interface Drawing {
   dimensions: readonly Dimension[];
   /** Names of parts and lines. */
   names: readonly PartName[];
-  /** What is to the right, or to the left, and what is up on the view. */
+  /** Directions on the view: to the right (1) or to the left (-1), and up (1) or down (-1). */
   right: { words: string; sense: 1 | -1 };
   up: { words: string; sense: 1 | -1 };
   /** Sentences below the drawing. */

@@ -8,7 +8,7 @@ import { solvePose } from '../../mechanism/mechanism.ts';
 import type { Alignment, Carriers } from '../../mechanism/pose.ts';
 import { mechanismOf, tyreCircle } from '../../sweep/setUp.ts';
 
-/** What the dimensions of a corner's drawings come from: the left corner at ride height, straight ahead. */
+/** Source of the dimensions of a corner's drawings: the left corner at ride height, straight ahead. */
 export interface CornerFacts {
   corner: Corner;
   layout: Layout;
@@ -24,6 +24,10 @@ export interface CornerFacts {
   /** Path of a part's field in the file. */
   fieldOf(part: PartEntry, field: string): string;
 }
+
+/** Whether a path of the file is another one, or below it. */
+const isWithin = (path: string, other: string): boolean =>
+  path === other || path.startsWith(`${other}.`) || path.startsWith(`${other}[`);
 
 /** The facts of a design. Throws DesignProblems if its suspension makes no mechanism. */
 export function cornerFacts({ corner, inputs }: Design): CornerFacts {
@@ -43,10 +47,7 @@ export function cornerFacts({ corner, inputs }: Design): CornerFacts {
     tyre,
     forward,
     outboard: cross([0, 0, 1], forward),
-    isAssumed: (...paths) =>
-      paths.some((path) =>
-        assumed.some((one) => one === path || (/^[.[]/.test(one.slice(path.length)) && one.startsWith(path))),
-      ),
+    isAssumed: (...paths) => paths.some((path) => assumed.some((one) => isWithin(one, path))),
     fieldOf: (part, field) => `parts[${corner.parts.indexOf(part)}].${field}`,
   };
 }

@@ -23,7 +23,7 @@ const CAUTION_PITCH_MM = 2.95;
 /** Width of the directions in the title block. */
 const DIRECTIONS_MM = 36;
 
-/** What the title block says of the corner and the program. */
+/** Contents of the title block. */
 export interface SheetHead {
   name: string;
   side: 'left' | 'right';
@@ -41,7 +41,7 @@ export interface Sheet {
   title: string;
   widthMm: number;
   heightMm: number;
-  /** 1 to so much. */
+  /** Its scale is 1 to this. */
   ratio: number;
   svg: string;
 }
@@ -206,7 +206,7 @@ function drawNotes(ink: Ink, notes: readonly string[], bottom: number): void {
   });
 }
 
-/** Two arrows that say what is to the side and what is up. */
+/** Two arrows with the names of the directions to the side and up. */
 function drawDirections(ink: Ink, { right, up }: Drawing, [x, y]: Point): void {
   const at: Point = [x - right.sense * 6, y + up.sense * 4];
   const arrow = (sense: Point) => {

@@ -18,7 +18,7 @@ const LEAST_TO_GROUND_MM = 0.5;
 /** Width of the lines between faces of a part, mm on paper. */
 const FOLD_MM = 0.1;
 
-/** What surrounds the other parts is drawn see-through. */
+/** Wheel and tyre surround the other parts, so they are drawn see-through. */
 const isAround = ({ kind }: Pick<Solid, 'kind'>): boolean => kind === 'wheel' || kind === 'tyre';
 
 /** Kinds of parts that are named, the most important first. Bolts of joints and fasteners are not. */
@@ -98,7 +98,7 @@ function partsSvg(view: CornerView, solids: readonly Solid[], ratio: number): st
   ].join('\n');
 }
 
-/** Says how the tyre stands to the ground, if it does not just touch it. */
+/** A note if the tyre's lowest point is not on the ground. */
 function tyreNotes({ wheel: { contact } }: CornerFacts): string[] {
   if (Math.abs(contact[2]) < LEAST_TO_GROUND_MM) return [];
   const where = contact[2] < 0 ? 'reaches below' : 'ends above';
@@ -107,7 +107,7 @@ function tyreNotes({ wheel: { contact } }: CornerFacts): string[] {
   ];
 }
 
-/** Says that a tyre is drawn larger than its dimensions. */
+/** A note if the tyre is drawn larger than its dimensions. */
 export const growthNotes = (corner: Corner): string[] =>
   (entries(corner, 'tyre')[0]?.growth ?? 0) === 0
     ? []
