@@ -4,6 +4,7 @@ import { tyreDimensions } from '../../design/tyreSize.ts';
 import { compose, fromAxes, invert } from '../../math/rigid.ts';
 import { type SectionRegion, sectionOf } from '../../solids/section.ts';
 import type { Solid } from '../../solids/solid.ts';
+import { thinOutline } from '../../solids/thinOutline.ts';
 import { axialStack, entries, halfOverallWidthMm, vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
 import type { Dimension, Linear } from './dimension.ts';
 import type { Drawing } from './drawing.ts';
@@ -14,7 +15,6 @@ import type { Point } from './ontoScreen.ts';
 import { NARROW_MM, WIDE_MM } from './paperInk.ts';
 import { anchorIn, type Covering, coveringOf, overlap, type PartName } from './partNames.ts';
 import { type Box, boxOf, loopsPathOf, pathPoint } from './path.ts';
-import { simplified } from './simplified.ts';
 import { tyreFields } from './viewDimensions.ts';
 import { centreLine, growthNotes, joined, type Lines, namedSolids, nameOf } from './views.ts';
 
@@ -85,7 +85,7 @@ function outlinesOf({ outer, holes }: SectionRegion, at: (x: number, y: number) 
   return [outer, ...holes].map((outline) => {
     const points: Point[] = [];
     for (let i = 0; i < outline.length; i += 2) points.push(at(outline[i], outline[i + 1]));
-    return simplified(points, TOLERANCE_MM);
+    return thinOutline(points, TOLERANCE_MM);
   });
 }
 
