@@ -126,7 +126,7 @@ export function drawLine(ink: Ink, line: DimensionLine): void {
   const inside = lengthMm >= LEAST_INSIDE_MM;
   const [start, end] = spaceAlong(lengthMm, words, overhangMm);
   ink.mark(`<g class="dimension" data-dimension="${id}">`);
-  ink.line([from, to], ' class="between"');
+  ink.line([from, to]);
   if (start < 0) ink.line([moved(from, along, start), from]);
   if (end > lengthMm) ink.line([to, moved(to, along, end - lengthMm)]);
   arrow(ink, from, along, inside ? 1 : -1);
@@ -176,7 +176,7 @@ export function drawInclination(
   ink.line([foot, moved(at(0), [0, -1], BEYOND_MM)]);
   ink.line([foot, moved(at(leanRad), [Math.sin(leanRad), -Math.cos(leanRad)], BEYOND_MM)]);
   ink.mark(
-    `<g class="dimension" data-dimension="${id}"><path class="between" d="${arc(low, high)}" fill="none" stroke="${INK}" stroke-width="${NARROW_MM}"/>`,
+    `<g class="dimension" data-dimension="${id}"><path d="${arc(low, high)}" fill="none" stroke="${INK}" stroke-width="${NARROW_MM}"/>`,
   );
   if (!inside)
     ink.mark(

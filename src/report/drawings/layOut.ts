@@ -170,10 +170,7 @@ function drawBeside(
 function drawGuides(ink: Ink, guides: readonly GuideLine[], onPaper: (p: Point) => Point): void {
   for (const { kind, a, b, words } of guides) {
     const [from, to] = [onPaper(a), onPaper(b)];
-    ink.line(
-      [from, to],
-      kind === 'ground' ? ` stroke-width="${WIDE_MM}"` : ` stroke-dasharray="${CENTRE_DASHES}"`,
-    );
+    ink.line([from, to], kind === 'ground' ? { widthMm: WIDE_MM } : { dashes: CENTRE_DASHES });
     if (words === undefined) continue;
     if (kind === 'ground')
       ink.text(words, [to[0], to[1] + NAME_MM], { sizeMm: NAME_MM, anchor: 'end', hides: true });

@@ -96,11 +96,15 @@ export class Ink {
     this.marks.push(svg);
   }
 
-  /** Lines through points, one after the other. */
-  line(points: readonly Point[], attributes = ''): void {
+  /** Lines through points, one after the other. `dashes`: lengths of dashes and gaps, mm; solid if left out. */
+  line(
+    points: readonly Point[],
+    { widthMm = NARROW_MM, dashes }: { widthMm?: number; dashes?: string } = {},
+  ): void {
     this.reach(...points);
+    const dashed = dashes === undefined ? '' : ` stroke-dasharray="${dashes}"`;
     this.marks.push(
-      `<path d="M${points.map(place).join('L')}" fill="none" stroke="${INK}" stroke-width="${NARROW_MM}"${attributes}/>`,
+      `<path d="M${points.map(place).join('L')}" fill="none" stroke="${INK}" stroke-width="${widthMm}"${dashed}/>`,
     );
   }
 
@@ -110,8 +114,8 @@ export class Ink {
     this.marks.push(`<path d="M${points.map(place).join('L')}Z" fill="${INK}"/>`);
   }
 
-  rect(from: Point, to: Point, strokeMm = NARROW_MM): void {
-    this.line([from, [to[0], from[1]], to, [from[0], to[1]], from], ` stroke-width="${strokeMm}"`);
+  rect(from: Point, to: Point, widthMm = NARROW_MM): void {
+    this.line([from, [to[0], from[1]], to, [from[0], to[1]], from], { widthMm });
   }
 
   /** A text at the start, middle or end of its base line. */

@@ -155,7 +155,7 @@ function drawTitle(
         [left, y],
         [right, y],
       ],
-      y === top ? ` stroke-width="${WIDE_MM}"` : '',
+      y === top ? { widthMm: WIDE_MM } : {},
     );
   const whole = right - left;
   const cell = (row: number, from: number, to: number, label: string, words: string, big = false) => {

@@ -1,4 +1,6 @@
+import { XMLValidator } from 'fast-xml-parser';
 import { type DefaultTreeAdapterTypes, parseFragment } from 'parse5';
+import { expect } from 'vitest';
 import { cornerDrawings } from '../../../src/report/drawings/cornerDrawings.ts';
 import type { Sheet } from '../../../src/report/drawings/sheet.ts';
 import type { Paper } from '../../../src/report/pdf/paper.ts';
@@ -32,8 +34,9 @@ export async function sheetsOf(
   return Object.fromEntries(sheets.map((sheet) => [sheet.key, sheet])) as Record<Sheet['key'], Sheet>;
 }
 
-/** A sheet's SVG, read by parse5. */
+/** A sheet's SVG, which must be well-formed XML, read by parse5. */
 export function readSheet({ svg }: Pick<Sheet, 'svg'>) {
+  expect(XMLValidator.validate(svg)).toBe(true);
   const fragment = parseFragment(svg);
   const elements = below(fragment);
   const [root] = elements;
