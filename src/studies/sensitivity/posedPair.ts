@@ -4,12 +4,13 @@ import type { Corner } from '../../design/schema.ts';
 import type { PairFinding, TightSpot } from '../../findings/findings.ts';
 import { inputOf, lockOf } from '../../layouts/steering.ts';
 import { compose, invert } from '../../math/rigid.ts';
+import type { Mechanism } from '../../mechanism/mechanism.ts';
+import type { PoseResult } from '../../mechanism/pose.ts';
 import { solvePose } from '../../mechanism/solvePose.ts';
 import type { Place } from '../../proof/proveBetween.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepResult } from '../../sweep/result.ts';
 import type { Setup } from '../../sweep/setUp.ts';
-import { motionKey, pairKey } from '../vary/pairKey.ts';
 import { nearPoses } from './nearPoses.ts';
 import type { Reading } from './rate.ts';
 
@@ -23,7 +24,6 @@ export interface PosedPair {
   id: string;
   /** Ids of the parts of its two solids. */
   parts: readonly [string, string];
-  key: string;
   poses: readonly Place[];
   /** Whether a pose at an end of travel or steering stays as it is if that end changes, or stays at that end. */
   posesStay: boolean;
@@ -63,7 +63,6 @@ export function posedPair(
     reading,
     id: pairId(solids, pairs[pair]),
     parts: [partOf(a), partOf(b)],
-    key: pairKey(setup, pair, motionKey(setup)),
     poses,
     posesStay,
   };
@@ -90,7 +89,7 @@ function leastAt(setup: Setup, pair: number, poses: readonly Place[]): Reading |
   const query = new PairQuery(bodies[pair].a, bodies[pair].b);
   let least: Reading | undefined;
   for (const { travelMm, steer } of poses) {
-    const solved = solvePose(mechanism, travelMm, steer);
+    const solved = poseAt(mechanism, travelMm, steer);
     if (solved.kind !== 'solved') return undefined;
     const { carriers, residualMm } = solved;
     query.run(compose(invert(carriers[carrierA]), carriers[carrierB]), settings.limitMm + BEYOND_LIMIT_MM);
@@ -101,6 +100,18 @@ function leastAt(setup: Setup, pair: number, poses: readonly Place[]): Reading |
     if (least === undefined || clearanceMm < least.mm) least = { mm: clearanceMm, errorMm };
   }
   return least;
+}
+
+const posesOf = new WeakMap<Mechanism, Map<string, PoseResult>>();
+
+/** As `solvePose`; cached with the mechanism, because many pairs are measured at the same poses. */
+function poseAt(mechanism: Mechanism, travelMm: number, steer: number): PoseResult {
+  const poses = posesOf.get(mechanism) ?? new Map<string, PoseResult>();
+  posesOf.set(mechanism, poses);
+  const key = `${travelMm} ${steer}`;
+  const pose = poses.get(key) ?? solvePose(mechanism, travelMm, steer);
+  poses.set(key, pose);
+  return pose;
 }
 
 /**
