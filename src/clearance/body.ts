@@ -1,5 +1,5 @@
 import type { Mesh, Zone } from '../solids/solid.ts';
-import { buildTree, type Tree, withOrientedBoxes } from './tree.ts';
+import { buildTree, type Tree, withBoxesOnDemand, withOrientedBoxes } from './tree.ts';
 import { isClosed, weld } from './weld.ts';
 import { cutZones, distanceOutside } from './zoneCut.ts';
 
@@ -32,7 +32,9 @@ export interface BodyOptions {
   chordErrorMm: number;
   /** Tolerance of the cut along the edge of a zone, mm; default 0.01. */
   zoneToleranceMm?: number;
-  /** For a body that is measured only a few times: builds its trees faster, but slower to search. */
+  /**
+   * For a body that is measured only a few times, in one thread: builds its trees faster, but slower to search.
+   */
   fastBuild?: boolean;
 }
 
@@ -64,7 +66,8 @@ export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   const zones = shrunkZones(options.zones ?? [], chordErrorMm);
   const { welded, tree, closed } = wholeOf(mesh, fastBuild);
   const cut = cutZones(welded, zones, zoneToleranceMm);
-  const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, fastBuild));
+  const withBoxes = fastBuild ? withBoxesOnDemand : withOrientedBoxes;
+  const surface = withBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, fastBuild));
   return {
     surface,
     whole: tree,

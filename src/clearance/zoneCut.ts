@@ -74,10 +74,16 @@ class ZoneCut {
   run(): Cut {
     const { triangles } = this.mesh;
     /** Of each triangle: see `deepestOf`. Most are outside the zone and stay as they are. */
-    const deepest = Float64Array.from({ length: triangles.length / 3 }, (_, t) =>
-      this.deepestOf([triangles[3 * t], triangles[3 * t + 1], triangles[3 * t + 2]]),
-    );
-    if (deepest.every((mm) => mm <= 0)) return { mesh: this.mesh, errorMm: 0 };
+    const deepest = new Float64Array(triangles.length / 3);
+    let isMet = false;
+    for (let t = 0; t < deepest.length; t++) {
+      const [a, b, c] = [triangles[3 * t], triangles[3 * t + 1], triangles[3 * t + 2]];
+      // The depth grows by no more than the way from a corner.
+      const mostMm = this.depth[a] + Math.max(this.length(a, b), this.length(a, c)) + this.toleranceMm;
+      deepest[t] = mostMm <= 0 ? mostMm : this.deepestOf([a, b, c]);
+      isMet ||= deepest[t] > 0;
+    }
+    if (!isMet) return { mesh: this.mesh, errorMm: 0 };
     const pieces = this.refine(triangles, deepest);
     const left: number[] = [];
     for (let t = 0; t < deepest.length; t++) {

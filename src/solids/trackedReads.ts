@@ -27,16 +27,24 @@ export function trackReads<Input extends object, Result>(
   };
 }
 
+/**
+ * The original of a value that `trackReads` passes, which then counts as read as a whole. Reading a proxy many times takes
+ * several times as long.
+ */
+export function readWhole<T>(value: T): T {
+  const original = getUntracked(value);
+  if (original === null) return value;
+  trackMemo(value);
+  return original;
+}
+
 const isObject = (value: unknown): value is object => typeof value === 'object' && value !== null;
 
 /** Replaces proxies in a value by their originals, which then count as read as a whole. */
 function withoutProxies<T>(value: T): T {
   if (!isObject(value) || ArrayBuffer.isView(value)) return value;
-  const original = getUntracked(value);
-  if (original !== null) {
-    trackMemo(value);
-    return original;
-  }
+  const original = readWhole(value);
+  if (original !== value) return original;
   const held = value as Record<string, unknown>;
   for (const key of Object.keys(held)) {
     const plain = withoutProxies(held[key]);
