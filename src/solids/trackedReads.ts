@@ -7,6 +7,9 @@ export interface Tracked<Input, Result> {
   holdsFor(other: Input): boolean;
 }
 
+/** What the proxies of an object need of it; kept, because finding it takes as long as the reads. */
+const targets = new WeakMap<object, unknown>();
+
 /**
  * Computes a result from plain data and records what is read of it. The result holds no proxies; its own objects must be
  * plain, and its numbers may be in typed arrays.
@@ -16,7 +19,7 @@ export function trackReads<Input extends object, Result>(
   compute: (input: Input) => Result,
 ): Tracked<Input, Result> {
   const reads = new WeakMap<object, unknown>();
-  const result = withoutProxies(compute(createProxy(input, reads, new WeakMap())));
+  const result = withoutProxies(compute(createProxy(input, reads, new WeakMap(), targets)));
   // An object of which no part is recorded was read as a whole.
   const isEqual = (one: unknown, other: unknown): boolean =>
     Object.is(one, other) ||

@@ -82,7 +82,7 @@ export class Variants<P extends PosedPair> {
       studied.field,
       typedAmount(design, studied.field, studied.input) + by,
     );
-    const read = parseDesign(JSON.stringify(changed), design.assets);
+    const read = parseDesign(JSON.stringify(changed), design.assets, false);
     if (read.kind === 'bad') return { problems: read.problems };
     let built: Built;
     try {
