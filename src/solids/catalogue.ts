@@ -2,7 +2,7 @@ import type { Corner, PartEntry, PartKind } from '../design/schema.ts';
 import { BUILDERS } from '../parts/builders.ts';
 import { kindOf } from '../parts/kindOf.ts';
 import { DesignProblems, type Problem } from '../units/problem.ts';
-import type { BuildContext, Builder, BuiltSolid } from './build.ts';
+import type { BuildContext, Builder, BuiltSolid, PieceBuild } from './build.ts';
 import { DimensionError } from './dimensionError.ts';
 import { MOST_CLAMPED_CHORD_MM } from './fasteners/seatZones.ts';
 import { loadModeller, type Modeller } from './modeller.ts';
@@ -32,7 +32,7 @@ function solidsOf(entry: PartEntry, context: BuildContext): BuiltSolid[] {
   return build(entry, half).map((solid) => (sweepsWhenTurned(solid) ? spinEnvelope(solid, half) : solid));
 }
 
-interface BuildInput extends Omit<BuildContext, 'modeller'> {
+interface BuildInput extends Omit<BuildContext, 'modeller' | 'piece'> {
   entry: PartEntry;
 }
 
@@ -44,8 +44,10 @@ export interface SolidChoice {
   measuredOnly?: boolean;
 }
 
-/** The solids of a part, and for which corners they hold. */
-type State = Tracked<BuildInput, BuiltSolid[]>;
+/** The solids of a part and its pieces by their keys, and for which corners they hold. */
+interface State extends Tracked<BuildInput, BuiltSolid[]> {
+  pieces: ReadonlyMap<string, Tracked<BuildInput, unknown>>;
+}
 
 /**
  * Builds the solids of successive corners as dimensions change. The solids of a part are built again only if something in
@@ -115,19 +117,35 @@ export class SolidMaker {
   }
 }
 
-/** Builds the solids of a part, with the meshes of earlier states where they are equal. */
+/** Builds the solids of a part, with the pieces and the meshes of earlier states where they are equal. */
 function build(input: BuildInput, modeller: Modeller, earlier: readonly State[]): State {
-  const state = trackReads(input, (from) =>
-    solidsOf(from.entry, {
-      chordToleranceMm: from.chordToleranceMm,
-      measuredOnly: from.measuredOnly,
-      modeller,
-      // Read only by builders that use it: else each change of the corner would count.
-      get corner() {
-        return from.corner;
-      },
-    }),
-  );
+  const pieces = new Map<string, Tracked<BuildInput, unknown>>();
+  const contextOf = (from: BuildInput): BuildContext => ({
+    chordToleranceMm: from.chordToleranceMm,
+    measuredOnly: from.measuredOnly,
+    modeller,
+    // Read only by builders that use it: else each change of the corner would count.
+    get corner() {
+      return from.corner;
+    },
+    piece<E, T>(name: string, chordToleranceMm: number, make: PieceBuild<E, T>): T {
+      const key = `${name} ${chordToleranceMm}`;
+      const own = { ...input, chordToleranceMm };
+      const found = earlier.map((state) => state.pieces.get(key)).find((kept) => kept?.holdsFor(input));
+      const made = found ?? trackReads(own, (read) => make(read.entry as E, contextOf(read)));
+      pieces.set(key, {
+        result: made.result,
+        holdsFor: (other) => made.holdsFor({ ...other, chordToleranceMm }),
+      });
+      return made.result as T;
+    },
+  });
+  const { result, holdsFor } = trackReads(input, (from) => solidsOf(from.entry, contextOf(from)));
+  const state: State = {
+    result,
+    pieces,
+    holdsFor: (other) => holdsFor(other) && [...pieces.values()].every((made) => made.holdsFor(other)),
+  };
   const known = earlier.flatMap(({ result }) => result);
   for (const solid of state.result) {
     const same = known.filter(({ id }) => id === solid.id);
