@@ -78,7 +78,7 @@ class ZoneCut {
     let isMet = false;
     for (let t = 0; t < deepest.length; t++) {
       const [a, b, c] = [triangles[3 * t], triangles[3 * t + 1], triangles[3 * t + 2]];
-      // The depth grows by no more than the way from a corner.
+      // The depth grows by no more than the way from a corner; the tolerance is more than its rounding.
       const mostMm = this.depth[a] + Math.max(this.length(a, b), this.length(a, c)) + this.toleranceMm;
       deepest[t] = mostMm <= 0 ? mostMm : this.deepestOf([a, b, c]);
       isMet ||= deepest[t] > 0;
@@ -116,14 +116,23 @@ class ZoneCut {
    */
   private refine(triangles: Uint32Array, deepest: Float64Array): (Pieces | undefined)[] {
     const { touchedIn } = this;
-    const pieces = Array.from(deepest, (mm, t): Pieces | undefined =>
-      mm <= this.toleranceMm
-        ? undefined
-        : { corners: [...triangles.subarray(3 * t, 3 * t + 3)], settled: [false] },
-    );
+    const pieces: (Pieces | undefined)[] = new Array(deepest.length);
+    const isMarked = new Uint8Array(touchedIn.length);
+    for (let t = 0; t < deepest.length; t++) {
+      if (deepest[t] <= this.toleranceMm) continue;
+      const corners = [...triangles.subarray(3 * t, 3 * t + 3)];
+      pieces[t] = { corners, settled: [false] };
+      for (const v of corners) isMarked[v] = 1;
+    }
+    // Only these and the triangles that share an edge with them are ever halved.
+    const near: number[] = [];
+    for (let t = 0; t < deepest.length; t++)
+      if (isMarked[triangles[3 * t]] + isMarked[triangles[3 * t + 1]] + isMarked[triangles[3 * t + 2]] >= 2)
+        near.push(t);
     for (let pass = 1; ; pass++) {
       const halved = new Map<number, number>();
-      for (const own of pieces) {
+      for (const place of near) {
+        const own = pieces[place];
         if (own === undefined) continue;
         const { corners, settled } = own;
         for (let t = 0; t < settled.length; t++) {
@@ -153,7 +162,7 @@ class ZoneCut {
         emit(out, v, middle, u, false);
         emit(out, middle, w, u, false);
       };
-      for (let t = 0; t < pieces.length; t++) {
+      for (const t of near) {
         const own = pieces[t];
         if (own === undefined) {
           const [a, b, c] = [triangles[3 * t], triangles[3 * t + 1], triangles[3 * t + 2]];
