@@ -2,7 +2,8 @@ import { expose, transfer } from 'comlink';
 import pdfmake from 'pdfmake/build/pdfmake.js';
 import fonts from 'pdfmake/build/vfs_fonts.js';
 import type { ReportContent } from '../../../report/content.ts';
-import { type Paper, reportDefinition } from '../../../report/pdf/reportPdf.ts';
+import type { Paper } from '../../../report/pdf/paper.ts';
+import { reportDefinition } from '../../../report/pdf/reportPdf.ts';
 
 pdfmake.addVirtualFileSystem(fonts);
 pdfmake.addFonts({
