@@ -82,7 +82,7 @@ export default defineConfig({
       '@stdlib/math-base-special-cos',
       '@stdlib/math-base-special-sin',
       'fastest-levenshtein',
-      'proxy-memoize',
+      'proxy-compare',
       'three-mesh-bvh',
       'three/src/extras/Earcut.js',
       'zod',

@@ -21,6 +21,7 @@ const COMMANDS = {
   audit: async () => (await import('./audit.ts')).audit,
   space: async () => (await import('./space.ts')).space,
   report: async () => (await import('./report.ts')).report,
+  drawings: async () => (await import('./drawings.ts')).drawings,
   export: async () => (await import('./exportStl.ts')).exportStl,
 } satisfies Record<string, () => Promise<Command>>;
 
