@@ -23,8 +23,8 @@ export interface PlaneCrossing {
   at: Vec3;
 }
 
-/** The search ends within this, mm. */
-const TOLERANCE_MM = 0.05;
+/** The search ends within this, mm: more than twice the error of the smallest cells, below which no division helps. */
+const TOLERANCE_MM = 0.25;
 /** Most cells of a search. Counted, so that every machine stops at the same place. */
 const MOST_CELLS = 20_000;
 
