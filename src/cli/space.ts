@@ -1,13 +1,12 @@
 import { join } from 'node:path';
 import type { Corner } from '../design/schema.ts';
-import type { Vec3 } from '../math/vec.ts';
 import { figuresIn } from '../report/figures.ts';
 import { stlBinary } from '../report/stl.ts';
 import { sectionDxf } from '../report/sweptSpace/sectionDxf.ts';
 import { sidedMesh } from '../report/sweptSpace/sidedMesh.ts';
 import { planeSentence, spaceSentences } from '../report/sweptSpace/spaceLines.ts';
 import { threeMf } from '../report/sweptSpace/threeMf.ts';
-import type { SpacePlane } from '../studies/sweptSpace/planeCrossing.ts';
+import { sidedPlane } from '../studies/sweptSpace/planeCrossing.ts';
 import { readPlane } from '../studies/sweptSpace/readPlane.ts';
 import {
   SpaceError,
@@ -103,16 +102,11 @@ async function filesOf(
     files.push({ name: 'space.glb', data: await glbOf(sided) });
   }
   planes.forEach(({ plane }, i) => {
-    const data = sectionDxf(sided, side === 'right' ? mirrored(plane) : plane);
+    const data = sectionDxf(sided, sidedPlane(plane, side));
     if (data !== undefined) files.push({ name: `section-${i + 1}.dxf`, data });
   });
   return files;
 }
-
-const mirrored = ({ point, normal }: SpacePlane): { point: Vec3; normal: Vec3 } => ({
-  point: [point[0], -point[1], point[2]],
-  normal: [normal[0], -normal[1], normal[2]],
-});
 
 function formatsOf({ values }: Typed): Format[] {
   const typed = values.get('format');

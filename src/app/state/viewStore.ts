@@ -43,6 +43,7 @@ export type OwnSheet =
   | 'fit'
   | 'vary'
   | 'limits'
+  | 'space'
   | 'remedy'
   | 'measuringError'
   | 'mockup'

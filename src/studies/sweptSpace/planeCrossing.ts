@@ -1,3 +1,4 @@
+import type { Side } from '../../design/side.ts';
 import { dot, scale, type Vec3 } from '../../math/vec.ts';
 import { type MotionCell, vehiclePoint } from './motionCell.ts';
 import type { SpunPiece } from './spunBody.ts';
@@ -10,6 +11,16 @@ export interface SpacePlane {
   /** Unit vector. */
   normal: Vec3;
 }
+
+/** A plane for a side: for the right one mirrored in the plane Y = 0. */
+export const sidedPlane = ({ label, point, normal }: SpacePlane, side: Side): SpacePlane =>
+  side === 'left'
+    ? { label, point, normal }
+    : {
+        label,
+        point: [point[0], -point[1], point[2]],
+        normal: [normal[0], -normal[1], normal[2]],
+      };
 
 /** How far the swept space reaches beyond a plane. */
 export interface PlaneCrossing {

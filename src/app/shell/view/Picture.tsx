@@ -3,6 +3,7 @@ import { Fragment, lazy, type RefObject, Suspense, useState } from 'react';
 import { TokensContext, useTokens } from '../../kit/tokens.ts';
 import { useCorner } from '../../state/cornerStore.ts';
 import type { OpenCorner } from '../../state/engine.ts';
+import { useSpace } from '../../state/spaceStore.ts';
 import { useView } from '../../state/viewStore.ts';
 import { SectionCuts } from '../../tools/section/SectionCuts.tsx';
 import { CameraRig, EYE_DISTANCE_MM } from '../../view3d/CameraRig.tsx';
@@ -19,6 +20,7 @@ import { Shaders } from './Shaders.tsx';
 /** Loaded on first use, so that the first picture does not wait for them. */
 const ShadePointer = lazy(() => import('../../tools/tint/ShadePointer.tsx'));
 const TapePointer = lazy(() => import('../../tools/tape/TapePointer.tsx'));
+const SpaceGhost = lazy(() => import('../../tools/space/SpaceGhost.tsx'));
 const ZoneShapes = lazy(() => import('../../tools/zones/ZoneShapes.tsx'));
 
 interface PictureProps {
@@ -35,6 +37,7 @@ export function Picture({ corner, overlays, lost, onLost }: PictureProps) {
   const tape = useView((view) => view.tape);
   const gapTint = useView((view) => view.gapTint);
   const zonesShown = useView((view) => view.zonesShown);
+  const hasSpace = useSpace(({ space }) => space !== undefined);
   const opened = useCorner((state) => state.opened);
   const due = usePictureDue(corner);
   const [, setRendererMade] = useState(false);
@@ -77,6 +80,7 @@ export function Picture({ corner, overlays, lost, onLost }: PictureProps) {
               {tape && <TapePointer corner={corner} />}
               {gapTint && <ShadePointer />}
               {zonesShown && <ZoneShapes corner={corner} />}
+              {hasSpace && <SpaceGhost corner={corner} />}
             </Suspense>
           </Fragment>
         )}

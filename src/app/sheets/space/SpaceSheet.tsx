@@ -1,0 +1,187 @@
+import { useEffect, useState } from 'react';
+import { readPlane } from '../../../studies/sweptSpace/readPlane.ts';
+import { WITHIN_MM, wholeRange } from '../../../studies/sweptSpace/sweptSpace.ts';
+import { LengthError, parseLength } from '../../../units/parseLength.ts';
+import { SheetFrame } from '../../kit/SheetFrame.tsx';
+import { StudyButtons } from '../../kit/StudyButtons.tsx';
+import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
+import { TypedRow } from '../../kit/TypedField.tsx';
+import type { OpenCorner } from '../../state/engine.ts';
+import { problemSentence } from '../../state/fieldText.ts';
+import { useSpace } from '../../state/spaceStore.ts';
+import { useFileUnit } from '../../state/useFileUnit.ts';
+import { useView } from '../../state/viewStore.ts';
+import type { SpaceFile } from '../../workers/space/spaceWorker.ts';
+import { cancelSpace, findSpace, spaceFiles, useSpaceRun } from './spaceRun.ts';
+
+/** Label, help, and least and greatest length, mm. */
+const LENGTHS = {
+  growth: ['Tyre growth', 'How much the tyre grows at speed, beyond what the file gives it.', 0, 200],
+  margin: ['Keep free', 'What is to stay free around tyre and wheel.', 0, 200],
+  within: [
+    'Accuracy',
+    'How far the solid may be outside the true swept space. A smaller length takes longer.',
+    2,
+    100,
+  ],
+} as const;
+type LengthName = keyof typeof LENGTHS;
+
+const FILES: readonly (readonly [SpaceFile, string])[] = [
+  ['stl', 'Save as STL'],
+  ['3mf', 'Save as 3MF'],
+  ['glb', 'Save as GLB'],
+];
+
+/** The space that tyre and wheel sweep: typed growth, free room and planes; the result, and its files. */
+export default function SpaceSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
+  const fileUnit = useFileUnit();
+  const unit = useView((view) => view.unit);
+  const { state } = useSpaceRun();
+  const [texts, setTexts] = useState<Record<LengthName, string>>({
+    growth: '',
+    margin: '',
+    within: `${WITHIN_MM} mm`,
+  });
+  const [planes, setPlanes] = useState('');
+  const isStale = state.kind !== 'none' && state.designHash !== corner.design.hash;
+  const isRunning = state.kind === 'running';
+  useEffect(() => {
+    if (isRunning && isStale) cancelSpace();
+  }, [isRunning, isStale]);
+
+  const names = Object.keys(LENGTHS) as LengthName[];
+  const lengths = names.map((name) => readLength(texts[name], LENGTHS[name][2], LENGTHS[name][3], fileUnit));
+  const readPlanes = planesIn(planes, fileUnit);
+  const isWrong = [...lengths, readPlanes].some((read) => typeof read === 'string');
+  const find = () => {
+    const [growthMm, marginMm, withinMm] = lengths as number[];
+    if (isWrong || typeof readPlanes === 'string') return;
+    const { travelMm, steer } = wholeRange(corner.design.corner);
+    findSpace(corner, { travelMm, steer, growthMm, marginMm, withinMm, planes: readPlanes }, unit);
+  };
+  return (
+    <SheetFrame title="Space of tyre and wheel" onClose={onClose}>
+      <p className="bench-kind">
+        Computes the space that tyre and wheel sweep over all travel and steering, proved between the steps
+        too: fenders, rails and hoses stay out of it. Tyre growth and flex are covered only as far as they are
+        typed.
+      </p>
+      {names.map((name, k) => {
+        const [label, title] = LENGTHS[name];
+        const read = lengths[k];
+        return (
+          <TypedRow
+            key={name}
+            label={label}
+            title={title}
+            kind="length"
+            text={texts[name]}
+            unit={fileUnit}
+            problem={typeof read === 'string' ? problemSentence(label, read) : undefined}
+            onType={(text) => setTexts({ ...texts, [name]: text })}
+          />
+        );
+      })}
+      <TypedRow
+        label="Planes"
+        title="Planes of fenders or rails, with semicolons between: z=35 in is a fender above that height, -y=20 in a rail inboard of it."
+        text={planes}
+        problem={typeof readPlanes === 'string' ? problemSentence('Planes', readPlanes) : undefined}
+        onType={setPlanes}
+      />
+      <StudyButtons isRunning={isRunning} onCancel={cancelSpace}>
+        <button type="button" disabled={isWrong} onClick={find}>
+          Compute space
+        </button>
+      </StudyButtons>
+      {isStale ? (
+        <p className="bench-kind" role="status">
+          The corner has changed since the space was computed.
+        </p>
+      ) : (
+        <Result corner={corner} />
+      )}
+    </SheetFrame>
+  );
+}
+
+function Result({ corner }: { corner: OpenCorner }) {
+  const { state } = useSpaceRun();
+  const shown = useSpace(({ space }) => space !== undefined);
+  if (state.kind === 'none') return null;
+  if (state.kind === 'failed')
+    return (
+      <p className="bench-problem" role="alert">
+        The space could not be computed: {state.why}
+      </p>
+    );
+  if (state.kind === 'cancelled') return <CancelledStudy />;
+  if (state.kind === 'running') return <StudyProgress done={state.done} total={state.total} what="% done" />;
+  const { found, designHash } = state;
+  const save = async (format: SpaceFile) => {
+    for (const [name, data] of Object.entries(await spaceFiles(corner, found, format))) {
+      const link = document.createElement('a');
+      link.href = URL.createObjectURL(new Blob([new Uint8Array(data)]));
+      link.download = name;
+      link.click();
+      // The download starts before the next task runs.
+      setTimeout(() => URL.revokeObjectURL(link.href), 0);
+    }
+  };
+  const toggle = () => useSpace.setState({ space: shown ? undefined : { designHash, mesh: found.mesh } });
+  return (
+    <section data-testid="space" aria-label="Space">
+      <ul className="bench-kind sentences">
+        {[...found.sentences, ...found.planes].map((text) => (
+          <li key={text}>{text}</li>
+        ))}
+      </ul>
+      <div className="vary-buttons">
+        <button type="button" aria-pressed={shown} onClick={toggle}>
+          Show in the view
+        </button>
+        {FILES.map(([format, words]) => (
+          <button key={format} type="button" onClick={() => void save(format)}>
+            {words}
+          </button>
+        ))}
+        {found.request.planes.length > 0 && (
+          <button type="button" onClick={() => void save('dxf')}>
+            Save sections as DXF
+          </button>
+        )}
+      </div>
+    </section>
+  );
+}
+
+/** A typed length in mm, 0 if nothing is typed and that is allowed; or what is wrong with it. */
+function readLength(
+  text: string,
+  leastMm: number,
+  mostMm: number,
+  unit: 'mm' | 'in' | undefined,
+): number | string {
+  if (text.trim() === '') return leastMm === 0 ? 0 : `type a length from ${leastMm} to ${mostMm} mm`;
+  try {
+    const { mm } = parseLength(text, unit === undefined ? {} : { unit });
+    return mm >= leastMm && mm <= mostMm ? mm : `must be from ${leastMm} to ${mostMm} mm`;
+  } catch (error) {
+    if (error instanceof LengthError) return error.message;
+    throw error;
+  }
+}
+
+/** The typed planes, or what is wrong with one. */
+function planesIn(text: string, unit: 'mm' | 'in' | undefined) {
+  try {
+    return text
+      .split(';')
+      .filter((one) => one.trim() !== '')
+      .map((one) => readPlane(one.trim(), unit));
+  } catch (error) {
+    if (error instanceof RangeError) return error.message;
+    throw error;
+  }
+}
