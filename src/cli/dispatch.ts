@@ -20,6 +20,7 @@ const COMMANDS = {
   fit: async () => (await import('./fit.ts')).fit,
   audit: async () => (await import('./audit.ts')).audit,
   report: async () => (await import('./report.ts')).report,
+  template: async () => (await import('./template.ts')).template,
   export: async () => (await import('./exportStl.ts')).exportStl,
 } satisfies Record<string, () => Promise<Command>>;
 
