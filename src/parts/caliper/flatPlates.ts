@@ -35,6 +35,7 @@ export const caliperFlatPlates: PlateMaker<Entry<'caliper'>> = (caliper, context
       quantity: 1,
       sideUp: faceInWords(vehicleFromPlate),
       outline,
+      origin: `the wheel axis, ${length(bracket.innerRadius)} below the middle of the foot`,
       openings: [],
       holes: bolts.map((at) => ({
         at,
@@ -51,10 +52,7 @@ export const caliperFlatPlates: PlateMaker<Entry<'caliper'>> = (caliper, context
         },
       ],
       bends: [],
-      notes: [
-        `The wheel axis is ${length(bracket.innerRadius)} below the middle of the foot, square to it.`,
-        'The solid of the bracket has no holes. Their places are those of the caliper bolts.',
-      ],
+      notes: ['The solid of the bracket has no holes. Their places are those of the caliper bolts.'],
       vehicleFromPlate,
     },
   ];

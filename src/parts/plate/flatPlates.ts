@@ -15,6 +15,7 @@ export const plateFlatPlates: PlateMaker<Entry<'plate'>> = (entry) => {
       quantity: 1,
       sideUp: faceInWords(vehicleFromPlate),
       outline: { kind: 'path', corners: corners.map((at) => ({ at, bulge: 0 })) },
+      origin: 'the mean of the corners',
       openings: [],
       holes: [],
       marks: [],

@@ -30,6 +30,9 @@ const LEGS: readonly LegName[] = ['upper', 'lower'];
 /** A fold smaller than this is not marked as a bend, degrees. */
 const LEAST_BEND_DEG = 0.1;
 
+/** Lines of directions end this far beyond the pad, or two or three times as far, so that their labels are apart, mm. */
+const BEYOND_MM = 8;
+
 /** The wheel axis, outboard, in the pad's frame. */
 const AXIS: Vec3 = [0, 1, 0];
 
@@ -144,7 +147,7 @@ function padPlate(
       ? []
       : hubMountPlaces(hub).map(([x, z]) => ({
           at: [-x, z],
-          use: 'bolt of the bearing housing',
+          use: 'bearing housing to upright',
           ...hubMountHole(corner, hub),
         }));
   const caliperHoles = entries(corner, 'caliper')
@@ -167,7 +170,7 @@ function padPlate(
   const legMarks = LEGS.map((leg): PlateMark => {
     const [x, , z] = legOutward(bosses[leg]);
     return {
-      at: [fromLeg(leg)([0, hubMount.bore / 2]), fromLeg(leg)([0, kickOut])],
+      at: [fromLeg(leg)([0, hubMount.bore / 2]), fromLeg(leg)([0, edge + 2 * BEYOND_MM])],
       label: `${leg} leg, ${clockText(radToDeg(Math.atan2(-x, z)))}`,
     };
   });
@@ -179,21 +182,22 @@ function padPlate(
     quantity: 1,
     sideUp: faceInWords(compose(padFrame(corner), padFromPlate)),
     outline,
+    origin: 'the wheel axis',
     openings: openings.map((loop) => ({ loop, use: `bore ${length(hubMount.bore)}` })),
     holes: [...hubHoles, ...caliperHoles.filter(({ at }) => isOn(at))],
     marks: [
       { at: [[0, 0]], label: 'wheel axis' },
       {
         at: [
-          [0, -edge],
-          [0, edge],
+          [0, -edge - BEYOND_MM],
+          [0, edge + BEYOND_MM],
         ],
         label: "up, in the wheel's plane",
       },
       {
         at: [
-          [edge, 0],
-          [-edge, 0],
+          [edge + BEYOND_MM, 0],
+          [-edge - BEYOND_MM, 0],
         ],
         label: 'forward',
       },
@@ -202,8 +206,8 @@ function padPlate(
         ? []
         : [
             {
-              at: [[0, 0], firstHole] as const,
-              label: `first hub bolt, ${clockText(radToDeg(Math.atan2(firstHole[0], firstHole[1])))}`,
+              at: [[0, 0], beyond(firstHole, edge + 3 * BEYOND_MM)] as const,
+              label: `hub bolt 1, ${clockText(radToDeg(Math.atan2(firstHole[0], firstHole[1])))}`,
             },
           ]),
       ...faces.flatMap(({ leg, developed, input }) =>
@@ -233,6 +237,12 @@ function padPlate(
   };
 }
 
+/** The point in the direction of a place, at a distance from the origin. */
+const beyond = ([x, y]: Point2, toMm: number): Point2 => [
+  (x / Math.hypot(x, y)) * toMm,
+  (y / Math.hypot(x, y)) * toMm,
+];
+
 /** `35.0° clocking`, to a tenth, from -180 to 180. */
 const clockText = (deg: number): string => `${deg.toFixed(1).replace('-', '−')}° clocking`;
 
@@ -257,6 +267,7 @@ function wallPlate(wall: NamedWall, entry: Entry<'upright'>, context: PlateConte
       quantity: 1,
       sideUp: `${faceInWords(vehicleFromPlate)}${entry.boxDepth > 0 ? ', outside of the box' : ''}`,
       outline,
+      origin: 'the wheel axis, on the middle line of the leg',
       openings: openings.map((loop) => ({ loop, use: 'bore' })),
       holes: [],
       marks: [bossMark(leg, input, developed, length)],
@@ -298,9 +309,19 @@ function bossMark(
   map: (at: Point2) => Point2 = (at) => at,
 ): PlateMark {
   const label = `boss of the ${leg} joint, ${length(2 * bossRadiusMm)} across`;
-  const [near, far] = [map(onFlap(boss.near)), map(onFlap(boss.far))];
-  const isEndOn = Math.hypot(far[0] - near[0], far[1] - near[1]) < bossRadiusMm / 10;
-  return { at: isEndOn ? [map(onFlap(boss.middle))] : [near, far], label };
+  return bossLine(boss, bossRadiusMm, (at) => map(onFlap(at)), label);
+}
+
+/** The axis of a boss from its far end to its near end, or its middle if it is nearly end-on. */
+function bossLine(
+  boss: LegWallInput['boss'],
+  radiusMm: number,
+  onPlate: (at: Vec3) => Point2,
+  label: string,
+): PlateMark {
+  const [near, far] = [onPlate(boss.near), onPlate(boss.far)];
+  const isEndOn = Math.hypot(far[0] - near[0], far[1] - near[1]) < radiusMm;
+  return { at: isEndOn ? [onPlate(boss.middle)] : [far, near], label };
 }
 
 /** How a wall ends at its boss. */
@@ -353,6 +374,9 @@ function armPlate(
   const regions = regionsOf(sliceIn(arm.subtract(bore), padFromPlate), []);
   const [{ outline, openings }] = regions;
   const vehicleFromPlate = compose(padFrame(corner), padFromPlate);
+  const [x, , z] = applyDirection(padFromPlate, [1, 0, 0]);
+  // From the middle of the pad's ring to its edge, along the bar.
+  const inPadMm = Math.min(runMm, (entry.hubMount.diameter - entry.hubMount.bore) / 4 / Math.hypot(x, z));
   return {
     id: `${entry.id}.steeringArm`,
     name: `${entry.label ?? entry.id}: steering arm`,
@@ -360,12 +384,18 @@ function armPlate(
     quantity: 1,
     sideUp: faceInWords(vehicleFromPlate),
     outline,
+    origin: "the middle of the bar at the pad's ring",
     openings: openings.map((loop) => ({ loop, use: 'opening' })),
     holes: [],
     marks: [
-      { at: [onPlate(boss.near), onPlate(boss.far)], label: 'axis of the boss' },
+      bossLine(
+        boss,
+        entry.jointMounts.diameter / 2,
+        onPlate,
+        `boss, ${length(entry.jointMounts.diameter)} across`,
+      ),
       ...[0, -entry.plateThickness].flatMap((y) =>
-        padFaceMark(padFromPlate, y, runMm, width, y === 0 ? "pad's outboard face" : "pad's inboard face"),
+        padFaceMark(padFromPlate, y, inPadMm, width, y === 0 ? "pad's outboard face" : "pad's inboard face"),
       ),
     ],
     bends: [],
@@ -396,6 +426,9 @@ function padFaceMark(
   const ends = [
     ...[0, runMm].map((u): Point2 => [u, -(a + b * u) / c]),
     ...[-half, half].map((v): Point2 => [-(a + c * v) / b, v]),
-  ].filter(([u, v]) => u >= 0 && u <= runMm && Math.abs(v) <= half);
-  return ends.length < 2 ? [] : [{ at: [ends[0], ends[1]], label }];
+  ]
+    .filter(([u, v]) => u >= 0 && u <= runMm && Math.abs(v) <= half)
+    .sort(([u1], [u2]) => u2 - u1);
+  // The label is at the end toward the pad, where the bar begins.
+  return ends.length < 2 ? [] : [{ at: [ends[0], ends[ends.length - 1]], label }];
 }

@@ -1,6 +1,5 @@
-import type { FlatPlate } from '../../solids/flatPlates/flatPlate.ts';
-import { tessellated } from '../../solids/flatPlates/loops.ts';
-import { type Point2, pointToSide } from '../../solids/simplePolygon.ts';
+import type { FlatPlate, Loop } from '../../solids/flatPlates/flatPlate.ts';
+import { loopGapMm, tessellated } from '../../solids/flatPlates/loops.ts';
 import type { Figures } from '../figures.ts';
 
 export const PROCESSES = ['plasma', 'laser'] as const;
@@ -30,82 +29,57 @@ const LIMITS: Record<CuttingProcess, ProcessLimits> = {
   laser: { leastHole: 1, leastWeb: 1, kerfMm: [0.1, 0.5], source: 'smslaserfab.com and ironkit' },
 };
 
-/**
- * Warnings of holes that the process cannot cut well: too small, or with too little metal to an edge or to another hole. A
- * hole whose diameter is unknown is taken as large as its bolt. And what the width of the cut does to the sizes.
- */
-export function cuttingNotes(plate: FlatPlate, { process, kerfMm }: Cutting, figures: Figures): string[] {
-  return [
-    ...(process === undefined ? [] : limitNotes(plate, process, figures)),
-    kerfNote(process, kerfMm, figures),
-  ];
-}
-
-/** A hole or opening, with the polygon of its edge. */
+/** A hole or opening. */
 interface CutHole {
   name: string;
-  diameterMm: number | undefined;
-  edge: readonly Point2[];
+  loop: Loop;
 }
 
-function limitNotes(plate: FlatPlate, process: CuttingProcess, figures: Figures): string[] {
+/**
+ * Warnings of holes that the process cannot cut well: too small, or with too little metal to an edge or to another hole. A
+ * hole whose diameter is unknown is taken as large as its bolt. None if no process is given.
+ */
+export function cuttingWarnings(plate: FlatPlate, { process }: Cutting, figures: Figures): string[] {
+  if (process === undefined) return [];
   const { leastHole, leastWeb, source } = LIMITS[process];
   const { thicknessMm } = plate;
   const holes: CutHole[] = [
-    ...plate.openings.map(({ loop, use }) => ({
-      name: use,
-      diameterMm: loop.kind === 'circle' ? 2 * loop.radiusMm : undefined,
-      edge: tessellated(loop),
+    ...plate.openings.map(({ loop, use }) => ({ name: `Opening (${use})`, loop })),
+    ...plate.holes.map(({ at, boltMm, cut }, i) => ({
+      name: `Hole ${i + 1}`,
+      loop: { kind: 'circle', centre: at, radiusMm: (cut.diameterMm ?? boltMm) / 2 } as const,
     })),
-    ...plate.holes.map(({ at, boltMm, cut, use }, i) => {
-      const diameterMm = cut.diameterMm ?? boltMm;
-      return {
-        name: `hole ${i + 1} (${use})`,
-        diameterMm,
-        edge: tessellated({ kind: 'circle', centre: at, radiusMm: diameterMm / 2 }),
-      };
-    }),
   ];
-  const outline = tessellated(plate.outline);
   const wanted = (times: number) =>
     `${times} times the thickness, ${figures.givenWithUnit(times * thicknessMm)} (${source})`;
-  const small = holes
-    .filter(({ diameterMm }) => diameterMm !== undefined && diameterMm < leastHole * thicknessMm)
-    .map(
-      ({ name, diameterMm = 0 }) =>
-        `${name}: ${figures.givenWithUnit(diameterMm)} across is too small for ${process}: at least ${wanted(leastHole)}. Mark it and drill it.`,
-    );
-  const near = holes.flatMap(({ name, edge }, i) => {
-    const others = [
-      { name: 'the edge', edge: outline },
-      ...holes.slice(i + 1).map((other) => ({ name: other.name, edge: other.edge })),
-    ];
-    return others
-      .map((other) => ({ name: other.name, webMm: edgeGapMm(edge, other.edge) }))
-      .filter(({ webMm }) => webMm < leastWeb * thicknessMm)
+  const small = holes.flatMap(({ name, loop }) =>
+    loop.kind === 'circle' && 2 * loop.radiusMm < leastHole * thicknessMm
+      ? [
+          `${name}: ${figures.givenWithUnit(2 * loop.radiusMm)} across is too small for ${process}: at least ${wanted(leastHole)}. Mark it and drill it.`,
+        ]
+      : [],
+  );
+  const near = holes.flatMap(({ name, loop }, i) =>
+    [{ name: 'the edge', loop: plate.outline }, ...holes.slice(i + 1)]
+      .map((other) => ({ name: other.name, webMm: webMm(loop, other.loop) }))
+      .filter((other) => other.webMm < leastWeb * thicknessMm)
       .map(
         (other) =>
-          `${name}: ${figures.givenWithUnit(other.webMm)} of metal to ${other.name} is too little for ${process}: at least ${wanted(leastWeb)}.`,
-      );
-  });
+          `${name}: ${figures.least(other.webMm)} ${figures.unit} of metal to ${other.name} is too little for ${process}: at least ${wanted(leastWeb)}.`,
+      ),
+  );
   return [...small, ...near];
 }
 
-/** Distance between two edges that do not cross, mm. */
-function edgeGapMm(a: readonly Point2[], b: readonly Point2[]): number {
-  const oneWay = (from: readonly Point2[], to: readonly Point2[]) =>
-    from.reduce(
-      (least, at) =>
-        to.reduce(
-          (nearest, side, k) => Math.min(nearest, pointToSide(at, side, to[(k + 1) % to.length])),
-          least,
-        ),
-      Number.POSITIVE_INFINITY,
-    );
-  return Math.min(oneWay(a, b), oneWay(b, a));
+/** Metal between two edges that do not cross, mm. */
+function webMm(hole: Loop, other: Loop): number {
+  if (hole.kind === 'circle') return loopGapMm(hole.centre, other) - hole.radiusMm;
+  if (other.kind === 'circle') return webMm(other, hole);
+  return Math.min(...tessellated(hole).map((at) => loopGapMm(at, other)));
 }
 
-function kerfNote(process: CuttingProcess | undefined, kerfMm: number | undefined, figures: Figures): string {
+/** What the width of the cut does to the sizes, and how far to move the tool. */
+export function kerfNote({ process, kerfMm }: Cutting, figures: Figures): string {
   const finished = 'All lines are finished sizes, without allowance for the width of the cut.';
   if (kerfMm !== undefined)
     return `${finished} With a cut ${figures.givenWithUnit(kerfMm)} wide, move the tool's path ${figures.givenWithUnit(kerfMm / 2)} outside the outline and ${figures.givenWithUnit(kerfMm / 2)} inside each hole. If not, the plate is ${figures.givenWithUnit(kerfMm)} smaller and each hole ${figures.givenWithUnit(kerfMm)} larger.`;

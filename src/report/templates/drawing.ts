@@ -1,19 +1,19 @@
 import type { FlatPlate, Loop } from '../../solids/flatPlates/flatPlate.ts';
-import { tessellated } from '../../solids/flatPlates/loops.ts';
+import { loopBox } from '../../solids/flatPlates/loops.ts';
 import type { Point2 } from '../../solids/simplePolygon.ts';
 import { visible } from '../../units/plainText.ts';
-import { counted, decimal, type Figures } from '../figures.ts';
-import { type Cutting, cuttingNotes } from './cutting.ts';
+import { decimal, type Figures } from '../figures.ts';
+import { type Cutting, cuttingWarnings, kerfNote } from './cutting.ts';
 
 /** What the lines of a drawing mean; the names of the layers in a DXF file. */
 export const LAYERS = ['CUT', 'MARK', 'BEND', 'TEXT', 'CHECK'] as const;
 export type Layer = (typeof LAYERS)[number];
 
-/** A line, loop or text of a drawing, mm. Texts start at `at`, on their base line. */
+/** A line, loop or text of a drawing, mm. Texts start at `at` on their base line, or have their middle or end there. */
 export type Entity =
   | { kind: 'line'; layer: Layer; from: Point2; to: Point2 }
   | { kind: 'loop'; layer: Layer; loop: Loop }
-  | { kind: 'text'; layer: Layer; at: Point2; heightMm: number; text: string };
+  | { kind: 'text'; layer: Layer; at: Point2; heightMm: number; text: string; anchor?: 'middle' | 'end' };
 
 export interface Box {
   min: Point2;
@@ -30,11 +30,12 @@ export interface Drawing {
   heading: string;
   facts: readonly string[];
   holes: readonly string[];
+  warnings: readonly string[];
   notes: readonly string[];
 }
 
 /** Height of the labels at holes and lines, mm. */
-export const LABEL_MM = 3;
+const LABEL_MM = 3;
 
 /** Lengths of the bars with which a print is checked, mm: 100 mm and 4 in. */
 export const CHECK_BARS = [
@@ -58,7 +59,7 @@ export function drawingOf(plate: FlatPlate, cutting: Cutting, figures: Figures):
     { kind: 'loop', layer: 'CUT', loop: outline },
     ...openings.map(({ loop }): Entity => ({ kind: 'loop', layer: 'CUT', loop })),
     ...openings.flatMap(({ loop, use }) =>
-      loop.kind === 'circle' ? [labelAt(loop.centre, loop.radiusMm * 0.5, use)] : [],
+      loop.kind === 'circle' ? [labelIn(loop.centre, loop.radiusMm, visible(use))] : [],
     ),
     ...holes.flatMap(({ at, boltMm, cut }, i): Entity[] => {
       const radiusMm = (cut.diameterMm ?? boltMm) / 2;
@@ -66,20 +67,20 @@ export function drawingOf(plate: FlatPlate, cutting: Cutting, figures: Figures):
       return [
         { kind: 'loop', layer: isCut ? 'CUT' : 'MARK', loop: { kind: 'circle', centre: at, radiusMm } },
         ...crossAt(at, radiusMm + CROSS_MM),
-        labelAt(at, radiusMm, `${i + 1}`),
+        labelAt(at, radiusMm * Math.SQRT1_2, `${i + 1}`),
       ];
     }),
     ...marks.flatMap(({ at: [from, to], label }): Entity[] =>
       to === undefined
         ? [...crossAt(from, CROSS_MM), labelAt(from, CROSS_MM / 2, visible(label))]
-        : [{ kind: 'line', layer: 'MARK', from, to }, labelAt(to, 1, visible(label))],
+        : [{ kind: 'line', layer: 'MARK', from, to }, labelBeyond(from, to, visible(label))],
     ),
     ...bends.flatMap(({ from, to, angleDeg }): Entity[] => [
       { kind: 'line', layer: 'BEND', from, to },
-      labelAt(to, 1, bendText(angleDeg)),
+      labelBeyond(from, to, bendText(angleDeg)),
     ]),
   ];
-  const box = boxOf(tessellated(outline, 0.01));
+  const box = loopBox(outline);
   const [width, height] = [box.max[0] - box.min[0], box.max[1] - box.min[1]];
   return {
     plate,
@@ -95,9 +96,10 @@ export function drawingOf(plate: FlatPlate, cutting: Cutting, figures: Figures):
             Math.hypot(bend.to[0] - bend.from[0], bend.to[1] - bend.from[1]),
           )} long.`,
       ),
-    ],
+    ].map(visible),
     holes: holeLines(plate, figures),
-    notes: [...plate.notes, ...cuttingNotes(plate, cutting, figures)].map(visible),
+    warnings: cuttingWarnings(plate, cutting, figures).map((warning) => `Warning: ${visible(warning)}`),
+    notes: [...plate.notes, kerfNote(cutting, figures)].map(visible),
   };
 }
 
@@ -105,24 +107,30 @@ export function drawingOf(plate: FlatPlate, cutting: Cutting, figures: Figures):
 const bendText = (angleDeg: number): string =>
   `fold ${decimal(Math.abs(angleDeg), 1)}° ${angleDeg < 0 ? 'down' : 'up'}`;
 
-/** A line for each hole: its size, its use, and its place from the origin of the drawing, which is marked. */
-function holeLines({ holes, openings }: FlatPlate, figures: Figures): string[] {
-  const place = ([x, y]: Point2) =>
-    `x ${decimal(x / perUnit(figures), placeDecimals(figures))}, y ${decimal(y / perUnit(figures), placeDecimals(figures))} ${figures.unit}`;
+/** Sizes and uses of openings and holes, each kind once, and their places from the origin of the drawing. */
+function holeLines({ holes, openings, origin }: FlatPlate, figures: Figures): string[] {
+  const coordinate = (mm: number) => decimal(mm / perUnit(figures), placeDecimals(figures));
+  const place = ([x, y]: Point2) => `x ${coordinate(x)}, y ${coordinate(y)}`;
+  const kinds = new Map<string, number[]>();
+  holes.forEach(({ use, boltMm, cut }, i) => {
+    const size =
+      cut.diameterMm === undefined
+        ? `for a bolt of ${figures.givenWithUnit(boltMm)}; marked, not cut: ${cut.why}`
+        : `${figures.givenWithUnit(cut.diameterMm)} across (${cut.from}).`;
+    const words = `${use}, ${size}`;
+    kinds.set(words, [...(kinds.get(words) ?? []), i]);
+  });
   return [
     ...openings.map(({ loop, use }) =>
       loop.kind === 'circle' ? `Opening: ${use}, at ${place(loop.centre)}.` : `Opening: ${use}.`,
     ),
-    ...holes.map(({ at, use, boltMm, cut }, i) => {
-      const size =
-        cut.diameterMm === undefined
-          ? `for a bolt of ${figures.givenWithUnit(boltMm)}; marked, not cut: ${cut.why}`
-          : `${figures.givenWithUnit(cut.diameterMm)} across (${cut.from}).`;
-      return `Hole ${i + 1}, ${use}, at ${place(at)}: ${size}`;
-    }),
+    ...[...kinds].flatMap(([words, which]) => [
+      `${which.length === 1 ? 'Hole' : 'Holes'} ${which.map((i) => i + 1).join(', ')}: ${words}`,
+      `${which.map((i) => `${i + 1}: ${place(holes[i].at)}`).join('; ')}.`,
+    ]),
     ...(openings.length + holes.length > 0
       ? [
-          `${counted(holes.length, 'hole')}. Places are from the origin, x to the right and y up on this drawing.`,
+          `Places are in ${figures.unitName} from the origin: ${origin}. x is to the right, y is up on this drawing.`,
         ]
       : []),
   ].map(visible);
@@ -149,11 +157,36 @@ const labelAt = ([x, y]: Point2, offMm: number, text: string): Entity => ({
   text,
 });
 
+/** A label in the lower half of a round opening. */
+const labelIn = ([x, y]: Point2, radiusMm: number, text: string): Entity => ({
+  kind: 'text',
+  layer: 'TEXT',
+  at: [x, y - radiusMm / 2],
+  heightMm: LABEL_MM,
+  text,
+  anchor: 'middle',
+});
+
+/** A label beyond the end of a line. */
+function labelBeyond(from: Point2, to: Point2, text: string): Entity {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
+  const [ux, uy] = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
+  const isUpright = Math.abs(uy) > Math.abs(ux);
+  return {
+    kind: 'text',
+    layer: 'TEXT',
+    at: [to[0] + ux * 2, to[1] + uy * 2 - LABEL_MM * (isUpright ? (uy > 0 ? 0 : 1) : 0.5)],
+    heightMm: LABEL_MM,
+    text,
+    ...(isUpright ? { anchor: 'middle' } : ux < 0 ? { anchor: 'end' } : {}),
+  };
+}
+
 /** Width of a text of Helvetica or a like font as a fraction of its height, on the safe side. */
 const CHARACTER = 0.62;
-export const textWidthMm = (text: string, heightMm: number): number => text.length * heightMm * CHARACTER;
+const textWidthMm = (text: string, heightMm: number): number => text.length * heightMm * CHARACTER;
 
-export function boxOf(points: readonly Point2[]): Box {
+function boxOf(points: readonly Point2[]): Box {
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   return { min: [Math.min(...xs), Math.min(...ys)], max: [Math.max(...xs), Math.max(...ys)] };
 }
@@ -164,9 +197,14 @@ const withLabels = (box: Box, shape: readonly Entity[]): Box =>
     box.max,
     ...shape.flatMap((entity): Point2[] => {
       if (entity.kind === 'line') return [entity.from, entity.to];
-      if (entity.kind === 'loop') return tessellated(entity.loop, 0.1);
-      const { at, heightMm, text } = entity;
-      return [at, [at[0] + textWidthMm(text, heightMm), at[1] + heightMm]];
+      if (entity.kind === 'loop') return Object.values(loopBox(entity.loop));
+      const { at, heightMm, text, anchor } = entity;
+      const width = textWidthMm(text, heightMm);
+      const start = at[0] - (anchor === 'end' ? width : anchor === 'middle' ? width / 2 : 0);
+      return [
+        [start, at[1] - heightMm / 4],
+        [start + width, at[1] + heightMm],
+      ];
     }),
   ]);
 

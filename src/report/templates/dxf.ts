@@ -48,7 +48,7 @@ const real = (value: number): string => {
  * A text that no reader takes for a control code: one line, ASCII, with the percent sign, the caret and the backslash, which
  * start codes in DXF texts, in the code of the character.
  */
-export const dxfText = (text: string): string =>
+const dxfText = (text: string): string =>
   Array.from(text.replace(/\s/g, ' '), (character) => {
     const code = character.codePointAt(0) as number;
     if (code >= 0x20 && code < 0x7f && !'%^\\'.includes(character)) return character;
@@ -170,10 +170,12 @@ const circleBody = ({ centre, radiusMm }: Extract<Loop, { kind: 'circle' }>): Pa
   ...point(10, centre),
   [40, real(radiusMm)],
 ];
-const textBody = ({ at, heightMm, text }: Extract<Entity, { kind: 'text' }>): Pair[] => [
+const textBody = ({ at, heightMm, text, anchor }: Extract<Entity, { kind: 'text' }>): Pair[] => [
   ...point(10, at),
   [40, real(heightMm)],
   [1, dxfText(text)],
+  // With an alignment, the second point is the one that counts.
+  ...(anchor === undefined ? [] : [[72, anchor === 'middle' ? 1 : 2] as const, ...point(11, at)]),
 ];
 /** Bulges have 12 decimals: at a large radius a small change of one moves the arc. */
 const bulgeOf = (bulge: number): Pair[] => (bulge === 0 ? [] : [[42, bulge.toFixed(12)]]);

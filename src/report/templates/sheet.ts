@@ -39,29 +39,38 @@ export function sheetOf(drawing: Drawing): Sheet {
     }
   };
   write(drawing.heading, HEADING_MM);
-  for (const text of [...drawing.facts, ...drawing.holes, ...drawing.notes, TEMPLATE_CAUTION, PRINT_SENTENCE])
-    write(text, TEXT_MM);
-  const bars = checkBars([left, y - GAP_MM], 'TEXT');
-  y = Math.min(...bars.flatMap((bar) => (bar.kind === 'line' ? [bar.from[1], bar.to[1]] : [])));
+  for (const text of textsOf(drawing)) write(text, TEXT_MM);
+  const top = shapeBox.min[1] - GAP_MM;
+  const bars = [
+    ...checkBars([left, y - GAP_MM], [1, 0]),
+    ...checkBars([left + width + GAP_MM, top - 101.6], [0, 1]),
+  ];
+  y = Math.min(y - 2 * GAP_MM - 8, top - 101.6);
   return {
     entities: [...shape, ...texts, ...bars],
     box: {
       min: [left - GAP_MM, y - GAP_MM],
-      max: [left + width + GAP_MM, shapeBox.max[1] + GAP_MM],
+      max: [left + width + 5 * GAP_MM, shapeBox.max[1] + GAP_MM],
     },
   };
 }
 
-/** The check bars, across and upright, below and to the right of a place. */
-export function checkBars([x, y]: Point2, textLayer: Layer): Entity[] {
+/** The sentences of a drawing below its heading, those that matter most first. */
+export const textsOf = ({ facts, warnings, holes, notes }: Drawing): string[] => [
+  ...facts,
+  ...warnings,
+  ...holes,
+  ...notes,
+  TEMPLATE_CAUTION,
+  PRINT_SENTENCE,
+];
+
+/** The two check bars along a direction, side by side, from a place: across and below it, or upright and to its right. */
+export function checkBars([x, y]: Point2, [ux, uy]: Point2): Entity[] {
   return CHECK_BARS.flatMap(({ mm, label }, i) => {
-    const [barY, barX] = [y - TICK_MM - 8 * i, x + 120 + 25 * i];
-    return [
-      ...bar([x, barY], [1, 0], mm),
-      text([x + mm + 3, barY - TEXT_MM / 2], label, textLayer),
-      ...bar([barX, y - 101.6], [0, 1], mm),
-      text([barX + 3, y - 101.6 + mm / 2], label, textLayer),
-    ];
+    const from: Point2 = [x + uy * 18 * i, y - ux * 8 * i];
+    const at: Point2 = ux > 0 ? [from[0] + mm + 3, from[1] - TEXT_MM / 2] : [from[0] + 1.5, from[1] + mm / 2];
+    return [...bar(from, [ux, uy], mm), text(at, label, 'TEXT')];
   });
 }
 

@@ -53,7 +53,7 @@ function entitySvg(entity: Entity, map: (at: Point2) => Point2, colour: string):
   }
   if (entity.kind === 'text') {
     const [x, y] = map(entity.at);
-    return `<text x="${figure(x)}" y="${figure(y)}" font-family="Helvetica, Arial, sans-serif" font-size="${figure(entity.heightMm * CAP_TO_SIZE)}" fill="${colour}" stroke="none">${escapeHtml(entity.text)}</text>`;
+    return `<text x="${figure(x)}" y="${figure(y)}" font-family="Helvetica, Arial, sans-serif" font-size="${figure(entity.heightMm * CAP_TO_SIZE)}" fill="${colour}" stroke="none"${entity.anchor === undefined ? '' : ` text-anchor="${entity.anchor}"`}>${escapeHtml(entity.text)}</text>`;
   }
   return loopSvg(entity.loop, map);
 }

@@ -58,6 +58,8 @@ export interface FlatPlate {
   /** The face that is drawn upward, in words. */
   sideUp: string;
   outline: Loop;
+  /** The origin of x and y, in words. */
+  origin: string;
   /** Openings that the solid has. */
   openings: readonly { loop: Loop; use: string }[];
   holes: readonly PlateHole[];

@@ -42,7 +42,7 @@ export function regionsOf(section: CrossSection, circles: readonly Circle[]): Re
 }
 
 /** A closed polygon as a loop, with true arcs where its corners are on one of the circles. */
-export function loopOf(polygon: readonly Point2[], circles: readonly Circle[]): Loop {
+function loopOf(polygon: readonly Point2[], circles: readonly Circle[]): Loop {
   const on = (circle: Circle, [x, y]: Point2) =>
     Math.abs(Math.hypot(x - circle.centre[0], y - circle.centre[1]) - circle.radiusMm) <= ON_MM;
   const whole = circles.find((circle) => polygon.every((at) => on(circle, at)));
@@ -174,4 +174,52 @@ export function isInLoop([x, y]: Point2, loop: Loop): boolean {
     if (y0 > y !== y1 > y && x < x0 + ((y - y0) * (x1 - x0)) / (y1 - y0)) inside = !inside;
   });
   return inside;
+}
+
+/** The smallest box around a loop, arcs included: its least and greatest x and y. */
+export function loopBox(loop: Loop): { min: Point2; max: Point2 } {
+  const points =
+    loop.kind === 'circle' ? extremes(loop.centre, loop.radiusMm) : loop.corners.flatMap(arcPoints);
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  return { min: [Math.min(...xs), Math.min(...ys)], max: [Math.max(...xs), Math.max(...ys)] };
+
+  function arcPoints({ at, bulge }: PathCorner, i: number, corners: readonly PathCorner[]): Point2[] {
+    if (bulge === 0) return [at];
+    const { centre, radiusMm, startRad, sweepRad } = arcOf(at, corners[(i + 1) % corners.length].at, bulge);
+    return [
+      at,
+      ...extremes(centre, radiusMm).filter((_, k) => isSwept((k * Math.PI) / 2, startRad, sweepRad)),
+    ];
+  }
+}
+
+/** The points of a circle at 0, 90, 180 and 270 degrees. */
+const extremes = ([x, y]: Point2, radiusMm: number): Point2[] => [
+  [x + radiusMm, y],
+  [x, y + radiusMm],
+  [x - radiusMm, y],
+  [x, y - radiusMm],
+];
+
+/** Distance from a point to the nearest point of a loop, arcs included, mm. */
+export function loopGapMm(at: Point2, loop: Loop): number {
+  const toCentre = ([x, y]: Point2) => Math.hypot(at[0] - x, at[1] - y);
+  if (loop.kind === 'circle') return Math.abs(toCentre(loop.centre) - loop.radiusMm);
+  const { corners } = loop;
+  return corners.reduce((least, { at: from, bulge }, i) => {
+    const to = corners[(i + 1) % corners.length].at;
+    if (bulge === 0) return Math.min(least, pointToSide(at, from, to));
+    const { centre, radiusMm, startRad, sweepRad } = arcOf(from, to, bulge);
+    const seen = Math.atan2(at[1] - centre[1], at[0] - centre[0]);
+    const gap = isSwept(seen, startRad, sweepRad)
+      ? Math.abs(toCentre(centre) - radiusMm)
+      : Math.min(toCentre(from), toCentre(to));
+    return Math.min(least, gap);
+  }, Number.POSITIVE_INFINITY);
+}
+
+/** Whether an angle is within an arc. */
+function isSwept(angleRad: number, startRad: number, sweepRad: number): boolean {
+  const from = ((angleRad - startRad) * Math.sign(sweepRad)) % (2 * Math.PI);
+  return (from + 2 * Math.PI) % (2 * Math.PI) <= Math.abs(sweepRad);
 }
