@@ -80,8 +80,8 @@ export async function bundle(plugins = []) {
     format: 'esm',
     platform: 'node',
     target: 'node20',
-    // It loads its WebAssembly from its own folder.
-    external: ['manifold-3d'],
+    // They load WebAssembly and fonts from their own folders.
+    external: ['manifold-3d', 'pdfmake'],
     outdir: BUILT,
     write: false,
     metafile: true,

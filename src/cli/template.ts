@@ -2,11 +2,12 @@ import { join } from 'node:path';
 import { figuresIn } from '../report/figures.ts';
 import { type Cutting, PROCESSES } from '../report/templates/cutting.ts';
 import { templateFiles } from '../report/templates/templateFiles.ts';
+import { PAPERS, type Paper } from '../report/templates/tiles.ts';
 import type { BendRule } from '../solids/flatPlates/flatPlate.ts';
 import { flatPlatesOf } from '../solids/flatPlates/flatPlatesOf.ts';
 import type { Command } from './command.ts';
 import { EXIT, Failure } from './exit.ts';
-import { lengthMm, numberOf, required, type Typed, unitOf } from './options.ts';
+import { lengthMm, numberOf, type OptionName, required, type Typed, unitOf } from './options.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
 
@@ -16,17 +17,19 @@ export const template: Command = {
   summary: 'write a template at true scale of every flat plate',
   details: [
     'Plates of the upright (hub pad, legs, steering arm), brackets of calipers, and parts of kind "plate". Each is written as',
-    'DXF R2000 (NAME.dxf), DXF R12 (NAME.r12.dxf) and SVG (NAME.svg), in millimetres. Bent plates are developed flat.',
+    'DXF R2000 (NAME.dxf), DXF R12 (NAME.r12.dxf), SVG (NAME.svg) and PDF on pages that overlap (NAME.pdf), in millimetres.',
+    'Bent plates are developed flat.',
     'What the file does not say about a plate is listed on its template. Check the templates against the real parts before',
     'metal is cut.',
   ],
-  options: ['out', 'process', 'kerf', 'bend-radius', 'k-factor', 'unit'],
+  options: ['out', 'paper', 'process', 'kerf', 'bend-radius', 'k-factor', 'unit'],
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const folder = required('--out DIR', typed.values.get('out'));
     unitOf(typed);
     const cutting = cuttingOf(typed);
     const bend = bendOf(typed);
+    const paper = oneOf(typed, 'paper', Object.keys(PAPERS) as Paper[]);
     await checkFolder(folder);
     const { corner } = await readCorner(file);
     const figures = figuresIn(unitOf(typed, corner.unit));
@@ -38,19 +41,30 @@ export const template: Command = {
         EXIT.badInput,
         `${file}: parts: there is no flat plate. Add a part of kind "upright" or "plate", or a bracket to the caliper.`,
       );
-    const files = templateFiles(plates, { cutting, figures });
+    const files = await templateFiles(plates, {
+      cutting,
+      figures,
+      paper: paper ?? (figures.unit === 'in' ? 'Letter' : 'A4'),
+      date: new Date(),
+    });
     await writeFiles(folder, files, context.signal);
     context.print(files.map(({ name }) => `Written: ${join(folder, name)}`).join('\n'));
     return EXIT.clear;
   },
 };
 
-function cuttingOf(typed: Typed): Cutting {
-  const given = typed.values.get('process');
-  const process = PROCESSES.find((one) => one === given);
-  if (given !== undefined && process === undefined)
-    throw new Failure(EXIT.usage, `--process: "${given}" is not allowed. Give ${PROCESSES.join(' or ')}.`);
-  return { process, kerfMm: typed.values.has('kerf') ? lengthMm(typed, 'kerf', 0.01, 10, 0) : undefined };
+const cuttingOf = (typed: Typed): Cutting => ({
+  process: oneOf(typed, 'process', PROCESSES),
+  kerfMm: typed.values.has('kerf') ? lengthMm(typed, 'kerf', 0.01, 10, 0) : undefined,
+});
+
+/** The choice that is typed, or undefined if none is. Throws a usage Failure for another text. */
+function oneOf<T extends string>(typed: Typed, name: OptionName, choices: readonly T[]): T | undefined {
+  const given = typed.values.get(name);
+  const chosen = choices.find((one) => one === given);
+  if (given !== undefined && chosen === undefined)
+    throw new Failure(EXIT.usage, `--${name}: "${given}" is not allowed. Give ${choices.join(' or ')}.`);
+  return chosen;
 }
 
 function bendOf(typed: Typed): BendRule | undefined {

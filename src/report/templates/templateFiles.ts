@@ -6,6 +6,7 @@ import { drawingOf } from './drawing.ts';
 import { templateDxf } from './dxf.ts';
 import { sheetOf } from './sheet.ts';
 import { templateSvg } from './svg.ts';
+import type { Paper } from './tiles.ts';
 
 /** A file of a template. */
 export interface TemplateFile {
@@ -17,21 +18,29 @@ export interface TemplateFile {
 export interface TemplateOptions {
   cutting: Cutting;
   figures: Figures;
+  paper: Paper;
+  /** Date of the PDF files. */
+  date: Date;
 }
 
-/** The files of the plates: `NAME.dxf` (R2000), `NAME.r12.dxf` and `NAME.svg` for each. */
-export function templateFiles(
+/** The drawing of one plate, and the files of it: `NAME.dxf` (R2000), `NAME.r12.dxf`, `NAME.svg` and `NAME.pdf`. */
+export async function templateFiles(
   plates: readonly FlatPlate[],
-  { cutting, figures }: TemplateOptions,
-): TemplateFile[] {
+  { cutting, figures, paper, date }: TemplateOptions,
+): Promise<TemplateFile[]> {
+  // Fonts and the library for PDF are large: they are loaded when files are made.
+  const { templatePdf } = await import('./pdf.ts');
   const names = uniqueNames(plates.map(({ id }) => id));
-  return plates.flatMap((plate, i) => {
+  const files: TemplateFile[] = [];
+  for (const [i, plate] of plates.entries()) {
     const drawing = drawingOf(plate, cutting, figures);
     const sheet = sheetOf(drawing);
-    return [
+    files.push(
       { name: `${names[i]}.dxf`, data: templateDxf(sheet, 'AC1015') },
       { name: `${names[i]}.r12.dxf`, data: templateDxf(sheet, 'AC1009') },
       { name: `${names[i]}.svg`, data: templateSvg(sheet, drawing.heading) },
-    ];
-  });
+      { name: `${names[i]}.pdf`, data: await templatePdf(drawing, paper, date) },
+    );
+  }
+  return files;
 }
