@@ -39,7 +39,7 @@ export function sheetOf(drawing: Drawing): Sheet {
     }
   };
   write(drawing.heading, HEADING_MM);
-  for (const text of textsOf(drawing)) write(text, TEXT_MM);
+  for (const text of [...textsOf(drawing), PRINT_SENTENCE]) write(text, TEXT_MM);
   const top = shapeBox.min[1] - GAP_MM;
   const bars = [
     ...checkBars([left, y - GAP_MM], [1, 0]),
@@ -62,7 +62,6 @@ export const textsOf = ({ facts, warnings, holes, notes }: Drawing): string[] =>
   ...holes,
   ...notes,
   TEMPLATE_CAUTION,
-  PRINT_SENTENCE,
 ];
 
 /** The two check bars along a direction, side by side, from a place: across and below it, or upright and to its right. */

@@ -71,6 +71,6 @@ function matchMark([x, y]: Point2, index: number): Entity[] {
     { kind: 'line', layer: 'CHECK', from: [x - ARM_MM, y], to: [x + ARM_MM, y] },
     { kind: 'line', layer: 'CHECK', from: [x, y - ARM_MM], to: [x, y + ARM_MM] },
     { kind: 'loop', layer: 'CHECK', loop: { kind: 'circle', centre: [x, y], radiusMm: ARM_MM / 2 } },
-    { kind: 'text', layer: 'CHECK', at: [x + 0.6, y + 2.2], heightMm: 1.8, text: `M${index + 1}` },
+    { kind: 'text', layer: 'CHECK', at: [x + 1.6, y + 2], heightMm: 1.8, text: `M${index + 1}` },
   ];
 }

@@ -9,8 +9,15 @@ import { STADIUM_MM2, stadium } from './stadium.ts';
 
 const UNCUT: Cutting = { process: undefined, kerfMm: undefined };
 
-function filesOf(plate: FlatPlate, cutting = UNCUT): Record<string, string> {
-  const files = templateFiles([plate], { cutting, figures: figuresIn('mm') });
+const OPTIONS = {
+  cutting: UNCUT,
+  figures: figuresIn('mm'),
+  paper: 'A4',
+  date: new Date('2026-03-01T12:00:00Z'),
+} as const;
+
+async function filesOf(plate: FlatPlate): Promise<Record<string, string>> {
+  const files = await templateFiles([plate], OPTIONS);
   return Object.fromEntries(files.map(({ name, data }) => [name.slice(plate.id.length), String(data)]));
 }
 
@@ -20,8 +27,8 @@ describe('DXF files of a template', () => {
     ['.r12.dxf', 'AC1009'],
   ])(
     '%s is %s in millimetres, and two readers find the areas and holes computed by hand',
-    (name, version) => {
-      const text = filesOf(stadium())[name];
+    async (name, version) => {
+      const text = (await filesOf(stadium()))[name];
       const read = readDxf(text);
       expect(read.header).toMatchObject({ $ACADVER: version, $INSUNITS: 4, $MEASUREMENT: 1 });
       expect(read.layers).toEqual(expect.arrayContaining(['CUT', 'MARK', 'BEND', 'TEXT', 'CHECK']));
@@ -41,9 +48,9 @@ describe('DXF files of a template', () => {
     },
   );
 
-  it('have check bars of exactly 100 mm and 4 in, across and upright', () => {
+  it('have check bars of exactly 100 mm and 4 in, across and upright', async () => {
     for (const name of ['.dxf', '.r12.dxf']) {
-      const bars = readDxf(filesOf(stadium())[name])
+      const bars = readDxf((await filesOf(stadium()))[name])
         .linesOn('CHECK')
         .filter(({ length }) => length > 10);
       expect(bars.map(({ length }) => length).toSorted()).toEqual([
@@ -59,8 +66,8 @@ describe('DXF files of a template', () => {
     }
   });
 
-  it('give R2000 its sections, each entity a handle of its own, and a larger seed', () => {
-    const lines = filesOf(stadium())['.dxf'].split('\n');
+  it('give R2000 its sections, each entity a handle of its own, and a larger seed', async () => {
+    const lines = (await filesOf(stadium()))['.dxf'].split('\n');
     const sections = lines.flatMap((line, i) => (line === 'SECTION' ? [lines[i + 2]] : []));
     expect(sections).toEqual(['HEADER', 'CLASSES', 'TABLES', 'BLOCKS', 'ENTITIES', 'OBJECTS']);
     const body = lines.slice(lines.indexOf('CLASSES'));
@@ -74,8 +81,8 @@ describe('DXF files of a template', () => {
 });
 
 describe('SVG file of a template', () => {
-  it('is in real units: one unit of the view box is one millimetre', () => {
-    const text = filesOf(stadium())['.svg'];
+  it('is in real units: one unit of the view box is one millimetre', async () => {
+    const text = (await filesOf(stadium()))['.svg'];
     const [, width, height, viewBox] =
       /<svg [^>]*width="([\d.]+)mm" height="([\d.]+)mm" viewBox="([^"]+)"/.exec(text) ?? [];
     expect(viewBox).toBe(`0 0 ${width} ${height}`);
@@ -96,14 +103,14 @@ const HOSTILE = [
 ];
 
 describe('hostile names', () => {
-  it.each(HOSTILE)('add nothing to a file: %j', (name) => {
-    const plain = filesOf(stadium());
+  it.each(HOSTILE)('add nothing to a file: %j', async (name) => {
+    const plain = await filesOf(stadium());
     const words = (text: string) => ({
       ...stadium({ name: text, notes: [text], sideUp: text, origin: text }),
       holes: stadium().holes.map((hole) => ({ ...hole, use: text })),
       marks: stadium().marks.map((mark) => ({ ...mark, label: text })),
     });
-    const files = filesOf(words(name));
+    const files = await filesOf(words(name));
     for (const version of ['.dxf', '.r12.dxf']) {
       const read = readDxf(files[version]);
       expect(files[version]).toMatch(/^[\n\x20-\x7e]*$/);
@@ -124,11 +131,8 @@ describe('hostile names', () => {
     expect(files['.svg']).not.toMatch(/(?!\n)\p{Cc}|\u202e/u);
   });
 
-  it('make no two plates write one file, also where case does not count', () => {
-    const files = templateFiles([stadium({ id: 'a' }), stadium({ id: 'A' })], {
-      cutting: UNCUT,
-      figures: figuresIn('mm'),
-    });
+  it('make no two plates write one file, also where case does not count', async () => {
+    const files = await templateFiles([stadium({ id: 'a' }), stadium({ id: 'A' })], OPTIONS);
     expect(new Set(files.map(({ name }) => name.toLowerCase())).size).toBe(files.length);
   });
 });
@@ -170,7 +174,7 @@ describe('limits of cutting', () => {
 });
 
 describe('templates', () => {
-  it('are the same bytes for the same plate', () => {
-    expect(filesOf(stadium())).toEqual(filesOf(structuredClone(stadium())));
+  it('are the same bytes for the same plate', async () => {
+    expect(await filesOf(stadium())).toEqual(await filesOf(structuredClone(stadium())));
   });
 });
