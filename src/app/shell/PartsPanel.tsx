@@ -22,6 +22,7 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
   ['fit', 'Clocking', 'Caliper and hub clocking'],
   ['vary', 'Variants'],
   ['limits', 'Stops', 'Travel, lock and stops'],
+  ['templates', 'Templates'],
 ];
 
 // Sheets are loaded when they are opened, so that the first picture does not wait for them.
@@ -41,6 +42,7 @@ const AssumedSheet = lazy(() =>
 );
 const VarySheet = lazy(() => import('../sheets/vary/VarySheet.tsx'));
 const LimitsSheet = lazy(() => import('../sheets/limits/LimitsSheet.tsx'));
+const TemplatesSheet = lazy(() => import('../sheets/templates/TemplatesSheet.tsx'));
 const RemedySheet = lazy(() => import('../sheets/remedy/RemedySheet.tsx'));
 const MeasuringErrorSheet = lazy(() => import('../sheets/measuringError/MeasuringErrorSheet.tsx'));
 const MockupSheet = lazy(() => import('../sheets/mockup/MockupSheet.tsx'));
@@ -121,6 +123,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         {open === 'fit' && <FitSheet corner={corner} onClose={close} />}
         {open === 'vary' && <VarySheet corner={corner} onClose={close} />}
         {open === 'limits' && <LimitsSheet corner={corner} onClose={close} />}
+        {open === 'templates' && <TemplatesSheet corner={corner} onClose={close} />}
         {open === 'remedy' && <RemedySheet corner={corner} onClose={close} />}
         {open === 'measuringError' && <MeasuringErrorSheet corner={corner} onClose={close} />}
         {open === 'mockup' && <MockupSheet corner={corner} onClose={close} />}

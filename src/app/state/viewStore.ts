@@ -43,6 +43,7 @@ export type OwnSheet =
   | 'fit'
   | 'vary'
   | 'limits'
+  | 'templates'
   | 'remedy'
   | 'measuringError'
   | 'mockup'

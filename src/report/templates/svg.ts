@@ -2,11 +2,11 @@ import type { Loop } from '../../solids/flatPlates/flatPlate.ts';
 import { arcOf } from '../../solids/flatPlates/loops.ts';
 import type { Point2 } from '../../solids/simplePolygon.ts';
 import { escapeHtml } from '../escape.ts';
-import type { Entity, Layer } from './drawing.ts';
+import type { Drawing, Entity, Layer } from './drawing.ts';
 import type { Sheet } from './sheet.ts';
 
 /** Looks of a layer: colour, width of its lines in mm, and dashes in mm. */
-export const LAYER_LOOKS: Record<Layer, { colour: string; widthMm: number; dash: readonly number[] }> = {
+const LAYER_LOOKS: Record<Layer, { colour: string; widthMm: number; dash: readonly number[] }> = {
   CUT: { colour: '#000000', widthMm: 0.35, dash: [] },
   MARK: { colour: '#1f5fa8', widthMm: 0.18, dash: [4, 1, 1, 1] },
   BEND: { colour: '#b3261e', widthMm: 0.25, dash: [3, 1.5] },
@@ -29,6 +29,18 @@ export function templateSvg({ entities, box: { min, max } }: Sheet, title: strin
     '</svg>',
     '',
   ].join('\n');
+}
+
+/** Space around a plate in a preview, mm. */
+const EDGE_MM = 4;
+
+/** The plate alone, without the texts below it, for a preview. */
+export function shapeSvg({ shape, shapeBox: { min, max }, heading }: Drawing): string {
+  const box = {
+    min: [min[0] - EDGE_MM, min[1] - EDGE_MM] as const,
+    max: [max[0] + EDGE_MM, max[1] + EDGE_MM] as const,
+  };
+  return templateSvg({ entities: shape, box }, heading);
 }
 
 /** The entities as SVG elements, one group for each layer. `map`: from the drawing to the image, with y down at true scale. */
