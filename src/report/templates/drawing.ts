@@ -183,7 +183,7 @@ function labelBeyond(from: Point2, to: Point2, text: string): Entity {
 }
 
 /** Width of a text of Helvetica or a like font as a fraction of its height, on the safe side. */
-const CHARACTER = 0.62;
+const CHARACTER = 0.76;
 const textWidthMm = (text: string, heightMm: number): number => text.length * heightMm * CHARACTER;
 
 function boxOf(points: readonly Point2[]): Box {

@@ -39,7 +39,7 @@ export default function TemplatesSheet({ corner, onClose }: { corner: OpenCorner
     paper: paper ?? (unit === 'in' ? 'Letter' : 'A4'),
   };
   return (
-    <SheetFrame title="Templates" onClose={onClose}>
+    <SheetFrame title="Templates" wide onClose={onClose}>
       <p className="bench-kind">
         Drawings at true scale of every flat plate, as DXF, SVG and PDF. Bent plates are developed flat.
       </p>
