@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import { suggest } from '../design/suggest.ts';
+import { PAPERS, type Paper } from '../report/pdf/reportPdf.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
 import { parseLength } from '../units/parseLength.ts';
 import { EXIT, Failure } from './exit.ts';
@@ -123,6 +124,9 @@ export const OPTIONS = {
     value: 'LENGTH',
     help: "length between the damper's mounts at which the strap in droop is tight: gives the travel",
   },
+  against: { value: 'OLD.json', help: 'compare with the report.json of an earlier report of this corner' },
+  pdf: { help: 'write the report as PDF too' },
+  paper: { value: 'A4|Letter', help: 'size of the sheets', defaultText: 'A4' },
   csv: { help: 'print the alignment at every travel and steering step as CSV' },
   json: { help: 'print the findings as JSON instead of text' },
   progress: { help: 'report progress on standard error even if it is not a terminal' },
@@ -269,6 +273,14 @@ export function unitOf({ values }: Typed, otherwise: 'mm' | 'in' = 'mm'): 'mm' |
   const typed = values.get('unit') ?? otherwise;
   if (typed === 'mm' || typed === 'in') return typed;
   throw usage(`--unit: "${typed}" is not allowed. Give mm or in.`);
+}
+
+/** The size of the sheets; A4 by default. Throws a usage Failure for any other. */
+export function paperOf({ values }: Typed): Paper {
+  const typed = values.get('paper') ?? 'A4';
+  const paper = PAPERS.find((one) => one === typed);
+  if (paper === undefined) throw usage(`--paper: "${typed}" is not allowed. Give ${PAPERS.join(' or ')}.`);
+  return paper;
 }
 
 /** A required operand or option value. Throws a usage Failure if it is missing. */

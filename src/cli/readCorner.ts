@@ -32,7 +32,7 @@ function problemsFailure(file: string, problems: readonly Problem[]): Failure {
 }
 
 /** The bytes of a file. Throws a Failure if it cannot be opened. */
-async function bytesOf(file: string): Promise<Uint8Array<ArrayBuffer>> {
+export async function bytesOf(file: string): Promise<Uint8Array<ArrayBuffer>> {
   try {
     return await readFile(file);
   } catch (error) {

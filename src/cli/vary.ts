@@ -1,5 +1,6 @@
 import { startThreadPool } from '../executors/nodeThreads.ts';
 import { figuresIn } from '../report/figures.ts';
+import { failingHeading } from '../report/limitRows.ts';
 import { fitSentences, scopeSentences } from '../report/varied/fitSentences.ts';
 import { variedGrid } from '../report/varied/variedGrid.ts';
 import { variedJson } from '../report/varied/variedJson.ts';
@@ -25,7 +26,7 @@ export const vary: Command = {
   details: [
     'Builds the corner with each value. Measures the pairs, joints and dampers that change with it over all travel and',
     'steering, proves the poses between the steps, and closes in on the borders between values that fit and values that',
-    'do not. A value does not fit if a joint or damper binds, even one that the value does not change.',
+    'do not. A value does not fit if a limit binds (joint, damper, drive shaft or brake hose), even one that the value does not change.',
     'With a second field (--and) or a list (--tyres, --wheels), each value is combined with each value of the other.',
     'Exit code 0: every value fits; 1: one does not; 2: none is known not to fit, but one is unknown.',
   ],
@@ -78,11 +79,11 @@ export const vary: Command = {
         [
           visible(`${corner.name}, front ${corner.side} corner`),
           '',
-          `The pair, joint or damper that fails, or else the pair with the least margin, in ${figures.unitName}:`,
+          `${failingHeading(corner)} that fails, or else the pair with the least margin, in ${figures.unitName}:`,
           study.axes.length === 1 ? variedTable(study, corner, figures) : variedGrid(study, corner, figures),
           '',
           ...fitSentences(study, corner, figures).map(visible),
-          ...scopeSentences(study).map(visible),
+          ...scopeSentences(study, corner).map(visible),
           GEOMETRY_ONLY,
         ].join('\n'),
       );

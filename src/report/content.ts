@@ -14,6 +14,10 @@ export interface ReportContent {
 export interface Section {
   title: string;
   blocks: Block[];
+  /** Name of the section, for links to it. */
+  id?: string;
+  /** Whether it starts a page when printed. */
+  startsPage?: boolean;
 }
 
 export type Block =
@@ -22,8 +26,10 @@ export type Block =
   /** Warnings, emphasized. */
   | { kind: 'caution'; items: string[] }
   | Table
-  /** The sweep map. Markdown has only the table that follows it. */
-  | { kind: 'map' };
+  /** A drawing as one SVG element, with the text that follows at its left if `isAside`. Markdown leaves it out. */
+  | { kind: 'drawing'; svg: string; isAside?: boolean }
+  /** Details that a reader on a screen opens when needed. */
+  | { kind: 'folded'; title: string; blocks: Block[] };
 
 export interface Table {
   kind: 'table';
@@ -41,6 +47,8 @@ export interface Row {
   cells: string[];
   /** State of the pair, joint or damper that the row is about. */
   state?: PairState | LimitState;
+  /** Id of the section that its first cell links to. */
+  to?: string;
 }
 
 const MARKS: Record<PairState | LimitState, string> = {

@@ -104,6 +104,12 @@ export function figuresIn(choice: UnitChoice): Figures {
   };
 }
 
+/** A clearance with its mesh error, and in brackets in the other unit: "1.70 ± 0.11 mm (0.066 ± 0.006 in)". */
+export function inBothUnits(mm: number, errorMm: number, figures: Figures): string {
+  const other = figuresIn(figures.unit === 'mm' ? 'in' : 'mm');
+  return `${figures.withErrorAndUnit(mm, errorMm)} (${other.withErrorAndUnit(mm, errorMm)})`;
+}
+
 /** An angle, by default to a tenth of a degree. */
 export const angle = (degrees: number, decimals = 1): string => `${decimal(degrees, decimals)}°`;
 /** As `angle`, with a plus sign if positive. */

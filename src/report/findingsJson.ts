@@ -22,11 +22,20 @@ const FINDINGS_VERSION = 3;
  * format is described in public/results-format.md.
  */
 export function findingsJson(checked: Checked, version: string): string {
+  const { design, result } = checked;
+  const object = {
+    ...jsonHead(FINDINGS_FORMAT, FINDINGS_VERSION, version, result.designHash, design.corner),
+    ...findingsObject(checked),
+  };
+  return `${JSON.stringify(object, null, 2)}\n`;
+}
+
+/** The fields of the findings. */
+export function findingsObject(checked: Checked) {
   const { design, solids, result, findings } = checked;
   const { corner } = design;
   const input = (steerIndex: number) => rounded(shownInput(corner, result.steer[steerIndex]));
-  const findingsObject = {
-    ...jsonHead(FINDINGS_FORMAT, FINDINGS_VERSION, version, result.designHash, corner),
+  return {
     assets: assetRecords(design.assets),
     settings: result.settings,
     provenBetweenSteps: findings.lockedOut !== undefined && findings.counts.unknown === 0,
@@ -52,7 +61,6 @@ export function findingsJson(checked: Checked, version: string): string {
     unchecked: findings.unchecked.map((pair) => uncheckedObject(solids, pair)),
     assumedInputs: design.inputs.filter(({ assumed }) => assumed).map(({ path }) => path),
   };
-  return `${JSON.stringify(findingsObject, null, 2)}\n`;
 }
 
 function pairObject(checked: Checked, finding: PairFinding) {

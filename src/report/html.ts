@@ -1,20 +1,16 @@
 import { buildContent } from './buildContent.ts';
 import type { Block, ReportContent, Table } from './content.ts';
 import { escapeHtml, linesOf } from './escape.ts';
-import { figuresIn } from './figures.ts';
+import { picturesOf } from './pictures.ts';
 import type { ReportInput } from './reportInput.ts';
 import { STYLE } from './style.ts';
-import { sweepMapSvg } from './sweepMap.ts';
 
 /** The clearance report as one self-contained HTML file without scripts, laid out for printing. */
-export const reportHtml = (input: ReportInput): string => htmlOf(buildContent(input), sweepMapOf(input));
+export const reportHtml = (input: ReportInput, pictures = picturesOf(input)): string =>
+  htmlOf(buildContent(input, pictures));
 
-/** The sweep map as SVG, for `htmlOf`. */
-export const sweepMapOf = ({ design, result, findings, unit, limits }: ReportInput): string =>
-  sweepMapSvg(design.corner, result, findings, figuresIn(unit), limits?.stops);
-
-/** The HTML of a report's content and its map. A caller that works in slices makes the two first, one at a time. */
-export function htmlOf({ title, subtitle, verdict, sections }: ReportContent, map: string): string {
+/** The HTML of a report's content. */
+function htmlOf({ title, subtitle, verdict, sections }: ReportContent): string {
   return `${[
     '<!doctype html>',
     '<html lang="en">',
@@ -29,10 +25,10 @@ export function htmlOf({ title, subtitle, verdict, sections }: ReportContent, ma
     `<h1>${escapeHtml(title)}</h1>`,
     `<p class="subtitle">${escapeHtml(subtitle)}</p>`,
     `<p class="verdict ${verdict.state}"><strong>${escapeHtml(verdict.words)}.</strong> ${escapeHtml(verdict.sentence)}</p>`,
-    ...sections.flatMap((section) => [
-      '<section>',
-      `<h2>${escapeHtml(section.title)}</h2>`,
-      ...section.blocks.map((block) => blockOf(block, map)),
+    ...sections.flatMap(({ title: heading, blocks, id, startsPage }) => [
+      `<section${id === undefined ? '' : ` id="${id}"`}${startsPage ? ' class="page"' : ''}>`,
+      `<h2>${escapeHtml(heading)}</h2>`,
+      ...blocks.map(blockOf),
       '</section>',
     ]),
     '</main>',
@@ -44,7 +40,7 @@ export function htmlOf({ title, subtitle, verdict, sections }: ReportContent, ma
 const list = (items: string[], className = '') =>
   `<ul${className}>\n${items.map((item) => `<li>${escapeHtml(item)}</li>`).join('\n')}\n</ul>`;
 
-function blockOf(block: Block, map: string): string {
+function blockOf(block: Block): string {
   switch (block.kind) {
     case 'text':
       return `<p>${linesOf(block.text).map(escapeHtml).join('<br>')}</p>`;
@@ -54,8 +50,14 @@ function blockOf(block: Block, map: string): string {
       return list(block.items, ' class="caution"');
     case 'table':
       return tableOf(block);
-    case 'map':
-      return `<figure>${map}</figure>`;
+    case 'drawing':
+      return `<figure${block.isAside ? ' class="aside"' : ''}>${block.svg}</figure>`;
+    case 'folded':
+      return [
+        `<details><summary>${escapeHtml(block.title)}</summary>`,
+        ...block.blocks.map(blockOf),
+        '</details>',
+      ].join('\n');
   }
 }
 
@@ -66,8 +68,13 @@ function tableOf({ columns, rows }: Table): string {
     `<thead><tr>${columns.map(({ title }, i) => `<th scope="col"${cellClass(i)}>${escapeHtml(title)}</th>`).join('')}</tr></thead>`,
     '<tbody>',
     ...rows.map(
-      ({ cells, state }) =>
-        `<tr${state === undefined ? '' : ` class="${state}"`}>${cells.map((cell, i) => `<td${cellClass(i)}>${escapeHtml(cell)}</td>`).join('')}</tr>`,
+      ({ cells, state, to }) =>
+        `<tr${state === undefined ? '' : ` class="${state}"`}>${cells
+          .map((cell, i) => {
+            const text = escapeHtml(cell);
+            return `<td${cellClass(i)}>${i === 0 && to !== undefined ? `<a href="#${to}">${text}</a>` : text}</td>`;
+          })
+          .join('')}</tr>`,
     ),
     '</tbody>',
     '</table>',

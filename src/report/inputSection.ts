@@ -100,38 +100,18 @@ function inputRows(design: Design, figures: Figures): { cells: string[]; assumed
   });
 }
 
-/** Every assumed value: those that the file leaves out, and those that it lists as assumed. A point counts as one. */
-export function assumedSection(design: Design, figures: Figures): Section {
-  const rows = inputRows(design, figures).filter(({ assumed }) => assumed !== '');
-  if (rows.length === 0)
-    return {
-      title: 'Assumed values',
-      blocks: [{ kind: 'text', text: 'No value is assumed.' }],
-    };
-  return {
-    title: 'Assumed values',
-    blocks: [
-      {
-        kind: 'text',
-        text: `${counted(rows.length, 'value is', 'values are')} assumed, not measured on these parts. Measure them. A default is a usual size for a value that the file leaves out. A starting value was set when the part was added, and the file lists it as assumed.`,
-      },
-      {
-        kind: 'table',
-        columns: [{ title: 'Part' }, { title: 'Field' }, { title: 'In use' }, { title: 'Origin' }],
-        rows: rows.map(
-          ({ cells: [part, field, , inUse], assumed }): Row => ({
-            cells: [part, field, inUse, assumed],
-          }),
-        ),
-      },
-    ],
-  };
-}
-
 /** The origin of typed Z values, in a sentence; empty if it is the ground. */
 function originInWords({ corner: { originHeight } }: Design, figures: Figures): string {
   if (originHeight === undefined) return '';
   return ` Typed Z values are from an origin ${figures.dimension(originHeight)} above the ground; values in use are from the ground.`;
+}
+
+/** How many values are assumed, and what that means. */
+function assumedInSentence(design: Design): string {
+  const count = assumedOf(design).length;
+  return count === 0
+    ? 'No value is assumed.'
+    : `${counted(count, 'value is', 'values are')} assumed, not measured on these parts. Measure them. A default is a usual size for a value that the file leaves out. A starting value was set when the part was added, and the file lists it as assumed.`;
 }
 
 /** Every input as typed and its value in use; assumed values are marked. */
@@ -141,7 +121,7 @@ export function inputSection(design: Design, figures: Figures): Section {
     blocks: [
       {
         kind: 'text',
-        text: `A number without a unit is in millimetres. Three values are X, Y and Z.${originInWords(design, figures)}`,
+        text: `A number without a unit is in millimetres. Three values are X, Y and Z.${originInWords(design, figures)} ${assumedInSentence(design)}`,
       },
       {
         kind: 'table',

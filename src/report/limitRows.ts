@@ -60,6 +60,9 @@ export const limitTitle = ({ driveShaft, brakeHose }: Corner): string =>
 export const limitHeading = ({ driveShaft, brakeHose }: Corner): string =>
   driveShaft || brakeHose ? 'Joint, damper, shaft or hose' : 'Joint or damper';
 
+/** What can fail: "Pair, joint or damper". */
+export const failingHeading = (corner: Corner): string => `Pair, ${limitHeading(corner).toLowerCase()}`;
+
 /** "Brake hose: buy at least 412.3 mm, slack included."; none without a brake hose. */
 export function hoseSentences(
   { design: { corner }, findings }: Pick<Checked, 'design' | 'findings'>,

@@ -1,10 +1,12 @@
 import { buildContent } from './buildContent.ts';
 import type { Block, ReportContent, Table } from './content.ts';
 import { escapeMarkdown, linesOf } from './escape.ts';
+import { picturesOf } from './pictures.ts';
 import type { ReportInput } from './reportInput.ts';
 
-/** The clearance report as Markdown. It has no pictures; the map is a table. */
-export const reportMarkdown = (input: ReportInput): string => markdownOf(buildContent(input));
+/** The clearance report as Markdown. It has no drawings; the map is a table. */
+export const reportMarkdown = (input: ReportInput, pictures = picturesOf(input)): string =>
+  markdownOf(buildContent(input, pictures));
 
 function markdownOf(content: ReportContent): string {
   const lines = [
@@ -29,8 +31,10 @@ function blockOf(block: Block): string[] {
       return [block.items.map((item) => `> - ${escapeMarkdown(item)}`).join('\n')];
     case 'table':
       return [tableOf(block)];
-    case 'map':
+    case 'drawing':
       return [];
+    case 'folded':
+      return [`### ${escapeMarkdown(block.title)}`, ...block.blocks.flatMap(blockOf)];
   }
 }
 

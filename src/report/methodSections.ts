@@ -33,25 +33,31 @@ export function methodSection(checked: Checked, figures: Figures): Section {
         ],
       },
       {
-        kind: 'table',
-        columns: [
-          { title: 'Part' },
-          { title: 'Kind' },
-          { title: 'Rides on' },
-          { title: `Mesh error, ${figures.unit}`, figure: true },
-          { title: 'Triangles', figure: true },
-          { title: 'Volume, cm³', figure: true },
+        kind: 'folded',
+        title: 'Mesh of each part',
+        blocks: [
+          {
+            kind: 'table',
+            columns: [
+              { title: 'Part' },
+              { title: 'Kind' },
+              { title: 'Rides on' },
+              { title: `Mesh error, ${figures.unit}`, figure: true },
+              { title: 'Triangles', figure: true },
+              { title: 'Volume, cm³', figure: true },
+            ],
+            rows: solids.map((solid) => ({
+              cells: [
+                solid.label,
+                spaced(solid.kind),
+                spaced(solid.carrier),
+                figures.bound(solid.chordErrorMm),
+                String(solid.mesh.triangles.length / 3),
+                (solid.volumeMm3 / 1000).toFixed(1),
+              ],
+            })),
+          },
         ],
-        rows: solids.map((solid) => ({
-          cells: [
-            solid.label,
-            spaced(solid.kind),
-            spaced(solid.carrier),
-            figures.bound(solid.chordErrorMm),
-            String(solid.mesh.triangles.length / 3),
-            (solid.volumeMm3 / 1000).toFixed(1),
-          ],
-        })),
       },
     ],
   };

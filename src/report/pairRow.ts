@@ -6,10 +6,11 @@ import type { Vec3 } from '../math/vec.ts';
 import { type Pair, pairLabel } from '../sweep/pair.ts';
 import { stateInWords } from './content.ts';
 import { decimal, type Figures, signedAngle } from './figures.ts';
+import { isWithinOf } from './measuringError/measuringErrorInWords.ts';
 import { carrierAt, placeInWords } from './placeInWords.ts';
 import { shownWheelAngleDeg } from './pose.ts';
 import { nowhereBelowInWords } from './proven.ts';
-import type { Checked } from './reportInput.ts';
+import type { Checked, ReportInput } from './reportInput.ts';
 import { shownInput, steeringFigures } from './steering.ts';
 import { isJoined, nothingElseInWords } from './treatment.ts';
 
@@ -37,6 +38,23 @@ export interface PairRow {
   contact: string;
   shared: string;
 }
+
+/** A row with its number in the report. */
+export interface NumberedRow {
+  row: PairRow;
+  number: string;
+}
+
+/** The rows of a report, numbered in the order of the findings. */
+export const numberedRows = (
+  checked: Checked & Pick<ReportInput, 'measuringError'>,
+  figures: Figures,
+): NumberedRow[] =>
+  pairRows(checked, figures).map((row, index) => {
+    const [a, b] = [row.pair.a, row.pair.b].map((solid) => checked.solids[solid].id);
+    const within = isWithinOf(checked.measuringError, a, b) ? ', within measuring error' : '';
+    return { row: { ...row, state: `${row.state}${within}` }, number: String(index + 1) };
+  });
 
 /** The rows of all findings, in their order. */
 export const pairRows = (checked: Checked, figures: Figures): PairRow[] =>

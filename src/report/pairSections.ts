@@ -1,73 +1,36 @@
-import type { Block, Column, Row, Section } from './content.ts';
+import type { Block, Column, Section } from './content.ts';
 import { counted, type Figures } from './figures.ts';
-import { isWithinOf } from './measuringError/measuringErrorInWords.ts';
-import { type PairRow, pairRows, unknownInWords } from './pairRow.ts';
+import { type NumberedRow, type PairRow, unknownInWords } from './pairRow.ts';
 import { partTable } from './partTable.ts';
+import type { ReportPictures } from './pictures.ts';
 import { farProvenInWords } from './proven.ts';
-import type { Checked, ReportInput } from './reportInput.ts';
+import type { Checked } from './reportInput.ts';
+import { spotId } from './spotSections.ts';
 import { steeringHeading } from './steering.ts';
 import { isJoined, nothingElseInWords } from './treatment.ts';
 
 const figure = (title: string): Column => ({ title, figure: true });
 
-/** Sections on the pairs whose parts move relative to each other, and on those whose parts do not. */
-export function pairSections(
-  checked: Checked & Pick<ReportInput, 'measuringError'>,
+/** Section on all pairs: one table of those that are not far, the origins of the targets, and the far pairs, folded. */
+export function pairsSection(
+  checked: Checked,
+  rows: readonly NumberedRow[],
+  { spots }: Pick<ReportPictures, 'spots'>,
   figures: Figures,
-): Section[] {
-  const numbered = pairRows(checked, figures).map((row, index) => ({ row, number: `${index + 1}` }));
-  const { solvedSteps, lockedOut } = checked.findings;
-  const proven = lockedOut !== undefined;
+): Section {
+  const proven = checked.findings.lockedOut !== undefined;
   const { unit } = figures;
-
-  const { solids, measuringError } = checked;
-  const stateOf = ({ state, pair: { a, b } }: PairRow): string =>
-    isWithinOf(measuringError, solids[a].id, solids[b].id) ? `${state}, within measuring error` : state;
-  const tables = (moving: boolean): Block[] => {
-    const all = numbered.filter(({ row }) => row.pair.moves === moving);
-    const here = all.filter(({ row }) => row.finding.state !== 'far');
-    const far = all.map(({ row }) => row).filter((row) => row.finding.state === 'far');
-    const farBlocks = [
-      ...farTable(
-        far.filter(({ pair }) => !isJoined(pair)),
-        figures,
-        checked,
-      ),
-      ...joinedTable(
-        far.filter(({ pair }) => isJoined(pair)),
-        figures,
-        checked,
-      ),
-    ];
-    if (here.length === 0) return farBlocks.length > 0 ? farBlocks : [{ kind: 'text', text: 'None.' }];
-    const poseColumns = moving
-      ? [
-          figure(`Travel, ${unit}`),
-          figure(steeringHeading(checked.design.corner, figures)),
-          figure('Wheel angle'),
-        ]
-      : [];
-    const margins: Row[] = here.map(({ row, number }) => ({
-      state: row.finding.state,
-      cells: [
-        number,
-        stateOf(row),
-        row.name,
-        row.clearance,
-        ...(moving && proven ? [row.nowhereBelow] : []),
-        row.target,
-        row.allowance,
-        row.margin,
-        ...(moving ? [row.travel, row.steer, row.wheelAngle] : []),
-      ],
-    }));
-    const places: Row[] = here
-      .filter(({ row }) => row.placeA !== '' || row.finding.state === 'unknown')
-      .map(({ row, number }) => ({ cells: [number, ...placeCells(row, solvedSteps)] }));
-    const targets: Row[] = here.map(({ row, number }) => ({
-      cells: [number, row.name, `${row.target} ${unit}: ${row.pair.targetOrigin}`],
-    }));
-    const blocks: Block[] = [
+  const here = rows.filter(({ row }) => row.finding.state !== 'far');
+  const far = rows.map(({ row }) => row).filter((row) => row.finding.state === 'far');
+  const hasSpot = new Set(spots.map(({ pair }) => pair));
+  const blocks: Block[] = [
+    {
+      kind: 'text',
+      text: `Each pair at the worst pose found, ${proven ? 'at a step or between steps, ' : ''}those that fall short first, then least margin first. Margin is clearance less target less allowances.${proven ? ' Nowhere below: at no pose are the true parts closer, errors included.' : ''} Fit: both parts move together, so their clearance is the same at every pose.`,
+    },
+  ];
+  if (here.length > 0)
+    blocks.push(
       {
         kind: 'table',
         columns: [
@@ -75,71 +38,78 @@ export function pairSections(
           { title: 'State' },
           { title: 'Pair' },
           figure(`Clearance, ${unit}`),
-          ...(moving && proven ? [figure('Nowhere below')] : []),
+          ...(proven ? [figure('Nowhere below')] : []),
           figure('Target'),
           figure('Allowances'),
           figure('Margin'),
-          ...poseColumns,
+          figure(`Travel, ${unit}`),
+          figure(steeringHeading(checked.design.corner, figures)),
+          figure('Wheel angle'),
         ],
-        rows: margins,
+        rows: here.map(({ row, number }) => ({
+          state: row.finding.state,
+          ...(hasSpot.has(row.finding.pair) ? { to: spotId(row.finding.pair) } : {}),
+          cells: [
+            number,
+            row.state,
+            row.name,
+            row.clearance,
+            ...(proven ? [row.pair.moves ? row.nowhereBelow : 'fit'] : []),
+            row.target,
+            row.allowance,
+            row.margin,
+            ...(row.pair.moves ? [row.travel, row.steer, row.wheelAngle] : ['fit', '', '']),
+          ],
+        })),
       },
-    ];
-    if (places.length > 0)
-      blocks.push({
-        kind: 'table',
-        columns: [figure('No.'), { title: 'Place on the first part' }, { title: 'Place on the second part' }],
-        rows: places,
-      });
-    blocks.push(...contactBlocks(here));
-    blocks.push({
-      kind: 'table',
-      columns: [figure('No.'), { title: 'Pair' }, { title: 'Target and its origin' }],
-      rows: targets,
-    });
-    return [...blocks, ...farBlocks];
-  };
-
-  return [
-    {
-      title: 'Pairs that move relative to each other',
-      blocks: [
-        {
-          kind: 'text',
-          text: `Each pair at the worst pose found, ${proven ? 'at a step or between steps, ' : ''}least margin first. Margin is clearance less target less allowances.${proven ? ' Nowhere below: at no pose are the true parts closer, errors included.' : ''}`,
-        },
-        ...tables(true),
-      ],
-    },
-    {
-      title: 'Fit: pairs that do not move relative to each other',
-      blocks: [
-        {
-          kind: 'text',
-          text: 'Both parts move together, so their clearance is the same at every pose. Places are given at ride height.',
-        },
-        ...tables(false),
-      ],
-    },
+      ...unknownBlocks(checked, here),
+      { kind: 'text', text: `Origin of each target, ${unit}:` },
+      originTable(here),
+    );
+  const farBlocks = [
+    ...farTable(
+      far.filter(({ pair }) => !isJoined(pair)),
+      figures,
+      checked,
+    ),
+    ...joinedTable(
+      far.filter(({ pair }) => isJoined(pair)),
+      figures,
+      checked,
+    ),
   ];
+  if (farBlocks.length > 0)
+    blocks.push({
+      kind: 'folded',
+      title: `${counted(far.length, 'pair')} with nothing near`,
+      blocks: farBlocks,
+    });
+  return { title: 'All pairs', startsPage: true, blocks };
 }
 
-/** Extent and volume of each contact; empty if no pair touches. */
-function contactBlocks(numbered: readonly { row: PairRow; number: string }[]): Block[] {
-  const touching = numbered.filter(({ row }) => row.contact !== '');
-  if (touching.length === 0) return [];
-  return [
-    {
-      kind: 'text',
-      text: "Contact at that pose lies within these ranges, errors included, in the wheel's own axes: X forward of the wheel axis, depth outboard of the hub face, Z up from the wheel axis. The shared volume is that of the meshes.",
-    },
-    {
-      kind: 'table',
-      columns: [figure('No.'), { title: 'Pair' }, { title: 'Contact' }, figure('Shared volume')],
-      rows: touching.map(({ row, number }) => ({
-        cells: [number, row.name, row.contact, row.shared === '' ? 'unknown' : row.shared],
-      })),
-    },
-  ];
+/** At how many poses pairs are unknown; empty if none is. */
+function unknownBlocks({ findings }: Checked, rows: readonly NumberedRow[]): Block[] {
+  const items = rows.flatMap(({ row, number }) => {
+    const words = unknownInWords(row.finding, findings.solvedSteps);
+    return words === '' ? [] : [`No. ${number}: ${words}.`];
+  });
+  return items.length === 0 ? [] : [{ kind: 'list', items }];
+}
+
+/** Each target with its origin and the numbers of its pairs. */
+function originTable(rows: readonly NumberedRow[]): Block {
+  const numbers = new Map<string, { cells: [string, string]; of: string[] }>();
+  for (const { row, number } of rows) {
+    const cells: [string, string] = [row.target, row.pair.targetOrigin];
+    const known = numbers.get(cells.join('\n')) ?? { cells, of: [] };
+    known.of.push(number);
+    numbers.set(cells.join('\n'), known);
+  }
+  return {
+    kind: 'table',
+    columns: [figure('Target'), { title: 'Origin' }, { title: 'No.' }],
+    rows: [...numbers.values()].map(({ cells, of }) => ({ cells: [...cells, of.join(', ')] })),
+  };
 }
 
 /** Far pairs, grouped by their first part; empty if there are none. */
@@ -181,14 +151,5 @@ function joinedTable(joined: readonly PairRow[], figures: Figures, checked: Chec
       'Joined to',
       joined.map(({ labelA, labelB, target }) => [labelA, `${labelB} (${target})`]),
     ),
-  ];
-}
-
-function placeCells(row: PairRow, solvedSteps: number): [string, string] {
-  const unknownPoses = unknownInWords(row.finding, solvedSteps);
-  const first = row.placeA === '' ? '' : `${row.labelA}: ${row.placeA}`;
-  return [
-    [first, unknownPoses].filter((words) => words !== '').join('; '),
-    row.placeB === '' ? '' : `${row.labelB}: ${row.placeB}`,
   ];
 }

@@ -3,6 +3,7 @@ import { shownPoint } from '../design/side.ts';
 import { carriersOf } from '../layouts/layoutOf.ts';
 import { applyPoint, compose, invert, type Rigid } from '../math/rigid.ts';
 import type { Vec3 } from '../math/vec.ts';
+import type { Carriers } from '../mechanism/pose.ts';
 import { axialStack, vehicleFromWheelAxis } from '../solids/wheelFrame.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import { radToDeg } from '../units/angle.ts';
@@ -28,6 +29,12 @@ export function carrierAt(
   const at = (step * carriers.length + carriers.indexOf(carrier)) * 12;
   return result.carriers.subarray(at, at + 12);
 }
+
+/** `vehicleFromCarrier` of every carrier at a tight spot. */
+export const carriersAt = (corner: Corner, spot: Pick<SweepResult, 'carriers'>): Carriers =>
+  Object.fromEntries(
+    carriersOf(corner.suspension).map((carrier) => [carrier, carrierAt(corner, spot, 0, carrier)]),
+  );
 
 /**
  * Place of `point` (vehicle axes at the pose, left corner) about the wheel axis, in the frame of the upright, as measured

@@ -17,7 +17,7 @@ import { farInWords } from './treatment.ts';
 const MOST = 7;
 
 /** Section with the map as a picture, and its figures at some of the steps. */
-export function mapSection(checked: Checked, figures: Figures): Section {
+export function mapSection(checked: Checked, map: string, figures: Figures): Section {
   const { design, result, findings } = checked;
   const cells = mapCells(result, findings);
   const steering = steeringFigures(design.corner, figures);
@@ -38,7 +38,7 @@ export function mapSection(checked: Checked, figures: Figures): Section {
         kind: 'text',
         text: `Margin in ${figures.unitName}, without subtracting the error. Travel is vertical, ${steering.noun} displacement horizontal. ${fitInWords(checked)}`,
       },
-      { kind: 'map' },
+      { kind: 'drawing', svg: map },
       {
         kind: 'table',
         columns: [

@@ -7,6 +7,8 @@ import type { LimitsStudy } from '../studies/limits/limitsStudy.ts';
 import type { MockupStudy } from '../studies/mockup/mockup.ts';
 import type { SweepResult } from '../sweep/result.ts';
 import type { UnitChoice } from '../units/formatLength.ts';
+import type { BoltsLines } from './bolts/boltsLines.ts';
+import type { EarlierReport } from './earlierReport.ts';
 import type { MeasuringErrorInWords } from './measuringError/measuringErrorInWords.ts';
 
 /** A checked corner and its results. */
@@ -31,6 +33,10 @@ export interface ReportInput extends Checked {
   measuringError: MeasuringErrorInWords | undefined;
   /** Alignment over travel and steering, stops and lock-outs; left out if they are not computed. */
   limits?: LimitsStudy | undefined;
+  /** The bolts, holes and the order of assembly; left out if they are not checked. */
+  bolts?: BoltsLines | undefined;
+  /** An earlier report to compare with. */
+  against?: EarlierReport | undefined;
   unit: UnitChoice;
   /** Version of the program. */
   version: string;

@@ -27,12 +27,23 @@ td.figure { white-space: nowrap; }
 td:nth-child(2) { overflow-wrap: normal; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
+details { margin: 8px 0; }
+summary { cursor: pointer; color: var(--soft); font-weight: 600; }
+a { color: #2b3f9e; }
 figure { margin: 10px 0; break-inside: avoid; }
-svg { width: 100%; max-width: 740px; height: auto; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+figure.aside { float: right; width: 44%; margin: 0 0 6px 16px; }
+section { clear: both; }
+svg { max-width: 100%; height: auto; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 @page { margin: 14mm 12mm; }
 @media print {
+  section.page { break-before: page; }
   body, main { background: #fff; }
-  body { font-size: 9.5pt; }
+  body { font-size: 8.8pt; line-height: 1.35; }
+  h1 { font-size: 15pt; }
+  h2 { font-size: 11pt; margin: 9px 0 3px; padding-top: 6px; }
+  .verdict { font-size: 9.5pt; margin: 8px 0; padding: 3px 10px; }
+  ul.caution { padding: 5px 10px 5px 26px; }
+  ul.caution li { margin: 1px 0; }
   main { max-width: none; padding: 0; }
   table { font-size: 7.5pt; }
   th, td { padding-right: 5px; }

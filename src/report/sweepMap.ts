@@ -2,7 +2,7 @@ import type { Corner } from '../design/schema.ts';
 import type { Findings } from '../findings/findings.ts';
 import { stateOf, worstMargins } from '../findings/findingsOf.ts';
 import type { StopStudy } from '../studies/limits/stops.ts';
-import type { UsableRegion } from '../studies/limits/usableRegion.ts';
+import { numberedStretches, type UsableRegion } from '../studies/limits/usableRegion.ts';
 import { POSE_STATES, type SweepResult } from '../sweep/result.ts';
 import { escapeHtml } from './escape.ts';
 import { decimal, type Figures } from './figures.ts';
@@ -140,7 +140,7 @@ export function sweepMapSvg(
   const usable = stops === undefined || stops.failing.length === 0 ? '' : regionPath(stops.region, xOf, yOf);
   const kinds = new Set(cells.map((cell) => cell.kind));
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${LEFT + WIDTH + 12} ${TOP + HEIGHT + 112}" width="${LEFT + WIDTH + 12}" height="${TOP + HEIGHT + 112}" role="img" aria-label="Worst margin over travel and steer" font-family="system-ui, sans-serif" font-size="13" fill="${INK}">`,
     '<defs>',
     `<pattern id="sweep-map-touches" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="7" height="7" fill="#fff"/><rect width="4.2" height="7" fill="${TOUCH}"/></pattern>`,
     `<pattern id="sweep-map-binds" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><rect width="7" height="7" fill="#fff"/><rect width="2.4" height="7" fill="${TOUCH}"/></pattern>`,
@@ -153,6 +153,9 @@ export function sweepMapSvg(
       ? ''
       : `<path d="${reach}" fill="none" stroke="${INK}" stroke-width="1.2" stroke-dasharray="2 3"/>`,
     usable === '' ? '' : `<path d="${usable}" ${USABLE}/>`,
+    ...(usable === '' ? [] : numberedStretches(stops?.region)).map(({ number, at }) =>
+      stretchNumber(number, xOf(at.steer), yOf(at.travelMm)),
+    ),
     worst === undefined ? '' : worstMark(xOf(worst.steer), yOf(worst.travelMm)),
     ...travelScale(result, figures, h),
     ...steerScale(corner, result, figures, w, flip),
@@ -191,6 +194,10 @@ function placeAmong(steps: Float64Array, value: number): number {
   if (next <= 0) return next === 0 ? 0 : steps.length - 1;
   return next - (steps[next] - value) / (steps[next] - steps[next - 1]);
 }
+
+/** Number of a stretch of the usable part's edge, in a circle. */
+const stretchNumber = (number: number, x: number, y: number): string =>
+  `<circle cx="${decimal(x, 2)}" cy="${decimal(y, 2)}" r="9" fill="#fff" stroke="${INK}"/>${text(x, y + 4.5, String(number), 'middle')}`;
 
 function worstMark(cx: number, cy: number): string {
   const [x, y] = [decimal(cx, 2), decimal(cy, 2)];
@@ -287,7 +294,7 @@ function legend(
       '<rect width="22" height="12" fill="url(#sweep-map-unknown)"/>',
       'unknown',
     ],
-    [has.usable, `<path d="M0 6H22" ${USABLE}/>`, 'can be used'],
+    [has.usable, `<path d="M0 6H22" ${USABLE}/>`, 'can be used, with the numbers of its ends'],
     [
       has.worst,
       `<circle cx="11" cy="6" r="5" fill="none" stroke="${INK}" stroke-width="1.6"/>`,

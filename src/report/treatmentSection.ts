@@ -1,7 +1,6 @@
 import { pairLabel } from '../sweep/pair.ts';
 import type { Block, Section } from './content.ts';
 import { counted, type Figures } from './figures.ts';
-import { partTable } from './partTable.ts';
 import type { Checked } from './reportInput.ts';
 import { countsInWords, coverInWords, isJoined, treatmentCounts } from './treatment.ts';
 import { zoneName, zonePlaceInWords, zoneSizeInWords } from './zoneInWords.ts';
@@ -15,14 +14,16 @@ export function treatmentSection(checked: Checked, figures: Figures): Section {
     blocks: [
       {
         kind: 'text',
-        text: `${countsInWords(counts)}. Any two parts are one of these pairs.`,
+        text: `${countsInWords(counts)}. Any two parts are one of these pairs; those that are in no list here are measured everywhere.`,
       },
-      ...zoneBlocks(checked, figures),
-      ...uncheckedBlocks(checked),
-      ...everywhereBlocks(checked),
+      ...folded('Zones of intended contact', zoneBlocks(checked, figures)),
+      ...folded('Pairs that are not checked', uncheckedBlocks(checked)),
     ],
   };
 }
+
+const folded = (title: string, blocks: Block[]): Block[] =>
+  blocks.length === 0 ? [] : [{ kind: 'folded', title, blocks }];
 
 /** Contact, size and place of each zone of each joined pair. */
 function zoneBlocks({ design, solids, result }: Checked, figures: Figures): Block[] {
@@ -62,17 +63,5 @@ function uncheckedBlocks({ solids, findings: { unchecked } }: Checked): Block[] 
       columns: [{ title: 'Pair' }, { title: 'Reason' }, { title: 'Covered by these dimension checks' }],
       rows: unchecked.map((pair) => ({ cells: [pairLabel(solids, pair), pair.why, coverInWords(pair)] })),
     },
-  ];
-}
-
-function everywhereBlocks({ solids, result }: Checked): Block[] {
-  const pairs = result.pairs.filter((pair) => !isJoined(pair));
-  if (pairs.length === 0) return [];
-  return [
-    { kind: 'text', text: `Measured everywhere, ${counted(pairs.length, 'pair')}:` },
-    partTable(
-      'Measured against',
-      pairs.map(({ a, b }) => [solids[a].label, solids[b].label]),
-    ),
   ];
 }

@@ -2,6 +2,8 @@ import { execFile } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { unzipSync } from 'fflate';
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Locator } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { COARSE } from '../app/coarse/settings.ts';
@@ -122,4 +124,23 @@ it('the rules and the report agree with the command line on the demo', async () 
   await download.saveAs(saved);
   const undated = (html: string) => html.replaceAll(/\d{4}-\d\d-\d\dT[\d:.]+Z/g, 'DATE');
   expect(undated(readFileSync(saved, 'utf8'))).toBe(undated(report));
+
+  const savedAs = async (form: string): Promise<Uint8Array> => {
+    const [file] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('combobox', { name: 'Report in another form' }).selectOption(form),
+    ]);
+    const path = join(folder, file.suggestedFilename());
+    await file.saveAs(path);
+    return new Uint8Array(readFileSync(path));
+  };
+  const tables = unzipSync(await savedAs('Tables as CSV'));
+  expect(Object.keys(tables).sort()).toEqual(['alignment.csv', 'inputs.csv', 'limits.csv', 'pairs.csv']);
+  for (const [name, bytes] of Object.entries(tables))
+    expect(Buffer.from(bytes).toString(), name).toBe(readFileSync(join(folder, name), 'utf8'));
+  const pdf = await getDocument({ data: await savedAs('PDF, Letter'), verbosity: 0 }).promise;
+  const first = await pdf.getPage(1);
+  expect(first.view).toEqual([0, 0, 612, 792]);
+  const { items } = await first.getTextContent();
+  expect(items.map((item) => ('str' in item ? item.str : '')).join(' ')).toContain('The tightest pairs');
 });

@@ -21,7 +21,10 @@ it('finds the stops, and applies one as one change that can be undone', async ()
   await stops.getByText(/^Over \d+\.\d % of travel × rack, every margin is kept/).waitFor(SOON);
   await stops.getByText('No steering stop alone clears: something fails straight ahead too.').waitFor();
   await page.locator('.map-usable').waitFor({ state: 'attached' });
-  await page.getByLabel('Key to the map').getByText('usable part').waitFor();
+  const key = page.getByLabel('Key to the map');
+  await key.getByText('usable part, ends at').waitFor();
+  await key.getByText('1 rising ↔ fixed').waitFor();
+  expect(await page.locator('.map-number').allTextContents()).toEqual(['1']);
   const travel = stops.getByRole('group', { name: /^Bump and droop stops, clear at all lock/ });
   expect(await travel.textContent()).toMatch(/Bump less by [89](\.\d+)? mm\./);
   await travel.getByRole('button', { name: 'Apply' }).click();

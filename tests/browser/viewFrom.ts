@@ -1,8 +1,9 @@
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
-import { frame, screenAxes } from '../../src/app/view3d/frame.ts';
+import { frame } from '../../src/app/view3d/frame.ts';
 import { eyeDirection } from '../../src/app/view3d/standpoint.ts';
 import { applyPoint } from '../../src/math/rigid.ts';
+import { screenAxes } from '../../src/math/screenAxes.ts';
 import { distance, dot, sub, type Vec3 } from '../../src/math/vec.ts';
 import type { Carriers } from '../../src/mechanism/pose.ts';
 import { spinAxis } from '../../src/mechanism/spinAxis.ts';

@@ -199,7 +199,8 @@ describe('report', () => {
     writeFileSync(join(out, 'report.html'), 'old');
     const ran = await daylight(['report', cornerFile(touching()), ...STEPS, '--out', out]);
     expect([ran.code, ran.stderr]).toEqual([1, '']);
-    expect(readdirSync(out).sort()).toEqual(['report.html', 'report.md']);
+    const tables = ['alignment.csv', 'inputs.csv', 'limits.csv', 'pairs.csv'];
+    expect(readdirSync(out).sort()).toEqual([...tables, 'report.html', 'report.json', 'report.md']);
     const html = readFileSync(join(out, 'report.html'), 'utf8');
     const errors: string[] = [];
     parse(html, { onParseError: ({ code }) => errors.push(code) });
@@ -211,6 +212,38 @@ describe('report', () => {
     }
     expect(markdown).toMatch(/\| 1 \| ✕ touches \| Tie rod ↔ Battery \|/);
     expect(ran.stdout).toContain(`Written: ${join(out, 'report.md')}`);
+  });
+
+  it('writes a PDF, and compares with an earlier report', async () => {
+    const [earlier, out] = [newFolder(), newFolder()];
+    const file = cornerFile(touching());
+    await daylight(['report', file, ...STEPS, '--out', earlier]);
+    const against = join(earlier, 'report.json');
+    const ran = await daylight([
+      'report',
+      file,
+      ...STEPS,
+      '--against',
+      against,
+      '--pdf',
+      '--paper',
+      'Letter',
+      '--out',
+      out,
+    ]);
+    expect([ran.code, ran.stderr]).toEqual([1, '']);
+    expect(readFileSync(join(out, 'report.pdf'), 'latin1')).toMatch(/^%PDF-1\.\d/);
+    const markdown = readFileSync(join(out, 'report.md'), 'utf8');
+    expect(markdown).toContain('No input has changed.');
+    expect(markdown).toContain('No margin has changed.');
+    const wrong = await daylight(['report', file, '--against', file, '--out', out]);
+    expect(wrong.code).toBe(65);
+    expect(wrong.stderr).toMatch(/--against .*: format: .* Give the report\.json of an earlier report\./);
+    const paper = await daylight(['report', file, '--paper', 'A5', '--out', out]);
+    expect([paper.code, paper.stderr]).toEqual([
+      64,
+      expect.stringContaining('--paper: "A5" is not allowed. Give A4 or Letter.'),
+    ]);
   });
 
   it('gives the reason for unreachable poses', async () => {

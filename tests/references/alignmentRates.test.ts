@@ -102,6 +102,34 @@ describe('a plane linkage', () => {
   });
 });
 
+describe('a damper on the lower arm', () => {
+  it('has the motion ratio of the published example, d1 / d2 times the cosine of its lean', () => {
+    // calculatormom.com: mounted at 15 of an arm of 20, leaning by 15 degrees: 0.7244.
+    const level = cornerOf({
+      lowerArmFront: [150, 300, 200],
+      lowerArmRear: [-150, 300, 200],
+      lowerJoint: [0, 700, 200],
+      upperArmFront: [150, 300, 440],
+      upperArmRear: [-150, 300, 440],
+      upperJoint: [0, 700, 440],
+      tieRodInner: [-120, 300, 200],
+      tieRodOuter: [-120, 700, 200],
+      wheelCentre: [0, 780, 320],
+    });
+    const lean = (15 * Math.PI) / 180;
+    const armMount: [number, number, number] = [0, 600, 200];
+    const chassisMount: [number, number, number] = [
+      0,
+      600 - 400 * Math.sin(lean),
+      200 + 400 * Math.cos(lean),
+    ];
+    const mechanism = prepareMechanism({ ...level, damper: { chassisMount, armMount, on: 'lowerArm' } });
+    const { motionRatio } = at(mechanism, solved(mechanism, 0, 0), { radiusMm: 320, planeMm: 0 });
+    expect(motionRatio).toBeCloseTo((15 / 20) * Math.cos(lean), 9);
+    expect(motionRatio).toBeCloseTo(0.7244, 4);
+  });
+});
+
 describe('Ackermann', () => {
   it('gives the true outer angle of the published examples', () => {
     // calcady.com/trade/automotive/ackermann-steering: wheelbase 100, track 60, inner 20 degrees: 16.63 degrees.

@@ -5,8 +5,9 @@ import { CAUTIONS } from '../../src/report/cautions.ts';
 import { figuresIn } from '../../src/report/figures.ts';
 import { findingsJson } from '../../src/report/findingsJson.ts';
 import { reportHtml } from '../../src/report/html.ts';
-import { assumedSection } from '../../src/report/inputSection.ts';
+import { inputSection } from '../../src/report/inputSection.ts';
 import { reportMarkdown } from '../../src/report/markdown.ts';
+import { spotsOf } from '../../src/report/pictures.ts';
 import type { ReportInput } from '../../src/report/reportInput.ts';
 import { atPose, proofOf } from '../oracles/inventedProof.ts';
 import { cornerSource } from './cornerSource.ts';
@@ -33,6 +34,8 @@ function readable(node: Node): string[] {
   return children(node).flatMap((child) => {
     if (!isElement(child)) return [];
     if (['figure', 'style', 'title'].includes(child.tagName)) return [];
+    // Markdown has headings in place of folded details.
+    if (['summary', 'h3'].includes(child.tagName)) return [`h3 ${words(child)}`];
     if (['h1', 'h2', 'p', 'li', 'th', 'td'].includes(child.tagName))
       return [`${child.tagName} ${words(child)}`];
     return readable(child);
@@ -104,6 +107,9 @@ const PROVEN: FixtureOptions = {
   proof: proven,
 };
 
+/** The section of all pairs. */
+const allPairs = (markdown: string): string => markdown.split('## All pairs')[1].split('\n## ')[0];
+
 const cases: [string, ReportInput][] = [
   ['mixed', reportInput(MIXED)],
   ['mixed, inches', reportInput({ ...MIXED, unit: 'in' })],
@@ -124,7 +130,19 @@ describe.each(cases)('report: %s', (_, input) => {
     for (const tag of ['script', 'link', 'img', 'iframe', 'object'])
       expect(elements(document, tag)).toEqual([]);
     expect(html).not.toMatch(/url\((?!#)|@import/);
-    expect(elements(document, 'svg')).toHaveLength(1);
+    // The corner, the map, and for each of the tightest pairs its section and, if it moves, its curves.
+    const spots = spotsOf(input);
+    const curves = spots.filter(({ pair }) => input.result.pairs[pair].moves).length;
+    const drawings = elements(document, 'svg');
+    expect(drawings).toHaveLength(2 + spots.length + curves);
+    for (const drawing of drawings) expect(elements(drawing, 'path').length).toBeGreaterThan(0);
+    // Every link leads to a section of the report.
+    const ids = elements(document, 'section').flatMap(({ attrs }) =>
+      attrs.filter(({ name }) => name === 'id'),
+    );
+    const links = elements(document, 'a').flatMap(({ attrs }) => attrs.map(({ value }) => value));
+    expect(links.length).toBeGreaterThanOrEqual(spots.length);
+    for (const link of links) expect(ids.map(({ value }) => `#${value}`)).toContain(link);
     expect(words(elements(document, 'title')[0])).toBe(`Clearance report: ${input.design.corner.name}`);
   });
 
@@ -141,7 +159,8 @@ describe.each(cases)('report: %s', (_, input) => {
     const nothing = lines.filter((line) => line.includes('What happens between two steps is not proven'));
     const bounds = lines.filter((line) => line.includes('The poses between the steps are proven'));
     const { lockedOut } = input.findings;
-    expect([nothing.length, bounds.length]).toEqual(lockedOut === undefined ? [2, 0] : [0, 2]);
+    expect([nothing.length, bounds.length]).toEqual(lockedOut === undefined ? [2, 0] : [0, 1]);
+    expect(lines.some((line) => line.endsWith('proven between them.'))).toBe(true);
     expect(lines.some((line) => line === 'th Nowhere below')).toBe(lockedOut !== undefined);
   });
 
@@ -185,7 +204,7 @@ describe('report', () => {
   it('mirrors a right corner: Y, rack and wheel angle change sign, places about the wheel do not', () => {
     const left = reportMarkdown(reportInput(MIXED));
     const right = reportMarkdown(reportInput({ ...MIXED, source: cornerSource({ side: 'right' }) }));
-    const row = (text: string) => /\| 1 \| ✕ touches .*/.exec(text)?.[0].split(' | ').slice(-3);
+    const row = (text: string) => /\| 1 \| ✕ touches .*/.exec(allPairs(text))?.[0].split(' | ').slice(-3);
     expect(row(left)).toEqual(['−50.0', '+40.0', expect.stringMatching(/^\+2\d\.\d° \|$/)]);
     expect(row(right)).toEqual(['−50.0', '−40.0', row(left)?.[2].replace('+', '−')]);
     const place = (text: string) => /Wheel speed sensor: (X .*? mm); (.*?) \|/.exec(text)?.slice(1);
@@ -224,14 +243,18 @@ describe('report', () => {
         parts: parts.map((part) => (part.id === 'battery' ? { ...part, assumed: ['size[1]'] } : part)),
       }),
     });
-    const listOf = (text: string) => text.split('Assumed values')[1].split('Inputs')[0];
+    const listOf = (text: string) => text.split(/## Inputs|<h2>Inputs/)[1].split(/## Method|<h2>Method/)[0];
     const markdown = listOf(reportMarkdown(input));
-    const rows = [...markdown.matchAll(/^\| .* \| (default|starting value) \|$/gm)];
+    const rows = [...markdown.matchAll(/^\| .* \| assumed: (default|starting value) \|$/gm)];
     expect(markdown).toContain(`${rows.length} values are assumed`);
     expect(rows.filter(([, what]) => what === 'starting value')).toHaveLength(2);
-    expect(markdown).toContain('hardpoints.lowerJoint | 5.00 mm; 660.00 mm; 200.00 mm | starting value |');
-    expect(markdown).toContain('| Battery | size | 150.00 mm; 60.00 mm; 50.00 mm | starting value |');
-    expect(markdown).toContain('| Tie rod | endGap | 45.00 mm | default |');
+    const marked = (part: string, field: string, inUse: string, origin: string) =>
+      expect(markdown).toMatch(
+        new RegExp(`\\| ${part} \\| ${field} \\| .* \\| ${inUse} \\| .* \\| assumed: ${origin} \\|`),
+      );
+    marked('', 'suspension.hardpoints.lowerJoint', '5.00 mm; 660.00 mm; 200.00 mm', 'starting value');
+    marked('Battery', 'size', '150.00 mm; 60.00 mm; 50.00 mm', 'starting value');
+    marked('Tie rod', 'endGap', '45.00 mm', 'default');
     const html = listOf(reportHtml(input));
     for (const text of ['hardpoints.lowerJoint', 'endGap', 'starting value']) expect(html).toContain(text);
     const paths: string[] = JSON.parse(findingsJson(input, '1.2.3')).assumedInputs;
@@ -244,8 +267,8 @@ describe('report', () => {
   it('reports that no value is assumed', () => {
     const { design } = reportInput();
     const inputs = design.inputs.map((record) => ({ ...record, assumed: false }));
-    const { blocks } = assumedSection({ ...design, inputs }, figuresIn('mm'));
-    expect(blocks).toEqual([{ kind: 'text', text: 'No value is assumed.' }]);
+    const [note] = inputSection({ ...design, inputs }, figuresIn('mm')).blocks;
+    expect(note).toMatchObject({ text: expect.stringMatching(/No value is assumed\.$/) });
   });
 
   it('rejects results of another state of the design', () => {
@@ -265,8 +288,10 @@ describe('report of a sweep with a proof', () => {
       '| clear | Lower arm ↔ Battery | 20.15 ± 0.06 | 20.01 | 6.35 | 0.00 | 13.80 | +12.5 | +15.0 | +9.0° |',
     );
     expect(markdown).toContain('| ✕ touches | Tie rod ↔ Battery | −6.00 ± 0.10 | – | 5.00 |');
-    // Fit pairs have no column Nowhere below.
-    expect(markdown).toContain('| ◣ tight | Wheel speed sensor ↔ Lower arm | 1.23 ± 0.09 | 2.00 |');
+    // The clearance of a fit pair is the same at every pose.
+    expect(markdown).toContain(
+      '| ◣ tight | Wheel speed sensor ↔ Lower arm | 1.23 ± 0.09 | fit | 2.00 | 0.00 | −0.77 | fit |  |  |',
+    );
   });
 
   it('gives the lower bound of far pairs between steps', () => {
@@ -300,7 +325,7 @@ describe('report of a sweep with a proof', () => {
     const unproven = reportInput({ proof: () => proofOf([{ complete: false }, {}, {}, {}]) });
     const text = reportMarkdown(unproven);
     expect(text).toMatch(/\| \? unknown \| Tie rod ↔ Battery \| 20\.00 ± 0\.10 \| not proven \|/);
-    expect(text).toContain('; not proven between the steps |');
+    expect(text).toContain('- No. 1: not proven between the steps.');
     expect(text).toContain('4 pairs are unknown at some poses.');
   });
 

@@ -1,12 +1,12 @@
 import { useEffect, useId, useRef } from 'react';
+import { levels } from '../../report/curves/levels.ts';
+import { bandPath, chartRange, linePath, type Series } from '../../report/curves/series.ts';
 import { type Axis, fractionOf } from '../kit/axis.ts';
 import { usePreventTouchScroll } from '../kit/preventTouchScroll.ts';
 import { type RuleUnit, ticks } from '../kit/ticks.ts';
 import { useSize } from '../kit/useSize.ts';
 import { usePose } from '../state/poseStore.ts';
 import { useView } from '../state/viewStore.ts';
-import { levels } from './levels.ts';
-import { bandPath, chartRange, linePath, type Series } from './series.ts';
 import { usePosePointer } from './usePosePointer.ts';
 
 interface ChartProps {

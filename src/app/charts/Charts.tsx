@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import type { PairFinding } from '../../findings/findings.ts';
+import { type Line, lineOfSteer, lineOfTravel, seriesOf } from '../../report/curves/series.ts';
 import { figuresIn } from '../../report/figures.ts';
 import { steeringFigures } from '../../report/steering.ts';
 import { nearestIndex } from '../kit/axis.ts';
@@ -14,7 +15,6 @@ import { useThrottledPose } from '../state/useThrottledPose.ts';
 import { useView } from '../state/viewStore.ts';
 import { Chart } from './Chart.tsx';
 import { readingText } from './readingText.ts';
-import { type Line, lineOfSteer, lineOfTravel, seriesOf } from './series.ts';
 import { useBands } from './useBands.ts';
 
 /** Number of pairs drawn if none is selected: the moving pairs with the least margin. */

@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'react';
+import { chartTopMm, type Line, lesserOfTwo, type Series } from '../../report/curves/series.ts';
 import type { SweepResult } from '../../sweep/result.ts';
 import { isSwept, useCorner } from '../state/cornerStore.ts';
 import type { OpenCorner } from '../state/engine.ts';
-import { chartTopMm, type Line, lesserOfTwo, type Series } from './series.ts';
 
 /** Delay after a change of line before its bands are proved, ms. */
 const DELAY_MS = 150;

@@ -12,7 +12,7 @@ import type { OpenCorner } from '../state/engine.ts';
 import { usePose } from '../state/poseStore.ts';
 import { useSession } from '../state/session.ts';
 import { steerScale } from '../state/steering.ts';
-import { useUsable } from '../state/usableStore.ts';
+import { useUsableOf } from '../state/usableStore.ts';
 import { useView } from '../state/viewStore.ts';
 import { drawMap } from './drawMap.ts';
 import type { StepPicture } from './stepPicture.ts';
@@ -124,9 +124,8 @@ export function MapPad({ corner, picture, pairs, worst }: MapPadProps) {
     session.moveTo(travelMm, stepBy(corner.steer, pose.steer, direction * move[1]));
   };
 
-  const usable = useUsable((state) => state.usable);
-  const edges = usable?.designHash === corner.design.hash ? usable.edges : [];
-  const outline = edges
+  const usable = useUsableOf(corner.design.hash);
+  const outline = (usable?.edges ?? [])
     .map((points) => points.map(({ travelMm, steer }) => place(travelMm, steer)))
     .map((points) => `M${points.map(({ x, y }) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}Z`)
     .join('');
@@ -158,6 +157,15 @@ export function MapPad({ corner, picture, pairs, worst }: MapPadProps) {
               <path className="map-usable" d={outline} />
             </>
           )}
+          {usable?.stretches.map(({ number, at }) => {
+            const { x, y } = place(at.travelMm, at.steer);
+            return (
+              <g key={number} className="map-number" transform={`translate(${x} ${y})`}>
+                <circle r={8} />
+                <text dy="0.35em">{number}</text>
+              </g>
+            );
+          })}
           {spot && <circle className="map-spot" cx={spot.x} cy={spot.y} r={8} />}
           <g ref={cross} className="map-cross">
             <path />

@@ -5,7 +5,7 @@ import { StateMark } from '../kit/StateMark.tsx';
 import { TINT_REACH_MM } from '../kit/tint.ts';
 import { pairLabel, trimmed } from '../kit/words.ts';
 import { movingPairs, type OpenCorner } from '../state/engine.ts';
-import { useUsable } from '../state/usableStore.ts';
+import { useUsableOf } from '../state/usableStore.ts';
 import { useDeferredSweep } from '../state/useDeferredSweep.ts';
 import { useView } from '../state/viewStore.ts';
 import { MapPad } from './MapPad.tsx';
@@ -32,9 +32,7 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
   const fitTouches = (swept?.findings.pairs ?? []).filter(
     (one) => one.state === 'touches' && !corner.pairs[one.pair].moves,
   ).length;
-  const isOutlined = useUsable(
-    ({ usable }) => usable?.designHash === corner.design.hash && usable.edges.length > 0,
-  );
+  const usable = useUsableOf(corner.design.hash);
   const has = (state: string) => picture?.states.includes(state as never) ?? false;
 
   return (
@@ -75,11 +73,16 @@ export function MapPanel({ corner }: { corner: OpenCorner }) {
         <li>
           <span className="swatch swatch-hatch" aria-hidden="true" /> touches
         </li>
-        {isOutlined && (
+        {usable !== undefined && usable.edges.length > 0 && (
           <li>
-            <span className="swatch swatch-contour swatch-usable" aria-hidden="true" /> usable part
+            <span className="swatch swatch-contour swatch-usable" aria-hidden="true" /> usable part, ends at
           </li>
         )}
+        {usable?.stretches.map(({ number, bound }) => (
+          <li key={number}>
+            {number} {bound}
+          </li>
+        ))}
         {has('binds') && (
           <li>
             <span className="swatch swatch-binds" aria-hidden="true" />{' '}

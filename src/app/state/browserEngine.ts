@@ -112,10 +112,7 @@ function openCorner(
       if (alignment === undefined)
         throw new Error('the corner cannot be posed at ride height, straight ahead');
       // Loaded on demand, so that the first picture does not wait for it.
-      const [{ buildContent }, { htmlOf, sweepMapOf }] = await Promise.all([
-        import('../../report/buildContent.ts'),
-        import('../../report/html.ts'),
-      ]);
+      const { drawPictures } = await import('../../report/pictures.ts');
       const input: ReportInput = {
         design,
         solids,
@@ -135,12 +132,10 @@ function openCorner(
         date: new Date().toISOString(),
       };
       // Separate tasks, so that key presses are handled in between.
-      await pause(0);
-      const content = buildContent(input);
-      await pause(0);
-      const map = sweepMapOf(input);
-      await pause(0);
-      return htmlOf(content, map);
+      const drawing = drawPictures(input);
+      let drawn = drawing.next();
+      for (; !drawn.done; drawn = drawing.next()) await pause(0);
+      return { input, pictures: drawn.value };
     },
   };
 }

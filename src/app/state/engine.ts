@@ -5,6 +5,7 @@ import type { LimitFinding } from '../../findings/limitFindings.ts';
 import type { Alignment, PoseResult } from '../../mechanism/pose.ts';
 import type { Proof } from '../../proof/prove.ts';
 import type { Place } from '../../proof/proveBetween.ts';
+import type { ReportPictures } from '../../report/pictures.ts';
 import type { ReportInput } from '../../report/reportInput.ts';
 import type { Solid } from '../../solids/solid.ts';
 import type { Pair, UncheckedPair } from '../../sweep/pair.ts';
@@ -56,7 +57,13 @@ export const movingPairs = ({ pairs }: Pick<OpenCorner, 'pairs'>): number[] =>
   pairs.flatMap(({ moves }, index) => (moves ? [index] : []));
 
 /** Results of studies for a report. */
-export type ReportStudies = Pick<ReportInput, 'mockup' | 'measuringError' | 'limits'>;
+export type ReportStudies = Pick<ReportInput, 'mockup' | 'measuringError' | 'limits' | 'bolts'>;
+
+/** A report before it is written in one of its forms. */
+export interface ReportParts {
+  input: ReportInput;
+  pictures: ReportPictures;
+}
 
 /** An open corner: its solids, its pairs, and the requests it answers. */
 export interface OpenCorner {
@@ -89,6 +96,11 @@ export interface OpenCorner {
   ): Promise<Probe>;
   /** Sends the built corner with its bodies to a port, for a worker of the page that measures on its own. */
   share(port: MessagePort): Promise<void>;
-  /** The clearance report, a complete HTML page. */
-  report(result: SweepResult, findings: Findings, studies: ReportStudies, unit: 'mm' | 'in'): Promise<string>;
+  /** What a clearance report is made of. */
+  report(
+    result: SweepResult,
+    findings: Findings,
+    studies: ReportStudies,
+    unit: 'mm' | 'in',
+  ): Promise<ReportParts>;
 }

@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import type { Rigid } from '../../math/rigid.ts';
+import { frameOfGap } from '../../solids/gapFrame.ts';
 import { wheelAxisAt } from '../../solids/wheelFrame.ts';
 import { pairId } from '../../sweep/pair.ts';
 import { pairLabel } from '../kit/words.ts';
@@ -7,7 +8,6 @@ import type { OpenCorner } from './engine.ts';
 import { measuredPair } from './measuredPair.ts';
 import { measuredNow, usePose } from './poseStore.ts';
 import {
-  frameOfGap,
   inCarrier,
   type SectionGap,
   type SectionKind,

@@ -14,7 +14,7 @@ import {
   useDocument,
   withChange,
 } from './documentStore.ts';
-import type { Engine, OpenCorner, Opened, Probe, ReportStudies } from './engine.ts';
+import type { Engine, OpenCorner, Opened, Probe, ReportParts, ReportStudies } from './engine.ts';
 import { readChosen } from './keep/chosenFiles.ts';
 import type { SavedView } from './keep/viewSettings.ts';
 import { samePair, samePart } from './matchAcrossEdits.ts';
@@ -359,7 +359,7 @@ export class Session {
   }
 
   /**
-   * Report of the current state as an HTML page; `study` gets the results of studies for it. Refused before the sweep is
+   * Report of the current state, to be written in one of its forms; `study` gets the results of studies for it. Refused before the sweep is
    * complete, if the file has wrong values, and if a study fails.
    */
   async report(study: (corner: OpenCorner) => Promise<ReportStudies>): Promise<Report> {
@@ -375,16 +375,16 @@ export class Session {
     } catch (error) {
       return { kind: 'refused', why: (error as Error).message };
     }
-    const html = await corner.report(swept.result, swept.findings, studies, useView.getState().unit);
+    const parts = await corner.report(swept.result, swept.findings, studies, useView.getState().unit);
     const isCurrent =
       useCorner.getState().corner === corner && statusOf(useDocument.getState()) === 'current';
     if (!isCurrent) return { kind: 'refused', why: 'the corner was changed while the report was made' };
-    return { kind: 'report', fileName: `${name || 'corner'}-clearance.html`, html };
+    return { kind: 'report', name: `${name || 'corner'}-clearance`, ...parts };
   }
 }
 
-/** A report, or the reason why there is none. */
-export type Report = { kind: 'report'; fileName: string; html: string } | { kind: 'refused'; why: string };
+/** A report with the name of its file, without its ending; or the reason why there is none. */
+export type Report = ({ kind: 'report'; name: string } & ReportParts) | { kind: 'refused'; why: string };
 
 /** Whether a file is opened even with wrong values. */
 const opensDespiteProblems = ({ options, text }: OpenRequest & { kind: 'file' }): boolean =>

@@ -1,4 +1,5 @@
-import { addScaled, cross, normalize, perpendicular, type Vec3 } from '../../math/vec.ts';
+import { screenAxes } from '../../math/screenAxes.ts';
+import { addScaled, type Vec3 } from '../../math/vec.ts';
 
 /** Middle and scale of a view. */
 interface Framing {
@@ -8,13 +9,6 @@ interface Framing {
 
 /** Extent along an axis, mm. */
 export type Reach = (axis: Vec3) => { low: number; high: number };
-
-/** Screen axes for an eye direction with Z up: unit vectors to the right and up. */
-export function screenAxes(eye: Vec3): { right: Vec3; up: Vec3 } {
-  const flat = cross([0, 0, 1], eye);
-  const right = Math.hypot(...flat) > 1e-9 ? normalize(flat) : perpendicular(eye);
-  return { right, up: cross(eye, right) };
-}
 
 /** The framing with its content moved down on the screen by `px`. */
 export function lowered({ target, pxPerMm }: Framing, eye: Vec3, px: number): Framing {

@@ -1,6 +1,6 @@
+import { screenAxes } from '../../math/screenAxes.ts';
 import { addScaled, type Vec3 } from '../../math/vec.ts';
 import type { CameraView } from '../state/viewStore.ts';
-import { screenAxes } from './frame.ts';
 
 /** Limits of the scale, px per mm. */
 export const LEAST_PX_PER_MM = 0.05;

@@ -1,6 +1,7 @@
 import type { Corner } from '../../design/schema.ts';
 import { shownPoint } from '../../design/side.ts';
 import type { AlignmentStep, PoseFigures } from '../../studies/limits/alignmentStudy.ts';
+import { csv } from '../csv.ts';
 import { decimal, type Figures, MM_PER_UNIT } from '../figures.ts';
 import { shownWheelAngleDeg } from '../pose.ts';
 import { shownInput, steeringFigures, steeringTitle } from '../steering.ts';
@@ -200,14 +201,12 @@ const CSV_DECIMALS = { place: 4, figure: 5 };
 export function alignmentCsv(corner: Corner, steps: readonly AlignmentStep[], figures: Figures): string {
   const number = (value: number | undefined, column: number) =>
     value === undefined
-      ? ''
-      : `${Number(value.toFixed(column < 2 ? CSV_DECIMALS.place : CSV_DECIMALS.figure)) + 0}`;
-  const quoted = (text: string) => (/[",]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
-  const lines = [
-    titlesOf(corner, ALIGNMENT_COLUMNS, figures).map(quoted),
-    ...valuesAt(corner, steps, ALIGNMENT_COLUMNS, figures).map((values) => values.map(number)),
-  ];
-  return `${lines.map((cells) => cells.join(',')).join('\n')}\n`;
+      ? undefined
+      : Number(value.toFixed(column < 2 ? CSV_DECIMALS.place : CSV_DECIMALS.figure)) + 0;
+  return csv(
+    titlesOf(corner, ALIGNMENT_COLUMNS, figures),
+    valuesAt(corner, steps, ALIGNMENT_COLUMNS, figures).map((values) => values.map(number)),
+  );
 }
 
 /** Definitions and signs of the figures, a sentence each. */

@@ -29,6 +29,7 @@ export function stopSections({ limits }: Pick<ReportInput, 'limits'>, figures: F
   return [
     {
       title: 'Travel, lock and stops',
+      id: 'stops',
       blocks: [
         paragraph(regionSentence(study)),
         ...list(edgeSentences(study, figures)),
@@ -40,6 +41,18 @@ export function stopSections({ limits }: Pick<ReportInput, 'limits'>, figures: F
         ...list(lockOutSentences(study, lockOuts ?? [], figures)),
       ],
     },
+  ];
+}
+
+/** The usable part and the stops in a few lines; none if they are not computed. */
+export function stopsBriefly({ limits }: Pick<ReportInput, 'limits'>, figures: Figures): string[] {
+  const study = limits?.stops;
+  if (study === undefined) return [];
+  const stops = study.failing.length === 0 ? [] : STOP_KINDS.flatMap((kind) => study.stops[kind] ?? []);
+  return [
+    regionSentence(study).replace(/ It ends at:$/, ''),
+    ...edgeSentences(study, figures).map((sentence) => `Ends at ${sentence}`),
+    ...stops.map((stop) => `${stopTitle(study, stop)}. ${stopSentences(study, stop, figures)[1]}`),
   ];
 }
 
@@ -62,5 +75,10 @@ export function alignmentOverSections(
     ],
   );
   const notes = [...unknownFigures(corner), ...unreachedReasons(limits.alignment)];
-  return [{ title: 'Alignment over travel and steering', blocks: [...tables, ...list(notes)] }];
+  return [
+    {
+      title: 'Alignment over travel and steering',
+      blocks: [{ kind: 'folded', title: 'Tables', blocks: tables }, ...list(notes)],
+    },
+  ];
 }

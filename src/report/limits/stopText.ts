@@ -4,7 +4,7 @@ import type { LockOutDistance } from '../../studies/limits/lockOuts.ts';
 import type { RangeEnd } from '../../studies/limits/ranges.ts';
 import type { StoppedTravel } from '../../studies/limits/stopFigures.ts';
 import type { ShownStops, Stop, StopEnd, StopKind } from '../../studies/limits/stops.ts';
-import type { EdgeStretch, RegionPoint } from '../../studies/limits/usableRegion.ts';
+import { numberedStretches, type RegionPoint } from '../../studies/limits/usableRegion.ts';
 import { pairLabel } from '../../sweep/pair.ts';
 import { formatInches } from '../../units/formatLength.ts';
 import { angle, decimal, type Figures } from '../figures.ts';
@@ -15,7 +15,7 @@ import { steeringFigures } from '../steering.ts';
 import { indented, type TextLine, textLine } from '../textLine.ts';
 
 /** What ends travel or lock, in words. */
-export function boundInWords({ setup }: Pick<ShownStops, 'setup'>, bound: EdgeStretch['bound']): string {
+export function boundInWords({ setup }: Pick<ShownStops, 'setup'>, bound: Bound): string {
   switch (bound.kind) {
     case 'pair':
       return pairLabel(setup.solids, setup.pairs[bound.pair]);
@@ -23,8 +23,6 @@ export function boundInWords({ setup }: Pick<ShownStops, 'setup'>, bound: EdgeSt
       return bindingText(bound.limit);
     case 'lockOut':
       return 'the suspension locks out';
-    case 'asked':
-      return 'the travel and lock of the file';
   }
 }
 
@@ -38,17 +36,13 @@ const placeInWords = (study: ShownStops, { travelMm, steer }: RegionPoint, figur
 const goalInWords = ({ goal }: Pick<ShownStops, 'goal'>): string =>
   goal === 'contact' ? 'nothing touches and nothing binds' : 'every margin is kept and nothing binds';
 
-/** The stretches of the edge that are not the travel and lock of the file, a sentence each. */
-export function edgeSentences(study: ShownStops, figures: Figures): string[] {
-  return (study.region?.edges ?? []).flatMap((edge) =>
-    edge.flatMap(({ bound, points }) => {
-      if (bound.kind === 'asked') return [];
-      const [first, last] = [points[0], points[points.length - 1]];
-      const to = points.length === 1 ? '' : ` to ${placeInWords(study, last, figures)}`;
-      return [`${boundInWords(study, bound)}: from ${placeInWords(study, first, figures)}${to}.`];
-    }),
-  );
-}
+/** The numbered stretches of the edge, a sentence each: "1: Wheel ↔ Tie rod: from ...". */
+export const edgeSentences = (study: ShownStops, figures: Figures): string[] =>
+  numberedStretches(study.region).map(({ number, stretch: { bound, points } }) => {
+    const [first, last] = [points[0], points[points.length - 1]];
+    const to = points.length === 1 ? '' : ` to ${placeInWords(study, last, figures)}`;
+    return `${number}: ${boundInWords(study, bound)}, from ${placeInWords(study, first, figures)}${to}.`;
+  });
 
 const KIND_TITLES: Readonly<Record<StopKind, string>> = {
   lock: 'Steering stop, clear at all travel',

@@ -102,9 +102,16 @@ export const withinInWords = (study: MeasuringErrorInWords | undefined): string[
         `${counted(study.withinCount, 'clear pair is', 'clear pairs are')} within measuring error: see Measuring error.`,
       ];
 
+/** The measuring error of a pair, by the ids of its two solids; undefined if it was not studied. */
+export const pairErrorOf = (
+  study: MeasuringErrorInWords | undefined,
+  a: string,
+  b: string,
+): PairErrorInWords | undefined => study?.pairs.find(({ between }) => between[0] === a && between[1] === b);
+
 /** Whether a pair, by the ids of its two solids, is clear with a margin that is less than its worst case. */
 export const isWithinOf = (study: MeasuringErrorInWords | undefined, a: string, b: string): boolean =>
-  study?.pairs.some(({ between, isWithin }) => isWithin && between[0] === a && between[1] === b) === true;
+  pairErrorOf(study, a, b)?.isWithin === true;
 
 /** "clear, within measuring error" */
 function stateWithMark({ finding, isWithin }: Pick<PairError, 'finding' | 'isWithin'>): string {

@@ -3,7 +3,7 @@ import type { FitInterval } from '../../studies/vary/borders.ts';
 import type { VariedCell } from '../../studies/vary/variedCell.ts';
 import type { Study } from '../../studies/vary/vary.ts';
 import { counted, type Figures } from '../figures.ts';
-import { limitsInWords } from '../limitRows.ts';
+import { limitsInWords, limitTitle } from '../limitRows.ts';
 import { type Obstacle, obstacleName, obstacleState, obstaclesOf, reasonInWords } from './obstacles.ts';
 
 /**
@@ -58,12 +58,12 @@ function beyond(
 }
 
 /** Scope of a study's results, in sentences. */
-export function scopeSentences(study: Study): string[] {
+export function scopeSentences(study: Study, corner: Corner): string[] {
   const { cells, intervals, hubHeld } = study;
   const moves = cells.some(({ tried }) => tried.pairs.some((pair) => pair.moves));
   return [
     checkedInWords(study),
-    ...checkedLimits(study),
+    ...checkedLimits(study, corner),
     ...(hubHeld
       ? [
           'The file does not give the place of the hub (suspension.hubFace). The hub stays where the wheel of the file puts it.',
@@ -91,17 +91,21 @@ function checkedInWords({ axes, pairCount, concernedCount }: Study): string {
   return `${concernedCount} of ${all} ${change} ${titles} and are checked. The others have the same result at every value: see a sweep.`;
 }
 
-/** Which joints and dampers are checked, and which are unknown at every value. */
-function checkedLimits({ axes, limitCount, concernedLimitCount, unknownLimits }: Study): string[] {
+/** Which limits are checked, and which are unknown at every value. */
+function checkedLimits(
+  { axes, limitCount, concernedLimitCount, unknownLimits }: Study,
+  corner: Corner,
+): string[] {
   if (limitCount === 0) return [];
+  const subject = limitTitle(corner);
   const titles = axes.map(({ title }) => title).join(' and ');
   const all = counted(limitCount, 'limit');
   const [changes, binds, are] =
     concernedLimitCount === 1 ? ['changes', 'binds', 'is'] : ['change', 'bind', 'are'];
   return [
     concernedLimitCount === 0
-      ? `Joints and dampers: none of ${all} changes with ${titles} or binds.`
-      : `Joints and dampers: ${concernedLimitCount} of ${all} ${changes} with ${titles} or ${binds} at every value, and ${are} checked over all travel and steering.`,
+      ? `${subject}: none of ${all} changes with ${titles} or binds.`
+      : `${subject}: ${concernedLimitCount} of ${all} ${changes} with ${titles} or ${binds} at every value, and ${are} checked over all travel and steering.`,
     ...(unknownLimits.length === 0
       ? []
       : [`At every value: ${limitsInWords({ limits: unknownLimits }).join(' ')}`]),

@@ -5,7 +5,7 @@ import type { Study } from '../../studies/vary/vary.ts';
 import { visible } from '../../units/plainText.ts';
 import { stateInWords } from '../content.ts';
 import type { Figures } from '../figures.ts';
-import { limitLeft, limitName } from '../limitRows.ts';
+import { failingHeading, limitLeft, limitName } from '../limitRows.ts';
 import {
   obstacleName,
   obstaclePlace,
@@ -44,7 +44,7 @@ export function variedTable({ axes, cells }: Study, corner: Corner, figures: Fig
     resultInWords(cell),
     ...worstCells(cell, figures),
   ]);
-  const titles = [axes[0].title, 'Result', 'Pair, joint or damper', 'Clearance', 'Target', 'Left over'];
+  const titles = [axes[0].title, 'Result', failingHeading(corner), 'Clearance', 'Target', 'Left over'];
   const [head, ...lines] = textTable(titles, rows, new Set([3, 4, 5]));
   const indent = ' '.repeat(Math.max(titles[0].length, ...rows.map(([label]) => label.length)) + 2);
   return [

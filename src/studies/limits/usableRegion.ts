@@ -21,6 +21,26 @@ export interface UsableRegion {
   share: number;
 }
 
+/** A stretch that the file does not ask for, with its number in lists and on maps. */
+export interface NumberedStretch {
+  number: number;
+  stretch: EdgeStretch & { bound: Bound };
+  /** Where a map shows the number: the middle of the stretch. */
+  at: RegionPoint;
+}
+
+/** The stretches of a region's edges that end travel or lock sooner than the file asks, numbered from 1. */
+export function numberedStretches(region: UsableRegion | undefined): NumberedStretch[] {
+  return (region?.edges ?? [])
+    .flat()
+    .filter((stretch): stretch is NumberedStretch['stretch'] => stretch.bound.kind !== 'asked')
+    .map((stretch, k) => ({
+      number: k + 1,
+      stretch,
+      at: stretch.points[Math.floor((stretch.points.length - 1) / 2)],
+    }));
+}
+
 /** A step of the grid: column along steer, row along travel. */
 interface Node {
   row: number;

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { readingText } from '../../../src/app/charts/readingText.ts';
-import { bandPath } from '../../../src/app/charts/series.ts';
 import { gapText, gapTextWithUnit, signedMargin } from '../../../src/app/kit/words.ts';
 import type { MeasuredPair } from '../../../src/app/state/measuredPair.ts';
 import { clearanceText, differenceText } from '../../../src/app/tools/hold/clearanceText.ts';
+import { bandPath } from '../../../src/report/curves/series.ts';
 import { figuresIn } from '../../../src/report/figures.ts';
 
 const figures = figuresIn('mm');

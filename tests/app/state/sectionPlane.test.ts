@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { frameOfGap, type SectionPlace, vehicleFromSection } from '../../../src/app/state/sectionPlane.ts';
+import { type SectionPlace, vehicleFromSection } from '../../../src/app/state/sectionPlane.ts';
 import { nameTags } from '../../../src/app/tools/section/nameTags.ts';
 import {
   applyDirection,
@@ -11,6 +11,7 @@ import {
 } from '../../../src/math/rigid.ts';
 import { cross, distance, dot, length, normalize, sub, type Vec3 } from '../../../src/math/vec.ts';
 import { prepareMechanism, solvePose } from '../../../src/mechanism/mechanism.ts';
+import { frameOfGap } from '../../../src/solids/gapFrame.ts';
 import { axialStack, vehicleFromWheelAxis } from '../../../src/solids/wheelFrame.ts';
 import { minimalCorner } from '../../design/fixtures.ts';
 import { readDesign } from '../../design/readDesign.ts';

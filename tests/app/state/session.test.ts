@@ -219,12 +219,13 @@ describe('a draft stored without a history', () => {
 });
 
 describe('a report', () => {
+  const PARTS = { input: 'what it is made of', pictures: 'its drawings' };
   const result = { poseState: Uint8Array.of(POSE_STATES.indexOf('solved')) };
   const sweptWith = (verdict: Findings['verdict']) => {
     const { corner } = useCorner.getState();
     if (corner === undefined) throw new Error('no corner is open');
     Object.assign(corner.design.corner, { name: 'A corner' });
-    Object.assign(corner, { report: async () => '<html>' });
+    Object.assign(corner, { report: async () => PARTS });
     useCorner.setState({ swept: { result, findings: { verdict } } as unknown as Swept });
   };
 
@@ -234,8 +235,8 @@ describe('a report', () => {
     sweptWith('clear');
     expect(await session.report(noStudies)).toEqual({
       kind: 'report',
-      fileName: 'A-corner-clearance.html',
-      html: '<html>',
+      name: 'A-corner-clearance',
+      ...PARTS,
     });
   });
 
@@ -268,16 +269,16 @@ describe('a report', () => {
 
   it('is refused if the corner is changed while the report is made', async () => {
     sweptWith('clear');
-    let finish: ((html: string) => void) | undefined;
+    let finish: ((parts: object) => void) | undefined;
     const slowly = () =>
-      new Promise<string>((resolve) => {
+      new Promise<object>((resolve) => {
         finish = resolve;
       });
     Object.assign(useCorner.getState().corner ?? {}, { report: slowly });
     const made = session.report(noStudies);
     await vi.waitFor(() => expect(finish).toBeDefined());
     void session.change('width 9', { name: 'nine' });
-    finish?.('<html>');
+    finish?.(PARTS);
     expect(await made).toEqual({ kind: 'refused', why: 'the corner was changed while the report was made' });
     await engine.settle();
   });

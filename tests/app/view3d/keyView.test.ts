@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CameraView } from '../../../src/app/state/viewStore.ts';
-import { screenAxes } from '../../../src/app/view3d/frame.ts';
 import { LEAST_PX_PER_MM, MOST_PX_PER_MM, viewAfterKey } from '../../../src/app/view3d/keyView.ts';
+import { screenAxes } from '../../../src/math/screenAxes.ts';
 import { dot, length, normalize, sub } from '../../../src/math/vec.ts';
 
 const view: CameraView = { target: [10, 20, 30], eye: normalize([-0.8, -0.4, 0.4]), pxPerMm: 2 };

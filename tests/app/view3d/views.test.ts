@@ -1,7 +1,8 @@
 import { Matrix4, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
-import { frame, lowered, screenAxes } from '../../../src/app/view3d/frame.ts';
+import { frame, lowered } from '../../../src/app/view3d/frame.ts';
 import { eyeDirection, squareOn } from '../../../src/app/view3d/standpoint.ts';
+import { screenAxes } from '../../../src/math/screenAxes.ts';
 import { cross, dot, length, normalize, sub, type Vec3 } from '../../../src/math/vec.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
 import { reachOfPoints } from './reachOfPoints.ts';

@@ -36,12 +36,15 @@ describe('the report of limits', () => {
     const { design, limits, map } = await study();
     const text = texts(stopSections({ limits }, figuresIn('mm')));
     expect(text).toMatch(/^Over 9\d\.\d % of travel × rack, every margin is kept and nothing binds/);
-    expect(text).toMatch(/^rising ↔ fixed: from bump \+5\d\.\d mm, rack .* to bump \+5\d\.\d mm, rack /m);
+    expect(text).toMatch(/^1: rising ↔ fixed, from bump \+5\d\.\d mm, rack .* to bump \+5\d\.\d mm, rack /m);
     expect(text).toMatch(/^Bump and droop stops, clear at all lock: keeps 90\.0 % of travel × rack\.$/m);
     expect(text).toMatch(/^No steering stop alone clears/m);
-    expect(map).toContain('can be used');
+    expect(map).toContain('can be used, with the numbers of its ends');
+    expect(map).toMatch(/<circle [^>]*\/><text [^>]*>1<\/text>/);
     const [section] = alignmentOverSections({ design, limits }, figuresIn('mm'));
-    const tables = section.blocks.filter((block) => block.kind === 'table');
+    const tables = section.blocks
+      .flatMap((block) => (block.kind === 'folded' ? block.blocks : []))
+      .filter((block) => block.kind === 'table');
     expect(tables.map(({ rows }) => rows.length)).toEqual([5, 5, 3]);
     for (const { columns, rows } of tables)
       for (const { cells } of rows) expect(cells).toHaveLength(columns.length);

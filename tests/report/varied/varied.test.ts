@@ -70,10 +70,10 @@ describe('a study as text', () => {
     expect(fitSentences(study, design.corner, figures)).toEqual([
       'stay.centre[0]: every value tried from 7/8 in to 3 27/32 in clears; below that, at 55/64 in, Speed sensor ↔ Hose stay is 0.007 in short of its target, at every pose; above that, at 3 55/64 in, Hose stay ↔ clip is 0.002 in short of its target, at every pose.',
     ]);
-    expect(scopeSentences(study)[0]).toBe(
+    expect(scopeSentences(study, design.corner)[0]).toBe(
       '2 of 3 pairs change with stay.centre[0] and are checked. The others have the same result at every value: see a sweep.',
     );
-    expect(scopeSentences(study).join(' ')).not.toMatch(/by proof|hub/);
+    expect(scopeSentences(study, design.corner).join(' ')).not.toMatch(/by proof|hub/);
   });
 
   it('reports that no value fits, and why a corner cannot be built', async () => {
@@ -182,8 +182,8 @@ describe('a joint or damper that binds, as text', () => {
     expect(sentence).toMatch(
       / to 11° clears; below that, at 9\.5\d?°, Lower uniball binds, −0\.\d\d° left, at bump/,
     );
-    expect(scopeSentences(study)).toContain(
-      'Joints and dampers: 1 of 1 limit changes with uniball.allowedTiltDeg or binds at every value, and is checked over all travel and steering.',
+    expect(scopeSentences(study, design.corner)).toContain(
+      'Joints and damper: 1 of 1 limit changes with uniball.allowedTiltDeg or binds at every value, and is checked over all travel and steering.',
     );
     const json = JSON.parse(variedJson(design, FEW_STEPS, study, '0.0.0'));
     expect(json.cells[0]).toMatchObject({ verdict: 'fails', pairs: [] });
@@ -226,9 +226,9 @@ describe('a joint or damper that binds, as text', () => {
     const source = boxCorner([damper, sensor, stay], { suspension: { ...parallelArms, damper: mounts } });
     const same = await studied(source, 'stay.centre[0]', 60, 80, 20);
     expect(same.study.cells.map(({ tried }) => tried.verdict)).toEqual(['fits', 'fits']);
-    expect(scopeSentences(same.study)).toEqual(
+    expect(scopeSentences(same.study, same.design.corner)).toEqual(
       expect.arrayContaining([
-        'Joints and dampers: none of 2 limits changes with stay.centre[0] or binds.',
+        'Joints and damper: none of 2 limits changes with stay.centre[0] or binds.',
         'At every value: Whether Damper tops out is unknown: give its openLength.',
       ]),
     );

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { bestRectangle } from '../../../src/studies/limits/bestRectangle.ts';
 import { type Headroom, leastHeadroom } from '../../../src/studies/limits/headroom.ts';
-import { usableRegion } from '../../../src/studies/limits/usableRegion.ts';
+import { numberedStretches, usableRegion } from '../../../src/studies/limits/usableRegion.ts';
 import { stepsThroughZero } from '../../../src/sweep/steps.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
 
@@ -53,6 +53,25 @@ describe('the usable region', () => {
       pair(2, (travel, input) => 25 - travel + 0.1 * input),
     );
     expect(edges[0].map(({ bound }) => ('pair' in bound ? bound.pair : bound.kind))).toEqual([1, 2, 'asked']);
+  });
+
+  it('numbers the stretches that the file does not ask for, each at its middle', () => {
+    const numbered = numberedStretches(
+      region(
+        pair(1, (travel, input) => 25 - travel - 0.1 * input),
+        pair(2, (travel, input) => 25 - travel + 0.1 * input),
+      ),
+    );
+    expect(numbered.map(({ number, stretch }) => [number, stretch.bound])).toEqual([
+      [1, { kind: 'pair', pair: 1 }],
+      [2, { kind: 'pair', pair: 2 }],
+    ]);
+    // The edge goes from right to left along the top: right of straight ahead the first pair ends it.
+    const [right, left] = numbered.map(({ at }) => at);
+    expect(inputAt(right.steer)).toBeGreaterThan(0);
+    expect(right.travelMm).toBeCloseTo(25 - 0.1 * inputAt(right.steer), 9);
+    expect(inputAt(left.steer)).toBeLessThan(0);
+    expect(numberedStretches(undefined)).toEqual([]);
   });
 
   it('leaves out what is cut off from ride height, and has an edge around each hole', () => {

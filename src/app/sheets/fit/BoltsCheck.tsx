@@ -1,10 +1,9 @@
-import type { Remote } from 'comlink';
 import { useEffect, useState } from 'react';
+import type { BoltsLines } from '../../../report/bolts/boltsLines.ts';
 import type { TextLine } from '../../../report/textLine.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import { useView } from '../../state/viewStore.ts';
-import type { BoltsApi, BoltsLines } from '../../workers/fit/boltsWorker.ts';
-import { callOnce } from '../../workers/remote.ts';
+import { checkBolts } from '../../workers/fit/checkBolts.ts';
 
 type Reply = { kind: 'done'; lines: BoltsLines } | { kind: 'failed'; why: string };
 
@@ -28,12 +27,7 @@ export function BoltsCheck({ corner }: { corner: OpenCorner }) {
   useEffect(() => {
     setReply(undefined);
     if (!isRequested) return;
-    const worker = new Worker(new URL('../../workers/fit/boltsWorker.ts', import.meta.url), {
-      type: 'module',
-    });
-    const { result, cancel } = callOnce(worker, (api: Remote<BoltsApi>) =>
-      api.checkBolts(corner.design.corner, unit),
-    );
+    const { result, cancel } = checkBolts(corner.design.corner, unit);
     result.then(
       (lines) => setReply({ kind: 'done', lines }),
       ({ message }: Error) => setReply({ kind: 'failed', why: message }),

@@ -1,12 +1,12 @@
 import { useEffect, useState } from 'react';
 import type { Rigid } from '../../../math/rigid.ts';
 import type { Vec3 } from '../../../math/vec.ts';
+import { linesPath, loopsPath, ontoScreen } from '../../../report/drawings/ontoScreen.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import { LOOKS } from '../../state/looks.ts';
 import { useView } from '../../state/viewStore.ts';
 import type { PartCut } from '../../workers/section/cut.ts';
 import { followSection } from '../section/followSection.ts';
-import { linesPath, loopsPath, ontoScreen } from './ontoScreen.ts';
 
 /** The current section as filled outlines, drawn where it lies in the view. */
 export function CutOutlines({ corner, eye }: { corner: OpenCorner; eye: Vec3 }) {

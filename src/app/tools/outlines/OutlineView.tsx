@@ -1,5 +1,8 @@
 import { type RefObject, useEffect, useRef } from 'react';
+import { screenAxes } from '../../../math/screenAxes.ts';
 import { dot, sub, type Vec3 } from '../../../math/vec.ts';
+import { linesPath, ontoScreen } from '../../../report/drawings/ontoScreen.ts';
+import { contourOf } from '../../../solids/contour.ts';
 import { useSize } from '../../kit/useSize.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import { isGlass } from '../../state/looks.ts';
@@ -8,14 +11,11 @@ import { useSection } from '../../state/sectionStore.ts';
 import { useView } from '../../state/viewStore.ts';
 import type { OverlayHandle } from '../../view3d/DimensionOverlay.tsx';
 import type { Place } from '../../view3d/dimensionDrawing.ts';
-import { screenAxes } from '../../view3d/frame.ts';
 import { onOverlayMounted } from '../../view3d/overlayMounted.ts';
 import { useTouchingSolids } from '../../view3d/useTouching.ts';
 import { useHold } from '../hold/holdStore.ts';
 import { zoneOutlines } from '../zones/zoneOutline.ts';
 import { CutOutlines } from './CutOutlines.tsx';
-import { contourOf } from './contour.ts';
-import { linesPath, ontoScreen } from './ontoScreen.ts';
 import { useEdges } from './useEdges.ts';
 import { usePlanView } from './usePlanView.ts';
 

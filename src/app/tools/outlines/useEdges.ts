@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
+import { edgesOf, type MeshEdges } from '../../../solids/contour.ts';
 import type { Solid } from '../../../solids/solid.ts';
 import { pause } from '../../kit/pause.ts';
-import { edgesOf, type MeshEdges } from './contour.ts';
 
 const NONE: ReadonlyMap<Solid, MeshEdges> = new Map();
 

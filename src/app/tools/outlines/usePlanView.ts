@@ -1,10 +1,10 @@
 import { type PointerEvent, type RefObject, useEffect, useRef, useState } from 'react';
+import { screenAxes } from '../../../math/screenAxes.ts';
 import { addScaled } from '../../../math/vec.ts';
 import { preventTouchScroll } from '../../kit/preventTouchScroll.ts';
 import type { Size } from '../../kit/useSize.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import { type CameraView, useView } from '../../state/viewStore.ts';
-import { screenAxes } from '../../view3d/frame.ts';
 import { enlarged, listenForKeys } from '../../view3d/keyView.ts';
 import { requestedView } from '../../view3d/requestedView.ts';
 

@@ -50,7 +50,7 @@ function resultIn(unit: LengthUnit, found: Study, { corner }: Design): VariedRes
   const figures = figuresIn(unit);
   return {
     fits: fitSentences(found, corner, figures),
-    scope: scopeSentences(found),
+    scope: scopeSentences(found, corner),
     rows: variedRows(found.cells, corner, figures),
   };
 }

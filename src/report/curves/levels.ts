@@ -1,4 +1,4 @@
-import { decimal, type LengthUnit, MM_PER_UNIT } from '../../report/figures.ts';
+import { decimal, type LengthUnit, MM_PER_UNIT } from '../figures.ts';
 
 interface Level {
   mm: number;

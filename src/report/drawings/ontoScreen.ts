@@ -1,7 +1,7 @@
-import { type Side, shownPoint } from '../../../design/side.ts';
-import { applyDirection, invert, type Rigid } from '../../../math/rigid.ts';
-import { dot, type Vec3 } from '../../../math/vec.ts';
-import { screenAxes } from '../../view3d/frame.ts';
+import { type Side, shownPoint } from '../../design/side.ts';
+import { applyDirection, invert, type Rigid } from '../../math/rigid.ts';
+import { screenAxes } from '../../math/screenAxes.ts';
+import { dot, type Vec3 } from '../../math/vec.ts';
 
 /** A screen coordinate as a linear function of a point: factors of x, y and z, then the constant. */
 type Linear = readonly [number, number, number, number];
@@ -34,11 +34,20 @@ export function ontoScreen(vehicleFromFrame: Rigid, eye: Vec3, side: Side): Onto
 /** Less than a pixel at the closest zoom. */
 const DECIMALS = 2;
 
-/** The point that starts at index `i` of a list of x y z, as text of an SVG path. */
-function place({ right, down }: OntoScreen, p: ArrayLike<number>, i: number): string {
+/** A point of a drawing: mm to the right and mm down. */
+export type Point = readonly [number, number];
+
+/** The point that starts at index `i` of a list of x y z. */
+export function onScreen({ right, down }: OntoScreen, p: ArrayLike<number>, i: number): Point {
   const [x, y, z] = [p[i], p[i + 1], p[i + 2]];
-  const at = (l: Linear) => (l[0] * x + l[1] * y + l[2] * z + l[3]).toFixed(DECIMALS);
-  return `${at(right)} ${at(down)}`;
+  const at = (l: Linear) => l[0] * x + l[1] * y + l[2] * z + l[3];
+  return [at(right), at(down)];
+}
+
+/** As `onScreen`, as text of an SVG path. */
+function place(projection: OntoScreen, p: ArrayLike<number>, i: number): string {
+  const [x, y] = onScreen(projection, p, i);
+  return `${x.toFixed(DECIMALS)} ${y.toFixed(DECIMALS)}`;
 }
 
 /** SVG path of lines between points, x y z each. `ends`: indices of two points per line; by default all points in order. */

@@ -1,10 +1,10 @@
 import { expect, it } from 'vitest';
-import { linesPath, loopsPath, ontoScreen } from '../../../../src/app/tools/outlines/ontoScreen.ts';
-import { screenAxes } from '../../../../src/app/view3d/frame.ts';
-import { shownPoint } from '../../../../src/design/side.ts';
-import { applyPoint, compose, rotationAbout, translation } from '../../../../src/math/rigid.ts';
-import { dot, normalize, type Vec3 } from '../../../../src/math/vec.ts';
-import { between, mulberry32 } from '../../../oracles/random.ts';
+import { shownPoint } from '../../../src/design/side.ts';
+import { applyPoint, compose, rotationAbout, translation } from '../../../src/math/rigid.ts';
+import { screenAxes } from '../../../src/math/screenAxes.ts';
+import { dot, normalize, type Vec3 } from '../../../src/math/vec.ts';
+import { linesPath, loopsPath, ontoScreen } from '../../../src/report/drawings/ontoScreen.ts';
+import { between, mulberry32 } from '../../oracles/random.ts';
 
 it.each(['left', 'right'] as const)('projects a point of a %s corner to where it is shown', (side) => {
   const random = mulberry32(11);

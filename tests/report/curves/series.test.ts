@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { levels } from '../../../src/app/charts/levels.ts';
+import { stepPicture } from '../../../src/app/map/stepPicture.ts';
+import { CLEARANCE_KINDS } from '../../../src/clearance/clearance.ts';
+import { doubleWishboneRack } from '../../../src/layouts/doubleWishboneRack/layout.ts';
+import { levels } from '../../../src/report/curves/levels.ts';
 import {
   bandPath,
   chartRange,
@@ -8,10 +11,7 @@ import {
   lineOfTravel,
   linePath,
   seriesOf,
-} from '../../../src/app/charts/series.ts';
-import { stepPicture } from '../../../src/app/map/stepPicture.ts';
-import { CLEARANCE_KINDS } from '../../../src/clearance/clearance.ts';
-import { doubleWishboneRack } from '../../../src/layouts/doubleWishboneRack/layout.ts';
+} from '../../../src/report/curves/series.ts';
 import { DEFAULT_SETTINGS, POSE_STATES, type SweepResult } from '../../../src/sweep/result.ts';
 import { carrierNumbers, emptyRow } from '../../../src/sweep/row.ts';
 
