@@ -83,7 +83,7 @@ export default defineConfig({
       '@stdlib/math-base-special-sin',
       'fastest-levenshtein',
       'fflate',
-      'pdfmake',
+      'pdfmake/build/pdfmake.js',
       'pdfmake/build/vfs_fonts.js',
       'proxy-memoize',
       'three-mesh-bvh',

@@ -91,11 +91,6 @@ export const OPTIONS = {
     help: 'how the plates are cut: adds warnings of holes that are too small or too near an edge',
   },
   kerf: { value: 'LENGTH', help: 'width of the cut, 0.01 to 10 mm: adds how far to move the tool' },
-  paper: {
-    value: 'A4|Letter',
-    help: 'paper of the PDF files',
-    defaultText: 'Letter if figures are in inches, else A4',
-  },
   'bend-radius': {
     value: 'LENGTH',
     help: 'inside radius of the bends, 0 to 100 mm; without it, flat lengths are those of sharp folds',

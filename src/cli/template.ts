@@ -2,12 +2,12 @@ import { join } from 'node:path';
 import { figuresIn } from '../report/figures.ts';
 import { type Cutting, PROCESSES } from '../report/templates/cutting.ts';
 import { templateFiles } from '../report/templates/templateFiles.ts';
-import { PAPERS, type Paper } from '../report/templates/tiles.ts';
 import type { BendRule } from '../solids/flatPlates/flatPlate.ts';
 import { flatPlatesOf } from '../solids/flatPlates/flatPlatesOf.ts';
 import type { Command } from './command.ts';
 import { EXIT, Failure } from './exit.ts';
-import { lengthMm, numberOf, type OptionName, required, type Typed, unitOf } from './options.ts';
+import { lengthMm, numberOf, paperOf, required, type Typed, unitOf } from './options.ts';
+import { pdfBytes } from './pdf.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 import { checkFolder, writeFiles } from './writeFiles.ts';
 
@@ -23,13 +23,14 @@ export const template: Command = {
     'metal is cut.',
   ],
   options: ['out', 'paper', 'process', 'kerf', 'bend-radius', 'k-factor', 'unit'],
+  defaults: { paper: 'Letter if figures are in inches, else A4' },
   async run(typed, context) {
     const file = required('the corner file', typed.file);
     const folder = required('--out DIR', typed.values.get('out'));
     unitOf(typed);
     const cutting = cuttingOf(typed);
     const bend = bendOf(typed);
-    const paper = oneOf(typed, 'paper', Object.keys(PAPERS) as Paper[]);
+    const paper = typed.values.has('paper') ? paperOf(typed) : undefined;
     await checkFolder(folder);
     const { corner } = await readCorner(file);
     const figures = figuresIn(unitOf(typed, corner.unit));
@@ -46,6 +47,7 @@ export const template: Command = {
       figures,
       paper: paper ?? (figures.unit === 'in' ? 'Letter' : 'A4'),
       date: new Date(),
+      pdfBytes,
     });
     await writeFiles(folder, files, context.signal);
     context.print(files.map(({ name }) => `Written: ${join(folder, name)}`).join('\n'));
@@ -53,18 +55,12 @@ export const template: Command = {
   },
 };
 
-const cuttingOf = (typed: Typed): Cutting => ({
-  process: oneOf(typed, 'process', PROCESSES),
-  kerfMm: typed.values.has('kerf') ? lengthMm(typed, 'kerf', 0.01, 10, 0) : undefined,
-});
-
-/** The choice that is typed, or undefined if none is. Throws a usage Failure for another text. */
-function oneOf<T extends string>(typed: Typed, name: OptionName, choices: readonly T[]): T | undefined {
-  const given = typed.values.get(name);
-  const chosen = choices.find((one) => one === given);
-  if (given !== undefined && chosen === undefined)
-    throw new Failure(EXIT.usage, `--${name}: "${given}" is not allowed. Give ${choices.join(' or ')}.`);
-  return chosen;
+function cuttingOf(typed: Typed): Cutting {
+  const given = typed.values.get('process');
+  const process = PROCESSES.find((one) => one === given);
+  if (given !== undefined && process === undefined)
+    throw new Failure(EXIT.usage, `--process: "${given}" is not allowed. Give ${PROCESSES.join(' or ')}.`);
+  return { process, kerfMm: typed.values.has('kerf') ? lengthMm(typed, 'kerf', 0.01, 10, 0) : undefined };
 }
 
 function bendOf(typed: Typed): BendRule | undefined {

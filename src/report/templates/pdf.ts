@@ -1,11 +1,11 @@
-import pdfMake from 'pdfmake';
-import fontFiles from 'pdfmake/build/vfs_fonts.js';
+import type { TDocumentDefinitions } from 'pdfmake/interfaces.js';
 import { tessellated } from '../../solids/flatPlates/loops.ts';
 import type { Point2 } from '../../solids/simplePolygon.ts';
+import { type Paper, printable } from '../pdf/reportPdf.ts';
 import { type Drawing, type Entity, PRINT_SENTENCE, wrapped } from './drawing.ts';
 import { checkBars, textsOf } from './sheet.ts';
 import { CAP_TO_SIZE, entitiesSvg, figure } from './svg.ts';
-import { MARGIN_MM, OVERLAP_MM, PAPERS, type Paper, type Tile, type Tiling, tilingOf } from './tiles.ts';
+import { MARGIN_MM, OVERLAP_MM, PAPER_MM, type Tile, type Tiling, tilingOf } from './tiles.ts';
 
 /** Points of a PDF in one millimetre: 72 in an inch. */
 const POINTS_PER_MM = 72 / 25.4;
@@ -21,26 +21,21 @@ const FOOT_BARS_MM = 25;
 const FOOT_TEXT_MM = 2.2;
 
 /**
- * A plate as a PDF at true scale: first what must be read, with the check bars, then the drawing, on as many pages as it
- * takes. `date`: the date of the file; nothing else in it depends on when or where it is made.
+ * A plate at true scale as a document for pdfmake: first what must be read, with the check bars, then the drawing, on as
+ * many pages as it takes. Its fonts must have a font named Roboto. The same drawing, paper and date give the same bytes.
  */
-export async function templatePdf(drawing: Drawing, paper: Paper, date: Date): Promise<Uint8Array> {
+export function templateDefinition(drawing: Drawing, paper: Paper, date: Date): TDocumentDefinitions {
   const tiling = tilingOf(drawing.shapeBox, paper);
   const pages = [
     ...readingPages(drawing, tiling, paper),
     ...tiling.tiles.map((tile, i) => tilePage(drawing, tiling, tile, i)),
   ];
-  const [width, height] = PAPERS[paper].map((mm) => mm * POINTS_PER_MM);
-  const { Regular, Medium, Italic, MediumItalic } = fontNames;
-  for (const name of Object.values(fontNames)) virtualfs.writeFileSync(name, fontFiles[name], 'base64');
-  pdfMake.setFonts({ Roboto: { normal: Regular, bold: Medium, italics: Italic, bolditalics: MediumItalic } });
-  // On Node alone: nothing is read from elsewhere.
-  pdfMake.setUrlAccessPolicy?.(() => false);
-  pdfMake.setLocalAccessPolicy?.(() => false);
-  const document = pdfMake.createPdf({
+  const [width, height] = PAPER_MM[paper].map((mm) => mm * POINTS_PER_MM);
+  return {
     pageSize: { width, height },
     pageMargins: 0,
-    info: { title: drawing.heading, creationDate: date, creator: 'Daylight', producer: 'Daylight' },
+    defaultStyle: { font: 'Roboto' },
+    info: { title: printable(drawing.heading), creationDate: date },
     content: pages.flatMap(({ lines, texts }, i) => [
       {
         svg: pageSvg(lines, paper),
@@ -53,21 +48,8 @@ export async function templatePdf(drawing: Drawing, paper: Paper, date: Date): P
       },
       ...texts.map(textNode),
     ]),
-  });
-  return Uint8Array.from(await document.getBuffer());
+  };
 }
-
-/** The store of the fonts, which the types of pdfmake leave out. It is the same on Node and in browsers. */
-const { virtualfs } = pdfMake as unknown as {
-  virtualfs: { writeFileSync(name: string, data: string, encoding: 'base64'): void };
-};
-
-const fontNames = {
-  Regular: 'Roboto-Regular.ttf',
-  Medium: 'Roboto-Medium.ttf',
-  Italic: 'Roboto-Italic.ttf',
-  MediumItalic: 'Roboto-MediumItalic.ttf',
-} as const;
 
 /** A text on a page: the start, middle or end of its base line in mm from the top left corner. */
 interface PageText extends Pick<Extract<Entity, { kind: 'text' }>, 'at' | 'heightMm' | 'text' | 'anchor'> {}
@@ -79,7 +61,7 @@ interface Page {
 }
 
 function pageSvg(lines: readonly string[], paper: Paper): string {
-  const [width, height] = PAPERS[paper];
+  const [width, height] = PAPER_MM[paper];
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">`,
     ...lines,
@@ -92,7 +74,7 @@ const ASCENT = 1900 / 2048;
 /** Width of the column in which a text is aligned, mm. */
 const COLUMN_MM = 400;
 
-/** pdfmake writes no text of an SVG in its own fonts on every platform: texts are its own nodes. */
+/** Texts are nodes of their own: pdfmake finds no font of its own for the texts of an SVG. */
 function textNode({ at: [x, y], heightMm, text, anchor }: PageText) {
   const fontSize = heightMm * CAP_TO_SIZE * POINTS_PER_MM;
   const start = x - (anchor === 'end' ? COLUMN_MM : anchor === 'middle' ? COLUMN_MM / 2 : 0);
@@ -101,7 +83,7 @@ function textNode({ at: [x, y], heightMm, text, anchor }: PageText) {
     columns: [
       {
         width: COLUMN_MM * POINTS_PER_MM,
-        text,
+        text: printable(text),
         fontSize,
         lineHeight: 1,
         noWrap: true,
@@ -126,7 +108,7 @@ const linesAt = (entities: readonly Entity[], map: (at: Point2) => Point2): stri
 
 /** The heading, the sentences and the check bars, on one page or more. */
 function readingPages(drawing: Drawing, tiling: Tiling, paper: Paper): Page[] {
-  const [width, height] = PAPERS[paper];
+  const [width, height] = PAPER_MM[paper];
   const column = width - 2 * MARGIN_MM - BARS_MM;
   const lines = [...howTo(tiling), ...textsOf(drawing)].flatMap((text) => wrapped(text, TEXT_MM, column));
   const perPage = Math.floor((height - 2 * MARGIN_MM - 2 * HEADING_MM - FOOT_BARS_MM) / LINE_MM);

@@ -1,9 +1,9 @@
 import type { Point2 } from '../../solids/simplePolygon.ts';
+import type { Paper } from '../pdf/reportPdf.ts';
 import type { Box, Entity } from './drawing.ts';
 
 /** Sizes of paper, mm: ISO 216 and ANSI/ASME Y14.1. */
-export const PAPERS = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
-export type Paper = keyof typeof PAPERS;
+export const PAPER_MM: Readonly<Record<Paper, Point2>> = { A4: [210, 297], Letter: [215.9, 279.4] };
 
 /** Margin that printers leave, mm: common practice, no source. */
 export const MARGIN_MM = 10;
@@ -35,7 +35,7 @@ export interface Tiling {
 
 /** Pages that cover a box of the drawing, which is centred in them. */
 export function tilingOf({ min, max }: Box, paper: Paper): Tiling {
-  const [paperWidth, paperHeight] = PAPERS[paper];
+  const [paperWidth, paperHeight] = PAPER_MM[paper];
   const frame: Point2 = [paperWidth - 2 * MARGIN_MM, paperHeight - 2 * MARGIN_MM - FOOT_MM];
   const counts = [0, 1].map((k) =>
     Math.max(1, Math.ceil((max[k] - min[k] - OVERLAP_MM) / (frame[k] - OVERLAP_MM))),

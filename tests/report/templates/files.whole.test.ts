@@ -1,5 +1,6 @@
 import { parseFragment } from 'parse5';
 import { describe, expect, it } from 'vitest';
+import { pdfBytes } from '../../../src/cli/pdf.ts';
 import { figuresIn } from '../../../src/report/figures.ts';
 import { type Cutting, cuttingWarnings, kerfNote } from '../../../src/report/templates/cutting.ts';
 import { templateFiles } from '../../../src/report/templates/templateFiles.ts';
@@ -14,6 +15,7 @@ const OPTIONS = {
   figures: figuresIn('mm'),
   paper: 'A4',
   date: new Date('2026-03-01T12:00:00Z'),
+  pdfBytes,
 } as const;
 
 async function filesOf(plate: FlatPlate): Promise<Record<string, string>> {

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { pdfBytes } from '../../../src/cli/pdf.ts';
 import { figuresIn } from '../../../src/report/figures.ts';
+import type { Paper } from '../../../src/report/pdf/reportPdf.ts';
 import { drawingOf } from '../../../src/report/templates/drawing.ts';
-import { templatePdf } from '../../../src/report/templates/pdf.ts';
-import { type Paper, tilingOf } from '../../../src/report/templates/tiles.ts';
+import { templateDefinition } from '../../../src/report/templates/pdf.ts';
+import { tilingOf } from '../../../src/report/templates/tiles.ts';
 import type { FlatPlate } from '../../../src/solids/flatPlates/flatPlate.ts';
 import { polygonAreaMm2 } from '../../../src/solids/flatPlates/loops.ts';
 import { type ReadPage, readPdf } from './readPdf.ts';
@@ -13,7 +15,8 @@ const MM = 25.4 / 72;
 
 const drawn = (plate: FlatPlate) =>
   drawingOf(plate, { process: undefined, kerfMm: undefined }, figuresIn('mm'));
-const pdfOf = (plate: FlatPlate, paper: Paper = 'A4') => templatePdf(drawn(plate), paper, DATE);
+const pdfOf = (plate: FlatPlate, paper: Paper = 'A4') =>
+  pdfBytes(templateDefinition(drawn(plate), paper, DATE));
 
 /** A plate that takes several pages: 350 × 420, with round ends of 60. */
 const LARGE = stadium({

@@ -1,9 +1,9 @@
 import { useId, useMemo, useState } from 'react';
 import { figuresIn } from '../../../report/figures.ts';
+import { PAPERS, type Paper } from '../../../report/pdf/reportPdf.ts';
 import { PROCESSES } from '../../../report/templates/cutting.ts';
 import { type Drawing, drawingOf, TEMPLATE_CAUTION } from '../../../report/templates/drawing.ts';
 import { shapeSvg } from '../../../report/templates/svg.ts';
-import { PAPERS, type Paper } from '../../../report/templates/tiles.ts';
 import type { FlatPlate } from '../../../solids/flatPlates/flatPlate.ts';
 import { download } from '../../kit/download.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
@@ -78,7 +78,7 @@ export default function TemplatesSheet({ corner, onClose }: { corner: OpenCorner
       <Choice
         label="Paper"
         value={settings.paper}
-        options={Object.keys(PAPERS).map((one) => [one, one] as const)}
+        options={PAPERS.map((one) => [one, one] as const)}
         onChoose={(value) => useTemplates.setState({ paper: value as Paper })}
       />
       {state.kind === 'failed' && (

@@ -1,6 +1,6 @@
 import { create } from 'zustand';
+import type { Paper } from '../../../report/pdf/reportPdf.ts';
 import type { CuttingProcess } from '../../../report/templates/cutting.ts';
-import type { Paper } from '../../../report/templates/tiles.ts';
 
 /** What is typed and chosen on the sheet of templates. Kept while sheets open and close, never part of a file. */
 interface TemplatesState {

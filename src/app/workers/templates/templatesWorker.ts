@@ -2,11 +2,12 @@ import { expose, transfer } from 'comlink';
 import { strToU8, zipSync } from 'fflate';
 import type { Corner } from '../../../design/schema.ts';
 import { figuresIn, type LengthUnit } from '../../../report/figures.ts';
+import type { Paper } from '../../../report/pdf/reportPdf.ts';
 import type { Cutting } from '../../../report/templates/cutting.ts';
 import { templateFiles } from '../../../report/templates/templateFiles.ts';
-import type { Paper } from '../../../report/templates/tiles.ts';
 import type { BendRule, FlatPlate } from '../../../solids/flatPlates/flatPlate.ts';
 import { flatPlatesOf } from '../../../solids/flatPlates/flatPlatesOf.ts';
+import { pdfBytes } from '../pdf/pdfBytes.ts';
 
 /** How templates are drawn and written. */
 export interface TemplateSettings {
@@ -26,7 +27,7 @@ const api = {
     { unit, cutting, paper }: TemplateSettings,
   ): Promise<Uint8Array<ArrayBuffer>> {
     const date = new Date();
-    const files = await templateFiles(plates, { cutting, figures: figuresIn(unit), paper, date });
+    const files = await templateFiles(plates, { cutting, figures: figuresIn(unit), paper, date, pdfBytes });
     const bytes = zipSync(
       Object.fromEntries(
         files.map(({ name, data }) => [name, typeof data === 'string' ? strToU8(data) : data]),
