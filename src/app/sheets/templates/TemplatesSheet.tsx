@@ -110,13 +110,15 @@ interface ChoiceProps {
   label: string;
   value: string;
   options: readonly (readonly [value: string, text: string])[];
+  /** Gives the choice the width that its label leaves. */
+  wide?: boolean;
   onChoose(value: string): void;
 }
 
-function Choice({ label, value, options, onChoose }: ChoiceProps) {
+function Choice({ label, value, options, wide = false, onChoose }: ChoiceProps) {
   const id = useId();
   return (
-    <div className="bench-row">
+    <div className={wide ? 'bench-row wide-choice' : 'bench-row'}>
       <label htmlFor={id}>{label}</label>
       <select id={id} value={value} onChange={({ target }) => onChoose(target.value)}>
         {options.map(([one, text]) => (
@@ -151,6 +153,7 @@ function Plates({ plates, settings, isWrong }: PlatesProps) {
         label="Plate"
         value={plate.id}
         options={plates.map(({ id, name }) => [id, name])}
+        wide
         onChoose={(id) => useTemplates.setState({ plate: id })}
       />
       <Preview drawing={drawing} />
