@@ -1,5 +1,5 @@
 import type { Mesh, Zone } from '../solids/solid.ts';
-import { buildTree, type Tree, withOrientedBoxes } from './tree.ts';
+import { buildTree, type Tree, withBoxesOnDemand, withOrientedBoxes } from './tree.ts';
 import { isClosed, weld } from './weld.ts';
 import { cutZones, distanceOutside } from './zoneCut.ts';
 
@@ -32,7 +32,9 @@ export interface BodyOptions {
   chordErrorMm: number;
   /** Tolerance of the cut along the edge of a zone, mm; default 0.01. */
   zoneToleranceMm?: number;
-  /** For a body that is measured only a few times: builds its trees faster, but slower to search. */
+  /**
+   * For a body that is measured only a few times, in one thread: builds its trees faster, but slower to search.
+   */
   fastBuild?: boolean;
 }
 
@@ -64,7 +66,8 @@ export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   const zones = shrunkZones(options.zones ?? [], chordErrorMm);
   const { welded, tree, closed } = wholeOf(mesh, fastBuild);
   const cut = cutZones(welded, zones, zoneToleranceMm);
-  const surface = withOrientedBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, fastBuild));
+  const withBoxes = fastBuild ? withBoxesOnDemand : withOrientedBoxes;
+  const surface = withBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, fastBuild));
   return {
     surface,
     whole: tree,
@@ -122,27 +125,37 @@ function findPieces(
     parent[root(triangles[t + 1])] = root(triangles[t]);
     parent[root(triangles[t + 2])] = root(triangles[t]);
   }
-  const vertexOf = new Map<number, { vertex: number; outsideMm: number }>();
-  const faceOf = new Map<number, { triangle: number; area: number }>();
+  const vertices = parent.length;
+  const vertexOf = new Int32Array(vertices).fill(-1);
+  const outsideMm = new Float64Array(vertices);
+  const faceOf = new Int32Array(vertices);
+  const areaMm2 = new Float64Array(vertices);
+  const roots: number[] = [];
   for (let t = 0; t < triangles.length; t += 3) {
     const piece = root(triangles[t]);
     const area = areaOf(positions, triangles, t);
-    const face = faceOf.get(piece);
-    if (face === undefined || area > face.area) faceOf.set(piece, { triangle: t, area });
+    const isNew = vertexOf[piece] < 0;
+    if (isNew) roots.push(piece);
+    if (isNew || area > areaMm2[piece]) {
+      faceOf[piece] = t;
+      areaMm2[piece] = area;
+    }
     for (let k = t; k < t + 3; k++) {
+      if (vertexOf[piece] >= 0 && zones.length === 0) break;
       const vertex = triangles[k];
-      const known = vertexOf.get(piece);
-      if (known !== undefined && zones.length === 0) continue;
       const at = 3 * vertex;
-      const outsideMm = outside(positions[at], positions[at + 1], positions[at + 2]);
-      if (known === undefined || outsideMm > known.outsideMm) vertexOf.set(piece, { vertex, outsideMm });
+      const mm = outside(positions[at], positions[at + 1], positions[at + 2]);
+      if (vertexOf[piece] < 0 || mm > outsideMm[piece]) {
+        vertexOf[piece] = vertex;
+        outsideMm[piece] = mm;
+      }
     }
   }
   const at = (vertex: number) => [...positions.subarray(3 * vertex, 3 * vertex + 3)];
   return {
-    pieces: Float64Array.from([...vertexOf.values()].flatMap(({ vertex }) => at(vertex))),
+    pieces: Float64Array.from(roots.flatMap((piece) => at(vertexOf[piece]))),
     faces: Float64Array.from(
-      [...faceOf.values()].flatMap(({ triangle }) => [0, 1, 2].flatMap((k) => at(triangles[triangle + k]))),
+      roots.flatMap((piece) => [0, 1, 2].flatMap((k) => at(triangles[faceOf[piece] + k]))),
     ),
   };
 }

@@ -7,32 +7,42 @@ import { putNormal } from './triangleNormal.ts';
  */
 export const BOX = 16;
 
-/**
- * Oriented boxes. Of each leaf: the flat box along its triangle's longest edge. Of each other node: the tighter of
- * the box along the axes of the mesh and the box along the principal axes of the node's surface. `upright`, `right`,
- * `first` and `count` are `boxes` and the same fields of `Tree`.
- */
-export function orientedBoxes(
-  corners: Float64Array,
-  upright: Float64Array,
-  right: Int32Array,
-  first: Int32Array,
-  count: Int32Array,
-): Float64Array {
-  const nodes = right.length;
+/** What the oriented boxes of a tree are made of. `upright`: `boxes` of the tree. */
+export interface BoxedTree {
+  corners: Float64Array;
+  upright: Float64Array;
+  right: Int32Array;
+  first: Int32Array;
+  count: Int32Array;
+}
+
+/** The oriented boxes of all nodes: see `orientBox`. */
+export function orientedBoxes(tree: BoxedTree): Float64Array {
+  const nodes = tree.right.length;
   const boxes = sharedNumbers(BOX * nodes);
-  const moments = surfaceMoments(corners, right, first, count);
-  for (let node = 0; node < nodes; node++) {
-    const from = 9 * first[node];
-    const at = BOX * node;
-    if (count[node] === 1) triangleAxes(corners, from);
-    else principalAxes(moments, MOMENTS * node);
-    fitBox(boxes, at, corners, from, from + 9 * count[node]);
-    if (count[node] > 1 && faceArea(upright, 6 * node + 3) < faceArea(boxes, at + 12))
-      alongMesh(boxes, at, upright, 6 * node);
-    longestFirst(boxes, at);
-  }
+  const moments = surfaceMoments(tree);
+  for (let node = 0; node < nodes; node++) orientBox(boxes, node, tree, moments);
   return boxes;
+}
+
+/**
+ * Writes the oriented box of a node. Of a leaf: the flat box along its triangle's longest edge. Of another node: the tighter
+ * of the box along the axes of the mesh and the box along the principal axes of the node's surface.
+ */
+export function orientBox(
+  boxes: Float64Array,
+  node: number,
+  { corners, upright, first, count }: BoxedTree,
+  moments: Float64Array,
+): void {
+  const from = 9 * first[node];
+  const at = BOX * node;
+  if (count[node] === 1) triangleAxes(corners, from);
+  else principalAxes(moments, MOMENTS * node);
+  fitBox(boxes, at, corners, from, from + 9 * count[node]);
+  if (count[node] > 1 && faceArea(upright, 6 * node + 3) < faceArea(boxes, at + 12))
+    alongMesh(boxes, at, upright, 6 * node);
+  longestFirst(boxes, at);
 }
 
 const ALONG_MESH = Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1);
@@ -120,12 +130,7 @@ const faceArea = (halves: Float64Array, at: number): number =>
  */
 const MOMENTS = 10;
 
-function surfaceMoments(
-  corners: Float64Array,
-  right: Int32Array,
-  first: Int32Array,
-  count: Int32Array,
-): Float64Array {
+export function surfaceMoments({ corners, right, first, count }: BoxedTree): Float64Array {
   const moments = new Float64Array(MOMENTS * right.length);
   const origin = [0, 0, 0];
   for (let i = 0; i < corners.length; i++) origin[i % 3] += (3 * corners[i]) / corners.length;

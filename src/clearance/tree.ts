@@ -1,7 +1,7 @@
 import { BufferAttribute, BufferGeometry } from 'three';
 import { CENTER, MeshBVH, SAH } from 'three-mesh-bvh';
 import type { Mesh } from '../solids/solid.ts';
-import { orientedBoxes } from './orientedBoxes.ts';
+import { BOX, type BoxedTree, orientBox, orientedBoxes, surfaceMoments } from './orientedBoxes.ts';
 import { sharedNumbers } from './sharedNumbers.ts';
 
 /**
@@ -14,8 +14,10 @@ export interface Tree {
   corners: Float64Array;
   /** Of each node: centre x y z, half extent x y z. */
   boxes: Float64Array;
-  /** Of each node: its oriented box, `BOX` numbers; empty until `withOrientedBoxes`. */
+  /** Of each node: its oriented box, `BOX` numbers; empty until `withOrientedBoxes` or `withBoxesOnDemand`. */
   oriented: Float64Array;
+  /** Of a tree with boxes on demand: what `orientNode` needs, and the nodes that have their box. */
+  onDemand: { moments: Float64Array; isDone: Uint8Array } | undefined;
   /** Of each node: half the diagonal of its box. */
   radii: Float64Array;
   /** Of each node: its right child; 0 for a leaf. */
@@ -33,6 +35,7 @@ const emptyTree = (): Tree => ({
   corners: new Float64Array(0),
   boxes: new Float64Array(0),
   oriented: new Float64Array(0),
+  onDemand: undefined,
   radii: new Float64Array(0),
   right: new Int32Array(0),
   first: new Int32Array(0),
@@ -127,12 +130,44 @@ function fitBoxes(corners: Float64Array, reachMm: number, first: Int32Array, dep
     }
     radii[node] = Math.sqrt(squares);
   }
-  return { corners, boxes, oriented: new Float64Array(0), radii, right, first, count, depth, reachMm };
+  const oriented = new Float64Array(0);
+  return { corners, boxes, oriented, onDemand: undefined, radii, right, first, count, depth, reachMm };
 }
+
+const boxedTree = ({ corners, boxes, right, first, count }: Tree): BoxedTree => ({
+  corners,
+  upright: boxes,
+  right,
+  first,
+  count,
+});
 
 /** The same tree with oriented boxes, which a search of one surface against another needs. */
 export function withOrientedBoxes(tree: Tree): Tree {
-  if (tree.oriented.length === 0)
-    tree.oriented = orientedBoxes(tree.corners, tree.boxes, tree.right, tree.first, tree.count);
+  if (tree.oriented.length === 0) tree.oriented = orientedBoxes(boxedTree(tree));
+  if (tree.onDemand !== undefined) {
+    for (let node = 0; node < tree.right.length; node++) orientNode(tree, node);
+    tree.onDemand = undefined;
+  }
   return tree;
+}
+
+/**
+ * The same tree with oriented boxes that `SurfaceSearch` computes as it meets a node. For a tree of one thread that is
+ * searched a few times: most nodes are never met.
+ */
+export function withBoxesOnDemand(tree: Tree): Tree {
+  const nodes = tree.right.length;
+  if (tree.oriented.length > 0 || nodes === 0) return tree;
+  tree.oriented = new Float64Array(BOX * nodes);
+  tree.onDemand = { moments: surfaceMoments(boxedTree(tree)), isDone: new Uint8Array(nodes) };
+  return tree;
+}
+
+/** Computes the oriented box of a node if it is on demand and not computed yet. */
+export function orientNode(tree: Tree, node: number): void {
+  const { onDemand } = tree;
+  if (onDemand === undefined || onDemand.isDone[node] !== 0) return;
+  onDemand.isDone[node] = 1;
+  orientBox(tree.oriented, node, boxedTree(tree), onDemand.moments);
 }

@@ -55,17 +55,28 @@ export function weld(mesh: Mesh): Mesh {
  * winding number about every point is then an integer.
  */
 export function isClosed({ positions, triangles }: Mesh): boolean {
-  const vertices = positions.length / 3;
-  const balance = new Map<number, number>();
-  for (let t = 0; t < triangles.length; t += 3) {
-    for (let k = 0; k < 3; k++) {
-      const from = triangles[t + k];
-      const to = triangles[t + ((k + 1) % 3)];
-      if (from === to) continue;
-      const edge = Math.min(from, to) * vertices + Math.max(from, to);
-      balance.set(edge, (balance.get(edge) ?? 0) + (from < to ? 1 : -1));
+  // The edges of each vertex to later ones: `next` links those of one vertex; `balance` counts both directions.
+  const lastOf = new Int32Array(positions.length / 3).fill(-1);
+  const edges = triangles.length;
+  const to = new Uint32Array(edges);
+  const next = new Int32Array(edges);
+  const balance = new Int32Array(edges);
+  let count = 0;
+  for (let i = 0; i < triangles.length; i++) {
+    const v = triangles[i];
+    const w = triangles[i % 3 === 2 ? i - 2 : i + 1];
+    if (v === w) continue;
+    const from = Math.min(v, w);
+    const end = Math.max(v, w);
+    let edge = lastOf[from];
+    while (edge >= 0 && to[edge] !== end) edge = next[edge];
+    if (edge < 0) {
+      edge = count++;
+      to[edge] = end;
+      next[edge] = lastOf[from];
+      lastOf[from] = edge;
     }
+    balance[edge] += v < w ? 1 : -1;
   }
-  for (const uses of balance.values()) if (uses !== 0) return false;
-  return triangles.length > 0;
+  return triangles.length > 0 && balance.every((uses) => uses === 0);
 }

@@ -42,6 +42,12 @@ export function distanceOutside(zones: readonly Zone[]): (x: number, y: number, 
 /** Both vertices of an edge in one number, independent of their order. */
 const edgeKey = (v: number, w: number): number => Math.min(v, w) * 2 ** 26 + Math.max(v, w);
 
+/** Pieces of a triangle: three vertices for each, and whether it is within the tolerance. */
+interface Pieces {
+  corners: number[];
+  settled: boolean[];
+}
+
 class ZoneCut {
   private readonly mesh: Mesh;
   private readonly region: Region;
@@ -51,6 +57,8 @@ class ZoneCut {
   private readonly local: number[] = [];
   /** Depth of each vertex inside the zone; negative outside. */
   private readonly depth: number[] = [];
+  /** The last pass of `refine` that halved an edge at each vertex. */
+  private readonly touchedIn: number[] = [];
   private readonly crossings = new Map<number, number>();
   private readonly piece = new Float64Array(9);
   private errorMm = 0;
@@ -64,14 +72,32 @@ class ZoneCut {
   }
 
   run(): Cut {
-    const { triangles: whole } = this.mesh;
-    if (!this.meets(whole)) return { mesh: this.mesh, errorMm: 0 };
+    const { triangles } = this.mesh;
+    /** Of each triangle: see `deepestOf`. Most are outside the zone and stay as they are. */
+    const deepest = new Float64Array(triangles.length / 3);
+    let isMet = false;
+    for (let t = 0; t < deepest.length; t++) {
+      const [a, b, c] = [triangles[3 * t], triangles[3 * t + 1], triangles[3 * t + 2]];
+      // The depth grows by no more than the way from a corner; the tolerance is more than its rounding.
+      const mostMm = this.depth[a] + Math.max(this.length(a, b), this.length(a, c)) + this.toleranceMm;
+      deepest[t] = mostMm <= 0 ? mostMm : this.deepestOf([a, b, c]);
+      isMet ||= deepest[t] > 0;
+    }
+    if (!isMet) return { mesh: this.mesh, errorMm: 0 };
+    const pieces = this.refine(triangles, deepest);
     const left: number[] = [];
-    const triangles = this.refine(Array.from(whole));
-    for (let t = 0; t < triangles.length; t += 3) {
-      const kept = this.keptOf(triangles[t], triangles[t + 1], triangles[t + 2]);
-      this.errorMm = Math.max(this.errorMm, this.deepestOf(kept));
-      for (const v of kept) left.push(v);
+    for (let t = 0; t < deepest.length; t++) {
+      const own = pieces[t]?.corners;
+      if (own === undefined && deepest[t] <= 0) {
+        left.push(triangles[3 * t], triangles[3 * t + 1], triangles[3 * t + 2]);
+        continue;
+      }
+      const corners = own ?? triangles.subarray(3 * t, 3 * t + 3);
+      for (let c = 0; c < corners.length; c += 3) {
+        const kept = this.keptOf(corners[c], corners[c + 1], corners[c + 2]);
+        this.errorMm = Math.max(this.errorMm, this.deepestOf(kept));
+        for (const v of kept) left.push(v);
+      }
     }
     return { mesh: this.compact(left), errorMm: this.errorMm };
   }
@@ -81,57 +107,82 @@ class ZoneCut {
     const [x, y, z] = [p[3 * v], p[3 * v + 1], p[3 * v + 2]];
     this.region.toLocal(x, y, z, this.local, this.local.length);
     this.depth.push(this.region.depthMm(x, y, z));
+    this.touchedIn.push(0);
   }
 
-  private meets(triangles: Uint32Array): boolean {
-    for (let t = 0; t < triangles.length; t += 3) {
-      if (this.deepestOf([triangles[t], triangles[t + 1], triangles[t + 2]]) > 0) return true;
+  /**
+   * Halves triangles, together with all that share the halved edge, until each is within the tolerance. Returns the pieces
+   * of each triangle; undefined for one that is outside the zone and shares no halved edge.
+   */
+  private refine(triangles: Uint32Array, deepest: Float64Array): (Pieces | undefined)[] {
+    const { touchedIn } = this;
+    const pieces: (Pieces | undefined)[] = new Array(deepest.length);
+    const isMarked = new Uint8Array(touchedIn.length);
+    for (let t = 0; t < deepest.length; t++) {
+      if (deepest[t] <= this.toleranceMm) continue;
+      const corners = [...triangles.subarray(3 * t, 3 * t + 3)];
+      pieces[t] = { corners, settled: [false] };
+      for (const v of corners) isMarked[v] = 1;
     }
-    return false;
-  }
-
-  /** Halves triangles, together with all that share the halved edge, until each is within the tolerance. */
-  private refine(whole: number[]): number[] {
-    let triangles = whole;
-    let settled: boolean[] = new Array(triangles.length / 3).fill(false);
-    for (;;) {
+    // Only these and the triangles that share an edge with them are ever halved.
+    const near: number[] = [];
+    for (let t = 0; t < deepest.length; t++)
+      if (isMarked[triangles[3 * t]] + isMarked[triangles[3 * t + 1]] + isMarked[triangles[3 * t + 2]] >= 2)
+        near.push(t);
+    for (let pass = 1; ; pass++) {
       const halved = new Map<number, number>();
-      const touched = new Set<number>();
-      for (let t = 0; t < triangles.length; t += 3) {
-        if (settled[t / 3]) continue;
-        const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
-        if (this.isFine(a, b, c)) {
-          settled[t / 3] = true;
-          continue;
+      for (const place of near) {
+        const own = pieces[place];
+        if (own === undefined) continue;
+        const { corners, settled } = own;
+        for (let t = 0; t < settled.length; t++) {
+          if (settled[t]) continue;
+          const [a, b, c] = [corners[3 * t], corners[3 * t + 1], corners[3 * t + 2]];
+          if (this.isFine(a, b, c)) {
+            settled[t] = true;
+            continue;
+          }
+          const [v, w] = this.longestEdge(a, b, c);
+          const key = edgeKey(v, w);
+          if (!halved.has(key)) halved.set(key, this.addBetween(v, w, 0.5));
+          touchedIn[v] = pass;
+          touchedIn[w] = pass;
         }
-        const [v, w] = this.longestEdge(a, b, c);
-        const key = edgeKey(v, w);
-        if (!halved.has(key)) halved.set(key, this.addBetween(v, w, 0.5));
-        touched.add(v).add(w);
       }
-      if (halved.size === 0) return triangles;
-      const next: number[] = [];
-      const nextSettled: boolean[] = [];
-      const emit = (a: number, b: number, c: number, isSettled: boolean): void => {
+      if (halved.size === 0) return pieces;
+      const isTouched = (a: number, b: number, c: number): boolean =>
+        +(touchedIn[a] === pass) + +(touchedIn[b] === pass) + +(touchedIn[c] === pass) >= 2;
+      const emit = (out: Pieces, a: number, b: number, c: number, isSettled: boolean): void => {
         const [v, w, u, middle] = this.longestHalved(a, b, c, halved);
         if (middle < 0) {
-          next.push(a, b, c);
-          nextSettled.push(isSettled);
+          out.corners.push(a, b, c);
+          out.settled.push(isSettled);
           return;
         }
-        emit(v, middle, u, false);
-        emit(middle, w, u, false);
+        emit(out, v, middle, u, false);
+        emit(out, middle, w, u, false);
       };
-      for (let t = 0; t < triangles.length; t += 3) {
-        const [a, b, c] = [triangles[t], triangles[t + 1], triangles[t + 2]];
-        const ends = +touched.has(a) + +touched.has(b) + +touched.has(c);
-        if (ends < 2) {
-          next.push(a, b, c);
-          nextSettled.push(settled[t / 3]);
-        } else emit(a, b, c, settled[t / 3]);
+      for (const t of near) {
+        const own = pieces[t];
+        if (own === undefined) {
+          const [a, b, c] = [triangles[3 * t], triangles[3 * t + 1], triangles[3 * t + 2]];
+          if (!isTouched(a, b, c)) continue;
+          const next: Pieces = { corners: [], settled: [] };
+          emit(next, a, b, c, true);
+          if (next.settled.length > 1) pieces[t] = next;
+          continue;
+        }
+        const next: Pieces = { corners: [], settled: [] };
+        for (let k = 0; k < own.settled.length; k++) {
+          const [a, b, c] = [own.corners[3 * k], own.corners[3 * k + 1], own.corners[3 * k + 2]];
+          if (isTouched(a, b, c)) emit(next, a, b, c, own.settled[k]);
+          else {
+            next.corners.push(a, b, c);
+            next.settled.push(own.settled[k]);
+          }
+        }
+        pieces[t] = next;
       }
-      triangles = next;
-      settled = nextSettled;
     }
   }
 
@@ -240,17 +291,20 @@ class ZoneCut {
     return out;
   }
 
-  /** A mesh with only the used vertices. */
-  private compact(triangles: number[]): Mesh {
-    const newOf = new Map<number, number>();
+  /** A mesh with only the used vertices, in the order of their first use. */
+  private compact(triangles: readonly number[]): Mesh {
+    const newOf = new Int32Array(this.depth.length).fill(-1);
     const positions: number[] = [];
-    const renumbered = triangles.map((v) => {
-      const renumbered = newOf.get(v);
-      if (renumbered !== undefined) return renumbered;
-      newOf.set(v, newOf.size);
-      for (let k = 0; k < 3; k++) positions.push(this.positions[3 * v + k]);
-      return newOf.size - 1;
-    });
-    return { positions: Float64Array.from(positions), triangles: Uint32Array.from(renumbered) };
+    const renumbered = new Uint32Array(triangles.length);
+    let count = 0;
+    for (let i = 0; i < triangles.length; i++) {
+      const v = triangles[i];
+      if (newOf[v] < 0) {
+        newOf[v] = count++;
+        for (let k = 0; k < 3; k++) positions.push(this.positions[3 * v + k]);
+      }
+      renumbered[i] = newOf[v];
+    }
+    return { positions: Float64Array.from(positions), triangles: renumbered };
   }
 }

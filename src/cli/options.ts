@@ -1,6 +1,6 @@
 import { parseArgs } from 'node:util';
 import { suggest } from '../design/suggest.ts';
-import { PAPERS, type Paper } from '../report/pdf/reportPdf.ts';
+import { PAPERS, type Paper } from '../report/pdf/paper.ts';
 import { DEFAULT_SETTINGS } from '../sweep/result.ts';
 import { parseLength } from '../units/parseLength.ts';
 import { EXIT, Failure } from './exit.ts';

@@ -9,7 +9,21 @@ export interface BuildContext {
   chordToleranceMm: number;
   /** Leaves out meshes that are shown and not measured, where they take long. */
   measuredOnly?: boolean;
+  /** See `piece`. Builds the piece, or reuses it; without it, each call of `piece` builds. */
+  piece?: PieceMaker;
 }
+
+export type PieceBuild<E, T> = (entry: E, context: BuildContext) => T;
+
+/** Makes a piece at a chord tolerance. */
+export type PieceMaker = <E, T>(name: string, chordToleranceMm: number, build: PieceBuild<E, T>) => T;
+
+/**
+ * A piece of a part, reused while nothing that `build` read has changed, even if the rest of the part has. `build` must read
+ * all that it needs from the entry and the context that it is given. `name`: unique in the part.
+ */
+export const piece = <E, T>(name: string, entry: E, context: BuildContext, build: PieceBuild<E, T>): T =>
+  context.piece?.(name, context.chordToleranceMm, build) ?? build(entry, context);
 
 /** A solid without part index, label and allowance, which the catalogue adds. */
 export type BuiltSolid = Omit<Solid, 'partIndex' | 'label' | 'allowanceMm'>;

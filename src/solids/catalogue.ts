@@ -1,14 +1,14 @@
-import { memoize } from 'proxy-memoize';
 import type { Corner, PartEntry, PartKind } from '../design/schema.ts';
 import { BUILDERS } from '../parts/builders.ts';
 import { kindOf } from '../parts/kindOf.ts';
 import { DesignProblems, type Problem } from '../units/problem.ts';
-import type { BuildContext, Builder, BuiltSolid } from './build.ts';
+import type { BuildContext, Builder, BuiltSolid, PieceBuild } from './build.ts';
 import { DimensionError } from './dimensionError.ts';
 import { MOST_CLAMPED_CHORD_MM } from './fasteners/seatZones.ts';
-import { loadModeller } from './modeller.ts';
-import type { Solid } from './solid.ts';
+import { loadModeller, type Modeller } from './modeller.ts';
+import type { Mesh, Solid } from './solid.ts';
 import { spinEnvelope, sweepsWhenTurned } from './spinEnvelope.ts';
+import { type Tracked, trackReads } from './trackedReads.ts';
 
 /** Chord tolerance for a kind of part, mm. */
 const chordToleranceOf = (kind: PartKind, chordToleranceMm: number): number =>
@@ -32,7 +32,7 @@ function solidsOf(entry: PartEntry, context: BuildContext): BuiltSolid[] {
   return build(entry, half).map((solid) => (sweepsWhenTurned(solid) ? spinEnvelope(solid, half) : solid));
 }
 
-interface BuildInput extends Omit<BuildContext, 'modeller'> {
+interface BuildInput extends Omit<BuildContext, 'modeller' | 'piece'> {
   entry: PartEntry;
 }
 
@@ -44,18 +44,23 @@ export interface SolidChoice {
   measuredOnly?: boolean;
 }
 
+/** The solids of a part and its pieces by their keys, and for which corners they hold. */
+interface State extends Tracked<BuildInput, BuiltSolid[]> {
+  pieces: ReadonlyMap<string, Tracked<BuildInput, unknown>>;
+}
+
 /**
  * Builds the solids of successive corners as dimensions change. The solids of a part are built again only if something in
- * the corner changed that its builder read; else the previous objects are reused, meshes included.
+ * the corner changed that its builder read; else the previous objects are reused, meshes included. A mesh that is built
+ * again with the same numbers is replaced by the previous object.
  */
 export class SolidMaker {
-  private makers = new Map<string, (from: BuildInput) => BuiltSolid[]>();
-  private corner: Corner | undefined;
-  private readonly size: number;
+  private states = new Map<string, State>();
+  private readonly base: SolidMaker | undefined;
 
-  /** `size`: for how many of the last states of a part its solids are kept. */
-  constructor(size = 1) {
-    this.size = size;
+  /** `base`: the solids that it built last are reused too, however many corners follow. */
+  constructor(base?: SolidMaker) {
+    this.base = base;
   }
 
   /**
@@ -64,7 +69,7 @@ export class SolidMaker {
    * path is the part's.
    */
   async make(
-    given: Corner,
+    corner: Corner,
     chordToleranceMm: number,
     { isWanted = () => true, measuredOnly = false }: SolidChoice = {},
   ): Promise<Solid[]> {
@@ -73,22 +78,22 @@ export class SolidMaker {
     }
     const modeller = await loadModeller();
     const problems: Problem[] = [];
-    const makers: typeof this.makers = new Map();
-    // Reused solids are recognised by object identity, so equal parts of the corner must be the same objects.
-    const corner = withSameParts(this.corner, given);
-    this.corner = corner;
+    const states: typeof this.states = new Map();
     // No await between here and release(), which also frees the objects of any other call.
     try {
       const solids = corner.parts.flatMap((entry, partIndex): Solid[] => {
         const key = `${entry.kind} ${entry.id}`;
-        const maker =
-          this.makers.get(key) ??
-          memoize((from: BuildInput) => solidsOf(from.entry, { ...from, modeller }), { size: this.size });
-        makers.set(key, maker);
+        const earlier = [this.states.get(key), this.base?.states.get(key)].filter(
+          (state) => state !== undefined,
+        );
+        if (earlier.length > 0) states.set(key, earlier[0]);
         if (!isWanted(entry)) return [];
         try {
           const chordMm = chordToleranceOf(entry.kind, chordToleranceMm);
-          return maker({ entry, corner, chordToleranceMm: chordMm, measuredOnly }).map((solid) => ({
+          const input = { entry, corner, chordToleranceMm: chordMm, measuredOnly };
+          const state = earlier.find((kept) => kept.holdsFor(input)) ?? build(input, modeller, earlier);
+          states.set(key, state);
+          return state.result.map((solid) => ({
             ...solid,
             partIndex,
             label: labelOf(entry, solid.id),
@@ -107,23 +112,63 @@ export class SolidMaker {
       return solids;
     } finally {
       modeller.release();
-      this.makers = makers;
+      this.states = states;
     }
   }
 }
 
-/** `value` with every object that is equal in `earlier` replaced by that object. */
-function withSameParts<T>(earlier: unknown, value: T): T {
-  if (typeof value !== 'object' || value === null || typeof earlier !== 'object' || earlier === null)
-    return value;
-  const [before, now] = [earlier as Record<string, unknown>, value as Record<string, unknown>];
-  const shared = Object.entries(now).map(([key, held]) => [key, withSameParts(before[key], held)] as const);
-  const isSame =
-    Array.isArray(earlier) === Array.isArray(value) &&
-    Object.keys(before).length === shared.length &&
-    shared.every(([key, held]) => Object.hasOwn(before, key) && before[key] === held);
-  if (isSame) return earlier as T;
-  return (Array.isArray(value) ? shared.map(([, held]) => held) : Object.fromEntries(shared)) as T;
+/** Builds the solids of a part, with the pieces and the meshes of earlier states where they are equal. */
+function build(input: BuildInput, modeller: Modeller, earlier: readonly State[]): State {
+  const pieces = new Map<string, Tracked<BuildInput, unknown>>();
+  const contextOf = (from: BuildInput): BuildContext => ({
+    chordToleranceMm: from.chordToleranceMm,
+    measuredOnly: from.measuredOnly,
+    modeller,
+    // Read only by builders that use it: else each change of the corner would count.
+    get corner() {
+      return from.corner;
+    },
+    piece<E, T>(name: string, chordToleranceMm: number, make: PieceBuild<E, T>): T {
+      const key = `${name} ${chordToleranceMm}`;
+      const own = { ...input, chordToleranceMm };
+      const found = earlier.map((state) => state.pieces.get(key)).find((kept) => kept?.holdsFor(input));
+      const made = found ?? trackReads(own, (read) => make(read.entry as E, contextOf(read)));
+      pieces.set(key, {
+        result: made.result,
+        holdsFor: (other) => made.holdsFor({ ...other, chordToleranceMm }),
+      });
+      return made.result as T;
+    },
+  });
+  const { result, holdsFor } = trackReads(input, (from) => solidsOf(from.entry, contextOf(from)));
+  const state: State = {
+    result,
+    pieces,
+    holdsFor: (other) => holdsFor(other) && [...pieces.values()].every((made) => made.holdsFor(other)),
+  };
+  const known = earlier.flatMap(({ result }) => result);
+  for (const solid of state.result) {
+    const same = known.filter(({ id }) => id === solid.id);
+    for (const name of MESHES) {
+      const mesh = solid[name];
+      const found = mesh && same.find((other) => isSameMesh(other[name], mesh))?.[name];
+      if (found !== undefined) solid[name] = found;
+    }
+  }
+  return state;
+}
+
+const MESHES = ['mesh', 'shown', 'unswept', 'withoutBall'] as const;
+
+const isSameMesh = (one: Mesh | undefined, other: Mesh): boolean =>
+  one !== undefined &&
+  isSameArray(one.positions, other.positions) &&
+  isSameArray(one.triangles, other.triangles);
+
+function isSameArray<T extends Float64Array | Uint32Array>(one: T, other: T): boolean {
+  if (one.length !== other.length) return false;
+  for (let k = 0; k < one.length; k++) if (!Object.is(one[k], other[k])) return false;
+  return true;
 }
 
 /** The solids of one corner: see `SolidMaker.make`. */

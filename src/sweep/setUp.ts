@@ -75,11 +75,12 @@ export function meshBeside(
 export class SetupMemory {
   readonly maker: SolidMaker;
   /** Bodies by mesh, then by zones. An entry is freed with its mesh. */
-  readonly bodies = new WeakMap<Mesh, Map<string, Body>>();
+  readonly bodies: WeakMap<Mesh, Map<string, Body>>;
 
-  /** `corners`: for how many of the last states of a part its solids are kept. */
-  constructor(corners = 1) {
-    this.maker = new SolidMaker(corners);
+  /** `base`: what it holds of its last corner is reused too, however many corners follow. */
+  constructor(base?: SetupMemory) {
+    this.maker = new SolidMaker(base?.maker);
+    this.bodies = base?.bodies ?? new WeakMap();
   }
 }
 

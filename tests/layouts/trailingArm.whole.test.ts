@@ -45,6 +45,18 @@ describe('the command line with a trailing arm', () => {
     expect(stdout).not.toMatch(/rack|lower arm|tie rod/i);
   });
 
+  it('draws it, with the dimensions that it has', async () => {
+    const out = newFolder();
+    const { stderr, code } = await run(['drawings', corner(), '--out', out]);
+    expect([code, stderr]).toEqual([0, '']);
+    const front = await readFile(join(out, 'front.svg'), 'utf8');
+    // The wheel is upright, because the file leaves out camber and toe: its contact centre is below the wheel centre.
+    expect(front).toContain(`Scrub radius ${OFFSET_MM}*<`);
+    expect(front).toContain('Kingpin inclination 0°');
+    expect(front).not.toMatch(/arm is from|lower arm|NaN|Infinity/i);
+    expect(await readFile(join(out, 'top.svg'), 'utf8')).not.toMatch(/data-dimension|tie rod/i);
+  });
+
   it('sweeps it in threads, with a proof of every pose, and the poses by hand', async () => {
     const out = newFolder();
     const { stderr, code } = await run(['sweep', corner(), ...STEPS, '--out', out]);

@@ -1,3 +1,4 @@
+import { XMLValidator } from 'fast-xml-parser';
 import { marked } from 'marked';
 import { type DefaultTreeAdapterMap, parse, parseFragment } from 'parse5';
 import { describe, expect, it } from 'vitest';
@@ -136,6 +137,8 @@ describe.each(cases)('report: %s', (_, input) => {
     const drawings = elements(document, 'svg');
     expect(drawings).toHaveLength(2 + spots.length + curves);
     for (const drawing of drawings) expect(elements(drawing, 'path').length).toBeGreaterThan(0);
+    // An SVG reader and the PDF read the drawings as XML.
+    for (const [svg] of html.matchAll(/<svg.*?<\/svg>/gs)) expect(XMLValidator.validate(svg)).toBe(true);
     // Every link leads to a section of the report.
     const ids = elements(document, 'section').flatMap(({ attrs }) =>
       attrs.filter(({ name }) => name === 'id'),

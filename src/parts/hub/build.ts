@@ -1,7 +1,7 @@
 import { hubMountCircleMm } from '../../design/fasteners/hubMountCircle.ts';
 import type { Entry } from '../../design/schema.ts';
 import { sin } from '../../math/sine.ts';
-import type { BuildContext, Builder, BuiltSolid } from '../../solids/build.ts';
+import { type BuildContext, type Builder, type BuiltSolid, piece } from '../../solids/build.ts';
 import { DimensionError } from '../../solids/dimensionError.ts';
 import { circlePlaces, hubMountPlaces } from '../../solids/fasteners/boltHoles.ts';
 import { boltPattern, THROUGH_MM, withBoltsErrorMm } from '../../solids/fasteners/boltPattern.ts';
@@ -19,7 +19,7 @@ import { axialStack, vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
 export const buildHub: Builder<Entry<'hub'>> = (hub, context) => {
   checkFlange(hub);
   checkHousing(hub);
-  return [turningHub(hub, context), bearingHousing(hub, context)];
+  return [piece('turning', hub, context, turningHub), piece('housing', hub, context, bearingHousing)];
 };
 
 function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {

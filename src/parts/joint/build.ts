@@ -1,7 +1,7 @@
 import type { Corner, Entry } from '../../design/schema.ts';
 import { translation } from '../../math/rigid.ts';
 import { dot, normalize, scale, sub, type Vec3 } from '../../math/vec.ts';
-import type { Builder } from '../../solids/build.ts';
+import { type BuildContext, type Builder, type BuiltSolid, piece } from '../../solids/build.ts';
 import { coaxial, halfDisc } from '../../solids/coaxial.ts';
 import { DimensionError } from '../../solids/dimensionError.ts';
 import { jointBolt } from '../../solids/jointBolt.ts';
@@ -27,10 +27,17 @@ const LEAST_SHANK_TO_BOLT_DEG = 30;
  * an Error if dimensions contradict.
  */
 export const buildJoint: Builder<Entry<'joint'>> = (entry, given) => {
-  const chordToleranceMm = Math.min(given.chordToleranceMm, MOST_CHORD_MM);
-  const { corner, modeller } = given;
+  const context = { ...given, chordToleranceMm: Math.min(given.chordToleranceMm, MOST_CHORD_MM) };
+  checkJoint(entry, given.corner);
+  return [piece('housing', entry, context, jointHousing), piece('bolt', entry, context, jointBolt)];
+};
+
+function jointHousing(
+  entry: Entry<'joint'>,
+  { corner, modeller, chordToleranceMm }: BuildContext,
+): BuiltSolid {
   const centre = corner.suspension.hardpoints[entry.at];
-  const shank = checkJoint(entry, corner);
+  const shank = entry.form === 'rodEnd' ? shankDirection(entry, corner) : undefined;
   const [radius, halfWidth] = [entry.ballDiameter / 2, entry.housingWidth / 2];
   const seat = halfDisc(modeller, radius, chordToleranceMm);
   const ring = ringProfile(modeller, 0, entry.housingDiameter / 2, -halfWidth, halfWidth).subtract(
@@ -52,20 +59,21 @@ export const buildJoint: Builder<Entry<'joint'>> = (entry, given) => {
     solid = solid.add(round.subtract(hollow.solid));
     errors.push(worstChordMm([diameter / 2], chordToleranceMm));
   }
-  return [
-    {
-      id: entry.id,
-      kind: 'joint',
-      carrier: jointOf(corner, entry.at).housing,
-      attachments: [{ name: entry.at, at: centre }],
-      ...placed(solid, translation(centre), Math.max(...errors)),
-    },
-    jointBolt(entry, { ...given, chordToleranceMm }),
-  ];
-};
+  return {
+    id: entry.id,
+    kind: 'joint',
+    carrier: jointOf(corner, entry.at).housing,
+    attachments: [{ name: entry.at, at: centre }],
+    ...placed(solid, translation(centre), Math.max(...errors)),
+  };
+}
 
-/** Direction of a rod end's shank; undefined for other joints. Throws if the dimensions of the joint contradict. */
-function checkJoint(entry: Entry<'joint'>, corner: Corner): Vec3 | undefined {
+/** Direction of a rod end's shank. */
+const shankDirection = ({ at }: Entry<'joint'>, corner: Corner): Vec3 =>
+  normalize(sub(memberEnd(corner, at), corner.suspension.hardpoints[at]));
+
+/** Throws if the dimensions of the joint contradict. */
+function checkJoint(entry: Entry<'joint'>, corner: Corner): void {
   const { ballDiameter } = entry;
   for (const name of ['boltDiameter', 'housingWidth', 'ballWidth'] as const) {
     const mm = entry[name];
@@ -80,15 +88,14 @@ function checkJoint(entry: Entry<'joint'>, corner: Corner): Vec3 | undefined {
       (shown) =>
         `housingDiameter ${shown(entry.housingDiameter)} must be more than ballDiameter ${shown(ballDiameter)}`,
     );
-  if (entry.form !== 'rodEnd') return undefined;
+  if (entry.form !== 'rodEnd') return;
   if (entry.shankDiameter === undefined || entry.shankLength === undefined)
     throw new Error('a rod end needs shankDiameter and shankLength, the length from the centre of its ball');
-  const shank = normalize(sub(memberEnd(corner, entry.at), corner.suspension.hardpoints[entry.at]));
+  const shank = shankDirection(entry, corner);
   const offBoltDeg = radToDeg(Math.acos(Math.min(1, Math.abs(dot(shank, normalize(entry.boltDirection))))));
   if (offBoltDeg < LEAST_SHANK_TO_BOLT_DEG)
     throw new Error(
       `boltDirection is ${offBoltDeg.toFixed(1)}° from the line of the rod end's shank: ` +
         `they are nearly square to each other, so it must be at least ${LEAST_SHANK_TO_BOLT_DEG}°`,
     );
-  return shank;
 }

@@ -5,15 +5,17 @@ import { dot, type Vec3 } from '../../math/vec.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
 import { contourOf, edgesOf, type MeshEdges, silhouetteOf } from '../../solids/contour.ts';
 import type { Mesh, Solid } from '../../solids/solid.ts';
+import { thinLine, thinOutline } from '../../solids/thinOutline.ts';
 import { type OntoScreen, onScreen, ontoScreen, type Point } from './ontoScreen.ts';
 import { type Box, boxAround, boxOf, loopsPathOf, pathPoint } from './path.ts';
-import { simplified, simplifiedLine } from './simplified.ts';
 
 /** One part in a view. */
 export interface ViewedPart {
   /** Index of its solid. */
   solid: number;
-  /** SVG path of what it covers; to be filled by the nonzero rule. */
+  /** Closed outlines of what it covers; to be filled by the nonzero rule. */
+  loops: readonly (readonly Point[])[];
+  /** The loops as SVG path. */
   covers: string;
   /** SVG path of the edges between two faces toward the eye that fold there. */
   folds: string;
@@ -54,10 +56,11 @@ export function cornerView(
     const projection = ontoScreen(carriers[solid.carrier], eye, side);
     const at = (vertex: number) => onScreen(projection, mesh.positions, 3 * vertex);
     const loops = silhouetteOf(edges, projection.eye)
-      .map((loop) => simplified(loop.map(at), toleranceMm))
+      .map((loop) => thinOutline(loop.map(at), toleranceMm))
       .filter((loop) => loop.length > 2);
     return {
       solid: index,
+      loops,
       covers: loopsPathOf(loops),
       folds: foldsPath(edges, projection, at, toleranceMm),
       box: boxAround(loops.flat()),
@@ -92,7 +95,7 @@ function foldsPath(
     .filter((edge) => folded[edge] === 1)
     .map((edge) => [vertices[2 * edge], vertices[2 * edge + 1]] as const);
   return linesOf(ends)
-    .map((line) => simplifiedLine(line.map(at), toleranceMm))
+    .map((line) => thinLine(line.map(at), toleranceMm))
     .map((line) => `M${line.map(pathPoint).join('L')}`)
     .join('');
 }

@@ -5,7 +5,9 @@ import { distance, midpoint, type Vec3 } from '../../math/vec.ts';
 import type { Carriers } from '../../mechanism/pose.ts';
 import { frameOfGap } from '../../solids/gapFrame.ts';
 import { sectionOf } from '../../solids/section.ts';
+import { pointToSide } from '../../solids/simplePolygon.ts';
 import type { Solid } from '../../solids/solid.ts';
+import { thinOutline } from '../../solids/thinOutline.ts';
 import { wheelAxisAt } from '../../solids/wheelFrame.ts';
 import type { Pair } from '../../sweep/pair.ts';
 import { meshBeside } from '../../sweep/setUp.ts';
@@ -17,7 +19,6 @@ import { cornerPicture } from './cornerPicture.ts';
 import { balloon, FIRST, INK, PALE, SECOND, SHEET, SOFT, svgText } from './ink.ts';
 import type { Point } from './ontoScreen.ts';
 import { type Box, loopsPathOf, pathPoint, plain } from './path.ts';
-import { simplified } from './simplified.ts';
 
 /** Size of the drawing, px: the section at the left, key view and names at the right. */
 const WIDTH = 640;
@@ -151,7 +152,7 @@ function piecesOf(
     const loops = outlines
       .map((outline) => clipped(pointsOf(outline, onSheet), SECTION))
       .filter((loop) => loop.length > 2)
-      .map((loop) => simplified(loop, TOLERANCE_PX));
+      .map((loop) => thinOutline(loop, TOLERANCE_PX));
     return { solid: index, loops };
   });
   const shown = found.filter(({ loops }) => loops.length > 0);
@@ -208,10 +209,7 @@ function insideBy(loops: readonly Point[][], [x, y]: Point): number {
     loop.forEach(([ax, ay], i) => {
       const [bx, by] = loop[(i + 1) % loop.length];
       if (ay > y !== by > y && x < ax + ((y - ay) * (bx - ax)) / (by - ay)) crossings++;
-      const lengthSq = (bx - ax) ** 2 + (by - ay) ** 2;
-      const along = lengthSq === 0 ? 0 : ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / lengthSq;
-      const t = Math.min(1, Math.max(0, along));
-      nearest = Math.min(nearest, Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)));
+      nearest = Math.min(nearest, pointToSide([x, y], [ax, ay], [bx, by]));
     });
   return crossings % 2 === 1 ? nearest : 0;
 }

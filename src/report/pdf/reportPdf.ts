@@ -3,15 +3,8 @@ import type { PairState } from '../../findings/findings.ts';
 import type { LimitState } from '../../findings/limitFindings.ts';
 import type { Block, ReportContent, Section, Table } from '../content.ts';
 import { linesOf } from '../escape.ts';
+import { PAPER_MM, type Paper, POINTS_PER_MM } from './paper.ts';
 
-export const PAPERS = ['A4', 'Letter'] as const;
-export type Paper = (typeof PAPERS)[number];
-
-/** Width and height, PDF points: ISO 216 and ANSI/ASME Y14.1, mm at 72 / 25.4. */
-const SIZES: Readonly<Record<Paper, readonly [number, number]>> = {
-  A4: [(210 * 72) / 25.4, (297 * 72) / 25.4],
-  Letter: [612, 792],
-};
 /** Left, top, right, bottom. */
 const MARGINS: [number, number, number, number] = [34, 34, 34, 40];
 /** Points in one px of a drawing. */
@@ -38,7 +31,7 @@ export function reportDefinition(
   paper: Paper,
   date: string,
 ): TDocumentDefinitions {
-  const [width, height] = SIZES[paper];
+  const [width, height] = PAPER_MM[paper].map((mm) => mm * POINTS_PER_MM);
   const inside = width - MARGINS[0] - MARGINS[2];
   return {
     pageSize: { width, height },

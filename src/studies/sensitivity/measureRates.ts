@@ -21,11 +21,12 @@ export type MeasureRates = <P extends PosedPair>(work: RatesWork<P>) => Promise<
 
 /** In the calling thread. */
 export const measureRatesHere: MeasureRates = async ({ design, settings, inputs, pairs, signal, onDone }) => {
-  const variants = new Variants(design, settings);
+  if (pairs.length === 0) return [];
+  const variants = await Variants.of(design, settings, pairs);
   const found = [];
-  for (const input of pairs.length === 0 ? [] : inputs) {
+  for (const input of inputs) {
     signal?.throwIfAborted();
-    found.push(await variants.study(input, pairs));
+    found.push(await variants.study(input));
     onDone?.(found.length);
     await yieldToOthers();
   }

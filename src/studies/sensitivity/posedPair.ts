@@ -4,17 +4,21 @@ import type { Corner } from '../../design/schema.ts';
 import type { PairFinding, TightSpot } from '../../findings/findings.ts';
 import { inputOf, lockOf } from '../../layouts/steering.ts';
 import { compose, invert } from '../../math/rigid.ts';
+import type { Mechanism } from '../../mechanism/mechanism.ts';
+import type { PoseResult } from '../../mechanism/pose.ts';
 import { solvePose } from '../../mechanism/solvePose.ts';
 import type { Place } from '../../proof/proveBetween.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepResult } from '../../sweep/result.ts';
 import type { Setup } from '../../sweep/setUp.ts';
-import { motionKey, pairKey } from '../vary/pairKey.ts';
 import { nearPoses } from './nearPoses.ts';
 import type { Reading } from './rate.ts';
 
 /** Clearances of changed corners are measured this far beyond the limit of the sweep, mm. */
 const BEYOND_LIMIT_MM = 10;
+
+/** A changed clearance is searched for up to this far beyond the file's first, mm; if there is none, up to the limit. */
+const LIKELY_CHANGE_MM = 4;
 
 /** A pair of the file's corner, with the poses at which it is measured. */
 export interface PosedPair {
@@ -23,7 +27,6 @@ export interface PosedPair {
   id: string;
   /** Ids of the parts of its two solids. */
   parts: readonly [string, string];
-  key: string;
   poses: readonly Place[];
   /** Whether a pose at an end of travel or steering stays as it is if that end changes, or stays at that end. */
   posesStay: boolean;
@@ -63,7 +66,6 @@ export function posedPair(
     reading,
     id: pairId(solids, pairs[pair]),
     parts: [partOf(a), partOf(b)],
-    key: pairKey(setup, pair, motionKey(setup)),
     poses,
     posesStay,
   };
@@ -77,30 +79,54 @@ export function changedReading(
   file: Corner,
   changed: Setup,
   pair: number,
-  { poses, posesStay }: PosedPair,
+  { poses, posesStay, reading }: PosedPair,
 ): Reading | undefined {
   const posesThere = poses.map((pose) => poseIn(changed.design.corner, file, pose, posesStay));
-  return leastAt(changed, pair, posesThere);
+  const likely = leastAt(changed, pair, posesThere, Math.max(0, reading.mm) + LIKELY_CHANGE_MM);
+  return likely ?? leastAt(changed, pair, posesThere);
 }
 
-/** The least clearance of a pair at some poses; undefined if it is not known at one of them. */
-function leastAt(setup: Setup, pair: number, poses: readonly Place[]): Reading | undefined {
+/**
+ * The least clearance of a pair at some poses; undefined if it is more than `mostMm` at each, or not known at one of them.
+ */
+function leastAt(
+  setup: Setup,
+  pair: number,
+  poses: readonly Place[],
+  mostMm = Number.POSITIVE_INFINITY,
+): Reading | undefined {
   const { mechanism, solids, pairs, bodies, settings } = setup;
   const [carrierA, carrierB] = [pairs[pair].a, pairs[pair].b].map((solid) => solids[solid].carrier);
   const query = new PairQuery(bodies[pair].a, bodies[pair].b);
   let least: Reading | undefined;
+  let limitMm = Math.min(mostMm, settings.limitMm + BEYOND_LIMIT_MM);
   for (const { travelMm, steer } of poses) {
-    const solved = solvePose(mechanism, travelMm, steer);
+    const solved = poseAt(mechanism, travelMm, steer);
     if (solved.kind !== 'solved') return undefined;
     const { carriers, residualMm } = solved;
-    query.run(compose(invert(carriers[carrierA]), carriers[carrierB]), settings.limitMm + BEYOND_LIMIT_MM);
+    query.run(compose(invert(carriers[carrierA]), carriers[carrierB]), limitMm);
     if (query.kind === 'beyond') continue;
     if (query.kind === 'unknown') return undefined;
     const { clearanceMm, errorMm } = reportedClearance(query, 2 * residualMm);
     if (errorMm === Number.POSITIVE_INFINITY) return undefined;
-    if (least === undefined || clearanceMm < least.mm) least = { mm: clearanceMm, errorMm };
+    if (least !== undefined && clearanceMm >= least.mm) continue;
+    least = { mm: clearanceMm, errorMm };
+    // A pose with a larger clearance need not be measured.
+    limitMm = Math.max(0, clearanceMm);
   }
   return least;
+}
+
+const posesOf = new WeakMap<Mechanism, Map<string, PoseResult>>();
+
+/** As `solvePose`; cached with the mechanism, because many pairs are measured at the same poses. */
+function poseAt(mechanism: Mechanism, travelMm: number, steer: number): PoseResult {
+  const poses = posesOf.get(mechanism) ?? new Map<string, PoseResult>();
+  posesOf.set(mechanism, poses);
+  const key = `${travelMm} ${steer}`;
+  const pose = poses.get(key) ?? solvePose(mechanism, travelMm, steer);
+  poses.set(key, pose);
+  return pose;
 }
 
 /**

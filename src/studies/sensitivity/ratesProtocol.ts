@@ -23,7 +23,7 @@ export type RatesReply =
 
 /** The worker's side: replies to requests in order. Errors are sent as replies, never thrown. */
 export function serveRates(reply: (message: RatesReply) => void): (request: RatesRequest) => void {
-  let current: { variants: Variants; pairs: readonly PosedPair[] } | undefined;
+  let current: { variants: Variants<PosedPair>; pairs: readonly PosedPair[] } | undefined;
   let queue: Promise<void> = Promise.resolve();
 
   async function handle(request: RatesRequest): Promise<RatesReply> {
@@ -31,12 +31,12 @@ export function serveRates(reply: (message: RatesReply) => void): (request: Rate
       const { files, settings, pairs } = request;
       const read = parseDesign(files.text, files.assets);
       if (read.kind === 'bad') throw new DesignProblems(read.problems);
-      current = { variants: new Variants(read.design, settings), pairs };
+      current = { variants: await Variants.of(read.design, settings, pairs), pairs };
       return { kind: 'setCorner' };
     }
     if (current === undefined) throw new Error('the worker has no corner yet: send setCorner first');
     const { variants, pairs } = current;
-    const { problems, rates } = await variants.study(request.input, pairs);
+    const { problems, rates } = await variants.study(request.input);
     return { kind: 'rates', problems, rates: [...rates].map(([pair, rate]) => [pairs.indexOf(pair), rate]) };
   }
 

@@ -10,8 +10,10 @@
  * gives nothing for a body whose shape changes. A test uses it as a check.
  */
 import type { Design } from '../../design/design.ts';
+import type { PartEntry } from '../../design/schema.ts';
 import { suggest } from '../../design/suggest.ts';
 import type { Findings, PairFinding } from '../../findings/findings.ts';
+import type { SolidChoice } from '../../solids/catalogue.ts';
 import { withHeldHub } from '../../solids/heldHub.ts';
 import type { Pair } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
@@ -83,7 +85,11 @@ export async function sensitivityOf(
     onProgress,
   }: PairStudyOptions,
 ): Promise<Sensitivity> {
-  const built = await buildCorner(withHeldHub(design), settings, new SetupMemory(), { measuredOnly: true });
+  const isWanted = between && partsOf(design, between);
+  const built = await buildCorner(withHeldHub(design), settings, new SetupMemory(), {
+    measuredOnly: true,
+    ...(isWanted && { isWanted }),
+  });
   const pairs = between === undefined ? built.pairs : [pairBetween(built, between)];
   const setup = withBodies({ ...built, pairs });
   const { result, findings } = await measure(setup, NO_LIMITS, signal);
@@ -114,6 +120,13 @@ export async function sensitivityOf(
     effects: (effects.get(pair) ?? []).sort((one, other) => slopeSize(other.rate) - slopeSize(one.rate)),
   }));
   return { setup, findings, values, pairs: studied, unknown };
+}
+
+/** Selects the parts of two solids; undefined if one of the solids is of no part, so that all are needed to name them. */
+function partsOf({ corner }: Design, ids: readonly [string, string]): SolidChoice['isWanted'] {
+  const holds = ({ id }: PartEntry, solid: string) => solid === id || solid.startsWith(`${id}.`);
+  if (!ids.every((solid) => corner.parts.some((entry) => holds(entry, solid)))) return undefined;
+  return (entry) => ids.some((solid) => holds(entry, solid));
 }
 
 /**

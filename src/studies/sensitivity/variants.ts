@@ -1,10 +1,11 @@
 import type { Design } from '../../design/design.ts';
 import { parseDesign } from '../../design/parse.ts';
+import type { SolidChoice } from '../../solids/catalogue.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
-import { type Built, buildCorner, SetupMemory, withBodies } from '../../sweep/setUp.ts';
+import { type Built, buildCorner, meshBeside, SetupMemory, withBodies } from '../../sweep/setUp.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
-import { motionKey, pairKey } from '../vary/pairKey.ts';
+import { motionKey } from '../vary/pairKey.ts';
 import { typedAmount } from '../vary/typedAmount.ts';
 import { withAmount, withoutMeasuredTo } from '../vary/variedField.ts';
 import { changedReading, type PosedPair } from './posedPair.ts';
@@ -13,9 +14,6 @@ import type { StudiedInput } from './studiedInputs.ts';
 
 /** Step of a length, mm, and of an angle, degrees. */
 export const STEPS = { length: 1, angle: 0.5 } as const;
-
-/** States of a part that are kept: below and above its value, by a step and by a quarter of it, and the file's. */
-const STATES = 6;
 
 /** Readings of the pairs that a change affects, or the reasons why the changed corner cannot be built. */
 type Changed<P> = { readings: ReadonlyMap<P, Reading | undefined> } | { problems: readonly Problem[] };
@@ -27,26 +25,38 @@ export interface ValueRates<P extends PosedPair> {
 }
 
 /** Builds a corner with changed values, and measures the pairs that change. */
-export class Variants {
-  private readonly design: Design;
-  private readonly settings: SweepSettings;
-  /**
-   * Only for changed corners: the depth that is found in an overlap depends on how its trees were built, so that the rates of
-   * a value would depend on which of them were built before.
-   */
-  private readonly memory = new SetupMemory(STATES);
+export class Variants<P extends PosedPair> {
+  private readonly base: Built;
+  private readonly pairs: readonly P[];
+  private readonly baseMotion: string;
+  /** Index of each pair of the base, by its id. */
+  private readonly baseIndex: ReadonlyMap<string, number>;
+  private readonly memory: SetupMemory;
 
-  constructor(design: Design, settings: SweepSettings) {
-    this.design = design;
-    this.settings = settings;
+  private constructor(base: Built, pairs: readonly P[], memory: SetupMemory) {
+    this.base = base;
+    this.pairs = pairs;
+    this.baseMotion = motionKey(base);
+    this.baseIndex = indexOfPairs(base);
+    this.memory = new SetupMemory(memory);
+  }
+
+  /** `pairs`: those of the design's corner to measure. Throws DesignProblems if the corner cannot be built. */
+  static async of<P extends PosedPair>(
+    design: Design,
+    settings: SweepSettings,
+    pairs: readonly P[],
+  ): Promise<Variants<P>> {
+    const memory = new SetupMemory();
+    return new Variants(await buildCorner(design, settings, memory, choiceOf(pairs)), pairs, memory);
   }
 
   /** The rates of the pairs that change with a value. */
-  async study<P extends PosedPair>(studied: StudiedInput, near: readonly P[]): Promise<ValueRates<P>> {
+  async study(studied: StudiedInput): Promise<ValueRates<P>> {
     const step = STEPS[studied.field.kind];
     const [below, above] = [
-      await this.changed(studied, -step, near),
-      await this.changed(studied, step, near),
+      await this.changed(studied, -step, this.pairs),
+      await this.changed(studied, step, this.pairs),
     ];
     const rates = ratesOf(below, above, step);
     const bent = [...rates].flatMap(([pair, rate]) => (needsSmallerStep(rate) ? [pair] : []));
@@ -63,39 +73,35 @@ export class Variants {
     return { problems, rates };
   }
 
-  /** Builds the corner with a value changed, and measures the given pairs that differ from the file's. */
-  private async changed<P extends PosedPair>(
-    studied: StudiedInput,
-    by: number,
-    near: readonly P[],
-  ): Promise<Changed<P>> {
-    const { design, settings, memory } = this;
-    const parts = new Set(near.flatMap((pair) => pair.parts));
+  /** Builds the corner with a value changed, and measures the given pairs that differ from the base. */
+  private async changed(studied: StudiedInput, by: number, near: readonly P[]): Promise<Changed<P>> {
+    const { base, memory } = this;
+    const { design, settings } = base;
     const changed = withAmount(
       withoutMeasuredTo(design.source),
       studied.field,
       typedAmount(design, studied.field, studied.input) + by,
     );
-    const read = parseDesign(JSON.stringify(changed), design.assets);
+    const read = parseDesign(JSON.stringify(changed), design.assets, false);
     if (read.kind === 'bad') return { problems: read.problems };
     let built: Built;
     try {
-      built = await buildCorner(read.design, settings, memory, {
-        isWanted: ({ id }) => parts.has(id),
-        measuredOnly: true,
-      });
+      built = await buildCorner(read.design, settings, memory, choiceOf(near));
     } catch (error) {
       if (error instanceof DesignProblems) return { problems: error.problems };
       throw error;
     }
-    const motion = motionKey(built);
-    const indexOf = new Map(built.pairs.map((pair, p) => [pairId(built.solids, pair), p]));
+    const isSameMotion = motionKey(built) === this.baseMotion;
+    const indexOf = indexOfPairs(built);
     const affected = near.flatMap((pair) => {
       const p = indexOf.get(pair.id);
-      return p !== undefined && pairKey(built, p, motion) === pair.key ? [] : [{ pair, p }];
+      const isSame = p !== undefined && this.isUnchanged(pair.id, built, p, isSameMotion);
+      return isSame ? [] : [{ pair, p }];
     });
     const measured = affected.flatMap(({ p }) => (p === undefined ? [] : [built.pairs[p]]));
-    const setup = withBodies({ ...built, pairs: measured }, memory, true);
+    // The poses of the base are solved once.
+    const mechanism = isSameMotion ? base.mechanism : built.mechanism;
+    const setup = withBodies({ ...built, mechanism, pairs: measured }, memory, true);
     let next = 0;
     const readings = new Map<P, Reading | undefined>(
       // A pair that no longer exists has no reading.
@@ -106,6 +112,36 @@ export class Variants {
     );
     return { readings };
   }
+
+  /** Whether a pair of a changed corner is measured as in the base. Equal meshes are one object, see `SolidMaker`. */
+  private isUnchanged(id: string, built: Built, p: number, isSameMotion: boolean): boolean {
+    const q = this.baseIndex.get(id);
+    if (q === undefined || !(isSameMotion || !built.pairs[p].moves)) return false;
+    const [now, before] = [partsOfPair(built, p), partsOfPair(this.base, q)];
+    return now.meshes.every((mesh, k) => mesh === before.meshes[k]) && now.rest === before.rest;
+  }
+}
+
+/** The parts of some pairs, without meshes that are only shown. */
+function choiceOf(pairs: readonly PosedPair[]): SolidChoice {
+  const parts = new Set(pairs.flatMap((pair) => pair.parts));
+  return { isWanted: ({ id }) => parts.has(id), measuredOnly: true };
+}
+
+const indexOfPairs = ({ solids, pairs }: Built): Map<string, number> =>
+  new Map(pairs.map((pair, p) => [pairId(solids, pair), p]));
+
+/** The two meshes of a pair, and all else of the pair as JSON. */
+function partsOfPair({ solids, pairs }: Built, p: number) {
+  const { a, b, ...pair } = pairs[p];
+  const sides = [
+    [a, b],
+    [b, a],
+  ].map(([one, other]) => ({ ...meshBeside(solids[one], solids[other]), carrier: solids[one].carrier }));
+  return {
+    meshes: sides.map(({ mesh }) => mesh),
+    rest: JSON.stringify([pair, sides.map(({ mesh: _, ...side }) => side)]),
+  };
 }
 
 /** The rates of all pairs that a change to either side affects. */

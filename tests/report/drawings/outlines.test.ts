@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { clipped } from '../../../src/report/drawings/clipped.ts';
 import type { Point } from '../../../src/report/drawings/ontoScreen.ts';
-import { simplified, simplifiedLine } from '../../../src/report/drawings/simplified.ts';
+import { thinLine, thinOutline } from '../../../src/solids/thinOutline.ts';
 import { between, mulberry32 } from '../../oracles/random.ts';
 
 const areaOf = (outline: readonly Point[]): number =>
@@ -38,13 +38,13 @@ describe('a simplified outline', () => {
       [0, 10],
       [0, 3],
     ];
-    expect(simplified(square, 1e-9)).toEqual([
+    expect(thinOutline(square, 1e-9)).toEqual([
       [0, 0],
       [10, 0],
       [10, 10],
       [0, 10],
     ]);
-    expect(simplifiedLine(square.slice(0, 4), 1e-9)).toEqual([
+    expect(thinLine(square.slice(0, 4), 1e-9)).toEqual([
       [0, 0],
       [10, 0],
       [10, 4],
@@ -58,7 +58,7 @@ describe('a simplified outline', () => {
         const by = between(random, 0.97, 1.03);
         return [x * by, y * by];
       });
-      const fewer = simplified(outline, 0.8);
+      const fewer = thinOutline(outline, 0.8);
       expect(fewer.length, `seed ${seed}`).toBeLessThan(outline.length);
       for (const point of outline)
         expect(fromOutline(point, fewer), `seed ${seed}`).toBeLessThanOrEqual(0.8 + 1e-9);

@@ -11,7 +11,6 @@ import { TypedRow } from '../../kit/TypedField.tsx';
 import { useDocument } from '../../state/documentStore.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import { problemSentence } from '../../state/fieldText.ts';
-import { unmarkedName } from '../../state/keep/files.ts';
 import { useFileUnit } from '../../state/useFileUnit.ts';
 import { useView } from '../../state/viewStore.ts';
 import type { TemplateSettings } from '../../workers/templates/templatesWorker.ts';
@@ -179,7 +178,7 @@ function Preview({ drawing }: { drawing: Drawing }) {
 }
 
 function SaveButtons({ plates, plate, settings, isWrong }: PlatesProps & { plate: FlatPlate }) {
-  const stem = useDocument(({ fileName }) => unmarkedName(fileName)).replace(/(\.corner)?(\.json)?$/, '');
+  const stem = useDocument(({ fileName }) => fileName).replace(/(\.corner)?(\.json)?$/, '');
   const zip = useZip();
   const [status, setStatus] = useState<{ text: string; isProblem: boolean }>();
   const save = async (which: readonly FlatPlate[], name: string) => {

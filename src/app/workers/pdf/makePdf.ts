@@ -1,6 +1,6 @@
 import type { Remote } from 'comlink';
 import type { ReportContent } from '../../../report/content.ts';
-import type { Paper } from '../../../report/pdf/reportPdf.ts';
+import type { Paper } from '../../../report/pdf/paper.ts';
 import { callOnce } from '../remote.ts';
 import type { PdfApi } from './pdfWorker.ts';
 
