@@ -82,14 +82,10 @@ export default defineConfig({
       '@stdlib/math-base-special-cos',
       '@stdlib/math-base-special-sin',
       'fastest-levenshtein',
-<<<<<<< HEAD
       'fflate',
       'pdfmake/build/pdfmake.js',
       'pdfmake/build/vfs_fonts.js',
-      'proxy-memoize',
-=======
       'proxy-compare',
->>>>>>> main
       'three-mesh-bvh',
       'three/src/extras/Earcut.js',
       'zod',

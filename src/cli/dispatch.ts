@@ -20,11 +20,8 @@ const COMMANDS = {
   fit: async () => (await import('./fit.ts')).fit,
   audit: async () => (await import('./audit.ts')).audit,
   report: async () => (await import('./report.ts')).report,
-<<<<<<< HEAD
-  template: async () => (await import('./template.ts')).template,
-=======
   drawings: async () => (await import('./drawings.ts')).drawings,
->>>>>>> main
+  template: async () => (await import('./template.ts')).template,
   export: async () => (await import('./exportStl.ts')).exportStl,
 } satisfies Record<string, () => Promise<Command>>;
 

@@ -1,14 +1,12 @@
 import type { TDocumentDefinitions } from 'pdfmake/interfaces.js';
 import { tessellated } from '../../solids/flatPlates/loops.ts';
 import type { Point2 } from '../../solids/simplePolygon.ts';
-import { type Paper, printable } from '../pdf/reportPdf.ts';
+import { PAPER_MM, type Paper, POINTS_PER_MM } from '../pdf/paper.ts';
+import { printable } from '../pdf/reportPdf.ts';
 import { type Drawing, type Entity, PRINT_SENTENCE, wrapped } from './drawing.ts';
 import { checkBars, textsOf } from './sheet.ts';
 import { CAP_TO_SIZE, entitiesSvg, figure } from './svg.ts';
-import { MARGIN_MM, OVERLAP_MM, PAPER_MM, type Tile, type Tiling, tilingOf } from './tiles.ts';
-
-/** Points of a PDF in one millimetre: 72 in an inch. */
-const POINTS_PER_MM = 72 / 25.4;
+import { MARGIN_MM, OVERLAP_MM, type Tile, type Tiling, tilingOf } from './tiles.ts';
 
 const HEADING_MM = 5;
 const TEXT_MM = 2.6;

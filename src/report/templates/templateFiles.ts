@@ -1,7 +1,7 @@
 import type { TDocumentDefinitions } from 'pdfmake/interfaces.js';
 import type { FlatPlate } from '../../solids/flatPlates/flatPlate.ts';
 import type { Figures } from '../figures.ts';
-import type { Paper } from '../pdf/reportPdf.ts';
+import type { Paper } from '../pdf/paper.ts';
 import { uniqueNames } from '../uniqueNames.ts';
 import type { Cutting } from './cutting.ts';
 import { drawingOf } from './drawing.ts';

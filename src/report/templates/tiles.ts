@@ -1,9 +1,6 @@
 import type { Point2 } from '../../solids/simplePolygon.ts';
-import type { Paper } from '../pdf/reportPdf.ts';
+import { PAPER_MM, type Paper } from '../pdf/paper.ts';
 import type { Box, Entity } from './drawing.ts';
-
-/** Sizes of paper, mm: ISO 216 and ANSI/ASME Y14.1. */
-export const PAPER_MM: Readonly<Record<Paper, Point2>> = { A4: [210, 297], Letter: [215.9, 279.4] };
 
 /** Margin that printers leave, mm: common practice, no source. */
 export const MARGIN_MM = 10;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { pdfBytes } from '../../../src/cli/pdf.ts';
 import { figuresIn } from '../../../src/report/figures.ts';
-import type { Paper } from '../../../src/report/pdf/reportPdf.ts';
+import type { Paper } from '../../../src/report/pdf/paper.ts';
 import { drawingOf } from '../../../src/report/templates/drawing.ts';
 import { templateDefinition } from '../../../src/report/templates/pdf.ts';
 import { tilingOf } from '../../../src/report/templates/tiles.ts';

@@ -1,6 +1,6 @@
 import { useId, useMemo, useState } from 'react';
 import { figuresIn } from '../../../report/figures.ts';
-import { PAPERS, type Paper } from '../../../report/pdf/reportPdf.ts';
+import { PAPERS, type Paper } from '../../../report/pdf/paper.ts';
 import { PROCESSES } from '../../../report/templates/cutting.ts';
 import { type Drawing, drawingOf, TEMPLATE_CAUTION } from '../../../report/templates/drawing.ts';
 import { shapeSvg } from '../../../report/templates/svg.ts';

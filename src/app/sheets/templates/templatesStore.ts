@@ -1,5 +1,5 @@
 import { create } from 'zustand';
-import type { Paper } from '../../../report/pdf/reportPdf.ts';
+import type { Paper } from '../../../report/pdf/paper.ts';
 import type { CuttingProcess } from '../../../report/templates/cutting.ts';
 
 /** What is typed and chosen on the sheet of templates. Kept while sheets open and close, never part of a file. */

@@ -1,22 +1,8 @@
 import { expose, transfer } from 'comlink';
 import type { ReportContent } from '../../../report/content.ts';
-<<<<<<< HEAD
-import { type Paper, reportDefinition } from '../../../report/pdf/reportPdf.ts';
-import { pdfBytes } from './pdfBytes.ts';
-=======
 import type { Paper } from '../../../report/pdf/paper.ts';
 import { reportDefinition } from '../../../report/pdf/reportPdf.ts';
-
-pdfmake.addVirtualFileSystem(fonts);
-pdfmake.addFonts({
-  Roboto: {
-    normal: 'Roboto-Regular.ttf',
-    bold: 'Roboto-Medium.ttf',
-    italics: 'Roboto-Italic.ttf',
-    bolditalics: 'Roboto-MediumItalic.ttf',
-  },
-});
->>>>>>> main
+import { pdfBytes } from './pdfBytes.ts';
 
 const api = {
   /** The report as PDF. */

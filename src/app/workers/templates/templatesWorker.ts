@@ -2,7 +2,7 @@ import { expose, transfer } from 'comlink';
 import { strToU8, zipSync } from 'fflate';
 import type { Corner } from '../../../design/schema.ts';
 import { figuresIn, type LengthUnit } from '../../../report/figures.ts';
-import type { Paper } from '../../../report/pdf/reportPdf.ts';
+import type { Paper } from '../../../report/pdf/paper.ts';
 import type { Cutting } from '../../../report/templates/cutting.ts';
 import { templateFiles } from '../../../report/templates/templateFiles.ts';
 import type { BendRule, FlatPlate } from '../../../solids/flatPlates/flatPlate.ts';
