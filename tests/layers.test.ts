@@ -36,6 +36,8 @@ const PART_LAYERS: Readonly<Record<string, string>> = {
   'partSchema.ts': 'design',
   'build.ts': 'solids',
   'builders.ts': 'solids',
+  'flatPlates.ts': 'solids',
+  'plateMakers.ts': 'solids',
   'workbench.ts': 'app',
   'workbenchKind.ts': 'app',
   'workbenchKinds.ts': 'app',

@@ -22,6 +22,7 @@ const COMMANDS = {
   space: async () => (await import('./space.ts')).space,
   report: async () => (await import('./report.ts')).report,
   drawings: async () => (await import('./drawings.ts')).drawings,
+  template: async () => (await import('./template.ts')).template,
   export: async () => (await import('./exportStl.ts')).exportStl,
 } satisfies Record<string, () => Promise<Command>>;
 

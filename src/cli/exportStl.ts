@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { stlBinary } from '../report/stl.ts';
+import { uniqueNames } from '../report/uniqueNames.ts';
 import { buildSolids } from '../solids/catalogue.ts';
 import type { Solid } from '../solids/solid.ts';
 import type { Command } from './command.ts';
@@ -36,13 +37,6 @@ export const exportStl: Command = {
   },
 };
 
-/** A file name for each solid, unique on file systems that ignore case too. */
-export function fileNames(solids: readonly Pick<Solid, 'id'>[]): string[] {
-  const taken = new Set<string>();
-  return solids.map(({ id }) => {
-    let name = id;
-    for (let n = 2; taken.has(name.toLowerCase()); n++) name = `${id}-${n}`;
-    taken.add(name.toLowerCase());
-    return `${name}.stl`;
-  });
-}
+/** A file name for each solid. */
+export const fileNames = (solids: readonly Pick<Solid, 'id'>[]): string[] =>
+  uniqueNames(solids.map(({ id }) => id)).map((name) => `${name}.stl`);

@@ -86,6 +86,20 @@ export const OPTIONS = {
     defaultText: "the file's unit; mm if it names none",
   },
   out: { value: 'DIR', help: 'folder for the files; created if it does not exist' },
+  process: {
+    value: 'plasma|laser',
+    help: 'how the plates are cut: adds warnings of holes that are too small or too near an edge',
+  },
+  kerf: { value: 'LENGTH', help: 'width of the cut, 0.01 to 10 mm: adds how far to move the tool' },
+  'bend-radius': {
+    value: 'LENGTH',
+    help: 'inside radius of the bends, 0 to 100 mm; without it, flat lengths are those of sharp folds',
+  },
+  'k-factor': {
+    value: 'K',
+    help: 'place of the neutral axis in a bend, as a fraction of the thickness from the inside, 0 to 0.5; needs --bend-radius',
+    defaultText: '0.5',
+  },
   stl: { value: 'DIR', help: 'folder for the STL files; created if it does not exist' },
   far: { help: 'also list the far and joined pairs one by one' },
   all: { help: 'list every pair: as --far, with zones, and the reason for each pair that is not checked' },

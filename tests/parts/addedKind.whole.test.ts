@@ -33,6 +33,7 @@ beforeAll(() => {
   }
   register('kinds.ts', 'bumpStop', "import { bumpStop } from './bumpStop/kind.ts';");
   register('builders.ts', 'bumpStop: buildBumpStop', "import { buildBumpStop } from './bumpStop/build.ts';");
+  register('plateMakers.ts', 'bumpStop: undefined', '');
   register('workbenchKinds.ts', 'bumpStop', "import { bumpStop } from './bumpStop/workbench.ts';");
   const sketches = join(folder, 'src/app/sheets/parts/sketch/sketchOf.ts');
   const noSketch = readFileSync(sketches, 'utf8').replace(

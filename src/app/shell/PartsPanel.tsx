@@ -23,6 +23,7 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
   ['vary', 'Variants'],
   ['limits', 'Stops', 'Travel, lock and stops'],
   ['space', 'Space', 'Space of tyre and wheel'],
+  ['templates', 'Templates'],
 ];
 
 // Sheets are loaded when they are opened, so that the first picture does not wait for them.
@@ -43,6 +44,7 @@ const AssumedSheet = lazy(() =>
 const VarySheet = lazy(() => import('../sheets/vary/VarySheet.tsx'));
 const LimitsSheet = lazy(() => import('../sheets/limits/LimitsSheet.tsx'));
 const SpaceSheet = lazy(() => import('../sheets/space/SpaceSheet.tsx'));
+const TemplatesSheet = lazy(() => import('../sheets/templates/TemplatesSheet.tsx'));
 const RemedySheet = lazy(() => import('../sheets/remedy/RemedySheet.tsx'));
 const MeasuringErrorSheet = lazy(() => import('../sheets/measuringError/MeasuringErrorSheet.tsx'));
 const MockupSheet = lazy(() => import('../sheets/mockup/MockupSheet.tsx'));
@@ -124,6 +126,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
         {open === 'vary' && <VarySheet corner={corner} onClose={close} />}
         {open === 'limits' && <LimitsSheet corner={corner} onClose={close} />}
         {open === 'space' && <SpaceSheet corner={corner} onClose={close} />}
+        {open === 'templates' && <TemplatesSheet corner={corner} onClose={close} />}
         {open === 'remedy' && <RemedySheet corner={corner} onClose={close} />}
         {open === 'measuringError' && <MeasuringErrorSheet corner={corner} onClose={close} />}
         {open === 'mockup' && <MockupSheet corner={corner} onClose={close} />}

@@ -44,6 +44,7 @@ export type OwnSheet =
   | 'vary'
   | 'limits'
   | 'space'
+  | 'templates'
   | 'remedy'
   | 'measuringError'
   | 'mockup'

@@ -40,7 +40,7 @@ export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
   };
   checkBody(caliper, faces.rotorRadius);
 
-  const { mount, bracket, bleedScrew } = caliper;
+  const { mount, bleedScrew } = caliper;
   const ear = { from: hubFaceY + stack.earInboard, to: hubFaceY + stack.earOutboard };
   const bolts = [-1, 1].map((side): Vec3 => [(side * mount.boltSpacing) / 2, 0, stack.middleRadius]);
   const alongAxis = (at: Vec3, fromY: number, toY: number, diameter: number) =>
@@ -57,14 +57,8 @@ export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
     if (!boltsAreParts)
       pieces.push(alongAxis(bolt, hubFaceY + stack.boltInboard, ear.to, mount.boltDiameter));
   }
-  if (bracket && stack.bracket) {
-    const [from, to] = [hubFaceY + stack.bracket.inboard, hubFaceY + stack.bracket.outboard];
-    const foot = [-1, 1].flatMap((side) =>
-      [from, to].map((y): [number, number, number] => [(side * bracket.width) / 2, y, bracket.innerRadius]),
-    );
-    const heads = bolts.map((bolt) => alongAxis(bolt, from, to, mount.earDiameter));
-    pieces.push(modeller.Manifold.hull([...foot, ...heads]));
-  }
+  const plate = caliperBracket(caliper, context);
+  if (plate) pieces.push(plate);
   if (bleedScrew) pieces.push(bleedScrewRod(bleedScrew, faces, context));
 
   const vehicleFromClock = compose(
@@ -82,6 +76,35 @@ export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
     },
   ];
 };
+
+/**
+ * The bracket, in the frame of the caliper's clocking: the hull of its foot and the discs around the bolts; undefined
+ * without one. Throws an Error if there is no rotor.
+ */
+export function caliperBracket(
+  caliper: Entry<'caliper'>,
+  { corner, modeller, chordToleranceMm }: BuildContext,
+): Manifold | undefined {
+  const { mount, bracket } = caliper;
+  const stack = caliperMountStack(corner, caliper);
+  if (bracket === undefined || stack.bracket === undefined) return undefined;
+  const { hubFaceY } = axialStack(corner);
+  const [from, to] = [hubFaceY + stack.bracket.inboard, hubFaceY + stack.bracket.outboard];
+  const foot = [-1, 1].flatMap((side) =>
+    [from, to].map((y): [number, number, number] => [(side * bracket.width) / 2, y, bracket.innerRadius]),
+  );
+  const heads = [-1, 1].map((side) => {
+    const x = (side * mount.boltSpacing) / 2;
+    return rod(
+      modeller,
+      [x, from, stack.middleRadius],
+      [x, to, stack.middleRadius],
+      mount.earDiameter / 2,
+      chordToleranceMm,
+    );
+  });
+  return modeller.Manifold.hull([...foot, ...heads]);
+}
 
 /** Space for the rotor: its swept disc with the body's gaps around it. */
 function rotorRoom(

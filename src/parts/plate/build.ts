@@ -1,5 +1,5 @@
 import type { Entry } from '../../design/schema.ts';
-import { fromAxes } from '../../math/rigid.ts';
+import { fromAxes, type Rigid } from '../../math/rigid.ts';
 import { addScaled, cross, dot, length, normalize, sub, type Vec3 } from '../../math/vec.ts';
 import type { Builder } from '../../solids/build.ts';
 import { outlineCentre, outlineNormal } from '../../solids/outline.ts';
@@ -9,12 +9,29 @@ import { outlineFault, type Point2 } from '../../solids/simplePolygon.ts';
 /** Greatest distance of a corner from the common plane, mm: below the error of any measurement. No source. */
 const OUT_OF_PLANE_MM = 0.05;
 
-/**
- * A flat plate: the outline, extruded by the thickness to the side from which its corners run anticlockwise. Throws an
- * Error that names the corner off the plane, or the sides that cross or touch each other.
- */
+/** A flat plate: its outline, extruded by the thickness. Throws as `plateFace` does. */
 export const buildPlate: Builder<Entry<'plate'>> = (entry, { modeller }) => {
-  const { id, carrier, outline, thickness } = entry;
+  const { id, carrier, thickness } = entry;
+  const { corners, vehicleFromFace, offPlaneMm } = plateFace(entry);
+  const solid = modeller.Manifold.extrude([corners.map(([u, v]) => [u, v])], thickness);
+  return [{ id, kind: 'plate', carrier, attachments: [], ...placed(solid, vehicleFromFace, offPlaneMm) }];
+};
+
+/** The face of a plate that its outline gives. */
+export interface PlateFace {
+  /** In the face, anticlockwise viewed from +z. */
+  corners: readonly Point2[];
+  /** z points into the thickness, x is as nearly along the longest side as the plane allows. */
+  vehicleFromFace: Rigid;
+  /** Greatest distance of a corner from the plane, mm. */
+  offPlaneMm: number;
+}
+
+/**
+ * The face of a plate; the thickness is on the side from which its corners run anticlockwise. Throws an Error that names
+ * the corner off the plane, or the sides that cross or touch each other.
+ */
+export function plateFace({ outline }: Pick<Entry<'plate'>, 'outline'>): PlateFace {
   const centre = outlineCentre(outline);
   const normal = outlineNormal(outline, centre);
   const x = normalize(cross(cross(normal, longestSide(outline)), normal));
@@ -34,10 +51,8 @@ export const buildPlate: Builder<Entry<'plate'>> = (entry, { modeller }) => {
   });
   const fault = outlineFault(corners);
   if (fault !== undefined) throw new Error(fault);
-  const solid = modeller.Manifold.extrude([corners.map(([u, v]) => [u, v])], thickness);
-  const vehicleFromPlate = fromAxes(x, y, normal, centre);
-  return [{ id, kind: 'plate', carrier, attachments: [], ...placed(solid, vehicleFromPlate, offPlaneMm) }];
-};
+  return { corners, vehicleFromFace: fromAxes(x, y, normal, centre), offPlaneMm };
+}
 
 function longestSide(outline: readonly Vec3[]): Vec3 {
   const sides = outline.map((corner, i) => addScaled(outline[(i + 1) % outline.length], corner, -1));

@@ -27,49 +27,67 @@ const SHARED_MM = 1;
  * drawn without holes. Throws an Error if dimensions contradict.
  */
 export const buildUpright: Builder<Entry<'upright'>> = (entry, context) => {
-  checkUpright(entry);
   const { corner, modeller, chordToleranceMm } = context;
-  const vehicleFromPad = padFrame(corner);
-  const { hubMount, plateThickness } = entry;
-  const depth = legDepthMm(entry);
-  const padRadius = hubMount.diameter / 2;
-  const alongAxis = (fromY: number, toY: number, radius: number) =>
-    rod(modeller, [0, fromY, 0], [0, toY, 0], radius, chordToleranceMm);
-
-  const joints = uprightJoints(corner);
-  const lower = bossAt(joints.lower, entry, context);
-  const upper = bossAt(joints.upper, entry, context);
-  const tieRod = bossAt(joints.steering, entry, context);
-  const plates = modeller.Manifold.union([
-    alongAxis(0, -plateThickness, padRadius),
-    leg(joints.lower, lower, entry, context),
-    leg(joints.upper, upper, entry, context),
-  ]);
-  // The steering arm is cut flush with the faces for the bearing housing and for the joint's spacer and nut.
-  const arm = steeringArm(tieRod, entry, context);
-  const flush = modeller.Manifold.difference([
-    arm,
-    alongAxis(0, hubMount.diameter + entry.steeringArm.width, padRadius),
-    ...beyondBoss(tieRod, entry, context),
-  ]);
-  const bore = alongAxis(SHARED_MM, -depth - SHARED_MM, hubMount.bore / 2);
+  const { pad, legs, arm, bore, bosses } = uprightPieces(entry, context);
+  const plates = modeller.Manifold.union([pad, legs.lower, legs.upper]);
   const solid = modeller.Manifold.union([
-    plates.add(flush).subtract(bore),
-    lower.solid,
-    upper.solid,
-    tieRod.solid,
+    plates.add(arm).subtract(bore),
+    bosses.lower.solid,
+    bosses.upper.solid,
+    bosses.steering.solid,
   ]);
-  const radii = [padRadius, hubMount.bore / 2, entry.jointMounts.diameter / 2];
+  const radii = [entry.hubMount.diameter / 2, entry.hubMount.bore / 2, entry.jointMounts.diameter / 2];
   return [
     {
       id: entry.id,
       kind: 'upright',
       carrier: 'upright',
       attachments: attachmentsOf(corner),
-      ...placed(solid, vehicleFromPad, worstChordMm(radii, chordToleranceMm)),
+      ...placed(solid, padFrame(corner), worstChordMm(radii, chordToleranceMm)),
     },
   ];
 };
+
+/** What an upright is united from, in the pad's frame. */
+export interface UprightPieces {
+  pad: Manifold;
+  legs: { lower: Manifold; upper: Manifold };
+  /** Cut flush with the faces for the bearing housing and for the joint's spacer and nut. */
+  arm: Manifold;
+  /** Cut out of pad, legs and arm. */
+  bore: Manifold;
+  bosses: { lower: Boss; upper: Boss; steering: Boss };
+}
+
+/** The pieces of an upright. Throws an Error if dimensions contradict. */
+export function uprightPieces(entry: Entry<'upright'>, context: BuildContext): UprightPieces {
+  checkUpright(entry);
+  const { corner, modeller, chordToleranceMm } = context;
+  const { hubMount, plateThickness } = entry;
+  const padRadius = hubMount.diameter / 2;
+  const alongAxis = (fromY: number, toY: number, radius: number) =>
+    rod(modeller, [0, fromY, 0], [0, toY, 0], radius, chordToleranceMm);
+  const joints = uprightJoints(corner);
+  const bosses = {
+    lower: bossAt(joints.lower, entry, context),
+    upper: bossAt(joints.upper, entry, context),
+    steering: bossAt(joints.steering, entry, context),
+  };
+  return {
+    pad: alongAxis(0, -plateThickness, padRadius),
+    legs: {
+      lower: leg(joints.lower, bosses.lower, entry, context),
+      upper: leg(joints.upper, bosses.upper, entry, context),
+    },
+    arm: modeller.Manifold.difference([
+      steeringArm(bosses.steering, entry, context),
+      alongAxis(0, hubMount.diameter + entry.steeringArm.width, padRadius),
+      ...beyondBoss(bosses.steering, entry, context),
+    ]),
+    bore: alongAxis(SHARED_MM, -legDepthMm(entry) - SHARED_MM, hubMount.bore / 2),
+    bosses,
+  };
+}
 
 function attachmentsOf(corner: Corner): Attachment[] {
   const { hardpoints, damper } = corner.suspension;

@@ -194,4 +194,4 @@ function tableContent({ columns, rows }: Table): ContentTable {
 const SHORT = new Set(['No.', 'State', 'Result', 'Date']);
 
 /** Text with the characters that the font has: marks of states are left out, as their words follow them. */
-const printable = (text: string): string => text.replace(/[✕◣] /g, '').replaceAll('↔', '–');
+export const printable = (text: string): string => text.replace(/[✕◣] /g, '').replaceAll('↔', '–');

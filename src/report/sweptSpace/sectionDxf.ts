@@ -1,25 +1,46 @@
-import { DxfWriter, LWPolylineFlags, point2d, Units } from '@tarikjabiri/dxf';
 import { fromAxes, type Rigid } from '../../math/rigid.ts';
 import { cross, perpendicular, type Vec3 } from '../../math/vec.ts';
 import { sectionOf } from '../../solids/section.ts';
+import type { Point2 } from '../../solids/simplePolygon.ts';
 import type { Mesh } from '../../solids/solid.ts';
+import type { SpacePlane } from '../../studies/sweptSpace/planeCrossing.ts';
+import type { Box, Entity } from '../templates/drawing.ts';
+import { templateDxf } from '../templates/dxf.ts';
+
+const TEXT_MM = 12;
 
 /**
- * The section of a mesh with a plane as DXF: one closed polyline for each outline, in millimetres, in the plane's own x and y.
- * Returns undefined if the plane misses the mesh.
+ * The section of a mesh with a plane as DXF (R2000): one closed outline for each piece and hole, in millimetres, in the plane's
+ * own x and y, and below them the plane as typed. Returns undefined if the plane misses the mesh.
  */
-export function sectionDxf(mesh: Mesh, plane: { point: Vec3; normal: Vec3 }): string | undefined {
+export function sectionDxf(mesh: Mesh, plane: SpacePlane): string | undefined {
   const outlines = sectionOf(mesh, planeFrame(plane)).flatMap(({ outer, holes }) => [outer, ...holes]);
   if (outlines.length === 0) return undefined;
-  const dxf = new DxfWriter();
-  dxf.setUnits(Units.Millimeters);
-  for (const outline of outlines) {
-    const vertices = Array.from({ length: outline.length / 2 }, (_, k) => ({
-      point: point2d(outline[2 * k], outline[2 * k + 1]),
-    }));
-    dxf.addLWPolyline(vertices, { flags: LWPolylineFlags.Closed });
-  }
-  return dxf.stringify();
+  const loops = outlines.map((outline) =>
+    Array.from({ length: outline.length / 2 }, (_, k): Point2 => [outline[2 * k], outline[2 * k + 1]]),
+  );
+  const box = boxOf(loops.flat());
+  const label: Entity = {
+    kind: 'text',
+    layer: 'TEXT',
+    at: [box.min[0], box.min[1] - 2 * TEXT_MM],
+    heightMm: TEXT_MM,
+    text: `Section of the space at ${plane.label}, mm`,
+  };
+  const entities = loops.map(
+    (corners): Entity => ({
+      kind: 'loop',
+      layer: 'MARK',
+      loop: { kind: 'path', corners: corners.map((at) => ({ at, bulge: 0 })) },
+    }),
+  );
+  return templateDxf({ entities: [...entities, label], box }, 'AC1015');
+}
+
+function boxOf(points: readonly Point2[]): Box {
+  const along = (axis: 0 | 1, pick: (a: number, b: number) => number) =>
+    points.reduce((best, point) => pick(best, point[axis]), points[0][axis]);
+  return { min: [along(0, Math.min), along(1, Math.min)], max: [along(0, Math.max), along(1, Math.max)] };
 }
 
 /**

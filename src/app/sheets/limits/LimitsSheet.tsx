@@ -18,6 +18,7 @@ import {
 } from '../../../report/limits/stopText.ts';
 import { alignmentOver, EVERY_MM } from '../../../studies/limits/alignmentStudy.ts';
 import { type ShownStops, STOP_KINDS } from '../../../studies/limits/stops.ts';
+import { download } from '../../kit/download.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
 import { StudyButtons } from '../../kit/StudyButtons.tsx';
 import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
@@ -134,16 +135,8 @@ function AlignmentList({ corner }: { corner: OpenCorner }) {
   const { corner: design } = corner.design;
   const study = useMemo(() => alignmentOver(design, EVERY_MM[unit]), [design, unit]);
   const figures = figuresIn(unit);
-  const save = () => {
-    const link = document.createElement('a');
-    link.href = URL.createObjectURL(
-      new Blob([alignmentCsv(design, study.steps, figures)], { type: 'text/csv' }),
-    );
-    link.download = 'alignment.csv';
-    link.click();
-    // The download starts before the next task runs.
-    setTimeout(() => URL.revokeObjectURL(link.href), 0);
-  };
+  const save = () =>
+    download('alignment.csv', new Blob([alignmentCsv(design, study.steps, figures)], { type: 'text/csv' }));
   return (
     <section aria-label="Alignment over travel and steering">
       <h3>Alignment over travel and steering</h3>

@@ -1,24 +1,13 @@
 import { expose, transfer } from 'comlink';
-import pdfmake from 'pdfmake/build/pdfmake.js';
-import fonts from 'pdfmake/build/vfs_fonts.js';
 import type { ReportContent } from '../../../report/content.ts';
 import type { Paper } from '../../../report/pdf/paper.ts';
 import { reportDefinition } from '../../../report/pdf/reportPdf.ts';
-
-pdfmake.addVirtualFileSystem(fonts);
-pdfmake.addFonts({
-  Roboto: {
-    normal: 'Roboto-Regular.ttf',
-    bold: 'Roboto-Medium.ttf',
-    italics: 'Roboto-Italic.ttf',
-    bolditalics: 'Roboto-MediumItalic.ttf',
-  },
-});
+import { pdfBytes } from './pdfBytes.ts';
 
 const api = {
   /** The report as PDF. */
   async make(content: ReportContent, paper: Paper, date: string): Promise<Uint8Array> {
-    const bytes = new Uint8Array(await pdfmake.createPdf(reportDefinition(content, paper, date)).getBuffer());
+    const bytes = await pdfBytes(reportDefinition(content, paper, date));
     return transfer(bytes, [bytes.buffer]);
   },
 };
