@@ -110,6 +110,6 @@ export interface Layout {
   chassisPoint(points: Hardpoints): Vec3;
   /** Mounts of a new damper. */
   startingDamper(points: Hardpoints): { chassisMount: Vec3; armMount: Vec3; on: Carrier };
-  /** What the sheet of a new corner needs; undefined if the sheet does not offer the layout. */
-  newCorner: NewCornerOf | undefined;
+  /** Loads what the sheet of a new corner needs; undefined if the sheet does not offer the layout. */
+  newCorner: (() => Promise<NewCornerOf>) | undefined;
 }

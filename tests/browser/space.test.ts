@@ -8,7 +8,7 @@ it('computes the space of tyre and wheel, reports a plane, shows it, and saves i
   const { page } = bench;
   await page.getByRole('button', { name: 'Space of tyre and wheel' }).click();
   await page.getByLabel('Accuracy').fill('2 in in');
-  await page.getByText(/^Accuracy: /).waitFor();
+  await page.getByText(/"2 in in" is not a length/).waitFor();
   expect(await page.getByRole('button', { name: 'Compute space' }).isDisabled()).toBe(true);
   await page.getByLabel('Accuracy').fill('60 mm');
   await page.getByLabel('Keep free').fill('5 mm');

@@ -27,34 +27,20 @@ const SHEETS: readonly (readonly [OwnSheet, text: string, spoken?: string])[] = 
 ];
 
 // Sheets are loaded when they are opened, so that the first picture does not wait for them.
-const loadFitSheet = () => import('../sheets/fit/FitSheet.tsx');
-const FitSheet = lazy(loadFitSheet);
+const loadSheets = () => import('./OwnSheets.tsx');
+const OwnSheets = lazy(loadSheets);
 const PartSheet = lazy(() =>
   import('../sheets/parts/PartSheet.tsx').then((made) => ({ default: made.PartSheet })),
 );
-const CornerSheet = lazy(() =>
-  import('../sheets/parts/CornerSheet.tsx').then((made) => ({ default: made.CornerSheet })),
-);
-const SuspensionSheet = lazy(() =>
-  import('../sheets/parts/SuspensionSheet.tsx').then((made) => ({ default: made.SuspensionSheet })),
-);
-const AssumedSheet = lazy(() =>
-  import('../sheets/parts/AssumedSheet.tsx').then((made) => ({ default: made.AssumedSheet })),
-);
-const VarySheet = lazy(() => import('../sheets/vary/VarySheet.tsx'));
-const LimitsSheet = lazy(() => import('../sheets/limits/LimitsSheet.tsx'));
-const SpaceSheet = lazy(() => import('../sheets/space/SpaceSheet.tsx'));
-const TemplatesSheet = lazy(() => import('../sheets/templates/TemplatesSheet.tsx'));
-const RemedySheet = lazy(() => import('../sheets/remedy/RemedySheet.tsx'));
-const MeasuringErrorSheet = lazy(() => import('../sheets/measuringError/MeasuringErrorSheet.tsx'));
-const MockupSheet = lazy(() => import('../sheets/mockup/MockupSheet.tsx'));
 
 /** Loads ahead of time what a sheet needs, when its button is pointed at or focused. */
 const READY: Partial<Record<OwnSheet, () => void>> = {
   fit() {
     readyFitWorker();
     // If it cannot be loaded, opening it shows the reason.
-    loadFitSheet().catch(() => {});
+    loadSheets()
+      .then(({ loadFitSheet }) => loadFitSheet())
+      .catch(() => {});
   },
 };
 
@@ -120,17 +106,7 @@ export function PartsPanel({ corner }: { corner: OpenCorner }) {
       <FileProblems corner={corner} />
       <Suspense>
         {part !== undefined && <PartSheet corner={corner} part={part} onClose={close} />}
-        {open === 'corner' && <CornerSheet corner={corner} onClose={close} />}
-        {open === 'suspension' && <SuspensionSheet corner={corner} onClose={close} />}
-        {open === 'fit' && <FitSheet corner={corner} onClose={close} />}
-        {open === 'vary' && <VarySheet corner={corner} onClose={close} />}
-        {open === 'limits' && <LimitsSheet corner={corner} onClose={close} />}
-        {open === 'space' && <SpaceSheet corner={corner} onClose={close} />}
-        {open === 'templates' && <TemplatesSheet corner={corner} onClose={close} />}
-        {open === 'remedy' && <RemedySheet corner={corner} onClose={close} />}
-        {open === 'measuringError' && <MeasuringErrorSheet corner={corner} onClose={close} />}
-        {open === 'mockup' && <MockupSheet corner={corner} onClose={close} />}
-        {open === 'assumed' && <AssumedSheet corner={corner} onClose={close} />}
+        {open !== undefined && <OwnSheets name={open} corner={corner} onClose={close} />}
       </Suspense>
       <ColumnHandle />
     </aside>

@@ -50,9 +50,7 @@ export function ReportButton() {
         value=""
         onChange={(event) => void save(event.target.value as ReportForm)}
       >
-        <option value="" disabled>
-          Report as
-        </option>
+        <option value="" disabled hidden />
         {OTHER_FORMS.map(([form, words]) => (
           <option key={form} value={form}>
             {words}

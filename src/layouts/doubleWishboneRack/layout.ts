@@ -2,7 +2,6 @@ import { add, midpoint } from '../../math/vec.ts';
 import type { Layout, LayoutSteering } from '../layout.ts';
 import { kinematics } from './kinematics.ts';
 import { ARMS, CARRIERS, JOINTS, KEPT, PART_GROUPS, PIVOTS, POINTS } from './members.ts';
-import { newCorner } from './newCorner.ts';
 import { pointProblems } from './problems.ts';
 
 const steering: LayoutSteering = {
@@ -69,5 +68,6 @@ export const doubleWishboneRack: Layout = {
       on: 'lowerArm',
     };
   },
-  newCorner,
+  // Loaded on demand, so that the first picture does not wait for it.
+  newCorner: async () => (await import('./newCorner.ts')).newCorner,
 };

@@ -1,6 +1,6 @@
 import type { PlaneCrossing } from '../../studies/sweptSpace/planeCrossing.ts';
 import type { SweptSpace } from '../../studies/sweptSpace/sweptSpace.ts';
-import type { Figures } from '../figures.ts';
+import { decimal, type Figures } from '../figures.ts';
 
 const MM3_PER_LITRE = 1e6;
 
@@ -9,6 +9,8 @@ export function spaceSentences({ request, solid, excessMm }: SweptSpace, figures
   const length = figures.placeWithUnit;
   const [low, high] = request.travelMm;
   const [from, to] = request.steer;
+  const steerWords =
+    from === -1 && to === 1 ? 'all steering' : `steer ${decimal(from, 2)} to ${decimal(to, 2)} of lock`;
   const { positions } = solid.mesh;
   const extent = [0, 1, 2].map((axis) => {
     let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
@@ -19,7 +21,7 @@ export function spaceSentences({ request, solid, excessMm }: SweptSpace, figures
     return length(most - least);
   });
   return [
-    `Tyre and wheel over travel ${length(low)} to ${length(high)} and steer ${from} to ${to} of lock, with ${length(request.growthMm)} of growth and ${length(request.marginMm)} of margin.`,
+    `Tyre and wheel over travel ${length(low)} to ${length(high)} and ${steerWords}, with ${length(request.growthMm)} of growth and ${length(request.marginMm)} of margin.`,
     `Size along X, Y, Z: ${extent.join(', ')}. Volume: ${(solid.volumeMm3 / MM3_PER_LITRE).toFixed(1)} litres.`,
     `The solid contains tyre and wheel at every pose of this range, proved between steps too.`,
     `No point of it is more than ${figures.boundWithUnit(excessMm)} outside the true swept space.`,
@@ -32,7 +34,7 @@ export function planeSentence(
   figures: Figures,
 ): string {
   const length = figures.placeWithUnit;
-  const where = `at travel ${length(travelMm)}, steer ${steer.toFixed(2)}, near X ${length(at[0])}, Y ${length(at[1])}, Z ${length(at[2])}`;
+  const where = `at travel ${length(travelMm)}, steer ${decimal(steer, 2, true)}, near X ${length(at[0])}, Y ${length(at[1])}, Z ${length(at[2])}`;
   if (depthMm > 0)
     return `Plane ${plane.label}: crossed by ${length(depthMm)} to ${length(depthMm + errorMm)} at the deepest, ${where}.`;
   if (depthMm + errorMm < 0)

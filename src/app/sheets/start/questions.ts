@@ -14,7 +14,11 @@ export interface Question {
 }
 
 /** The layout of a new corner: the first that has what the sheet needs. */
-export const [START] = LAYOUTS.flatMap(({ name, newCorner }) => (newCorner ? [{ name, ...newCorner }] : []));
+export const [START] = await Promise.all(
+  LAYOUTS.flatMap(({ name, newCorner }) =>
+    newCorner ? [newCorner().then((found) => ({ name, ...found }))] : [],
+  ),
+);
 
 /** Path of a second field with the same answer. */
 export const ALSO_AT: Partial<Record<QuestionKey, string>> = {
