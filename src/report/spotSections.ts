@@ -74,7 +74,7 @@ function effectBlocks({ measuringError, solids }: ReportInput, a: number, b: num
     return [
       {
         kind: 'text',
-        text: 'What moves this clearance most was not studied: see Measuring error in the guide.',
+        text: 'What moves this clearance most was not studied. The option --measuring-error studies it, and on the workbench Study all pairs.',
       },
     ];
   if (found.effects.length === 0) return [];
