@@ -5,6 +5,7 @@ import { reportHtml } from '../../report/html.ts';
 import { reportMarkdown } from '../../report/markdown.ts';
 import { reportJson } from '../../report/reportJson.ts';
 import { tablesCsv } from '../../report/tablesCsv.ts';
+import { download } from '../kit/download.ts';
 import { limitsFor } from '../sheets/limits/limitsStore.ts';
 import type { ReportParts, ReportStudies } from '../state/engine.ts';
 import { useSaveState } from '../state/keep/saveState.ts';
@@ -31,13 +32,12 @@ export async function saveReport(
   }));
   if (report.kind === 'refused')
     return useSaveState.setState({ notSaved: `there is no report: ${report.why}.` });
-  const { data, ending, type } = await written(report, form);
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([data], { type }));
-  link.download = `${report.name}${ending}`;
-  link.click();
-  // The download starts before the next task runs.
-  setTimeout(() => URL.revokeObjectURL(link.href), 0);
+  try {
+    const { data, ending, type } = await written(report, form);
+    download(`${report.name}${ending}`, new Blob([data], { type }));
+  } catch (error) {
+    useSaveState.setState({ notSaved: `the report could not be written: ${(error as Error).message}.` });
+  }
 }
 
 interface Written {

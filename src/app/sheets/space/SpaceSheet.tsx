@@ -2,12 +2,14 @@ import { useEffect, useState } from 'react';
 import { readPlane } from '../../../studies/sweptSpace/readPlane.ts';
 import { WITHIN_MM, wholeRange } from '../../../studies/sweptSpace/sweptSpace.ts';
 import { LengthError, parseLength } from '../../../units/parseLength.ts';
+import { download } from '../../kit/download.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
 import { StudyButtons } from '../../kit/StudyButtons.tsx';
 import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
 import { TypedRow } from '../../kit/TypedField.tsx';
 import type { OpenCorner } from '../../state/engine.ts';
 import { problemSentence } from '../../state/fieldText.ts';
+import { useSaveState } from '../../state/keep/saveState.ts';
 import { useSpace } from '../../state/spaceStore.ts';
 import { useFileUnit } from '../../state/useFileUnit.ts';
 import { useView } from '../../state/viewStore.ts';
@@ -120,13 +122,11 @@ function Result({ corner }: { corner: OpenCorner }) {
   if (state.kind === 'running') return <StudyProgress done={state.done} total={state.total} what="% done" />;
   const { found, designHash } = state;
   const save = async (format: SpaceFile) => {
-    for (const [name, data] of Object.entries(await spaceFiles(corner, found, format))) {
-      const link = document.createElement('a');
-      link.href = URL.createObjectURL(new Blob([new Uint8Array(data)]));
-      link.download = name;
-      link.click();
-      // The download starts before the next task runs.
-      setTimeout(() => URL.revokeObjectURL(link.href), 0);
+    try {
+      for (const [name, data] of Object.entries(await spaceFiles(corner, found, format)))
+        download(name, new Blob([new Uint8Array(data)]));
+    } catch (error) {
+      useSaveState.setState({ notSaved: `the space could not be written: ${(error as Error).message}.` });
     }
   };
   const toggle = () => useSpace.setState({ space: shown ? undefined : { designHash, mesh: found.mesh } });
