@@ -20,7 +20,7 @@ export function trackReads<Input extends object, Result>(
 ): Tracked<Input, Result> {
   const reads = new WeakMap<object, unknown>();
   const result = withoutProxies(compute(createProxy(input, reads, new WeakMap(), targets)));
-  // An object of which no part is recorded was read as a whole.
+  // If no part of an object is recorded, all of it was read.
   const isEqual = (one: unknown, other: unknown): boolean =>
     Object.is(one, other) ||
     (isObject(one) && isObject(other) && !reads.has(one) && JSON.stringify(one) === JSON.stringify(other));
