@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'react';
 import { readPlane } from '../../../studies/sweptSpace/readPlane.ts';
 import { WITHIN_MM, wholeRange } from '../../../studies/sweptSpace/sweptSpace.ts';
-import { LengthError, parseLength } from '../../../units/parseLength.ts';
 import { download } from '../../kit/download.ts';
+import { readLength } from '../../kit/readTyped.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
 import { StudyButtons } from '../../kit/StudyButtons.tsx';
 import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
@@ -53,12 +53,12 @@ export default function SpaceSheet({ corner, onClose }: { corner: OpenCorner; on
   }, [isRunning, isStale]);
 
   const names = Object.keys(LENGTHS) as LengthName[];
-  const lengths = names.map((name) => readLength(texts[name], LENGTHS[name][2], LENGTHS[name][3], fileUnit));
+  const lengths = names.map((name) => readLength(texts[name], fileUnit, LENGTHS[name][2], LENGTHS[name][3]));
   const readPlanes = planesIn(planes, fileUnit);
-  const isWrong = [...lengths, readPlanes].some((read) => typeof read === 'string');
+  const isWrong = typeof readPlanes === 'string' || lengths.some(({ problem }) => problem !== undefined);
   const find = () => {
-    const [growthMm, marginMm, withinMm] = lengths as number[];
-    if (isWrong || typeof readPlanes === 'string') return;
+    if (isWrong) return;
+    const [growthMm = 0, marginMm = 0, withinMm = WITHIN_MM] = lengths.map(({ value }) => value);
     const { travelMm, steer } = wholeRange(corner.design.corner);
     findSpace(corner, { travelMm, steer, growthMm, marginMm, withinMm, planes: readPlanes }, unit);
   };
@@ -71,7 +71,7 @@ export default function SpaceSheet({ corner, onClose }: { corner: OpenCorner; on
       </p>
       {names.map((name, k) => {
         const [label, title] = LENGTHS[name];
-        const read = lengths[k];
+        const { problem } = lengths[k];
         return (
           <TypedRow
             key={name}
@@ -80,7 +80,7 @@ export default function SpaceSheet({ corner, onClose }: { corner: OpenCorner; on
             kind="length"
             text={texts[name]}
             unit={fileUnit}
-            problem={typeof read === 'string' ? problemSentence(label, read) : undefined}
+            problem={problem && problemSentence(label, problem)}
             onType={(text) => setTexts({ ...texts, [name]: text })}
           />
         );
@@ -154,23 +154,6 @@ function Result({ corner }: { corner: OpenCorner }) {
       </div>
     </section>
   );
-}
-
-/** A typed length in mm, 0 if nothing is typed and that is allowed; or what is wrong with it. */
-function readLength(
-  text: string,
-  leastMm: number,
-  mostMm: number,
-  unit: 'mm' | 'in' | undefined,
-): number | string {
-  if (text.trim() === '') return leastMm === 0 ? 0 : `type a length from ${leastMm} to ${mostMm} mm`;
-  try {
-    const { mm } = parseLength(text, unit === undefined ? {} : { unit });
-    return mm >= leastMm && mm <= mostMm ? mm : `must be from ${leastMm} to ${mostMm} mm`;
-  } catch (error) {
-    if (error instanceof LengthError) return error.message;
-    throw error;
-  }
 }
 
 /** The typed planes, or what is wrong with one. */

@@ -6,6 +6,7 @@ import { type Drawing, drawingOf, TEMPLATE_CAUTION } from '../../../report/templ
 import { shapeSvg } from '../../../report/templates/svg.ts';
 import type { FlatPlate } from '../../../solids/flatPlates/flatPlate.ts';
 import { download } from '../../kit/download.ts';
+import { readKFactor, readLength } from '../../kit/readTyped.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
 import { TypedRow } from '../../kit/TypedField.tsx';
 import { useDocument } from '../../state/documentStore.ts';
@@ -14,7 +15,6 @@ import { problemSentence } from '../../state/fieldText.ts';
 import { useFileUnit } from '../../state/useFileUnit.ts';
 import { useView } from '../../state/viewStore.ts';
 import type { TemplateSettings } from '../../workers/templates/templatesWorker.ts';
-import { readKFactor, readLength } from './readTyped.ts';
 import { useTemplates } from './templatesStore.ts';
 import { usePlates, useZip } from './usePlates.ts';
 

@@ -1,5 +1,5 @@
-import type { LengthUnit } from '../../../report/figures.ts';
-import { LengthError, parseLength } from '../../../units/parseLength.ts';
+import type { LengthUnit } from '../../report/figures.ts';
+import { LengthError, parseLength } from '../../units/parseLength.ts';
 
 /** A typed value, or the problem with it; both undefined if nothing is typed. */
 export interface Read {
