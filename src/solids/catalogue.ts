@@ -132,20 +132,20 @@ function build(input: BuildInput, modeller: Modeller, earlier: readonly State[])
       const key = `${name} ${chordToleranceMm}`;
       const own = { ...input, chordToleranceMm };
       const found = earlier.map((state) => state.pieces.get(key)).find((kept) => kept?.holdsFor(input));
-      const made = found ?? trackReads(own, (read) => make(read.entry as E, contextOf(read)));
-      pieces.set(key, {
-        result: made.result,
-        holdsFor: (other) => made.holdsFor({ ...other, chordToleranceMm }),
-      });
+      const made =
+        found ??
+        pieceOf(
+          trackReads(own, (read) => make(read.entry as E, contextOf(read))),
+          chordToleranceMm,
+        );
+      pieces.set(key, made);
       return made.result as T;
     },
   });
-  const { result, holdsFor } = trackReads(input, (from) => solidsOf(from.entry, contextOf(from)));
-  const state: State = {
-    result,
+  const state = stateOf(
+    trackReads(input, (from) => solidsOf(from.entry, contextOf(from))),
     pieces,
-    holdsFor: (other) => holdsFor(other) && [...pieces.values()].every((made) => made.holdsFor(other)),
-  };
+  );
   const known = earlier.flatMap(({ result }) => result);
   for (const solid of state.result) {
     const same = known.filter(({ id }) => id === solid.id);
@@ -157,6 +157,29 @@ function build(input: BuildInput, modeller: Modeller, earlier: readonly State[])
   }
   return state;
 }
+
+/*
+ * The closures of states and pieces are made here and not in `build`: there they would hold its `earlier` states, these
+ * the ones before, and so on.
+ */
+
+/** A piece that is built with a chord tolerance of its own. */
+const pieceOf = (
+  { result, holdsFor }: Tracked<BuildInput, unknown>,
+  chordToleranceMm: number,
+): Tracked<BuildInput, unknown> => ({
+  result,
+  holdsFor: (other) => holdsFor({ ...other, chordToleranceMm }),
+});
+
+const stateOf = (
+  { result, holdsFor }: Tracked<BuildInput, BuiltSolid[]>,
+  pieces: State['pieces'],
+): State => ({
+  result,
+  pieces,
+  holdsFor: (other) => holdsFor(other) && [...pieces.values()].every((made) => made.holdsFor(other)),
+});
 
 const MESHES = ['mesh', 'shown', 'unswept', 'withoutBall'] as const;
 
