@@ -7,7 +7,7 @@ import { reportHtml } from '../report/html.ts';
 import { reportMarkdown } from '../report/markdown.ts';
 import { measuringErrorInWords } from '../report/measuringError/measuringErrorInWords.ts';
 import { reportDefinition } from '../report/pdf/reportPdf.ts';
-import { picturesOf } from '../report/pictures.ts';
+import { picturesOf, spotIds } from '../report/pictures.ts';
 import type { ReportInput } from '../report/reportInput.ts';
 import { reportJson } from '../report/reportJson.ts';
 import { tablesCsv } from '../report/tablesCsv.ts';
@@ -41,7 +41,7 @@ export const report: Command = {
   summary: 'sweep the corner and write the clearance report as HTML and Markdown',
   details: [
     'Writes report.html, report.md, report.json, and the tables pairs.csv, limits.csv, inputs.csv and alignment.csv.',
-    'If something fails, also finds the stops that clear it.',
+    'Also finds what moves the tightest clearances most, and if something fails, the stops that clear it.',
   ],
   options: [...SWEEP_OPTIONS, 'measuring-error', 'against', 'pdf', 'paper', 'unit', 'out'],
   async run(typed, context) {
@@ -60,9 +60,11 @@ export const report: Command = {
         : await namingFile(file, () =>
             mockupOf(measured.design, { settings: measured.setup.settings, signal: context.signal }),
           );
-    const measuringError = typed.values.has('measuring-error')
-      ? measuringErrorInWords(await measuringErrorTyped(typed, context), figuresIn(unit))
-      : undefined;
+    const among = typed.values.has('measuring-error') ? undefined : spotIds(measured);
+    const measuringError =
+      among?.length === 0
+        ? undefined
+        : measuringErrorInWords(await measuringErrorTyped(typed, context, among), figuresIn(unit));
     const limits = await namingFile(file, () => limitsOfReport(measured, typed, context, unit));
     const input: ReportInput = {
       ...measured,

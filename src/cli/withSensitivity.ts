@@ -1,6 +1,6 @@
 import { startThreadPool } from '../executors/nodeThreads.ts';
 import { FEWER_STEPS } from '../studies/fewerSteps.ts';
-import { type Sensitivity, sensitivityOf } from '../studies/sensitivity/sensitivity.ts';
+import { type Sensitivity, type SolidIds, sensitivityOf } from '../studies/sensitivity/sensitivity.ts';
 import { type SweepAndProve, sweepAndProveBy } from '../studies/vary/measurePairs.ts';
 import type { Context } from './context.ts';
 import { EXIT, Failure } from './exit.ts';
@@ -12,18 +12,18 @@ import { rateThreads } from './rateThreads.ts';
 import { namingFile, readCorner } from './readCorner.ts';
 
 /**
- * Reads a corner, measures the effect of each of its values on the pairs of `--pair` or on all, and passes that on with the
- * threads that measured it. The threads end after `use`.
+ * Reads a corner, measures the effect of each of its values on some pairs, by default that of `--pair` or all, and passes
+ * that on with the threads that measured it. The threads end after `use`.
  */
 export async function withSensitivity<T>(
   typed: Typed,
   context: Context,
   use: (study: Sensitivity, measure: SweepAndProve) => Promise<T>,
+  among = pairsTyped(typed),
 ): Promise<T> {
   const file = required('the corner file', typed.file);
   const settings = settingsOf(typed, FEWER_STEPS);
   const threads = threadsOf(typed);
-  const between = pairTyped(typed.values.get('pair'));
   const design = await readCorner(file);
   const pool = startThreadPool(threads);
   const measure = sweepAndProveBy(pool);
@@ -33,7 +33,7 @@ export async function withSensitivity<T>(
     const study = await namingFile(file, () =>
       sensitivityOf(design, {
         settings,
-        between,
+        among,
         measure,
         rates: rateThreads(threads),
         signal,
@@ -48,4 +48,10 @@ export async function withSensitivity<T>(
   } finally {
     pool.end();
   }
+}
+
+/** The pair of `--pair`; undefined without it. */
+function pairsTyped(typed: Typed): readonly SolidIds[] | undefined {
+  const between = pairTyped(typed.values.get('pair'));
+  return between && [between];
 }

@@ -3,6 +3,7 @@ import { againstSections } from './against.ts';
 import { boltsSections } from './bolts/boltsSection.ts';
 import type { Block, ReportContent } from './content.ts';
 import { figuresIn } from './figures.ts';
+import { fitSection } from './fitSection.ts';
 import { inputSection } from './inputSection.ts';
 import { limitSections } from './limitSection.ts';
 import { alignmentOverSections, stopSections } from './limits/limitsSections.ts';
@@ -51,6 +52,7 @@ export function buildContent(input: ReportInput, pictures: ReportPictures): Repo
       reachSection(input, figures),
       alignmentSection(corner, input.alignmentAtRideHeight, figures),
       ...alignmentOverSections(input, figures),
+      fitSection(input, figures),
       ...boltsSections(input),
       inputSection(design, figures),
       methodSection(input, figures),

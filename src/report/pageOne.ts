@@ -4,7 +4,7 @@ import type { Block, Section } from './content.ts';
 import { counted, type Figures, inBothUnits } from './figures.ts';
 import { stopsBriefly } from './limits/limitsSections.ts';
 import { lockOutInWords } from './lockedOut.ts';
-import { pairErrorOf } from './measuringError/measuringErrorInWords.ts';
+import { pairErrorOf, worstCaseInWords } from './measuringError/measuringErrorInWords.ts';
 import type { NumberedRow } from './pairRow.ts';
 import type { ReportPictures } from './pictures.ts';
 import { poseInWords } from './pose.ts';
@@ -29,6 +29,8 @@ export function pageOneSections(
     .slice(0, LISTED)
     .flatMap(({ pair }) => rows.filter(({ row }) => row.finding.pair === pair));
   const stops = stopsBriefly(input, figures);
+  // Without a ± in the file every measuring error would read 0.
+  const study = input.measuringError?.hasPlusMinus === true ? input.measuringError : undefined;
   const table: Block = {
     kind: 'table',
     columns: [
@@ -36,7 +38,7 @@ export function pageOneSections(
       { title: 'State' },
       { title: 'Pair' },
       { title: 'Clearance ± mesh error' },
-      ...(input.measuringError === undefined ? [] : [{ title: 'Measuring error' }]),
+      ...(study === undefined ? [] : [{ title: 'Measuring error' }]),
       { title: 'Target and its origin' },
       { title: 'Pose' },
       { title: 'Place' },
@@ -44,7 +46,7 @@ export function pageOneSections(
     rows: worst.map(({ row, number }) => {
       const { worst: spot, pair } = row.finding;
       const ids = [row.pair.a, row.pair.b].map((solid) => solids[solid].id);
-      const error = pairErrorOf(input.measuringError, ids[0], ids[1]);
+      const error = pairErrorOf(study, ids[0], ids[1]);
       return {
         state: row.finding.state,
         to: spotId(pair),
@@ -53,9 +55,9 @@ export function pageOneSections(
           row.state,
           row.name,
           spot === undefined ? '' : inBothUnits(spot.clearanceMm, spot.errorMm, figures),
-          ...(input.measuringError === undefined
+          ...(study === undefined
             ? []
-            : [error === undefined ? 'not studied' : `± ${error.worstCase} ${figures.unit}`]),
+            : [error === undefined ? 'not studied' : worstCaseInWords(error, figures)]),
           `${figures.givenWithUnit(row.pair.targetMm)}: ${row.pair.targetOrigin}`,
           spot !== undefined && row.pair.moves ? poseInWords(corner, spot, figures) : 'every pose',
           shortPlace(row.placeA),

@@ -1,5 +1,6 @@
 import type { PairFinding, TightSpot } from '../findings/findings.ts';
 import { midpoint } from '../math/vec.ts';
+import type { SolidIds } from '../studies/sensitivity/sensitivity.ts';
 import { curvesSvg } from './curves/curvesSvg.ts';
 import { cornerPicture } from './drawings/cornerPicture.ts';
 import { gapSectionSvg } from './drawings/gapSection.ts';
@@ -37,6 +38,13 @@ export function spotsOf({ findings }: Pick<Checked, 'findings'>): (PairFinding &
   const short = measured.filter(({ state }) => state !== 'clear').length;
   return measured.slice(0, Math.min(MOST_SPOTS, Math.max(LEAST_SPOTS, short)));
 }
+
+/** The tightest pairs, by the ids of their solids. */
+export const spotIds = (checked: Pick<Checked, 'findings' | 'solids' | 'result'>): SolidIds[] =>
+  spotsOf(checked).map(({ pair }) => {
+    const { a, b } = checked.result.pairs[pair];
+    return [checked.solids[a].id, checked.solids[b].id];
+  });
 
 const SIZE = { width: 520, height: 310 };
 

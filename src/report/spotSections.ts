@@ -1,6 +1,6 @@
 import type { Block, Section } from './content.ts';
 import { counted, type Figures, inBothUnits } from './figures.ts';
-import { pairErrorOf } from './measuringError/measuringErrorInWords.ts';
+import { pairErrorOf, worstCaseInWords } from './measuringError/measuringErrorInWords.ts';
 import type { NumberedRow } from './pairRow.ts';
 import type { ReportPictures } from './pictures.ts';
 import { poseInWords } from './pose.ts';
@@ -53,10 +53,10 @@ function factsOf(input: ReportInput, { row }: NumberedRow, figures: Figures): st
   return [
     `Clearance ${worst === undefined ? row.clearance : inBothUnits(worst.clearanceMm, worst.errorMm, figures)}, ${pose}.${nowhere}`,
     `Target ${row.target} ${unit}: ${row.pair.targetOrigin}. Allowances ${row.allowance} ${unit}. Margin ${row.margin} ${unit}.`,
-    ...(error === undefined
+    ...(error === undefined || input.measuringError?.hasPlusMinus !== true
       ? []
       : [
-          `Measuring error: at worst ${error.worstCase} ${unit}, root sum square ${error.rootSumSquare} ${unit}.`,
+          `Measuring error, worst case: ${worstCaseInWords(error, figures)}.${error.hasPlusMinus ? ` Root sum square: ${error.rootSumSquare} ${unit}.` : ''}`,
         ]),
     ...(row.placeA === '' ? [] : [`On ${row.labelA}: ${row.placeA}.`, `On ${row.labelB}: ${row.placeB}.`]),
     ...(row.contact === ''
@@ -74,10 +74,11 @@ function effectBlocks({ measuringError, solids }: ReportInput, a: number, b: num
     return [
       {
         kind: 'text',
-        text: 'What moves this clearance most was not studied. The option --measuring-error studies it, and on the workbench Study all pairs.',
+        text: 'What moves this clearance most is unknown: it was not studied, or the clearance or depth is not known.',
       },
     ];
-  if (found.effects.length === 0) return [];
+  if (found.effects.length === 0)
+    return [{ kind: 'text', text: 'No value of the file moves this clearance by more than the error.' }];
   const { effects } = found;
   const more = effects.length - MOST_EFFECTS;
   return [

@@ -1,8 +1,9 @@
 /**
  * Memory of the page's process over many edits: `npx tsx tests/bench/memory.ts [EDITS]`, 5000 by default. On the built
- * workbench, a wheel's width is stepped by arrow keys, as by a held key: faster than the steps can be built. Every BUILT_EVERY-th step is
- * built before the next. Printed every tenth of the way: the process as the system counts it, and the same after garbage collection in the page and its workers, which is what is
- * held. Exits with 1 where what is held grows by more than LIMIT_MB. Needs `ps`.
+ * workbench, a wheel's width is stepped by arrow keys, as by a held key: faster than the steps can be built. Every
+ * BUILT_EVERY-th step is built before the next. Printed every tenth of the way: the process as the system counts it, and
+ * the same after garbage collection in the page and its workers, which is what is held. Exits with 1 where what is held
+ * grows by more than LIMIT_MB. Needs `ps`.
  */
 import { execFileSync } from 'node:child_process';
 import { cpus, loadavg } from 'node:os';

@@ -8,6 +8,7 @@ import type { Locator } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { COARSE } from '../app/coarse/settings.ts';
 import { onWorkbench } from './onWorkbench.ts';
+import { savedReport } from './savedReport.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const DEMO = join(ROOT, 'demo-data/gravelbeck.corner.json');
@@ -113,13 +114,7 @@ it('the rules and the report agree with the command line on the demo', async () 
   await visit(travel, 'Home', 0, left);
   expect(seen.size).toBe(4);
 
-  await page.getByRole('button', { name: 'Travel, lock and stops' }).click();
-  await page.getByRole('button', { name: 'Find stops' }).click();
-  await page.getByTestId('stops').waitFor({ timeout: 180_000 });
-  const [download] = await Promise.all([
-    page.waitForEvent('download'),
-    page.getByRole('button', { name: 'Clearance report' }).click(),
-  ]);
+  const download = await savedReport(page, 'made');
   const saved = join(folder, 'saved.html');
   await download.saveAs(saved);
   const undated = (html: string) => html.replaceAll(/\d{4}-\d\d-\d\dT[\d:.]+Z/g, 'DATE');
@@ -143,4 +138,6 @@ it('the rules and the report agree with the command line on the demo', async () 
   expect(first.view).toEqual([0, 0, 612, 792]);
   const { items } = await first.getTextContent();
   expect(items.map((item) => ('str' in item ? item.str : '')).join(' ')).toContain('The tightest pairs');
+  const drawings = await getDocument({ data: await savedAs('Drawings as PDF, A4'), verbosity: 0 }).promise;
+  expect(drawings.numPages).toBe(4);
 });

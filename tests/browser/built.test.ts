@@ -10,6 +10,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { minimalCorner } from '../design/fixtures.ts';
 import { chooseFile } from './onWorkbench.ts';
 import { connectBrowser, VIEW } from './opened.ts';
+import { savedReport } from './savedReport.ts';
 
 const root = resolve(import.meta.dirname, '../..');
 const configFile = resolve(root, 'vite.config.ts');
@@ -90,10 +91,7 @@ it('the built workbench loads few bytes, keeps its content policy, requests no o
   await page.locator('[data-progress=done]').waitFor({ timeout: 150_000 });
   expect(await page.locator('.counts').textContent()).toBe(counts);
   // The script that writes the report is loaded only now.
-  const [download] = await Promise.all([
-    page.waitForEvent('download'),
-    page.getByRole('button', { name: 'Clearance report' }).click(),
-  ]);
+  const download = await savedReport(page, 'left out');
   expect(download.suggestedFilename()).toMatch(/-clearance\.html$/);
   await page.goto(new URL('guide/find-the-hit.html', url).href);
   await page.getByRole('heading', { level: 1, name: 'Find the hit' }).waitFor();

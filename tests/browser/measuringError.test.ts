@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { box, boxCorner } from '../studies/vary/boxCorner.ts';
 import { onWorkbench } from './onWorkbench.ts';
+import { savedReport } from './savedReport.ts';
 
 /** 15 mm of clearance at full bump and a target of 14 mm; the ± of three values can take 1.25 mm of it: by hand. */
 const CORNER = boxCorner(
@@ -37,9 +38,8 @@ it('shows what moves a clearance, and marks a clear pair that is within its meas
   await page.getByRole('option', { name: /clear, within measuring error/ }).waitFor();
   await page.getByTestId('sweep-status').getByText('1 within measuring error').waitFor();
 
-  const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Clearance report' }).click();
-  const stream = await (await download).createReadStream();
+  const download = await savedReport(page, 'made');
+  const stream = await download.createReadStream();
   const report = Buffer.concat(await stream.toArray()).toString();
   expect(report).toMatch(/1 clear pair is within measuring error: see Measuring error\./);
   expect(report).toMatch(/<td[^>]*>clear, within measuring error<\/td>/);

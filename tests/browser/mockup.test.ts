@@ -2,6 +2,7 @@ import { text } from 'node:stream/consumers';
 import { expect, it } from 'vitest';
 import { box, boxCorner } from '../studies/vary/boxCorner.ts';
 import { onWorkbench } from './onWorkbench.ts';
+import { savedReport } from './savedReport.ts';
 
 /** The block rises without turning: the gap is 75 mm less the travel. */
 const CORNER = boxCorner(
@@ -41,10 +42,7 @@ it('records the gap of the selected pair at the pose in hand by G, the gap and E
 it('puts the gaps into the report', async () => {
   const { page } = bench;
   await page.locator('[data-progress=done]').waitFor(SOON);
-  const [download] = await Promise.all([
-    page.waitForEvent('download', SOON),
-    page.getByRole('button', { name: 'Clearance report' }).click(),
-  ]);
+  const download = await savedReport(page, 'made');
   const report = await text(await download.createReadStream());
   expect(report).toMatch(/>Mock-up</);
   expect(report).toContain('✕ differs');

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { onWorkbench } from './onWorkbench.ts';
+import { savedReport } from './savedReport.ts';
 import { storedCamera } from './storedCamera.ts';
 
 const bench = onWorkbench({
@@ -63,9 +64,8 @@ it('works without WebGL: outlines, a pair, its section, the map, a part, a repor
   await page.locator('.sheet-head').waitFor();
   expect(await outlines().locator('.outline[data-chosen=true]').count()).toBe(1);
   await page.getByRole('button', { name: 'Parts list' }).click();
-  const saved = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Clearance report' }).click();
-  expect((await saved).suggestedFilename()).toMatch(/\.html$/);
+  const saved = await savedReport(page, 'left out');
+  expect(saved.suggestedFilename()).toMatch(/\.html$/);
 });
 
 it('draws the picture when a new try succeeds, and after a lost context is restored', async () => {

@@ -10,6 +10,7 @@ import type { Setup } from '../../src/sweep/setUp.ts';
 import { setUpCoarse } from '../app/coarse/setUpCoarse.ts';
 import { minimalCorner } from '../design/fixtures.ts';
 import { chooseFile, onWorkbench } from './onWorkbench.ts';
+import { savedReport } from './savedReport.ts';
 
 /** Bytes that a part adds at least to the screenshot. */
 const MANY_BYTES = 1500;
@@ -208,9 +209,7 @@ describe('the workbench', () => {
 
   it('saves the clearance report', async () => {
     const { page } = bench;
-    const saving = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Clearance report' }).click();
-    const saved = await saving;
+    const saved = await savedReport(page, 'left out');
     expect(saved.suggestedFilename()).toBe('Bench-corner-clearance.html');
     const html = Buffer.concat(await (await saved.createReadStream()).toArray()).toString();
     expect(html).toMatch(/^<!doctype html>/);

@@ -1,34 +1,31 @@
-import { useId } from 'react';
-import { useWholeStudy } from '../sheets/measuringError/measuringErrorStore.ts';
+import { lazy, Suspense, useCallback, useId, useState } from 'react';
 import { isSwept, useCorner } from '../state/cornerStore.ts';
 import { statusOf, useDocument } from '../state/documentStore.ts';
 import { reportRefusal } from '../state/reportRefusal.ts';
-import { useSession } from '../state/session.ts';
-import { useView } from '../state/viewStore.ts';
-import type { ReportForm } from './saveReport.ts';
+import type { DrawingsForm, ReportForm } from './saveReport.ts';
 
-const OTHER_FORMS: readonly (readonly [ReportForm, string])[] = [
+// Loaded on demand, so that the first picture does not wait for it.
+const ReportDialog = lazy(() => import('./ReportDialog.tsx'));
+
+const OTHER_FORMS: readonly (readonly [ReportForm | DrawingsForm, string])[] = [
   ['pdf A4', 'PDF, A4'],
   ['pdf Letter', 'PDF, Letter'],
   ['markdown', 'Markdown'],
   ['csv', 'Tables as CSV'],
   ['json', 'JSON'],
+  ['drawings A4', 'Drawings as PDF, A4'],
+  ['drawings Letter', 'Drawings as PDF, Letter'],
 ];
 
 /** Saves the clearance report: as one HTML file, or in another form. */
 export function ReportButton() {
-  const session = useSession();
   const swept = useCorner((state) => isSwept(state.progress));
   const standing = useDocument(statusOf);
   const why = reportRefusal(standing, swept);
-  const measuringError = useWholeStudy();
-  const unit = useView((view) => view.unit);
   const id = useId();
-  const save = async (form: ReportForm) => {
-    // Loaded on demand, so that the first picture does not wait for it.
-    const { saveReport } = await import('./saveReport.ts');
-    await saveReport(session, form, measuringError?.[unit]);
-  };
+  /** The form in which a report is being made. */
+  const [form, setForm] = useState<ReportForm | DrawingsForm>();
+  const done = useCallback(() => setForm(undefined), []);
   return (
     <>
       <button
@@ -38,17 +35,17 @@ export function ReportButton() {
         aria-describedby={why === undefined ? undefined : id}
         disabled={why !== undefined}
         title={why === undefined ? 'Save the report as an HTML file' : `No report: ${why}.`}
-        onClick={() => void save('html')}
+        onClick={() => setForm('html')}
       >
         <span className="wide">Clearance </span>report
       </button>
       <select
         className="report-forms"
         aria-label="Report in another form"
-        title="Report in another form"
+        title="Report in another form, and drawings"
         disabled={why !== undefined}
         value=""
-        onChange={(event) => void save(event.target.value as ReportForm)}
+        onChange={(event) => setForm(event.target.value as ReportForm | DrawingsForm)}
       >
         <option value="" disabled hidden />
         {OTHER_FORMS.map(([form, words]) => (
@@ -57,6 +54,11 @@ export function ReportButton() {
           </option>
         ))}
       </select>
+      {form !== undefined && (
+        <Suspense>
+          <ReportDialog form={form} onClose={done} />
+        </Suspense>
+      )}
       {why !== undefined && (
         <span id={id} className="unseen">
           No report: {why}.

@@ -1,32 +1,37 @@
 import { zipSync } from 'fflate';
+import { version } from '../../../package.json';
 import { buildContent } from '../../report/buildContent.ts';
 import { figuresIn } from '../../report/figures.ts';
 import { reportHtml } from '../../report/html.ts';
 import { reportMarkdown } from '../../report/markdown.ts';
+import type { Paper } from '../../report/pdf/paper.ts';
 import { reportJson } from '../../report/reportJson.ts';
 import { tablesCsv } from '../../report/tablesCsv.ts';
-import { download } from '../kit/download.ts';
+import { download, fileNameOf } from '../kit/download.ts';
 import { limitsFor } from '../sheets/limits/limitsStore.ts';
-import type { ReportParts, ReportStudies } from '../state/engine.ts';
+import { foundFor, useMeasuringError } from '../sheets/measuringError/measuringErrorStore.ts';
+import { useCorner } from '../state/cornerStore.ts';
+import type { ReportParts } from '../state/engine.ts';
 import { useSaveState } from '../state/keep/saveState.ts';
 import type { Session } from '../state/session.ts';
 import { useView } from '../state/viewStore.ts';
 import { checkBolts } from '../workers/fit/checkBolts.ts';
 import { mockupForReport } from '../workers/mockup/compareMockup.ts';
-import { makePdf } from '../workers/pdf/makePdf.ts';
+import { makeDrawingsPdf, makePdf } from '../workers/pdf/makePdf.ts';
 
-export type ReportForm = 'html' | 'pdf A4' | 'pdf Letter' | 'markdown' | 'csv' | 'json';
+export type ReportForm = 'html' | `pdf ${Paper}` | 'markdown' | 'csv' | 'json';
+export type DrawingsForm = `drawings ${Paper}`;
 
-/** Makes the report of the corner in a form and saves it, or shows why there is none. */
-export async function saveReport(
-  session: Session,
-  form: ReportForm,
-  measuringError: ReportStudies['measuringError'],
-): Promise<void> {
+/** Whether a form is of the drawings and not of the report. */
+export const isDrawings = (form: ReportForm | DrawingsForm): form is DrawingsForm =>
+  form === 'drawings A4' || form === 'drawings Letter';
+
+/** Makes the report of the corner in a form, with the studies that are done, and saves it, or shows why there is none. */
+export async function saveReport(session: Session, form: ReportForm): Promise<void> {
   const { unit } = useView.getState();
   const report = await session.report(async (corner) => ({
     mockup: await mockupForReport(corner),
-    measuringError,
+    measuringError: foundFor(useMeasuringError.getState().state, corner.design.hash)?.[unit],
     limits: limitsFor(corner, unit),
     bolts: await checkBolts(corner.design.corner, unit).result,
   }));
@@ -37,6 +42,25 @@ export async function saveReport(
     download(`${report.name}${ending}`, new Blob([data], { type }));
   } catch (error) {
     useSaveState.setState({ notSaved: `the report could not be written: ${(error as Error).message}.` });
+  }
+}
+
+/** Saves the drawings of the corner on screen as PDF, or shows why there are none. */
+export async function saveDrawings(form: DrawingsForm): Promise<void> {
+  const { corner } = useCorner.getState();
+  if (corner === undefined) return;
+  const { design, solids } = corner;
+  const { unit } = useView.getState();
+  const paper = form === 'drawings A4' ? 'A4' : 'Letter';
+  try {
+    const date = new Date().toISOString();
+    const bytes = await makeDrawingsPdf({ design, solids, unit, paper, version, date });
+    download(
+      `${fileNameOf(design.corner.name)}-drawings.pdf`,
+      new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }),
+    );
+  } catch (error) {
+    useSaveState.setState({ notSaved: `the drawings could not be made: ${(error as Error).message}.` });
   }
 }
 

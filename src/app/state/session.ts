@@ -5,6 +5,7 @@ import { isJoined } from '../../report/treatment.ts';
 import { withHubKept } from '../../solids/heldHub.ts';
 import type { Problem } from '../../units/problem.ts';
 import { afterPicture } from '../kit/afterPicture.ts';
+import { fileNameOf } from '../kit/download.ts';
 import { useCorner } from './cornerStore.ts';
 import {
   type Change,
@@ -368,7 +369,6 @@ export class Session {
     const why = reportRefusal(statusOf(useDocument.getState()), isWhole);
     if (why !== undefined) return { kind: 'refused', why };
     if (corner === undefined || swept === undefined) return { kind: 'refused', why: 'no corner is open' };
-    const name = corner.design.corner.name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
     let studies: ReportStudies;
     try {
       studies = await study(corner);
@@ -379,7 +379,7 @@ export class Session {
     const isCurrent =
       useCorner.getState().corner === corner && statusOf(useDocument.getState()) === 'current';
     if (!isCurrent) return { kind: 'refused', why: 'the corner was changed while the report was made' };
-    return { kind: 'report', name: `${name || 'corner'}-clearance`, ...parts };
+    return { kind: 'report', name: `${fileNameOf(corner.design.corner.name)}-clearance`, ...parts };
   }
 }
 

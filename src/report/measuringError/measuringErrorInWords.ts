@@ -1,6 +1,7 @@
 import type { ErrorTerm } from '../../studies/measuringError/errorTerms.ts';
 import type { MeasuringError } from '../../studies/measuringError/measuringError.ts';
 import type { PairError } from '../../studies/measuringError/pairError.ts';
+import type { SolidIds } from '../../studies/sensitivity/sensitivity.ts';
 import type { StudiedValue } from '../../studies/sensitivity/studiedInputs.ts';
 import { pairLabel } from '../../sweep/pair.ts';
 import { stateInWords } from '../content.ts';
@@ -39,6 +40,10 @@ export interface PairErrorInWords {
   margin: string;
   worstCase: string;
   rootSumSquare: string;
+  /** Whether a value that changes the pair has a ±; without one, the figures above are 0. */
+  hasPlusMinus: boolean;
+  /** Number of given values that change the pair and have no ±: they count as exact. */
+  exactCount: number;
   /** How the worst case was found: sentences. */
   verified: readonly string[];
   /** The values whose ± takes more than the error of the slope, the largest loss first. */
@@ -59,6 +64,8 @@ interface AgainInWords extends ValueInWords {
 
 /** A study of the measuring error, as text. */
 export interface MeasuringErrorInWords {
+  /** The pairs that were studied, by the ids of their solids; undefined if all were. */
+  among: readonly SolidIds[] | undefined;
   /** Whether a value of the file has a ±. */
   hasPlusMinus: boolean;
   /** Number of clear pairs whose margin is less than their worst case. */
@@ -81,8 +88,9 @@ export const NO_PLUS_MINUS =
 /** A study of the measuring error as text, in the unit of `figures`. */
 export function measuringErrorInWords(study: MeasuringError, figures: Figures): MeasuringErrorInWords {
   const { pairs, sensitivity } = study;
-  const { values, unknown } = sensitivity;
+  const { values, unknown, among } = sensitivity;
   return {
+    among,
     hasPlusMinus: values.length === 0 || values.some(({ input }) => input.plusMinus !== undefined),
     withinCount: pairs.filter(({ isWithin }) => isWithin === true).length,
     pairs: pairs.map((pair) => pairInWords(study, pair, figures)),
@@ -99,7 +107,7 @@ export const withinInWords = (study: MeasuringErrorInWords | undefined): string[
   study === undefined || study.withinCount === 0
     ? []
     : [
-        `${counted(study.withinCount, 'clear pair is', 'clear pairs are')} within measuring error: see Measuring error.`,
+        `${study.among === undefined ? '' : `Of ${counted(study.pairs.length, 'studied pair')}, `}${counted(study.withinCount, 'clear pair is', 'clear pairs are')} within measuring error: see Measuring error.`,
       ];
 
 /** The measuring error of a pair, by the ids of its two solids; undefined if it was not studied. */
@@ -108,6 +116,17 @@ export const pairErrorOf = (
   a: string,
   b: string,
 ): PairErrorInWords | undefined => study?.pairs.find(({ between }) => between[0] === a && between[1] === b);
+
+/** "± 0.053 in, without the ± of 4 values": the worst case of a pair, and the number of values that count as exact. */
+export function worstCaseInWords(
+  { hasPlusMinus, worstCase, exactCount }: PairErrorInWords,
+  { unit }: Figures,
+): string {
+  const without = `the ± of ${counted(exactCount, 'value')}`;
+  if (!hasPlusMinus) return exactCount === 0 ? 'none' : `unknown: ${without} is not given`;
+  const worst = worstCase === 'unknown' ? worstCase : `± ${worstCase} ${unit}`;
+  return exactCount === 0 ? worst : `${worst}, without ${without}`;
+}
 
 /** Whether a pair, by the ids of its two solids, is clear with a margin that is less than its worst case. */
 export const isWithinOf = (study: MeasuringErrorInWords | undefined, a: string, b: string): boolean =>
@@ -151,6 +170,8 @@ function pairInWords({ sensitivity }: MeasuringError, pair: PairError, figures: 
     margin: figures.least(pair.leastMarginMm),
     worstCase: pair.worstCaseMm === undefined ? 'unknown' : figures.bound(pair.worstCaseMm),
     rootSumSquare: figures.bound(pair.rssMm),
+    hasPlusMinus: terms.length > 0,
+    exactCount,
     verified: verifiedInWords(pair, figures),
     taking: taking.map(({ value, lossMm, end, isMeasured }) => ({
       ...valueWords(value, figures),

@@ -3,8 +3,12 @@ import type { Figures } from '../figures.ts';
 import {
   MEASURING_ERROR_MEANS,
   type MeasuringErrorInWords,
+  NO_PLUS_MINUS,
   type PairErrorInWords,
 } from './measuringErrorInWords.ts';
+
+const STUDY_ALL =
+  'Other pairs were not studied. The option --measuring-error studies all pairs, as does Study all pairs on the workbench.';
 
 /** Largest number of values listed for a pair. */
 const MOST_VALUES = 8;
@@ -15,7 +19,9 @@ export function measuringErrorSections(
   figures: Figures,
 ): Section[] {
   if (study === undefined) return [];
-  const { pairs, again, others } = study;
+  const { pairs, again, others, among, hasPlusMinus } = study;
+  const title = among === undefined ? 'Measuring error' : 'Measuring error of the studied pairs';
+  if (!hasPlusMinus) return [{ title, blocks: [{ kind: 'text', text: `Unknown. ${NO_PLUS_MINUS}` }] }];
   const figure = (title: string) => ({ title, figure: true });
   const valueColumns = [{ title: 'Value' }, figure('In the file'), figure('±'), { title: '± from' }];
   const blocks: Block[] = [
@@ -30,8 +36,14 @@ export function measuringErrorSections(
         figure('Worst case'),
         figure('Root sum square'),
       ],
-      rows: pairs.map(({ state, label, clearance, margin, worstCase, rootSumSquare }) => ({
-        cells: [state, label, clearance, margin, worstCase, rootSumSquare],
+      rows: pairs.map(({ state, label, clearance, margin, hasPlusMinus, worstCase, rootSumSquare }) => ({
+        cells: [
+          state,
+          label,
+          clearance,
+          margin,
+          ...(hasPlusMinus ? [worstCase, rootSumSquare] : ['unknown', 'unknown']),
+        ],
       })),
     },
   ];
@@ -51,7 +63,8 @@ export function measuringErrorSections(
     if (pair.taking.length > 0) blocks.push(takingTable(pair, figures));
   }
   if (others.length > 0) blocks.push({ kind: 'list', items: [...others] });
-  return [{ title: 'Measuring error', blocks }];
+  if (among !== undefined) blocks.push({ kind: 'text', text: STUDY_ALL });
+  return [{ title, blocks }];
 }
 
 /** The values whose ± takes most of a pair's clearance. */

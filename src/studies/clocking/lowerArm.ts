@@ -18,7 +18,9 @@ const FAR_MM = 400;
  * clocking and ride height. It returns undefined if the distance is above 400 mm or unknown, and for a corner without
  * a lower arm.
  */
-export function lowerArmDistance(setup: Setup): (caliperDeg: number) => ArmDistance | undefined {
+export function lowerArmDistance(
+  setup: Pick<Setup, 'design' | 'solids'>,
+): (caliperDeg: number) => ArmDistance | undefined {
   const { corner } = setup.design;
   const { entry, partIndex } = studiedCaliper(corner);
   const { shieldingArm } = layoutOf(corner.suspension);

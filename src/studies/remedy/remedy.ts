@@ -15,7 +15,7 @@ import { type Setup, SetupMemory, setUp } from '../../sweep/setUp.ts';
 import { measureRatesHere, studiedValues } from '../sensitivity/measureRates.ts';
 import { type NearPair, nearPair } from '../sensitivity/posedPair.ts';
 import type { Rate } from '../sensitivity/rate.ts';
-import { NO_LIMITS, type PairStudyOptions, pairBetween } from '../sensitivity/sensitivity.ts';
+import { NO_LIMITS, type PairStudyOptions, pairBetween, type SolidIds } from '../sensitivity/sensitivity.ts';
 import { type StudiedInput, type StudiedValue, studiedInputs } from '../sensitivity/studiedInputs.ts';
 import { sweepAndProveHere } from '../vary/measurePairs.ts';
 import { type PairTrial, pairFails, pairTrials } from '../vary/pairTrial.ts';
@@ -52,6 +52,11 @@ export interface Remedies {
   fixedCount: number;
 }
 
+export interface RemedyOptions extends PairStudyOptions {
+  /** Finds remedies for this pair alone; by default for all that fail. */
+  between?: SolidIds | undefined;
+}
+
 /**
  * Finds the remedies of a corner. The hub keeps its position, unless the file says that it follows the wheel: see
  * `withHeldHub`. Fixed values (`isFixed`) are left alone.
@@ -68,7 +73,7 @@ export async function remediesOf(
     rates: measureRates = measureRatesHere,
     signal,
     onProgress,
-  }: PairStudyOptions,
+  }: RemedyOptions,
 ): Promise<Remedies> {
   const held = withHeldHub(design);
   const memory = new SetupMemory();

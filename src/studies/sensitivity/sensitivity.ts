@@ -45,13 +45,16 @@ export interface Sensitivity {
   pairs: readonly PairSensitivity[];
   /** Pairs whose clearance or depth is not known, so that its change is not known either. */
   unknown: readonly PairFinding[];
+  /** The pairs that were studied; undefined if all were. */
+  among: readonly SolidIds[] | undefined;
 }
+
+/** The ids of the two solids of a pair. */
+export type SolidIds = readonly [string, string];
 
 /** Options of a study that changes values and measures pairs. */
 export interface PairStudyOptions {
   settings: SweepSettings;
-  /** Ids of the two solids of a pair, to study that pair alone; by default all pairs that the study is about. */
-  between?: readonly [string, string];
   /** By default, in the calling thread. */
   measure?: SweepAndProve;
   /** Measures the rates; by default in the calling thread. */
@@ -62,35 +65,40 @@ export interface PairStudyOptions {
   onProgress?: (done: number, total: number) => void;
 }
 
+export interface SensitivityOptions extends PairStudyOptions {
+  /** Studies these pairs alone; by default all. */
+  among?: readonly SolidIds[] | undefined;
+}
+
 /** Limits of joints and dampers are not clearances. */
 export const NO_LIMITS = [] as const;
 
 /**
  * Measures the effect of every length and angle of a corner on every pair that is not far. The hub keeps its position,
  * unless the file says that it follows the wheel: see `withHeldHub`. Values of allowances and targets are left out: they
- * change the margin and not the clearance. If one pair is studied, changed corners have the parts of that pair only, so that
- * problems with other parts are not found.
+ * change the margin and not the clearance. If only some pairs are studied, changed corners have the parts of those pairs
+ * only, so that problems with other parts are not found.
  *
- * Throws DesignProblems if the corner cannot be built, and a RangeError if `between` names no pair that is measured.
+ * Throws DesignProblems if the corner cannot be built, and a RangeError if `among` has a pair that is not measured.
  * Rejects with the signal's reason when cancelled.
  */
 export async function sensitivityOf(
   design: Design,
   {
     settings,
-    between,
+    among,
     measure = sweepAndProveHere,
     rates: measureRates = measureRatesHere,
     signal,
     onProgress,
-  }: PairStudyOptions,
+  }: SensitivityOptions,
 ): Promise<Sensitivity> {
-  const isWanted = between && partsOf(design, between);
+  const isWanted = among && partsOf(design, among.flat());
   const built = await buildCorner(withHeldHub(design), settings, new SetupMemory(), {
     measuredOnly: true,
     ...(isWanted && { isWanted }),
   });
-  const pairs = between === undefined ? built.pairs : [pairBetween(built, between)];
+  const pairs = among?.map((ids) => pairBetween(built, ids)) ?? built.pairs;
   const setup = withBodies({ ...built, pairs });
   const { result, findings } = await measure(setup, NO_LIMITS, signal);
   const near: NearPair[] = [];
@@ -119,11 +127,11 @@ export async function sensitivityOf(
     worst: pair.worst,
     effects: (effects.get(pair) ?? []).sort((one, other) => slopeSize(other.rate) - slopeSize(one.rate)),
   }));
-  return { setup, findings, values, pairs: studied, unknown };
+  return { setup, findings, values, pairs: studied, unknown, among };
 }
 
-/** Selects the parts of two solids; undefined if one of the solids is of no part, so that all are needed to name them. */
-function partsOf({ corner }: Design, ids: readonly [string, string]): SolidChoice['isWanted'] {
+/** Selects the parts of some solids; undefined if a solid is of no part, so that all are needed to name them. */
+function partsOf({ corner }: Design, ids: readonly string[]): SolidChoice['isWanted'] {
   const holds = ({ id }: PartEntry, solid: string) => solid === id || solid.startsWith(`${id}.`);
   if (!ids.every((solid) => corner.parts.some((entry) => holds(entry, solid)))) return undefined;
   return (entry) => ids.some((solid) => holds(entry, solid));
@@ -132,7 +140,7 @@ function partsOf({ corner }: Design, ids: readonly [string, string]): SolidChoic
 /**
  * The pair of two solids, by their ids in either order. Throws a RangeError if there is no such pair, or it is not measured.
  */
-export function pairBetween({ solids, pairs }: Built, [one, other]: readonly [string, string]): Pair {
+export function pairBetween({ solids, pairs }: Built, [one, other]: SolidIds): Pair {
   const found = pairs.find(({ a, b }) => {
     const ids = [solids[a].id, solids[b].id];
     return ids.includes(one) && ids.includes(other) && one !== other;

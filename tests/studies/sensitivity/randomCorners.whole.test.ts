@@ -29,7 +29,7 @@ describe('slopes of random corners agree with finite differences of whole sweeps
       const pair = moving[Math.floor(moving.length * random())];
       const between = [setup.solids[pair.a].id, setup.solids[pair.b].id] as const;
       const id = pairId(setup.solids, pair);
-      const [studied] = (await sensitivityOf(design, { settings: COARSE, between })).pairs;
+      const [studied] = (await sensitivityOf(design, { settings: COARSE, among: [between] })).pairs;
       if (studied === undefined) continue;
       const worstIn = async ({ value }: Effect, by: number) => {
         const source = withAmount(

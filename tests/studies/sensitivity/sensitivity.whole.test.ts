@@ -6,6 +6,7 @@ import { solvePose } from '../../../src/mechanism/solvePose.ts';
 import {
   type PairSensitivity,
   type Sensitivity,
+  type SolidIds,
   sensitivityOf,
 } from '../../../src/studies/sensitivity/sensitivity.ts';
 import { sweepAndProveHere } from '../../../src/studies/vary/measurePairs.ts';
@@ -242,26 +243,35 @@ describe('a demo corner', () => {
   });
 });
 
-describe('a study of one pair', () => {
+describe('a study of some pairs', () => {
   const parts = [
     box('rising', 'upright', [0, 640, 350], [40, 40, 30]),
     box('fixed', 'chassis', [0, 640, 450], [90, 90, 20]),
     box('other', 'chassis', [0, 640, 200], [90, 90, 20]),
   ];
 
-  it('has the slopes that the pair has in a study of all pairs', async () => {
+  it('has the slopes that the pairs have in a study of all pairs', async () => {
     const design = readDesign(boxCorner(parts));
-    const all = pairOf(await sensitivityOf(design, { settings: FEW_STEPS }), 'rising', 'fixed');
-    const study = await sensitivityOf(design, { settings: FEW_STEPS, between: ['fixed', 'rising'] });
-    expect(study.pairs).toHaveLength(1);
-    const slopes = ({ effects }: PairSensitivity) =>
-      effects.map(({ value, rate }) => [value.field.name, rate] as const);
-    expect(slopes(study.pairs[0])).toEqual(slopes(all));
+    const whole = await sensitivityOf(design, { settings: FEW_STEPS });
+    expect(whole.among).toBeUndefined();
+    const slopes = (study: typeof whole, other: string) =>
+      pairOf(study, 'rising', other).effects.map(({ value, rate }) => [value.field.name, rate] as const);
+    const one = await sensitivityOf(design, { settings: FEW_STEPS, among: [['fixed', 'rising']] });
+    expect(one).toMatchObject({ among: [['fixed', 'rising']], pairs: { length: 1 } });
+    expect(slopes(one, 'fixed')).toEqual(slopes(whole, 'fixed'));
+    const both: SolidIds[] = [
+      ['fixed', 'rising'],
+      ['rising', 'other'],
+    ];
+    const two = await sensitivityOf(design, { settings: FEW_STEPS, among: both });
+    expect(two.pairs).toHaveLength(2);
+    for (const other of ['fixed', 'other']) expect(slopes(two, other)).toEqual(slopes(whole, other));
   });
 
   it('rejects a part that does not exist, and a pair that is not measured', async () => {
     const design = readDesign(boxCorner(parts));
-    const study = (between: [string, string]) => sensitivityOf(design, { settings: FEW_STEPS, between });
+    const study = (between: [string, string]) =>
+      sensitivityOf(design, { settings: FEW_STEPS, among: [between] });
     await expect(study(['rising', 'fixd'])).rejects.toThrow(
       '"fixd" is not a part of this corner. Did you mean "fixed"? Parts: rising, fixed, other',
     );

@@ -33,7 +33,7 @@ export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenC
     if (pair === undefined) return;
     const { a, b } = corner.pairs[pair];
     const between = [corner.solids[a].id, corner.solids[b].id] as const;
-    startMeasuringError(corner, between, pairLabel(corner.solids, corner.pairs[pair]));
+    startMeasuringError(corner, [between], pairLabel(corner.solids, corner.pairs[pair]));
   };
   return (
     <SheetFrame title="Measuring error" onClose={onClose}>
@@ -73,7 +73,7 @@ function Result({ corner }: { corner: OpenCorner }) {
   if (state.kind === 'cancelled') return <CancelledStudy />;
   if (state.kind === 'running')
     return <StudyProgress done={state.done} total={state.total} what={state.what ?? ''} />;
-  const study = foundFor(state, corner.design.hash)?.study[unit];
+  const study = foundFor(state, corner.design.hash)?.[unit];
   if (study === undefined) return null;
   const { a, b } = corner.pairs[pair ?? -1] ?? {};
   const studied =
@@ -82,7 +82,7 @@ function Result({ corner }: { corner: OpenCorner }) {
       : studiedPair(study.pairs, corner.solids[a].id, corner.solids[b].id);
   return (
     <div data-testid="measuring-error">
-      <p role="status">{state.found.isWhole ? wholeInWords(study) : `${state.label} is studied.`}</p>
+      <p role="status">{study.among === undefined ? wholeInWords(study) : `${state.label} is studied.`}</p>
       {!study.hasPlusMinus && <p className="bench-kind">{NO_PLUS_MINUS}</p>}
       {studied === undefined ? (
         <p className="bench-kind">

@@ -1,24 +1,29 @@
+import type { SolidIds } from '../../../studies/sensitivity/sensitivity.ts';
 import type { OpenCorner } from '../../state/engine.ts';
-import type { MeasuringErrorApi } from '../../workers/measuringError/measuringErrorWorker.ts';
+import type {
+  MeasuringErrorApi,
+  MeasuringErrorByUnit,
+} from '../../workers/measuringError/measuringErrorWorker.ts';
 import { StudyRun } from '../../workers/studyRun.ts';
-import { type Found, useMeasuringError } from './measuringErrorStore.ts';
+import { useMeasuringError } from './measuringErrorStore.ts';
 
-const run = new StudyRun<MeasuringErrorApi, Found>((state) => useMeasuringError.setState({ state }));
+const run = new StudyRun<MeasuringErrorApi, MeasuringErrorByUnit>((state) =>
+  useMeasuringError.setState({ state }),
+);
 
-/** Studies one pair, by the ids of its solids, or all pairs, in its own worker. It supersedes a running study. */
+/** Studies some pairs, by the ids of their solids, or all pairs, in its own worker. It supersedes a running study. */
 export function startMeasuringError(
   { design, settings }: Pick<OpenCorner, 'design' | 'settings'>,
-  between: readonly [string, string] | undefined,
+  among: readonly SolidIds[] | undefined,
   label: string,
 ): void {
   const worker = new Worker(
     new URL('../../workers/measuringError/measuringErrorWorker.ts', import.meta.url),
     { type: 'module' },
   );
-  run.start({ designHash: design.hash, label }, worker, async (api, onProgress) => ({
-    study: await api.study(design, settings, between, onProgress),
-    isWhole: between === undefined,
-  }));
+  run.start({ designHash: design.hash, label }, worker, (api, onProgress) =>
+    api.study(design, settings, among, onProgress),
+  );
 }
 
 /** Ends a running study. */

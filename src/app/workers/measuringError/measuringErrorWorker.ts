@@ -8,7 +8,7 @@ import {
 } from '../../../report/measuringError/measuringErrorInWords.ts';
 import { fewerSteps } from '../../../studies/fewerSteps.ts';
 import { measuringErrorOf } from '../../../studies/measuringError/measuringError.ts';
-import { sensitivityOf } from '../../../studies/sensitivity/sensitivity.ts';
+import { type SolidIds, sensitivityOf } from '../../../studies/sensitivity/sensitivity.ts';
 import { sweepAndProveBy } from '../../../studies/vary/measurePairs.ts';
 import type { SweepSettings } from '../../../sweep/result.ts';
 import { rateWorkers } from '../rates/rateWorkers.ts';
@@ -19,13 +19,13 @@ export type MeasuringErrorByUnit = Record<LengthUnit, MeasuringErrorInWords>;
 
 const api = {
   /**
-   * Measures how each value changes the clearance of each pair that is not far, or of one by the ids of its solids, and
+   * Measures how each value changes the clearance of each pair that is not far, or of some by the ids of their solids, and
    * what the ± of the values can take from it: see `sensitivityOf` and `measuringErrorOf`.
    */
   async study(
     design: Design,
     settings: SweepSettings,
-    between: readonly [string, string] | undefined,
+    among: readonly SolidIds[] | undefined,
     onProgress: OnStudyProgress,
   ): Promise<MeasuringErrorByUnit> {
     const pool = startBrowserPool();
@@ -33,7 +33,7 @@ const api = {
     try {
       const sensitivity = await sensitivityOf(design, {
         settings: fewerSteps(settings),
-        ...(between === undefined ? {} : { between }),
+        among,
         measure,
         rates: rateWorkers(),
         onProgress: (done, total) => onProgress(done, total, 'values changed'),
