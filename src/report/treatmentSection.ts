@@ -1,6 +1,7 @@
-import { pairLabel } from '../sweep/pair.ts';
+import { pairLabel, type UncheckedPair } from '../sweep/pair.ts';
 import type { Block, Section } from './content.ts';
 import { counted, type Figures } from './figures.ts';
+import { pairsInFewLines } from './groupedPairs.ts';
 import type { Checked } from './reportInput.ts';
 import { countsInWords, coverInWords, isJoined, treatmentCounts } from './treatment.ts';
 import { zoneName, zonePlaceInWords, zoneSizeInWords } from './zoneInWords.ts';
@@ -60,8 +61,32 @@ function uncheckedBlocks({ solids, findings: { unchecked } }: Checked): Block[] 
     },
     {
       kind: 'table',
-      columns: [{ title: 'Pair' }, { title: 'Reason' }, { title: 'Covered by these dimension checks' }],
-      rows: unchecked.map((pair) => ({ cells: [pairLabel(solids, pair), pair.why, coverInWords(pair)] })),
+      columns: [
+        { title: 'Pairs' },
+        { title: 'Number', figure: true },
+        { title: 'Reason' },
+        { title: 'Covered by these dimension checks' },
+      ],
+      rows: groupsOf(unchecked).map((pairs) => ({
+        cells: [
+          pairsInFewLines(solids, pairs).join('; '),
+          `${pairs.length}`,
+          pairs[0].why,
+          coverInWords(pairs[0]),
+        ],
+      })),
     },
   ];
+}
+
+/** Groups unchecked pairs by their reason and what covers them, in the order of the first of each group. */
+function groupsOf(unchecked: readonly UncheckedPair[]): UncheckedPair[][] {
+  const groups = new Map<string, UncheckedPair[]>();
+  for (const pair of unchecked) {
+    const key = JSON.stringify([pair.why, pair.coveredBy]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [pair]);
+    else group.push(pair);
+  }
+  return [...groups.values()];
 }
