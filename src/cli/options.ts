@@ -59,7 +59,7 @@ export const OPTIONS = {
     value: 'A:B',
     help: 'ids of the two parts of a pair, such as wheel:tieRodEnd; by default all that the command studies',
   },
-  'measuring-error': { help: 'add what the ± of the measured values can take from each clearance' },
+  'measuring-error': { help: 'study the measuring error of all pairs and not only of the tightest' },
   strict: { help: 'exit with 1 also if a clear pair is within the measuring error' },
   bleed: { value: 'DEG', help: "largest angle of the bleed screw from straight above the caliper's middle" },
   caliper: { value: 'ahead|behind', help: 'required side of the axle for the caliper' },
