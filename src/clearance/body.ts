@@ -100,12 +100,14 @@ export const shrunkZones = (zones: readonly Zone[], chordErrorMm: number): Zone[
     return radiusMm > 0 && halfThicknessMm > 0 ? [{ ...zone, radiusMm, halfThicknessMm }] : [];
   });
 
-function boxOf({ positions, triangles }: Mesh): Float64Array {
+/** `mesh` has no unused vertices. */
+function boxOf({ positions }: Mesh): Float64Array {
   const box = Float64Array.of(1, 1, 1, -1, -1, -1).map((sign) => sign * Number.POSITIVE_INFINITY);
-  for (const v of triangles) {
+  for (let i = 0; i < positions.length; i += 3) {
     for (let k = 0; k < 3; k++) {
-      box[k] = Math.min(box[k], positions[3 * v + k]);
-      box[3 + k] = Math.max(box[3 + k], positions[3 * v + k]);
+      const x = positions[i + k];
+      if (x < box[k]) box[k] = x;
+      if (x > box[3 + k]) box[3 + k] = x;
     }
   }
   return box;
