@@ -48,7 +48,10 @@ export const revolve = (profile: CrossSection, segments: number): Manifold =>
 /** A body of revolution: as a placed mesh, and in the modeller, to cut the displayed shape from. */
 export interface Turned {
   placed: Placed;
-  /** Makes the body in the wheel-axis frame. */
+  /**
+   * Makes the body in the wheel-axis frame. Call it before the solids that it is cut with are made: the order of the
+   * triangles follows the order in which the solids were made.
+   */
   body(): Manifold;
   /** Number of segments of each circle. */
   segments: number;

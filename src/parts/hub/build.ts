@@ -88,12 +88,13 @@ function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     seats: hubMountSeats(corner, `${hub.id}.housing`, chordToleranceMm),
   } as const;
   if (context.measuredOnly) return housing;
+  const whole = body();
   const pattern = { places: hubMountPlaces(hub), diameterMm: hub.mountBoltDiameter };
   // Holes run past the flange's front: if they ended in its face, rounding would leave a thin skin.
   const drilled = boltPattern(context, pattern, face - THROUGH_MM, front + THROUGH_MM);
   const above = ringProfile(modeller, 0, hub.housingDiameter / 2, front, back);
   const holes = back > front ? drilled.subtract(turned(above, context).body()) : drilled;
-  const shownBody = body().subtract(holes);
+  const shownBody = whole.subtract(holes);
   return {
     ...housing,
     shown: takeMesh(shownBody, vehicleFromWheelAxis(corner.suspension)),
