@@ -1,5 +1,6 @@
 import type { Mesh, Zone } from '../solids/solid.ts';
-import { buildTree, type Tree, withBoxesOnDemand, withOrientedBoxes } from './tree.ts';
+import { buildTree, type Tree, withOrientedBoxes } from './tree.ts';
+import { treeOnDemand } from './treeOnDemand.ts';
 import { isClosed, weld } from './weld.ts';
 import { cutZones, distanceOutside } from './zoneCut.ts';
 
@@ -33,7 +34,7 @@ export interface BodyOptions {
   /** Tolerance of the cut along the edge of a zone, mm; default 0.01. */
   zoneToleranceMm?: number;
   /**
-   * For a body that is measured only a few times, in one thread: builds its trees faster, but slower to search.
+   * For a body that is measured only a few times, in one thread: builds of its trees what the searches meet.
    */
   fastBuild?: boolean;
 }
@@ -46,13 +47,16 @@ interface Whole {
 
 /** Each mesh is welded, checked and put into a tree once, even if it is in many pairs. */
 const wholes = new WeakMap<Mesh, Whole>();
+/** The same with trees on demand, which no other thread can receive. */
+const wholesOnDemand = new WeakMap<Mesh, Whole>();
 
 function wholeOf(mesh: Mesh, fastBuild: boolean): Whole {
-  const cached = wholes.get(mesh);
+  const cached = wholes.get(mesh) ?? (fastBuild ? wholesOnDemand.get(mesh) : undefined);
   if (cached !== undefined) return cached;
   const welded = weld(mesh);
-  const whole = { welded, tree: buildTree(welded, fastBuild), closed: isClosed(welded) };
-  wholes.set(mesh, whole);
+  const treeOf = fastBuild ? treeOnDemand : buildTree;
+  const whole = { welded, tree: treeOf(welded), closed: isClosed(welded) };
+  (fastBuild ? wholesOnDemand : wholes).set(mesh, whole);
   return whole;
 }
 
@@ -66,8 +70,9 @@ export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   const zones = shrunkZones(options.zones ?? [], chordErrorMm);
   const { welded, tree, closed } = wholeOf(mesh, fastBuild);
   const cut = cutZones(welded, zones, zoneToleranceMm);
-  const withBoxes = fastBuild ? withBoxesOnDemand : withOrientedBoxes;
-  const surface = withBoxes(cut.mesh === welded ? tree : buildTree(cut.mesh, fastBuild));
+  const treeOf = fastBuild ? treeOnDemand : buildTree;
+  const surface = cut.mesh === welded ? tree : treeOf(cut.mesh);
+  if (surface.onDemand === undefined) withOrientedBoxes(surface);
   return {
     surface,
     whole: tree,
@@ -95,12 +100,14 @@ export const shrunkZones = (zones: readonly Zone[], chordErrorMm: number): Zone[
     return radiusMm > 0 && halfThicknessMm > 0 ? [{ ...zone, radiusMm, halfThicknessMm }] : [];
   });
 
-function boxOf({ positions, triangles }: Mesh): Float64Array {
+/** `mesh` has no unused vertices. */
+function boxOf({ positions }: Mesh): Float64Array {
   const box = Float64Array.of(1, 1, 1, -1, -1, -1).map((sign) => sign * Number.POSITIVE_INFINITY);
-  for (const v of triangles) {
+  for (let i = 0; i < positions.length; i += 3) {
     for (let k = 0; k < 3; k++) {
-      box[k] = Math.min(box[k], positions[3 * v + k]);
-      box[3 + k] = Math.max(box[3 + k], positions[3 * v + k]);
+      const x = positions[i + k];
+      if (x < box[k]) box[k] = x;
+      if (x > box[3 + k]) box[3 + k] = x;
     }
   }
   return box;

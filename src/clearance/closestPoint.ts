@@ -1,5 +1,5 @@
 import { BOX } from './orientedBoxes.ts';
-import type { Tree } from './tree.ts';
+import { completed, type Tree } from './tree.ts';
 
 /** Result of the last call of `pointTriangleDistanceSq` or `closestOnTree`. */
 export const nearestHit = {
@@ -95,7 +95,7 @@ const kept = new Float64Array(3);
  * Writes the nearest point and its triangle to `nearestHit`.
  */
 export const closestOnTree = (tree: Tree, x: number, y: number, z: number, limitSq: number): number =>
-  closest(tree, tree.boxes, 6, boxDistanceSq, x, y, z, limitSq);
+  closest(completed(tree), tree.boxes, 6, boxDistanceSq, x, y, z, limitSq);
 
 /**
  * Like `closestOnTree`, with the oriented boxes, which the tree must have (`withOrientedBoxes`). About ten times

@@ -1,5 +1,5 @@
 import { BOX } from './orientedBoxes.ts';
-import type { Tree } from './tree.ts';
+import { openNode, type Tree } from './tree.ts';
 import { ROUNDING } from './triangleDistance.ts';
 
 /**
@@ -79,6 +79,7 @@ function windingOfRay(
   stack[0] = 0;
   while (top > 0) {
     const node = stack[--top];
+    openNode(tree, node);
     if (!passes(tree, node, x, y, z, ux, uy, uz)) continue;
     if (right[node] !== 0) {
       stack[top++] = node + 1;

@@ -21,24 +21,41 @@ export function orientedBoxes(tree: BoxedTree): Float64Array {
   const nodes = tree.right.length;
   const boxes = sharedNumbers(BOX * nodes);
   const moments = surfaceMoments(tree);
-  for (let node = 0; node < nodes; node++) orientBox(boxes, node, tree, moments);
+  for (let node = 0; node < nodes; node++) orientBox(boxes, node, tree, moments, MOMENTS * node);
   return boxes;
+}
+
+/** Computes the box of one node: see `orientBox`. */
+export function orientOne(boxes: Float64Array, node: number, tree: BoxedTree): void {
+  const { corners, first, count } = tree;
+  single.fill(0);
+  for (let k = 0; k < 3; k++) origin[k] = corners[9 * first[node] + k];
+  addTriangles(single, 0, corners, first[node], count[node]);
+  orientBox(boxes, node, tree, single, 0);
+}
+
+/** Sets the box of a node to its box along the axes of the mesh. */
+export function setUpright(boxes: Float64Array, node: number, { upright }: BoxedTree): void {
+  alongMesh(boxes, BOX * node, upright, 6 * node);
+  longestFirst(boxes, BOX * node);
 }
 
 /**
  * Writes the oriented box of a node. Of a leaf: the flat box along its triangle's longest edge. Of another node: the tighter
- * of the box along the axes of the mesh and the box along the principal axes of the node's surface.
+ * of the box along the axes of the mesh and the box along the principal axes of the node's surface, whose moments are at
+ * `m`.
  */
-export function orientBox(
+function orientBox(
   boxes: Float64Array,
   node: number,
   { corners, upright, first, count }: BoxedTree,
   moments: Float64Array,
+  m: number,
 ): void {
   const from = 9 * first[node];
   const at = BOX * node;
   if (count[node] === 1) triangleAxes(corners, from);
-  else principalAxes(moments, MOMENTS * node);
+  else principalAxes(moments, m);
   fitBox(boxes, at, corners, from, from + 9 * count[node]);
   if (count[node] > 1 && faceArea(upright, 6 * node + 3) < faceArea(boxes, at + 12))
     alongMesh(boxes, at, upright, 6 * node);
@@ -125,16 +142,16 @@ function swap(out: Float64Array, i: number, j: number): void {
 const faceArea = (halves: Float64Array, at: number): number =>
   halves[at] * halves[at + 1] + halves[at + 1] * halves[at + 2] + halves[at + 2] * halves[at];
 
-/**
- * Count of moments of each node: area; area times x y z; area times xx yy zz xy yz zx, about the middle of the mesh.
- */
+/** Count of moments of each node: area; area times x y z; area times xx yy zz xy yz zx, about `origin`. */
 const MOMENTS = 10;
+const single = new Float64Array(MOMENTS);
+const origin = new Float64Array(3);
 
-export function surfaceMoments({ corners, right, first, count }: BoxedTree): Float64Array {
+/** Moments of all nodes about the middle of the mesh. */
+function surfaceMoments({ corners, right, first, count }: BoxedTree): Float64Array {
   const moments = new Float64Array(MOMENTS * right.length);
-  const origin = [0, 0, 0];
+  origin.fill(0);
   for (let i = 0; i < corners.length; i++) origin[i % 3] += (3 * corners[i]) / corners.length;
-  const p = new Float64Array(9);
   for (let node = right.length - 1; node >= 0; node--) {
     const at = MOMENTS * node;
     if (right[node] !== 0) {
@@ -143,12 +160,25 @@ export function surfaceMoments({ corners, right, first, count }: BoxedTree): Flo
       for (let k = 0; k < MOMENTS; k++) moments[at + k] = moments[left + k] + moments[other + k];
       continue;
     }
-    for (let i = 9 * first[node]; i < 9 * (first[node] + count[node]); i += 9) {
-      for (let k = 0; k < 9; k++) p[k] = corners[i + k] - origin[k % 3];
-      addTriangle(moments, at, p);
-    }
+    addTriangles(moments, at, corners, first[node], count[node]);
   }
   return moments;
+}
+
+const triangle = new Float64Array(9);
+
+/** Adds the moments of some triangles. */
+function addTriangles(
+  moments: Float64Array,
+  at: number,
+  corners: Float64Array,
+  first: number,
+  count: number,
+): void {
+  for (let i = 9 * first; i < 9 * (first + count); i += 9) {
+    for (let k = 0; k < 9; k++) triangle[k] = corners[i + k] - origin[k % 3];
+    addTriangle(moments, at, triangle);
+  }
 }
 
 /**

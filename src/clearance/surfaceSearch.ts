@@ -50,7 +50,7 @@ import { beginPose, centresSq, gapSq, moveBox, reserveBoxes, thickness } from '.
 import { Front, reopened } from './front.ts';
 import { maxDisplacementMm } from './motionBound.ts';
 import { BOX } from './orientedBoxes.ts';
-import { orientNode, type Tree } from './tree.ts';
+import { openNode, type Tree } from './tree.ts';
 import { ROUNDING, triangleDistanceSq, trianglePair } from './triangleDistance.ts';
 import type { Remainder, Trim } from './trim.ts';
 
@@ -197,8 +197,8 @@ export class SurfaceSearch {
   /** Lower bound of the squared distance of two nodes. Adds the pair to the front if it is above the best. */
   private boundSq(nodeA: number, nodeB: number): number {
     const { a, b, direction, distanceSq } = this;
-    orientNode(a, nodeA);
-    orientNode(b, nodeB);
+    openNode(a, nodeA);
+    openNode(b, nodeB);
     moveBox(this.lastPose, b.oriented, nodeB);
     const sq = gapSq(direction, a.oriented, BOX * nodeA, b.oriented, nodeB, this.slack, distanceSq);
     if (sq > distanceSq) this.front.add(a, nodeA, nodeB, direction, Math.sqrt(sq) + this.pathMm);
@@ -211,8 +211,8 @@ export class SurfaceSearch {
     const rightB = b.right;
     const boxesA = a.oriented;
     const boxesB = b.oriented;
-    orientNode(a, fromA);
-    orientNode(b, fromB);
+    openNode(a, fromA);
+    openNode(b, fromB);
     moveBox(this.lastPose, boxesB, fromB);
     let top = 1;
     stack[0] = fromA;

@@ -1,7 +1,7 @@
 import { BufferAttribute, BufferGeometry } from 'three';
-import { CENTER, MeshBVH, SAH } from 'three-mesh-bvh';
+import { MeshBVH, SAH } from 'three-mesh-bvh';
 import type { Mesh } from '../solids/solid.ts';
-import { BOX, type BoxedTree, orientBox, orientedBoxes, surfaceMoments } from './orientedBoxes.ts';
+import { type BoxedTree, orientedBoxes } from './orientedBoxes.ts';
 import { sharedNumbers } from './sharedNumbers.ts';
 
 /**
@@ -14,10 +14,10 @@ export interface Tree {
   corners: Float64Array;
   /** Of each node: centre x y z, half extent x y z. */
   boxes: Float64Array;
-  /** Of each node: its oriented box, `BOX` numbers; empty until `withOrientedBoxes` or `withBoxesOnDemand`. */
+  /** Of each node: its oriented box, `BOX` numbers; empty until `withOrientedBoxes`, except on demand. */
   oriented: Float64Array;
-  /** Of a tree with boxes on demand: what `orientNode` needs, and the nodes that have their box. */
-  onDemand: { moments: Float64Array; isDone: Uint8Array } | undefined;
+  /** Set while nodes get boxes and children on demand: see `treeOnDemand`. */
+  onDemand: OnDemand | undefined;
   /** Of each node: half the diagonal of its box. */
   radii: Float64Array;
   /** Of each node: its right child; 0 for a leaf. */
@@ -29,6 +29,14 @@ export interface Tree {
   depth: number;
   /** Largest coordinate, mm: the scale of rounding. */
   reachMm: number;
+}
+
+/** What is left to do for a tree on demand. */
+export interface OnDemand {
+  /** Sets the boxes and the children of a node, if it has none yet. Its parent must have them. */
+  open(node: number): void;
+  /** Makes it a tree like any other. Nodes and triangles that are set keep their places. */
+  complete(): void;
 }
 
 const emptyTree = (): Tree => ({
@@ -46,17 +54,15 @@ const emptyTree = (): Tree => ({
 
 /**
  * Builds the tree of a mesh. three-mesh-bvh groups the triangles (direct mode, on a Float32 copy); its Float32 boxes
- * are not used. A mesh without triangles gives a tree without nodes. `fastBuild`: builds faster, but the tree is slower
- * to search.
+ * are not used. A mesh without triangles gives a tree without nodes.
  */
-export function buildTree(mesh: Mesh, fastBuild = false): Tree {
+export function buildTree(mesh: Mesh): Tree {
   if (mesh.triangles.length === 0) return emptyTree();
   const geometry = new BufferGeometry();
   geometry.setAttribute('position', new BufferAttribute(new Float32Array(mesh.positions), 3));
   const index = mesh.triangles.slice();
   geometry.setIndex(new BufferAttribute(index, 1));
-  const strategy = fastBuild ? CENTER : SAH;
-  const bvh = new MeshBVH(geometry, { strategy, targetLeafSize: 1, setBoundingBox: false });
+  const bvh = new MeshBVH(geometry, { strategy: SAH, targetLeafSize: 1, setBoundingBox: false });
 
   const most = (2 * index.length) / 3;
   const first = new Int32Array(most);
@@ -87,7 +93,12 @@ export function buildTree(mesh: Mesh, fastBuild = false): Tree {
 }
 
 /** Computes right children, triangle ranges of inner nodes, and boxes, from the last node to the first. */
-function fitBoxes(corners: Float64Array, reachMm: number, first: Int32Array, depths: Int32Array): Tree {
+export function fitBoxes(
+  corners: Float64Array,
+  reachMm: number,
+  first: Int32Array,
+  depths: Int32Array,
+): Tree {
   const nodes = first.length;
   const right = new Int32Array(nodes);
   const count = new Int32Array(nodes).fill(1);
@@ -134,7 +145,7 @@ function fitBoxes(corners: Float64Array, reachMm: number, first: Int32Array, dep
   return { corners, boxes, oriented, onDemand: undefined, radii, right, first, count, depth, reachMm };
 }
 
-const boxedTree = ({ corners, boxes, right, first, count }: Tree): BoxedTree => ({
+export const boxedTree = ({ corners, boxes, right, first, count }: Tree): BoxedTree => ({
   corners,
   upright: boxes,
   right,
@@ -142,32 +153,19 @@ const boxedTree = ({ corners, boxes, right, first, count }: Tree): BoxedTree => 
   count,
 });
 
-/** The same tree with oriented boxes, which a search of one surface against another needs. */
+/** The same tree, complete and with oriented boxes, which a search of one surface against another needs. */
 export function withOrientedBoxes(tree: Tree): Tree {
-  if (tree.oriented.length === 0) tree.oriented = orientedBoxes(boxedTree(tree));
-  if (tree.onDemand !== undefined) {
-    for (let node = 0; node < tree.right.length; node++) orientNode(tree, node);
-    tree.onDemand = undefined;
-  }
+  if (completed(tree).oriented.length === 0) tree.oriented = orientedBoxes(boxedTree(tree));
   return tree;
 }
 
-/**
- * The same tree with oriented boxes that `SurfaceSearch` computes as it meets a node. For a tree of one thread that is
- * searched a few times: most nodes are never met.
- */
-export function withBoxesOnDemand(tree: Tree): Tree {
-  const nodes = tree.right.length;
-  if (tree.oriented.length > 0 || nodes === 0) return tree;
-  tree.oriented = new Float64Array(BOX * nodes);
-  tree.onDemand = { moments: surfaceMoments(boxedTree(tree)), isDone: new Uint8Array(nodes) };
+/** The same tree, with the boxes and children of all nodes. */
+export function completed(tree: Tree): Tree {
+  tree.onDemand?.complete();
   return tree;
 }
 
-/** Computes the oriented box of a node if it is on demand and not computed yet. */
-export function orientNode(tree: Tree, node: number): void {
-  const { onDemand } = tree;
-  if (onDemand === undefined || onDemand.isDone[node] !== 0) return;
-  onDemand.isDone[node] = 1;
-  orientBox(tree.oriented, node, boxedTree(tree), onDemand.moments);
+/** Sets the boxes and the children of a node of a tree on demand: before a search reads them. */
+export function openNode({ onDemand }: Tree, node: number): void {
+  if (onDemand !== undefined) onDemand.open(node);
 }

@@ -52,13 +52,15 @@ class ZoneCut {
   private readonly mesh: Mesh;
   private readonly region: Region;
   private readonly toleranceMm: number;
-  private readonly positions: number[];
+  /** Number of vertices, and room for them. */
+  private vertices = 0;
+  private positions: Float64Array;
   /** Vertices in the axes of the zone. */
-  private readonly local: number[] = [];
+  private local: Float64Array;
   /** Depth of each vertex inside the zone; negative outside. */
-  private readonly depth: number[] = [];
+  private depth: Float64Array;
   /** The last pass of `refine` that halved an edge at each vertex. */
-  private readonly touchedIn: number[] = [];
+  private touchedIn: Uint16Array;
   private readonly crossings = new Map<number, number>();
   private readonly piece = new Float64Array(9);
   private errorMm = 0;
@@ -67,8 +69,12 @@ class ZoneCut {
     this.mesh = mesh;
     this.region = region;
     this.toleranceMm = toleranceMm;
-    this.positions = Array.from(mesh.positions);
-    for (let v = 0; v < mesh.positions.length / 3; v++) this.place(v);
+    this.positions = mesh.positions;
+    const vertices = mesh.positions.length / 3;
+    this.local = new Float64Array(3 * vertices);
+    this.depth = new Float64Array(vertices);
+    this.touchedIn = new Uint16Array(vertices);
+    for (let v = 0; v < vertices; v++) this.place();
   }
 
   run(): Cut {
@@ -102,12 +108,26 @@ class ZoneCut {
     return { mesh: this.compact(left), errorMm: this.errorMm };
   }
 
-  private place(v: number): void {
-    const p = this.positions;
-    const [x, y, z] = [p[3 * v], p[3 * v + 1], p[3 * v + 2]];
-    this.region.toLocal(x, y, z, this.local, this.local.length);
-    this.depth.push(this.region.depthMm(x, y, z));
-    this.touchedIn.push(0);
+  /** Adds the next vertex, whose position is set. */
+  private place(): void {
+    const { positions: p, vertices: v } = this;
+    this.vertices++;
+    this.region.toLocal(p[3 * v], p[3 * v + 1], p[3 * v + 2], this.local, 3 * v);
+    this.depth[v] = this.region.depthMm(p[3 * v], p[3 * v + 1], p[3 * v + 2]);
+  }
+
+  /** Makes room for as many vertices again. */
+  private grow(): void {
+    const { positions, local, depth, touchedIn } = this;
+    const room = Math.max(64, 2 * this.vertices);
+    this.positions = new Float64Array(3 * room);
+    this.positions.set(positions);
+    this.local = new Float64Array(3 * room);
+    this.local.set(local);
+    this.depth = new Float64Array(room);
+    this.depth.set(depth);
+    this.touchedIn = new Uint16Array(room);
+    this.touchedIn.set(touchedIn);
   }
 
   /**
@@ -115,9 +135,8 @@ class ZoneCut {
    * of each triangle; undefined for one that is outside the zone and shares no halved edge.
    */
   private refine(triangles: Uint32Array, deepest: Float64Array): (Pieces | undefined)[] {
-    const { touchedIn } = this;
     const pieces: (Pieces | undefined)[] = new Array(deepest.length);
-    const isMarked = new Uint8Array(touchedIn.length);
+    const isMarked = new Uint8Array(this.vertices);
     for (let t = 0; t < deepest.length; t++) {
       if (deepest[t] <= this.toleranceMm) continue;
       const corners = [...triangles.subarray(3 * t, 3 * t + 3)];
@@ -145,11 +164,12 @@ class ZoneCut {
           const [v, w] = this.longestEdge(a, b, c);
           const key = edgeKey(v, w);
           if (!halved.has(key)) halved.set(key, this.addBetween(v, w, 0.5));
-          touchedIn[v] = pass;
-          touchedIn[w] = pass;
+          this.touchedIn[v] = pass;
+          this.touchedIn[w] = pass;
         }
       }
       if (halved.size === 0) return pieces;
+      const { touchedIn } = this;
       const isTouched = (a: number, b: number, c: number): boolean =>
         +(touchedIn[a] === pass) + +(touchedIn[b] === pass) + +(touchedIn[c] === pass) >= 2;
       const emit = (out: Pieces, a: number, b: number, c: number, isSettled: boolean): void => {
@@ -172,9 +192,14 @@ class ZoneCut {
           if (next.settled.length > 1) pieces[t] = next;
           continue;
         }
+        const { corners } = own;
+        let isKept = true;
+        for (let k = 0; k < corners.length && isKept; k += 3)
+          isKept = !isTouched(corners[k], corners[k + 1], corners[k + 2]);
+        if (isKept) continue;
         const next: Pieces = { corners: [], settled: [] };
         for (let k = 0; k < own.settled.length; k++) {
-          const [a, b, c] = [own.corners[3 * k], own.corners[3 * k + 1], own.corners[3 * k + 2]];
+          const [a, b, c] = [corners[3 * k], corners[3 * k + 1], corners[3 * k + 2]];
           if (isTouched(a, b, c)) emit(next, a, b, c, own.settled[k]);
           else {
             next.corners.push(a, b, c);
@@ -245,10 +270,11 @@ class ZoneCut {
   }
 
   private addBetween(v: number, w: number, s: number): number {
+    const vertex = this.vertices;
+    if (vertex === this.depth.length) this.grow();
     const p = this.positions;
-    for (let k = 0; k < 3; k++) p.push(p[3 * v + k] + s * (p[3 * w + k] - p[3 * v + k]));
-    const vertex = p.length / 3 - 1;
-    this.place(vertex);
+    for (let k = 0; k < 3; k++) p[3 * vertex + k] = p[3 * v + k] + s * (p[3 * w + k] - p[3 * v + k]);
+    this.place();
     return vertex;
   }
 
@@ -293,7 +319,7 @@ class ZoneCut {
 
   /** A mesh with only the used vertices, in the order of their first use. */
   private compact(triangles: readonly number[]): Mesh {
-    const newOf = new Int32Array(this.depth.length).fill(-1);
+    const newOf = new Int32Array(this.vertices).fill(-1);
     const positions: number[] = [];
     const renumbered = new Uint32Array(triangles.length);
     let count = 0;

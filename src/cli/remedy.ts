@@ -38,6 +38,7 @@ export const remedy: Command = {
     const between = pairTyped(typed.values.get('pair'));
     const design = await readCorner(file);
     const pool = startThreadPool(threads);
+    const rates = rateThreads(threads);
     const progress = progressOn(context, 'Trying changes', typed.values.has('progress'));
     let study: Remedies;
     try {
@@ -46,7 +47,7 @@ export const remedy: Command = {
           settings,
           between,
           measure: sweepAndProveBy(pool),
-          rates: rateThreads(threads),
+          rates: rates.measure,
           signal: context.signal,
           onProgress: progress.update,
         }),
@@ -56,6 +57,7 @@ export const remedy: Command = {
     } finally {
       progress.end();
       pool.end();
+      rates.end();
     }
     const { name, side, unit } = design.corner;
     if (typed.values.has('json')) context.print(remedyJson(study, await programVersion()).trimEnd());

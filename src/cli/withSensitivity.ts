@@ -26,6 +26,7 @@ export async function withSensitivity<T>(
   const threads = threadsOf(typed);
   const design = await readCorner(file);
   const pool = startThreadPool(threads);
+  const rates = rateThreads(threads);
   const measure = sweepAndProveBy(pool);
   const progress = progressOn(context, 'Changing values', typed.values.has('progress'));
   const { signal } = context;
@@ -35,7 +36,7 @@ export async function withSensitivity<T>(
         settings,
         among,
         measure,
-        rates: rateThreads(threads),
+        rates: rates.measure,
         signal,
         onProgress: progress.update,
       }),
@@ -43,7 +44,10 @@ export async function withSensitivity<T>(
       .catch((error: unknown) => {
         throw error instanceof RangeError ? new Failure(EXIT.usage, `--pair: ${error.message}`) : error;
       })
-      .finally(progress.end);
+      .finally(() => {
+        progress.end();
+        rates.end();
+      });
     return await use(study, measure);
   } finally {
     pool.end();

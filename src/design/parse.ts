@@ -3,7 +3,7 @@ import { visible } from '../units/plainText.ts';
 import type { Problem } from '../units/problem.ts';
 import { type Assets, assetProblems, NO_ASSETS, namedAssets } from './assets.ts';
 import { crossChecks } from './crossChecks.ts';
-import type { Design } from './design.ts';
+import type { Design, InputRecord } from './design.ts';
 import { cornerHash } from './hash.ts';
 import { inputsOf, plusMinusProblems } from './inputs.ts';
 import { problemsOf } from './issues.ts';
@@ -11,7 +11,7 @@ import { readJson } from './jsonText.ts';
 import { type DeclaredUnit, originHeightMm } from './origin.ts';
 import { snippet, valueAt } from './path.ts';
 import { readable, readValues } from './readable.ts';
-import { cornerSchema, FORMAT, VERSION } from './schema.ts';
+import { type Corner, cornerSchema, FORMAT, VERSION } from './schema.ts';
 
 export type ParseResult = { kind: 'ok'; design: Design } | { kind: 'bad'; problems: Problem[] };
 
@@ -41,22 +41,71 @@ export function parseDesign(text: string, assets: Assets = NO_ASSETS, isMeasured
     ...crossChecks(pieces),
   ];
   if (problems.length > 0 || !result.success) return bad(problems);
-  const corner = result.data;
+  return { kind: 'ok', design: designOf(result.data, source, assets, inputs) };
+}
+
+/**
+ * Reads a changed file of a design, with the design's assets, as `parseDesign` reads its text; sizes need not be larger than
+ * their ±. Pieces of the design's file that `source` holds unchanged, as the same objects, are not read again.
+ */
+export function parseChanged({ corner, source: before, assets }: Design, source: unknown): ParseResult {
+  const readAll = () => parseDesign(JSON.stringify(source), assets, false);
+  const keys = Object.keys(source as object);
+  if (valueAt(source, ['unit']) !== corner.unit) return readAll();
+  const schema = schemaFor(corner.unit, originHeightMm(source, corner.unit));
+  const { shape } = schema;
+  if (keys.some((key) => !(key in shape))) return readAll();
+  const changed: Record<string, unknown> = { ...corner };
+  for (const key of Object.keys(shape) as (keyof typeof shape)[]) {
+    const [typed, old] = [valueAt(source, [key]), valueAt(before, [key])];
+    if (typed === old) continue;
+    // Z of every point depends on it.
+    if (key === 'originHeight' || key === 'assets') return readAll();
+    const read =
+      key === 'parts' ? partsBeside(shape.parts, corner.parts, old, typed) : shape[key].safeParse(typed);
+    if (read?.success !== true) return readAll();
+    if (read.data === undefined) delete changed[key];
+    else changed[key] = read.data;
+  }
+  const result = changed as Corner;
+  if (crossChecks(readable(schema, source, result)).length > 0) return readAll();
+  const inputs = once(() => inputsOf(schema, source, result));
+  return { kind: 'ok', design: designOf(result, source, assets, inputs) };
+}
+
+/** The parts of a changed file; those that are the same objects as before are not read again. */
+function partsBeside(
+  schema: Schema['shape']['parts'],
+  known: Corner['parts'],
+  before: unknown,
+  typed: unknown,
+): { success: boolean; data?: unknown } {
+  if (!Array.isArray(before) || !Array.isArray(typed) || typed.length !== before.length)
+    return schema.safeParse(typed);
+  const read = typed.map((part, p) =>
+    part === before[p] ? { success: true, data: known[p] } : schema.element.safeParse(part),
+  );
+  return { success: read.every(({ success }) => success), data: read.map(({ data }) => data) };
+}
+
+function designOf(
+  corner: Corner,
+  source: unknown,
+  assets: Assets,
+  inputs: () => readonly InputRecord[],
+): Design {
   const named = namedAssets(corner.assets ?? [], assets);
   const hash = once(() => cornerHash(corner, named));
   return {
-    kind: 'ok',
-    design: {
-      corner,
-      source,
-      // Studies read thousands of corners without these two, which take half of the time.
-      get inputs() {
-        return inputs();
-      },
-      assets: named,
-      get hash() {
-        return hash();
-      },
+    corner,
+    source,
+    // Studies read thousands of corners without these two, which take half of the time.
+    get inputs() {
+      return inputs();
+    },
+    assets: named,
+    get hash() {
+      return hash();
     },
   };
 }
@@ -81,13 +130,16 @@ const bad = (problems: readonly Problem[]): ParseResult => ({
   })),
 });
 
-/** Cached by declared unit: building a schema takes several times as long as reading a file with it. */
-const schemas = new Map<DeclaredUnit, ReturnType<typeof cornerSchema>>();
+type Schema = ReturnType<typeof cornerSchema>;
 
-function schemaFor(unit: DeclaredUnit, heightMm: number): ReturnType<typeof cornerSchema> {
-  if (heightMm !== 0) return cornerSchema((typed) => parseLength(typed, { unit }).mm, heightMm);
-  const schema = schemas.get(unit) ?? cornerSchema((typed) => parseLength(typed, { unit }).mm);
-  schemas.set(unit, schema);
+/** The last schema of each declared unit: building one takes several times as long as reading a file with it. */
+const schemas = new Map<DeclaredUnit, { heightMm: number; schema: Schema }>();
+
+function schemaFor(unit: DeclaredUnit, heightMm: number): Schema {
+  const known = schemas.get(unit);
+  if (known?.heightMm === heightMm) return known.schema;
+  const schema = cornerSchema((typed) => parseLength(typed, { unit }).mm, heightMm);
+  schemas.set(unit, { heightMm, schema });
   return schema;
 }
 

@@ -1,5 +1,5 @@
 import type { Corner, PartEntry, PartKind } from '../design/schema.ts';
-import type { Modeller } from './modeller.ts';
+import type { Model, Modeller } from './modeller.ts';
 import type { Solid } from './solid.ts';
 
 /** Input of a part's builder. */
@@ -11,6 +11,8 @@ export interface BuildContext {
   measuredOnly?: boolean;
   /** See `piece`. Builds the piece, or reuses it; without it, each call of `piece` builds. */
   piece?: PieceMaker;
+  /** See `modelOf`. Makes the model, or reuses it. */
+  model?: (key: string, make: () => Model) => Model;
 }
 
 export type PieceBuild<E, T> = (entry: E, context: BuildContext) => T;
@@ -24,6 +26,10 @@ export type PieceMaker = <E, T>(name: string, chordToleranceMm: number, build: P
  */
 export const piece = <E, T>(name: string, entry: E, context: BuildContext, build: PieceBuild<E, T>): T =>
   context.piece?.(name, context.chordToleranceMm, build) ?? build(entry, context);
+
+/** A model, reused while `key`, which must hold everything that it is made of, is the same: if it only moves. */
+export const modelOf = (key: string, { model }: BuildContext, make: () => Model): Model =>
+  model?.(key, make) ?? make();
 
 /** A solid without part index, label and allowance, which the catalogue adds. */
 export type BuiltSolid = Omit<Solid, 'partIndex' | 'label' | 'allowanceMm'>;

@@ -5,7 +5,7 @@ import { DesignProblems, type Problem } from '../units/problem.ts';
 import type { BuildContext, Builder, BuiltSolid, PieceBuild } from './build.ts';
 import { DimensionError } from './dimensionError.ts';
 import { MOST_CLAMPED_CHORD_MM } from './fasteners/seatZones.ts';
-import { loadModeller, type Modeller } from './modeller.ts';
+import { loadModeller, type Model, type Modeller } from './modeller.ts';
 import type { Mesh, Solid } from './solid.ts';
 import { spinEnvelope, sweepsWhenTurned } from './spinEnvelope.ts';
 import { type Tracked, trackReads } from './trackedReads.ts';
@@ -32,7 +32,7 @@ function solidsOf(entry: PartEntry, context: BuildContext): BuiltSolid[] {
   return build(entry, half).map((solid) => (sweepsWhenTurned(solid) ? spinEnvelope(solid, half) : solid));
 }
 
-interface BuildInput extends Omit<BuildContext, 'modeller' | 'piece'> {
+interface BuildInput extends Omit<BuildContext, 'modeller' | 'piece' | 'model'> {
   entry: PartEntry;
 }
 
@@ -44,9 +44,10 @@ export interface SolidChoice {
   measuredOnly?: boolean;
 }
 
-/** The solids of a part and its pieces by their keys, and for which corners they hold. */
+/** The solids of a part, its pieces and models by their keys, and for which corners they hold. */
 interface State extends Tracked<BuildInput, BuiltSolid[]> {
   pieces: ReadonlyMap<string, Tracked<BuildInput, unknown>>;
+  models: ReadonlyMap<string, Model>;
 }
 
 /**
@@ -120,6 +121,7 @@ export class SolidMaker {
 /** Builds the solids of a part, with the pieces and the meshes of earlier states where they are equal. */
 function build(input: BuildInput, modeller: Modeller, earlier: readonly State[]): State {
   const pieces = new Map<string, Tracked<BuildInput, unknown>>();
+  const models = new Map<string, Model>();
   const contextOf = (from: BuildInput): BuildContext => ({
     chordToleranceMm: from.chordToleranceMm,
     measuredOnly: from.measuredOnly,
@@ -141,10 +143,17 @@ function build(input: BuildInput, modeller: Modeller, earlier: readonly State[])
       pieces.set(key, made);
       return made.result as T;
     },
+    model(key, make) {
+      const found = earlier.map((state) => state.models.get(key)).find((kept) => kept !== undefined);
+      const model = models.get(key) ?? found ?? make();
+      models.set(key, model);
+      return model;
+    },
   });
   const state = stateOf(
     trackReads(input, (from) => solidsOf(from.entry, contextOf(from))),
     pieces,
+    models,
   );
   const known = earlier.flatMap(({ result }) => result);
   for (const solid of state.result) {
@@ -175,9 +184,11 @@ const pieceOf = (
 const stateOf = (
   { result, holdsFor }: Tracked<BuildInput, BuiltSolid[]>,
   pieces: State['pieces'],
+  models: State['models'],
 ): State => ({
   result,
   pieces,
+  models,
   holdsFor: (other) => holdsFor(other) && [...pieces.values()].every((made) => made.holdsFor(other)),
 });
 

@@ -95,28 +95,52 @@ export function axisFrame(origin: Vec3, z: Vec3): Rigid {
   return fromAxes(x, cross(z, x), z, origin);
 }
 
-/**
- * Takes the mesh out of the modeller, transformed by `vehicleFromModel`. Throws an Error with the modeller's status if the
- * solid is empty or not a manifold.
- */
-export function takeMesh(solid: Manifold, vehicleFromModel: Rigid): { mesh: Mesh; volumeMm3: number } {
+/** A solid taken out of the modeller, in the frame in which it was modelled. */
+export interface Model {
+  /** x y z of each vertex. */
+  positions: Float32Array;
+  triangles: Uint32Array;
+  volumeMm3: number;
+  /** Largest coordinate, mm. */
+  reachMm: number;
+}
+
+/** Takes a solid out of the modeller. Throws an Error with the modeller's status if it is empty or not a manifold. */
+export function takeModel(solid: Manifold): Model {
   const status = solid.status();
   if (status !== 'NoError') throw new Error(`the solid could not be built: ${status}`);
   if (solid.isEmpty()) throw new Error('the solid is empty: its dimensions leave no material');
   const { vertProperties, triVerts, numProp } = solid.getMesh();
-  const count = vertProperties.length / numProp;
-  const positions = new Float64Array(3 * count);
-  const t = vehicleFromModel;
-  for (let i = 0; i < count; i++) {
-    const x = vertProperties[i * numProp];
-    const y = vertProperties[i * numProp + 1];
-    const z = vertProperties[i * numProp + 2];
-    positions[3 * i] = t[0] * x + t[1] * y + t[2] * z + t[3];
-    positions[3 * i + 1] = t[4] * x + t[5] * y + t[6] * z + t[7];
-    positions[3 * i + 2] = t[8] * x + t[9] * y + t[10] * z + t[11];
-  }
-  return { mesh: { positions, triangles: Uint32Array.from(triVerts) }, volumeMm3: solid.volume() };
+  const positions = new Float32Array((3 * vertProperties.length) / numProp);
+  for (let i = 0; i < positions.length; i++)
+    positions[i] = vertProperties[Math.floor(i / 3) * numProp + (i % 3)];
+  const { min, max } = solid.boundingBox();
+  return {
+    positions,
+    triangles: Uint32Array.from(triVerts),
+    volumeMm3: solid.volume(),
+    reachMm: Math.max(...min.map(Math.abs), ...max.map(Math.abs)),
+  };
 }
+
+/** The mesh of a model, moved by `vehicleFromModel`. */
+export function meshOfModel({ positions: p, triangles }: Model, vehicleFromModel: Rigid): Mesh {
+  const t = vehicleFromModel;
+  const positions = new Float64Array(p.length);
+  for (let i = 0; i < p.length; i += 3) {
+    const x = p[i];
+    const y = p[i + 1];
+    const z = p[i + 2];
+    positions[i] = t[0] * x + t[1] * y + t[2] * z + t[3];
+    positions[i + 1] = t[4] * x + t[5] * y + t[6] * z + t[7];
+    positions[i + 2] = t[8] * x + t[9] * y + t[10] * z + t[11];
+  }
+  return { positions, triangles: triangles.slice() };
+}
+
+/** Takes the mesh of a solid out of the modeller, moved by `vehicleFromModel`. Throws as `takeModel` does. */
+export const takeMesh = (solid: Manifold, vehicleFromModel: Rigid): Mesh =>
+  meshOfModel(takeModel(solid), vehicleFromModel);
 
 /**
  * Puts a closed outward mesh into the modeller, transformed by `modelFromMesh`; its coordinates are rounded to Float32.

@@ -1,6 +1,6 @@
 import type { Rigid } from '../math/rigid.ts';
 import type { BuiltSolid } from './build.ts';
-import { chordErrorMm, type Manifold, segmentsFor, takeMesh } from './modeller.ts';
+import { chordErrorMm, type Manifold, type Model, meshOfModel, segmentsFor, takeModel } from './modeller.ts';
 import { roundingMm } from './rounding.ts';
 
 /** Largest chord error, mm, of round pieces of these radii, each made with `segmentsFor` its radius. */
@@ -9,6 +9,9 @@ export const worstChordMm = (radiiMm: readonly number[], chordToleranceMm: numbe
     (worst, radius) => Math.max(worst, chordErrorMm(radius, segmentsFor(radius, chordToleranceMm))),
     0,
   );
+
+/** What a builder knows of a solid once it is in its place. */
+export type Placed = Pick<BuiltSolid, 'mesh' | 'shown' | 'volumeMm3' | 'chordErrorMm'>;
 
 /**
  * Moves a modelled solid to its place in the vehicle. `shapeErrorMm`: distance of the model from the true shape; the
@@ -20,13 +23,13 @@ export const worstChordMm = (radiiMm: readonly number[], chordToleranceMm: numbe
  * error of a clearance relies on this. In the other direction, the groove of a seam is an exception: the model's edge there
  * is no deeper than the error below each piece, but in an acute groove it is further from the true seam.
  */
-export function placed(
-  solid: Manifold,
-  vehicleFromModel: Rigid,
-  shapeErrorMm: number,
-): Pick<BuiltSolid, 'mesh' | 'shown' | 'volumeMm3' | 'chordErrorMm'> {
-  const taken = takeMesh(solid, vehicleFromModel);
-  const { min, max } = solid.boundingBox();
-  const reachMm = Math.max(...min.map(Math.abs), ...max.map(Math.abs));
-  return { ...taken, shown: undefined, chordErrorMm: shapeErrorMm + roundingMm(reachMm) };
-}
+export const placed = (solid: Manifold, vehicleFromModel: Rigid, shapeErrorMm: number): Placed =>
+  placedModel(takeModel(solid), vehicleFromModel, shapeErrorMm);
+
+/** As `placed`, for a model that is taken out of the modeller already. */
+export const placedModel = (model: Model, vehicleFromModel: Rigid, shapeErrorMm: number): Placed => ({
+  mesh: meshOfModel(model, vehicleFromModel),
+  volumeMm3: model.volumeMm3,
+  shown: undefined,
+  chordErrorMm: shapeErrorMm + roundingMm(model.reachMm),
+});

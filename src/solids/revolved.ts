@@ -1,5 +1,5 @@
 import { fromAxes } from '../math/rigid.ts';
-import type { BuildContext, BuiltSolid } from './build.ts';
+import { type BuildContext, modelOf } from './build.ts';
 import {
   type CrossSection,
   chordErrorMm,
@@ -7,8 +7,9 @@ import {
   type Modeller,
   matrix16,
   segmentsFor,
+  takeModel,
 } from './modeller.ts';
-import { placed } from './place.ts';
+import { type Placed, placedModel } from './place.ts';
 import { vehicleFromWheelAxis } from './wheelFrame.ts';
 
 /** A point of a profile in a half plane through the wheel axis: radius and y of the wheel-axis frame, mm. */
@@ -46,25 +47,31 @@ export const revolve = (profile: CrossSection, segments: number): Manifold =>
 
 /** A body of revolution: as a placed mesh, and in the modeller, to cut the displayed shape from. */
 export interface Turned {
-  placed: Pick<BuiltSolid, 'mesh' | 'shown' | 'volumeMm3' | 'chordErrorMm'>;
-  /** In the wheel-axis frame. */
-  body: Manifold;
+  placed: Placed;
+  /**
+   * Makes the body in the wheel-axis frame. Call it before the solids that it is cut with are made: the order of the
+   * triangles follows the order in which the solids were made.
+   */
+  body(): Manifold;
   /** Number of segments of each circle. */
   segments: number;
 }
 
 /**
  * The body of revolution of a profile, placed in the vehicle. `profileErrorMm`: distance of the profile's straight pieces
- * from the arcs that they approximate.
+ * from the arcs that they approximate. A body that is turned from the same numbers as before is only moved.
  */
-export function turned(
-  profile: CrossSection,
-  { corner, chordToleranceMm }: BuildContext,
-  profileErrorMm = 0,
-): Turned {
+export function turned(profile: CrossSection, context: BuildContext, profileErrorMm = 0): Turned {
   const radius = profile.bounds().max[0];
-  const segments = segmentsFor(radius, chordToleranceMm - profileErrorMm);
-  const body = revolve(profile, segments);
+  const segments = segmentsFor(radius, context.chordToleranceMm - profileErrorMm);
+  let made: Manifold | undefined;
+  const body = () => {
+    made ??= revolve(profile, segments);
+    return made;
+  };
+  const key = JSON.stringify(['turned', segments, profile.toPolygons()]);
+  const model = modelOf(key, context, () => takeModel(body()));
   const shapeErrorMm = chordErrorMm(radius, segments) + profileErrorMm;
-  return { body, segments, placed: placed(body, vehicleFromWheelAxis(corner.suspension), shapeErrorMm) };
+  const frame = vehicleFromWheelAxis(context.corner.suspension);
+  return { body, segments, placed: placedModel(model, frame, shapeErrorMm) };
 }

@@ -44,7 +44,7 @@ interface Twin {
 
 function twin(solid: Parameters<typeof takeMesh>[0], errorMm: number, exact: Shape3D): Twin {
   return {
-    body: prepareBody(takeMesh(solid, identity()).mesh, { chordErrorMm: errorMm + FLOAT32_MM }),
+    body: prepareBody(takeMesh(solid, identity()), { chordErrorMm: errorMm + FLOAT32_MM }),
     exact,
   };
 }

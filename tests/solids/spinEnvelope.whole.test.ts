@@ -110,7 +110,7 @@ function spokedDisc(corner: Corner, random: () => number): BuiltSolid {
     spoke.transform(matrix16(compose(wheelFromClock(72 * k), leaning))),
   );
   const disc = modeller.Manifold.union([boss, ...spokes]).subtract(bore);
-  return onWheel(corner, takeMesh(disc, translation([0, 0, 0])).mesh);
+  return onWheel(corner, takeMesh(disc, translation([0, 0, 0])));
 }
 
 /** Corners of a mesh and random points of its surface, beside the wheel axis. */

@@ -37,7 +37,7 @@ const digest = (value: unknown): string =>
 const same = (one: unknown, other: unknown): boolean => digest(one) === digest(other);
 
 describe('a corner set up with a cache', () => {
-  it.each(CHANGES.slice(0, cases(4, CHANGES.length)))(
+  it.each(CHANGES.slice(0, cases(5, CHANGES.length)))(
     'equals one set up without a cache: %s',
     async (_, path, value) => {
       const memory = new SetupMemory();

@@ -25,7 +25,7 @@ export const buildBolts: Builder<Entry<'bolts'>> = (bolts, context) => {
       kind: 'bolts',
       carrier: boltsCarrier(bolts),
       ...made,
-      shown: takeMesh(hexFasteners(stack, context), vehicleFromWheel).mesh,
+      shown: takeMesh(hexFasteners(stack, context), vehicleFromWheel),
       shownErrorMm: withBoltsErrorMm(made.chordErrorMm, context),
       attachments: [],
       seats: seatsOf(stack, bolts, context),

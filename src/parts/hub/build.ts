@@ -52,11 +52,11 @@ function turningHub(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     places: circlePlaces(hub.studCount, hub.boltCircle, hub.clockingDeg),
     diameterMm: hub.studDiameter,
   };
-  const shownBody = turned(flange, context).body.add(
-    boltPattern(context, pattern, back, hubFaceY + hub.studLength),
-  );
+  const shownBody = turned(flange, context)
+    .body()
+    .add(boltPattern(context, pattern, back, hubFaceY + hub.studLength));
   const { placed } = turned(flange.add(studs), context);
-  const { mesh } = takeMesh(shownBody, vehicleFromWheelAxis(corner.suspension));
+  const mesh = takeMesh(shownBody, vehicleFromWheelAxis(corner.suspension));
   return {
     ...common,
     ...placed,
@@ -88,15 +88,16 @@ function bearingHousing(hub: Entry<'hub'>, context: BuildContext): BuiltSolid {
     seats: hubMountSeats(corner, `${hub.id}.housing`, chordToleranceMm),
   } as const;
   if (context.measuredOnly) return housing;
+  const whole = body();
   const pattern = { places: hubMountPlaces(hub), diameterMm: hub.mountBoltDiameter };
   // Holes run past the flange's front: if they ended in its face, rounding would leave a thin skin.
   const drilled = boltPattern(context, pattern, face - THROUGH_MM, front + THROUGH_MM);
   const above = ringProfile(modeller, 0, hub.housingDiameter / 2, front, back);
-  const holes = back > front ? drilled.subtract(turned(above, context).body) : drilled;
-  const shownBody = body.subtract(holes);
+  const holes = back > front ? drilled.subtract(turned(above, context).body()) : drilled;
+  const shownBody = whole.subtract(holes);
   return {
     ...housing,
-    shown: takeMesh(shownBody, vehicleFromWheelAxis(corner.suspension)).mesh,
+    shown: takeMesh(shownBody, vehicleFromWheelAxis(corner.suspension)),
     shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
   };
 }

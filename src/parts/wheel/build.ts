@@ -46,7 +46,7 @@ export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
 
   const spoked =
     wheel.spokes === 0
-      ? body
+      ? body()
       : modeller.Manifold.union([
           revolve(barrel.add(pad), segments),
           revolve(disc, segments).intersect(spokeBars(wheel, centreY, context)),
@@ -58,7 +58,7 @@ export const buildWheel: Builder<Entry<'wheel'>> = (wheel, context) => {
   return [
     {
       ...checked,
-      shown: takeMesh(shownBody, vehicleFromWheelAxis(corner.suspension)).mesh,
+      shown: takeMesh(shownBody, vehicleFromWheelAxis(corner.suspension)),
       shownErrorMm: withBoltsErrorMm(placed.chordErrorMm, context),
     },
   ];

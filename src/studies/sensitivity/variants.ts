@@ -1,5 +1,5 @@
 import type { Design } from '../../design/design.ts';
-import { parseDesign } from '../../design/parse.ts';
+import { parseChanged } from '../../design/parse.ts';
 import type { SolidChoice } from '../../solids/catalogue.ts';
 import { pairId } from '../../sweep/pair.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
@@ -82,7 +82,7 @@ export class Variants<P extends PosedPair> {
       studied.field,
       typedAmount(design, studied.field, studied.input) + by,
     );
-    const read = parseDesign(JSON.stringify(changed), design.assets, false);
+    const read = parseChanged(design, changed);
     if (read.kind === 'bad') return { problems: read.problems };
     let built: Built;
     try {

@@ -40,7 +40,7 @@ async function shares(corner: Corner, [a, one]: [SolidRef, WholeSolid], [b, othe
 async function modelled(make: (modeller: Modeller) => Manifold): Promise<WholeSolid> {
   const modeller = await loadModeller();
   try {
-    return { mesh: takeMesh(make(modeller), identity()).mesh, chordErrorMm: CHORD_MM };
+    return { mesh: takeMesh(make(modeller), identity()), chordErrorMm: CHORD_MM };
   } finally {
     modeller.release();
   }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { WorkerHandle } from '../../../src/executors/poolWorker.ts';
-import { measureRatesBy } from '../../../src/studies/sensitivity/ratesPool.ts';
+import { startRatesPool } from '../../../src/studies/sensitivity/ratesPool.ts';
 import {
   type RatesReply,
   type RatesRequest,
@@ -59,28 +59,29 @@ describe('rates on workers', () => {
         return workers[workers.length - 1].handle;
       };
       const done: number[] = [];
-      const rates = measureRatesBy(start, count);
+      const pool = startRatesPool(start, count);
       const onProgress = (n: number) => void done.push(n);
-      expect(await effectsWith({ rates, onProgress })).toEqual(here);
+      expect(await effectsWith({ rates: pool.measure, onProgress })).toEqual(here);
+      expect(await effectsWith({ rates: pool.measure })).toEqual(here);
+      pool.end();
       expect([workers.length, workers.every(({ isEnded }) => isEnded())]).toEqual([count, true]);
       expect(done).toEqual(done.map((_, k) => k + 1));
       expect(done.length).toBeGreaterThan(10);
     }
   });
 
-  it('reject if a worker dies, and with the reason of a cancellation; the workers end', async () => {
+  it('reject if a worker dies, and with the reason of a cancellation', async () => {
     const dying = localWorker(2);
-    await expect(effectsWith({ rates: measureRatesBy(() => dying.handle, 1) })).rejects.toThrow(
+    await expect(effectsWith({ rates: startRatesPool(() => dying.handle, 1).measure })).rejects.toThrow(
       'a worker that changes values died: out of memory',
     );
     const cancelled = localWorker();
     const control = new AbortController();
     const study = effectsWith({
-      rates: measureRatesBy(() => cancelled.handle, 1),
+      rates: startRatesPool(() => cancelled.handle, 1).measure,
       signal: control.signal,
       onProgress: () => control.abort(new Error('superseded')),
     });
     await expect(study).rejects.toThrow('superseded');
-    expect([dying.isEnded(), cancelled.isEnded()]).toEqual([true, true]);
   });
 });

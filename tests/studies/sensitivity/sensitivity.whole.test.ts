@@ -247,7 +247,7 @@ describe('a study of some pairs', () => {
   const parts = [
     box('rising', 'upright', [0, 640, 350], [40, 40, 30]),
     box('fixed', 'chassis', [0, 640, 450], [90, 90, 20]),
-    box('other', 'chassis', [0, 640, 200], [90, 90, 20]),
+    box('other', 'chassis', [0, 640, 260], [90, 90, 20]),
   ];
 
   it('has the slopes that the pairs have in a study of all pairs', async () => {

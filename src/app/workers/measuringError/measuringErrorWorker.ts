@@ -29,13 +29,14 @@ const api = {
     onProgress: OnStudyProgress,
   ): Promise<MeasuringErrorByUnit> {
     const pool = startBrowserPool();
+    const rates = rateWorkers();
     const measure = sweepAndProveBy(pool);
     try {
       const sensitivity = await sensitivityOf(design, {
         settings: fewerSteps(settings),
         among,
         measure,
-        rates: rateWorkers(),
+        rates: rates.measure,
         onProgress: (done, total) => onProgress(done, total, 'values changed'),
       });
       const study = await measuringErrorOf(sensitivity, {
@@ -48,6 +49,7 @@ const api = {
       };
     } finally {
       pool.end();
+      rates.end();
     }
   },
 };

@@ -29,12 +29,13 @@ const api = {
     onProgress: (done: number, total: number) => void,
   ): Promise<FoundRemedies> {
     const pool = startBrowserPool();
+    const rates = rateWorkers();
     try {
       const study = await remediesOf(design, {
         settings: fewerSteps(settings),
         between,
         measure: sweepAndProveBy(pool),
-        rates: rateWorkers(),
+        rates: rates.measure,
         onProgress,
       });
       const [hit] = study.hits;
@@ -48,6 +49,7 @@ const api = {
       };
     } finally {
       pool.end();
+      rates.end();
     }
   },
 };
