@@ -47,7 +47,7 @@ const contentSecurityPolicy: Plugin = {
 };
 
 /** The built page works without a network once it was loaded, and can be installed. */
-const offline = VitePWA({
+export const offline = VitePWA({
   // A new version comes into use when the last tab of the old one is closed: its parts are never mixed.
   registerType: 'prompt',
   // The page does it itself, once it has time.

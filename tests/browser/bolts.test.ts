@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { minimalCorner } from '../design/fixtures.ts';
+import { smallCorner } from '../design/fixtures.ts';
 import { onWorkbench, swept } from './onWorkbench.ts';
 
-const bench = onWorkbench({ corner: JSON.stringify(minimalCorner()), waitMs: 8_000 });
+const bench = onWorkbench({ corner: JSON.stringify(smallCorner()), waitMs: 8_000 });
 
 const field = (name: string) => bench.page.getByLabel(name, { exact: true });
 

@@ -1,6 +1,6 @@
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { demoText } from '../app/coarse/setUpCoarse.ts';
-import { onWorkbench, swept } from './onWorkbench.ts';
+import { measured, onWorkbench, swept } from './onWorkbench.ts';
 import { tabTo } from './tabTo.ts';
 
 const bench = onWorkbench({ demo: 'larkrise', waitMs: 10_000 });
@@ -36,7 +36,6 @@ beforeEach(async () => {
       .getByRole('combobox', { name: 'Open an example or recent corner' })
       .selectOption({ label: JSON.parse(demoText('larkrise')).name });
     await heading('Larkrise').waitFor({ timeout: 60_000 });
-    await swept(page);
   }
   messages = [];
 });
@@ -94,7 +93,7 @@ describe('a new corner', () => {
     await tabTo(sheet().getByRole('button', { name: 'Create corner' }));
     await page.keyboard.press('Enter');
     await heading('By keys alone, left').waitFor({ timeout: 60_000 });
-    await swept(page);
+    await measured(page);
   });
 
   it('shows a problem beside its field, moves the focus there, and creates nothing', async () => {

@@ -1,5 +1,5 @@
 import type { Browser, BrowserContextOptions, Locator, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
+import { afterAll, beforeAll, expect } from 'vitest';
 import { coarsePage, connectBrowser, VIEW } from './opened.ts';
 
 interface Opened {
@@ -12,8 +12,6 @@ interface Opened {
   cautions?: 'read' | 'left';
   /** Runs in each page before the workbench is loaded. */
   before?(page: Page): Promise<unknown>;
-  /** One page for all tests of the file (default), or a page with its own storage for each test. */
-  pageFor?: 'file' | 'test';
   /** `recorded`, the default, reuses the proofs of other tests of the run; `made` proves each corner. */
   proofs?: 'made' | 'recorded';
   /** `blank`, the default, draws nothing into the canvas of the view; `drawn` draws the picture. */
@@ -36,7 +34,7 @@ export interface Bench {
  * Opens the workbench with a coarse sweep in a page for the tests of one file. Fails if the page throws an error.
  */
 export function onWorkbench(opened: Opened): Bench {
-  const { demo, corner, context, cautions = 'read', pageFor = 'file', until = swept, waitMs } = opened;
+  const { demo, corner, context, cautions = 'read', until = swept, waitMs } = opened;
   const { proofs = 'recorded', picture = 'blank' } = opened;
   let browser: Browser;
   let page: Page;
@@ -62,25 +60,15 @@ export function onWorkbench(opened: Opened): Bench {
     if (waitMs !== undefined) made.setDefaultTimeout(waitMs);
     return made;
   };
-  const openForTests = async () => {
-    page = await open();
-    await until(page);
-  };
   beforeAll(async () => {
     browser = await connectBrowser();
-    if (pageFor === 'file') await openForTests();
+    page = await open();
+    await until(page);
   });
   afterAll(async () => {
     await browser?.close();
     expect(errors).toEqual([]);
   });
-  if (pageFor === 'test') {
-    beforeEach(openForTests);
-    afterEach(async () => {
-      await page.context().close();
-      expect(errors).toEqual([]);
-    });
-  }
   return {
     get page() {
       return page;

@@ -1,6 +1,6 @@
 import { dirname, resolve } from 'node:path';
 import { mergeConfig, type Plugin } from 'vite';
-import config from '../../vite.config.ts';
+import config, { offline } from '../../vite.config.ts';
 import { testRegistryFor } from '../layouts/withTestRegistry.ts';
 
 const page = (path: string) => resolve(import.meta.dirname, '../..', path);
@@ -26,17 +26,23 @@ const registryOfTests: Plugin = {
     importer === undefined ? undefined : testRegistryFor(resolve(dirname(importer), path)),
 };
 
+/** No page of these is used offline, and preparing that takes seconds; `built.test.ts` tests the build as shipped. */
+const plugins = config.plugins?.filter((plugin) => plugin !== offline);
+
 /** The shipped workbench, and the pages for tests. */
-export default mergeConfig(config, {
-  plugins: [recordedProofs, registryOfTests],
-  worker: { plugins: () => [registryOfTests] },
-  build: {
-    rolldownOptions: {
-      input: [
-        page('index.html'),
-        page('tests/app/coarse/index.html'),
-        page('tests/browser/bytes/index.html'),
-      ],
+export default mergeConfig(
+  { ...config, plugins },
+  {
+    plugins: [recordedProofs, registryOfTests],
+    worker: { plugins: () => [registryOfTests] },
+    build: {
+      rolldownOptions: {
+        input: [
+          page('index.html'),
+          page('tests/app/coarse/index.html'),
+          page('tests/browser/bytes/index.html'),
+        ],
+      },
     },
   },
-});
+);

@@ -2,7 +2,7 @@ import type { Locator } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { onWorkbench, swept, toPartsList } from './onWorkbench.ts';
 
-const bench = onWorkbench({ proofs: 'made', demo: 'gravelbeck', waitMs: 20_000 });
+const bench = onWorkbench({ demo: 'gravelbeck', waitMs: 20_000 });
 
 const SOON = { timeout: 60_000 };
 const pairs = () => bench.page.getByRole('listbox', { name: 'Pairs by margin' });

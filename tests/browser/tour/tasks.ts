@@ -9,6 +9,8 @@ export interface Task {
   /** Name of its picture. */
   id: string;
   does: string;
+  /** Whether the corner is another one when the task is done. */
+  changesCorner?: true;
   run(page: Page, hand: Hand): Promise<void>;
 }
 
@@ -107,6 +109,7 @@ export const TASKS: readonly Task[] = [
   {
     id: 'caliper-turned',
     does: 'turns the caliper by ten degrees and checks a pair that never moves',
+    changesCorner: true,
     async run(page, hand) {
       // The upright carries both bolt and caliper, so that their clearance is the same at every pose.
       const of = 'Twin-piston caliper ↔ Upper ball joint bolt';
@@ -149,6 +152,7 @@ export const TASKS: readonly Task[] = [
   {
     id: 'new-corner',
     does: 'creates a new corner and sweeps it',
+    changesCorner: true,
     async run(page, hand) {
       await hand.press(button(page, 'New corner'));
       const sheet = page.getByRole('dialog', { name: 'New corner' });
@@ -167,6 +171,7 @@ export const TASKS: readonly Task[] = [
   {
     id: 'reloaded',
     does: 'keeps the work after a reload',
+    changesCorner: true,
     async run(page, hand) {
       await selectPart(page, hand, 'Rotor 12 in');
       await hand.type(field(page, 'Diameter'), '11 7/8 in ±1/64');

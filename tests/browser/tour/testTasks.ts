@@ -1,17 +1,31 @@
 import type { Page } from 'playwright-core';
 import { it } from 'vitest';
-import { onWorkbench, understood } from '../onWorkbench.ts';
+import { onWorkbench, swept, understood } from '../onWorkbench.ts';
 import type { Hand } from './hand.ts';
 import type { Task } from './tasks.ts';
 
-/** Tests each task by mouse or by keyboard. Each starts in a new page with the cautions open. */
+/**
+ * Tests each task by mouse or by keyboard. Tasks share a page until one fails or changes the corner; each page starts with
+ * the cautions open.
+ */
 export function testTasks(tasks: readonly Task[], handOn: (page: Page) => Hand): void {
-  const bench = onWorkbench({ demo: 'gravelbeck', cautions: 'left', pageFor: 'test', waitMs: 20_000 });
+  const bench = onWorkbench({ demo: 'gravelbeck', cautions: 'left', waitMs: 20_000 });
+  let page: Page | undefined;
+  /** Whether the page still shows the demo, for the next task. */
+  let isReusable = false;
 
-  it.each(tasks)('$does', async ({ run }) => {
-    const { page } = bench;
-    const hand = handOn(page);
-    await hand.press(understood(page));
-    await run(page, hand);
+  it.each(tasks)('$does', async ({ run, changesCorner = false }) => {
+    if (page === undefined || !isReusable) {
+      if (page === undefined) page = bench.page;
+      else {
+        await page.context().close();
+        page = await bench.open();
+        await swept(page);
+      }
+      await handOn(page).press(understood(page));
+    }
+    isReusable = false;
+    await run(page, handOn(page));
+    isReusable = !changesCorner;
   });
 }
