@@ -23,7 +23,7 @@ it('computes the space of tyre and wheel, reports a plane, shows it, and saves i
   await page.getByRole('button', { name: 'Compute space' }).click();
   const space = page.getByTestId('space');
   await space.getByText(/^Size along X, Y, Z: /).waitFor(SOON);
-  await space.getByText(/^Tyre and wheel over travel .* and steer -0\.50 to 1\.00 of lock/).waitFor();
+  await space.getByText(/^Tyre and wheel over travel .* and steer −0\.50 to 1\.00 of lock/).waitFor();
   await space.getByText(/^Plane z=100 mm: crossed by /).waitFor();
   await space.getByText(/^Plane z=3000 mm: not crossed; /).waitFor();
   const [stl] = await Promise.all([
