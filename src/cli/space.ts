@@ -8,6 +8,7 @@ import { planeSentence, spaceSentences } from '../report/sweptSpace/spaceLines.t
 import { threeMf } from '../report/sweptSpace/threeMf.ts';
 import { sidedPlane } from '../studies/sweptSpace/planeCrossing.ts';
 import { readPlane } from '../studies/sweptSpace/readPlane.ts';
+import { readSteerRange, readTravelRange } from '../studies/sweptSpace/readRanges.ts';
 import {
   SpaceError,
   type SpaceRequest,
@@ -16,7 +17,6 @@ import {
   WITHIN_MM,
   wholeRange,
 } from '../studies/sweptSpace/sweptSpace.ts';
-import { LengthError, parseLength } from '../units/parseLength.ts';
 import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { EXIT, Failure } from './exit.ts';
@@ -122,57 +122,28 @@ function formatsOf({ values }: Typed): Format[] {
 function requestOf(typed: Typed, corner: Corner): SpaceRequest {
   const whole = wholeRange(corner);
   const { values } = typed;
-  const length = (option: 'travel', text: string): number => {
+  /** A typed value, read by a function that throws a RangeError. */
+  const read = <T>(option: 'travel' | 'steer' | 'planes', of: (text: string) => T, text: string): T => {
     try {
-      return parseLength(text.replace('−', '-'), { unit: corner.unit ?? 'mm' }).mm;
+      return of(text);
     } catch (error) {
-      if (!(error instanceof LengthError)) throw error;
-      throw new Failure(EXIT.usage, `--${option}: ${error.message}. Give two lengths, -100mm..100mm.`);
+      if (!(error instanceof RangeError)) throw error;
+      throw new Failure(EXIT.usage, `--${option}: ${error.message}`);
     }
   };
-  const number = (_option: 'steer', text: string): number => (text.trim() === '' ? Number.NaN : Number(text));
-  const range = <T extends 'travel' | 'steer'>(
-    option: T,
-    read: (option: T, text: string) => number,
-    otherwise: readonly [number, number],
-    allowed: string,
-    [least, most]: readonly [number, number],
-  ): readonly [number, number] => {
-    const text = values.get(option);
-    if (text === undefined) return otherwise;
-    const ends = text.split('..');
-    const [from, to] = ends.map((end) => read(option, end));
-    if (ends.length === 2 && from >= least && to <= most && from <= to) return [from, to];
-    throw new Failure(EXIT.usage, `--${option}: "${text}" is not allowed. Give ${allowed}, the larger last.`);
-  };
+  const [travel, steer] = [values.get('travel'), values.get('steer')];
   return {
-    travelMm: range(
-      'travel',
-      length,
-      whole.travelMm,
-      'two lengths from -2000 to 2000 mm with two dots between, -100mm..100mm',
-      [-2000, 2000],
-    ),
-    steer: range(
-      'steer',
-      number,
-      whole.steer,
-      'two numbers from -1 to 1 with two dots between, -0.5..1',
-      [-1, 1],
-    ),
+    travelMm:
+      travel === undefined
+        ? whole.travelMm
+        : read('travel', (text) => readTravelRange(text, corner.unit), travel),
+    steer: steer === undefined ? whole.steer : read('steer', readSteerRange, steer),
     growthMm: lengthMm(typed, 'growth', 0, 200, 0),
     marginMm: lengthMm(typed, 'keep-free', 0, 200, 0),
     withinMm: lengthMm(typed, 'accuracy', 2, 100, WITHIN_MM),
     planes: (values.get('planes') ?? '')
       .split(';')
       .filter((text) => text.trim() !== '')
-      .map((text) => {
-        try {
-          return readPlane(text.trim(), corner.unit);
-        } catch (error) {
-          if (!(error instanceof RangeError)) throw error;
-          throw new Failure(EXIT.usage, `--planes: ${error.message}`);
-        }
-      }),
+      .map((text) => read('planes', (one) => readPlane(one.trim(), corner.unit), text)),
   };
 }

@@ -11,11 +11,19 @@ it('computes the space of tyre and wheel, reports a plane, shows it, and saves i
   await page.getByText(/"2 in in" is not a length/).waitFor();
   expect(await page.getByRole('button', { name: 'Compute space' }).isDisabled()).toBe(true);
   await page.getByLabel('Accuracy').fill('60 mm');
+  await page.getByRole('textbox', { name: 'Travel' }).fill('30..-20');
+  await page.getByText(/"30\.\.-20" is not allowed\. Give two lengths/).waitFor();
+  await page.getByRole('textbox', { name: 'Travel' }).fill('-20mm..30mm');
+  await page.getByRole('textbox', { name: 'Steer' }).fill('-2..1');
+  await page.getByText(/"-2\.\.1" is not allowed\. Give two numbers from -1 to 1/).waitFor();
+  expect(await page.getByRole('button', { name: 'Compute space' }).isDisabled()).toBe(true);
+  await page.getByRole('textbox', { name: 'Steer' }).fill('-0.5..1');
   await page.getByLabel('Keep free').fill('5 mm');
   await page.getByLabel('Planes').fill('z=100 mm; z=3000 mm');
   await page.getByRole('button', { name: 'Compute space' }).click();
   const space = page.getByTestId('space');
   await space.getByText(/^Size along X, Y, Z: /).waitFor(SOON);
+  await space.getByText(/^Tyre and wheel over travel .* and steer −0\.50 to 1\.00 of lock/).waitFor();
   await space.getByText(/^Plane z=100 mm: crossed by /).waitFor();
   await space.getByText(/^Plane z=3000 mm: not crossed; /).waitFor();
   const [stl] = await Promise.all([

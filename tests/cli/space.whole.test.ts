@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { WebIO } from '@gltf-transform/core';
@@ -19,6 +19,16 @@ import { daylight, type Ran } from './run.ts';
 
 const FILE = 'demo-data/larkrise.corner.json';
 
+/** The triangles of a binary STL file, each with its own vertices. */
+function stlMesh({ buffer }: Uint8Array<ArrayBuffer>): Mesh {
+  const view = new DataView(buffer);
+  const count = view.getUint32(80, true);
+  const positions = new Float64Array(9 * count);
+  for (let t = 0; t < count; t++)
+    for (let k = 0; k < 9; k++) positions[9 * t + k] = view.getFloat32(84 + 50 * t + 12 + 4 * k, true);
+  return { positions, triangles: Uint32Array.from({ length: 3 * count }, (_, i) => i) };
+}
+
 describe('daylight space', () => {
   const folder = mkdtempSync(join(tmpdir(), 'daylight-space-'));
   let ran: Ran;
@@ -31,14 +41,7 @@ describe('daylight space', () => {
   const bytes = (name: string) => new Uint8Array(readFileSync(join(folder, name)));
 
   /** The STL, read by its specification and welded. */
-  function stl(): Mesh {
-    const view = new DataView(bytes('space.stl').buffer);
-    const count = view.getUint32(80, true);
-    const positions = new Float64Array(9 * count);
-    for (let t = 0; t < count; t++)
-      for (let k = 0; k < 9; k++) positions[9 * t + k] = view.getFloat32(84 + 50 * t + 12 + 4 * k, true);
-    return weld({ positions, triangles: Uint32Array.from({ length: 3 * count }, (_, i) => i) });
-  }
+  const stl = (): Mesh => weld(stlMesh(bytes('space.stl')));
 
   it('prints the bound, and says which planes are crossed', () => {
     expect(ran).toMatchObject({ code: 0 });
@@ -96,6 +99,48 @@ describe('daylight space', () => {
     expect(drawing?.entities.length).toBeGreaterThan(0);
     expect(() => readFileSync(join(folder, 'section-2.dxf'))).toThrow(/ENOENT/);
   });
+
+  it('writes the mirror image for a right corner', async () => {
+    const left = JSON.parse(readFileSync(FILE, 'utf8'));
+    expect(left.side).toBe('left');
+    const file = join(folder, 'right.corner.json');
+    writeFileSync(file, JSON.stringify({ ...left, side: 'right' }));
+    const spaces = [FILE, file].map(async (of, k) => {
+      const out = join(folder, `side-${k}`);
+      const range = ['--travel', '0mm..10mm', '--steer', '-0.1..0.1', '--accuracy', '60mm'];
+      const { code } = await daylight([
+        'space',
+        of,
+        '--out',
+        out,
+        ...range,
+        '--format',
+        'stl,3mf',
+        '--planes',
+        'y=700mm',
+      ]);
+      expect(code).toBe(0);
+      const model = strFromU8(unzipSync(bytes(`side-${k}/space.3mf`))['3D/3dmodel.model']);
+      const dxf = new DxfParser().parseSync(readFileSync(join(out, 'section-1.dxf'), 'utf8'));
+      return { stl: stlMesh(bytes(`side-${k}/space.stl`)), model, dxf };
+    });
+    const [one, other] = await Promise.all(spaces);
+    const mirrored = (positions: ArrayLike<number>) =>
+      Array.from(positions, (c, i) => (i % 3 === 1 ? -c : c));
+    // The corners of each triangle are in the other order, so that it faces outward.
+    const turned = Array.from(one.stl.positions, (_, i) => {
+      const corner = Math.floor(i / 3) % 3;
+      return one.stl.positions[i + 3 * [0, 1, -1][corner]];
+    });
+    expect(other.stl.positions.length).toBeGreaterThan(9000);
+    expect(Array.from(other.stl.positions)).toEqual(mirrored(turned));
+    expect(volumeOf(other.stl) / volumeOf(one.stl)).toBeCloseTo(1, 9);
+    const vertices = (model: string) =>
+      [...model.matchAll(/<vertex x="(\S+)" y="(\S+)" z="(\S+)"\/>/g)].flatMap((m) => m.slice(1).map(Number));
+    expect(vertices(other.model)).toEqual(mirrored(vertices(one.model)));
+    expect(other.dxf?.entities.length).toBe(one.dxf?.entities.length);
+    expect(one.dxf?.entities.length).toBeGreaterThan(0);
+  }, 120_000);
 
   it.each([
     [['--travel', '30mm..-20mm'], /--travel: "30mm\.\.-20mm" is not allowed\. Give two lengths/],

@@ -1,5 +1,7 @@
 import { useEffect, useState } from 'react';
+import type { SpacePlane } from '../../../studies/sweptSpace/planeCrossing.ts';
 import { readPlane } from '../../../studies/sweptSpace/readPlane.ts';
+import { readSteerRange, readTravelRange } from '../../../studies/sweptSpace/readRanges.ts';
 import { WITHIN_MM, wholeRange } from '../../../studies/sweptSpace/sweptSpace.ts';
 import { download } from '../../kit/download.ts';
 import { readLength } from '../../kit/readTyped.ts';
@@ -35,7 +37,7 @@ const FILES: readonly (readonly [SpaceFile, string])[] = [
   ['glb', 'Save as GLB'],
 ];
 
-/** The space that tyre and wheel sweep: typed growth, free room and planes; the result, and its files. */
+/** The space that tyre and wheel sweep: typed ranges, growth, free room and planes; the result, and its files. */
 export default function SpaceSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
   const fileUnit = useFileUnit();
   const unit = useView((view) => view.unit);
@@ -45,6 +47,8 @@ export default function SpaceSheet({ corner, onClose }: { corner: OpenCorner; on
     margin: '',
     within: `${WITHIN_MM} mm`,
   });
+  const [travel, setTravel] = useState('');
+  const [steer, setSteer] = useState('');
   const [planes, setPlanes] = useState('');
   const isStale = state.kind !== 'none' && state.designHash !== corner.design.hash;
   const isRunning = state.kind === 'running';
@@ -54,21 +58,52 @@ export default function SpaceSheet({ corner, onClose }: { corner: OpenCorner; on
 
   const names = Object.keys(LENGTHS) as LengthName[];
   const lengths = names.map((name) => readLength(texts[name], fileUnit, LENGTHS[name][2], LENGTHS[name][3]));
-  const readPlanes = planesIn(planes, fileUnit);
-  const isWrong = typeof readPlanes === 'string' || lengths.some(({ problem }) => problem !== undefined);
+  const whole = wholeRange(corner.design.corner);
+  const travelRange = readOr(travel, whole.travelMm, (text) => readTravelRange(text, fileUnit));
+  const steerRange = readOr(steer, whole.steer, readSteerRange);
+  const readPlanes = readOr<SpacePlane[]>(planes, [], (text) => planesIn(text, fileUnit));
+  const isWrong =
+    [travelRange, steerRange, readPlanes].some(({ problem }) => problem !== undefined) ||
+    lengths.some(({ problem }) => problem !== undefined);
   const find = () => {
     if (isWrong) return;
     const [growthMm = 0, marginMm = 0, withinMm = WITHIN_MM] = lengths.map(({ value }) => value);
-    const { travelMm, steer } = wholeRange(corner.design.corner);
-    findSpace(corner, { travelMm, steer, growthMm, marginMm, withinMm, planes: readPlanes }, unit);
+    findSpace(
+      corner,
+      {
+        travelMm: travelRange.value,
+        steer: steerRange.value,
+        growthMm,
+        marginMm,
+        withinMm,
+        planes: readPlanes.value,
+      },
+      unit,
+    );
   };
   return (
     <SheetFrame title="Space of tyre and wheel" onClose={onClose}>
       <p className="bench-kind">
-        Computes the space that tyre and wheel sweep over all travel and steering, proved between the steps
-        too: fenders, rails and hoses stay out of it. Tyre growth and flex are covered only as far as they are
-        typed.
+        Computes the space that tyre and wheel sweep over a range of travel and steering, proved between the
+        steps too: fenders, rails and hoses stay out of it. Tyre growth and flex are covered only as far as
+        they are typed.
       </p>
+      <TypedRow
+        label="Travel"
+        title="Range of travel, bump positive: -100mm..100mm. If empty, the whole travel of the file."
+        text={travel}
+        placeholder="all"
+        problem={travelRange.problem && problemSentence('Travel', travelRange.problem)}
+        onType={setTravel}
+      />
+      <TypedRow
+        label="Steer"
+        title="Range of steer from -1 to 1, left positive: -0.5..1. If empty, from lock to lock."
+        text={steer}
+        placeholder="all"
+        problem={steerRange.problem && problemSentence('Steer', steerRange.problem)}
+        onType={setSteer}
+      />
       {names.map((name, k) => {
         const [label, title] = LENGTHS[name];
         const { problem } = lengths[k];
@@ -89,7 +124,7 @@ export default function SpaceSheet({ corner, onClose }: { corner: OpenCorner; on
         label="Planes"
         title="Planes of fenders or rails, with semicolons between: z=35 in is a fender above that height, -y=20 in a rail inboard of it."
         text={planes}
-        problem={typeof readPlanes === 'string' ? problemSentence('Planes', readPlanes) : undefined}
+        problem={readPlanes.problem && problemSentence('Planes', readPlanes.problem)}
         onType={setPlanes}
       />
       <StudyButtons isRunning={isRunning} onCancel={cancelSpace}>
@@ -156,15 +191,19 @@ function Result({ corner }: { corner: OpenCorner }) {
   );
 }
 
-/** The typed planes, or what is wrong with one. */
-function planesIn(text: string, unit: 'mm' | 'in' | undefined) {
+/** The value of a typed text, `otherwise` if it is empty, and what is wrong with it. `read` throws a RangeError. */
+function readOr<T>(text: string, otherwise: T, read: (text: string) => T) {
   try {
-    return text
-      .split(';')
-      .filter((one) => one.trim() !== '')
-      .map((one) => readPlane(one.trim(), unit));
+    return { value: text.trim() === '' ? otherwise : read(text.trim()), problem: undefined };
   } catch (error) {
-    if (error instanceof RangeError) return error.message;
+    if (error instanceof RangeError) return { value: otherwise, problem: error.message };
     throw error;
   }
 }
+
+/** The typed planes. Throws a RangeError with what is wrong with one. */
+const planesIn = (text: string, unit: 'mm' | 'in' | undefined): SpacePlane[] =>
+  text
+    .split(';')
+    .filter((one) => one.trim() !== '')
+    .map((one) => readPlane(one.trim(), unit));
