@@ -74,7 +74,7 @@ describe('daylight measuring-error', () => {
     );
   });
 
-  it('is in the report if it is asked for', async () => {
+  it('is in the report: of all pairs if it is asked for, else of the tightest', async () => {
     const out = mkdtempSync(join(tmpdir(), 'daylight-'));
     const { code } = await daylight(['report', file(14), '--measuring-error', '--unit', 'mm', '--out', out]);
     expect(code).toBe(0);
@@ -85,10 +85,13 @@ describe('daylight measuring-error', () => {
       /^\| rising\.centre\\?\[2\\?\] \| 350\.00 mm \| 0\.50 mm \| 0\.5[01] \| larger \|$/m,
     );
     const without = await daylight(['report', file(14), '--out', out]);
-    expect([without.code, readFileSync(join(out, 'report.md'), 'utf8')]).toEqual([
-      0,
-      expect.not.stringContaining('Measuring error'),
-    ]);
+    expect(without.code).toBe(0);
+    const ofTightest = readFileSync(join(out, 'report.md'), 'utf8');
+    expect(ofTightest).toContain(
+      'Of 1 studied pair, 1 clear pair is within measuring error: see Measuring error.',
+    );
+    expect(ofTightest).toContain('## Measuring error of the studied pairs');
+    expect(ofTightest).toMatch(/^What moves this clearance most/m);
     rmSync(out, { recursive: true });
   });
 
