@@ -268,12 +268,15 @@ export class Session {
   }
 
   private show(corner: OpenCorner, travelMm: number, steer: number): void {
+    const { corner: before, swept, progress } = useCorner.getState();
+    // Names, notes and recorded gaps change no result.
+    const isMeasured = progress?.kind === 'done' && before?.design.hash === corner.design.hash;
     this.stopWork();
     usePose.setState({ measured: undefined, probeFailure: undefined });
-    useCorner.setState({ corner, swept: undefined, progress: undefined });
+    useCorner.setState({ corner, ...(isMeasured ? { swept } : { swept: undefined, progress: undefined }) });
     this.moveTo(travelMm, steer);
     void this.startProbe(corner);
-    void this.sweep();
+    if (!isMeasured) void this.sweep();
   }
 
   /** Starts a probe that measures the current pose. */

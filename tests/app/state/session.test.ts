@@ -45,6 +45,9 @@ class HeldEngine implements Engine {
   }
 }
 
+/** Number of sweeps started. */
+let sweeps = 0;
+
 function resultFor(text: string): Opened {
   const source = JSON.parse(text);
   if (source.bad)
@@ -53,6 +56,7 @@ function resultFor(text: string): Opened {
     design: {
       source,
       assets: NO_ASSETS,
+      hash: JSON.stringify({ ...source, note: undefined }),
       corner: { unit: 'mm', parts: [], suspension: { travel: { bump: 50, droop: 50 } } },
     },
     solids: [],
@@ -60,7 +64,10 @@ function resultFor(text: string): Opened {
     travelMm: Float64Array.of(0),
     poseAt: () => ({ pose: { kind: 'unreachable', reason: 'a test', nearest: undefined } }),
     probe: async () => ({ request() {}, end() {} }),
-    sweep: () => new Promise(() => {}),
+    sweep() {
+      sweeps += 1;
+      return new Promise(() => {});
+    },
   };
   return { kind: 'open', corner: corner as unknown as OpenCorner };
 }
@@ -295,6 +302,25 @@ it('opens every state of a file with the files beside it, until another file is 
   await engine.settle();
   expect(engine.openedAssets.slice(1)).toEqual([['bracket.stl'], ['bracket.stl'], []]);
   expect(useDocument.getState().assets.size).toBe(0);
+});
+
+it('keeps finished results if a change does not affect them, and sweeps again if it does', async () => {
+  const swept = { result: {}, findings: {} } as unknown as Swept;
+  const before = sweeps;
+  const changeTo = async (source: unknown) => {
+    void session.change('change', source);
+    await engine.settle();
+    expect(shown()).toEqual(source);
+    return useCorner.getState();
+  };
+  // The sweep is not finished: it starts again.
+  await changeTo({ name: 'first', note: 'a' });
+  expect(sweeps).toBe(before + 1);
+  useCorner.setState({ swept, progress: { kind: 'done' } });
+  expect(await changeTo({ name: 'first', note: 'b' })).toMatchObject({ swept, progress: { kind: 'done' } });
+  expect(sweeps).toBe(before + 1);
+  expect((await changeTo({ name: 'second', note: 'b' })).swept).toBeUndefined();
+  expect(sweeps).toBe(before + 2);
 });
 
 it('keeps the hub in its place when the wheel is changed', async () => {
