@@ -124,6 +124,7 @@ export default defineConfig({
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: './tests/browser/pages.ts',
+          setupFiles: './tests/browser/whenBuilt.ts',
           testTimeout: 180_000,
           // A busy machine draws late.
           expect: { poll: { timeout: 20_000 } },
