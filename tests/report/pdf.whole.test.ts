@@ -6,8 +6,12 @@ import { reportDefinition } from '../../src/report/pdf/reportPdf.ts';
 import { picturesOf } from '../../src/report/pictures.ts';
 import { cornerSource } from './cornerSource.ts';
 import { reportInput } from './fixture.ts';
+import { inventedStudy } from './measuringError/inventedStudy.ts';
 
-const input = reportInput({ source: cornerSource({ name: 'A (b) \\ </script> "c"' }) });
+const input = reportInput({
+  source: cornerSource({ name: 'A (b) \\ </script> "c"' }),
+  measuringError: inventedStudy([{ exactCount: 52 }, { exactCount: 49 }, { exactCount: 49 }]),
+});
 const make = (paper: 'A4' | 'Letter') =>
   pdfBytes(reportDefinition(buildContent(input, picturesOf(input)), paper, input.date));
 
@@ -45,6 +49,8 @@ describe('the report as PDF', () => {
       expect(first.text).toContain(`Clearance report: ${input.design.corner.name}`);
       expect(first.text).toContain('The tightest pairs');
       expect(first.text).toContain('A wheel, brake, steering or suspension part that fails can kill');
+      expect(first.text).toContain('a qualified welder do the welding');
+      expect(first.text).toContain('without the ± of 52 values');
       expect(first.links).toBe(3);
       const rest = others.map(({ text }) => text).join(' ');
       for (const title of ['All pairs', 'Inputs', 'Method', 'Not modelled', 'Signing off'])
