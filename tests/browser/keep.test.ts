@@ -118,8 +118,8 @@ it('keeps a wrong value with its problem and its history over several reloads', 
     void (dialog.type() === 'beforeunload' ? dialog.accept() : dialog.dismiss());
   });
   for (let reload = 0; reload < 2; reload++) {
-    // The draft is written by now, even if the engine has not answered yet.
-    await page.waitForTimeout(400);
+    // The draft is written by now, even if the engine has not answered yet: at most the last second is lost.
+    await page.waitForTimeout(1500);
     await page.reload();
     await page.getByRole('heading', { level: 1, name: 'Wrong, left side' }).waitFor({ timeout: 60_000 });
     await page

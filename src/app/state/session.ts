@@ -264,16 +264,17 @@ export class Session {
       part: before === undefined || part === undefined ? undefined : samePart(before, part, corner),
     }));
     const { travelMm, steer } = usePose.getState();
-    this.show(corner, travelMm, steer);
+    // Names, notes and recorded gaps change no result.
+    const isMeasured =
+      useCorner.getState().progress?.kind === 'done' && before?.design.hash === corner.design.hash;
+    this.show(corner, travelMm, steer, isMeasured);
   }
 
-  private show(corner: OpenCorner, travelMm: number, steer: number): void {
-    const { corner: before, swept, progress } = useCorner.getState();
-    // Names, notes and recorded gaps change no result.
-    const isMeasured = progress?.kind === 'done' && before?.design.hash === corner.design.hash;
+  /** `isMeasured`: the finished results on screen are those of the corner too. */
+  private show(corner: OpenCorner, travelMm: number, steer: number, isMeasured = false): void {
     this.stopWork();
     usePose.setState({ measured: undefined, probeFailure: undefined });
-    useCorner.setState({ corner, ...(isMeasured ? { swept } : { swept: undefined, progress: undefined }) });
+    useCorner.setState({ corner, ...(isMeasured ? {} : { swept: undefined, progress: undefined }) });
     this.moveTo(travelMm, steer);
     void this.startProbe(corner);
     if (!isMeasured) void this.sweep();
