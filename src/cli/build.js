@@ -15,6 +15,7 @@ const ENTRIES = {
   commandThread: 'src/cli/commandThread.ts',
   clockingThread: 'src/cli/clockingThread.ts',
   ratesThread: 'src/cli/ratesThread.ts',
+  spaceThread: 'src/cli/spaceThread.ts',
   nodeWorker: 'src/executors/nodeWorker.ts',
 };
 /** This file: a change of it makes a new build. */

@@ -20,9 +20,11 @@ import {
 import { visible } from '../units/plainText.ts';
 import type { Command } from './command.ts';
 import { EXIT, Failure } from './exit.ts';
+import { threadsOf } from './measure.ts';
 import { lengthMm, required, type Typed, unitOf } from './options.ts';
 import { progressOn } from './progress.ts';
 import { namingFile, readCorner } from './readCorner.ts';
+import { spaceThreads } from './spaceThreads.ts';
 import { GEOMETRY_ONLY } from './words.ts';
 import { checkFolder, type OutputFile, writeFiles } from './writeFiles.ts';
 
@@ -51,6 +53,7 @@ export const space: Command = {
     'accuracy',
     'planes',
     'format',
+    'threads',
     'unit',
     'progress',
   ],
@@ -64,13 +67,21 @@ export const space: Command = {
     const request = requestOf(typed, corner);
     const figures = figuresIn(unitOf(typed, corner.unit));
     const progress = progressOn(context, 'Computing the space, thousandths', typed.values.has('progress'));
+    const pool = spaceThreads(threadsOf(typed));
     const found = await namingFile(file, () =>
-      sweptSpace(corner, request, (share) => progress.update(Math.floor(STEPS * share), STEPS)),
+      sweptSpace(corner, request, {
+        measure: pool.measure,
+        signal: context.signal,
+        onProgress: (share) => progress.update(Math.floor(STEPS * share), STEPS),
+      }),
     )
       .catch((error) => {
         throw error instanceof SpaceError ? new Failure(EXIT.usage, `${file}: ${error.message}`) : error;
       })
-      .finally(progress.end);
+      .finally(() => {
+        progress.end();
+        pool.end();
+      });
     context.signal.throwIfAborted();
     const files = await filesOf(found, corner, formats);
     await writeFiles(folder, files, context.signal);

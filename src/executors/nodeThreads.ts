@@ -5,20 +5,26 @@ import { inSharedMemory } from './sharedMemory.ts';
 import { WorkerPool } from './workerPool.ts';
 
 /**
- * Limits the young generation of a thread, which produces little garbage; by default Node reserves tens of MB more
- * for each.
+ * Size of the young generation of a thread that produces little garbage, MB; by default Node reserves tens of MB more for
+ * each.
  */
-const LIMITS = { maxYoungGenerationSizeMb: 6 };
+const YOUNG_MB = 6;
 
 /** Whether this runs from TypeScript sources. In a build, all thread modules are in one folder. */
 const IS_SOURCE = import.meta.url.endsWith('.ts');
 
-/** Starts a thread that runs a module, which receives requests and replies to them. */
-export function startThread<Q, R>(module: URL): WorkerHandle<Q, R> {
+/**
+ * Starts a thread that runs a module, which receives requests and replies to them. `maxYoungGenerationSizeMb`: more for a
+ * thread that produces much garbage, which is then collected less often.
+ */
+export function startThread<Q, R>(module: URL, maxYoungGenerationSizeMb = YOUNG_MB): WorkerHandle<Q, R> {
   const entry = IS_SOURCE
     ? new URL('./nodeWorkerEntry.js', import.meta.url)
     : new URL(module.href.replace(/\.ts$/, '.js'));
-  const worker = new Worker(entry, { resourceLimits: LIMITS, workerData: module.href });
+  const worker = new Worker(entry, {
+    resourceLimits: { maxYoungGenerationSizeMb },
+    workerData: module.href,
+  });
   return {
     // Node's ports work like those of the web; only their types differ.
     post: (request, transfer) =>

@@ -5,6 +5,7 @@ import workerThreads, { type Transferable } from 'node:worker_threads';
 import { type Request, serve } from '../../src/executors/protocol.ts';
 import { type ClockingRequest, serveClocking } from '../../src/studies/clocking/clockingProtocol.ts';
 import { type RatesRequest, serveRates } from '../../src/studies/sensitivity/ratesProtocol.ts';
+import { type SpaceRequestMessage, serveSpace } from '../../src/studies/sweptSpace/spaceProtocol.ts';
 
 /** What the thread modules of the program do with a request. */
 const SERVERS: Record<
@@ -22,6 +23,10 @@ const SERVERS: Record<
   'ratesThread.ts': (post) => {
     const answer = serveRates(post);
     return (request) => answer(request as RatesRequest);
+  },
+  'spaceThread.ts': (post) => {
+    const answer = serveSpace(post);
+    return (request) => answer(request as SpaceRequestMessage);
   },
 };
 

@@ -5,7 +5,7 @@ import { decimal, type Figures } from '../figures.ts';
 const MM3_PER_LITRE = 1e6;
 
 /** What the space is, and how far it can be trusted, one sentence each. */
-export function spaceSentences({ request, solid, excessMm }: SweptSpace, figures: Figures): string[] {
+export function spaceSentences({ request, solid }: SweptSpace, figures: Figures): string[] {
   const length = figures.placeWithUnit;
   const [low, high] = request.travelMm;
   const [from, to] = request.steer;
@@ -24,7 +24,7 @@ export function spaceSentences({ request, solid, excessMm }: SweptSpace, figures
     `Tyre and wheel over travel ${length(low)} to ${length(high)} and ${steerWords}, with ${length(request.growthMm)} of growth and ${length(request.marginMm)} of margin.`,
     `Size along X, Y, Z: ${extent.join(', ')}. Volume: ${(solid.volumeMm3 / MM3_PER_LITRE).toFixed(1)} litres.`,
     `The solid contains tyre and wheel at every pose of this range, proved between steps too.`,
-    `No point of it is more than ${figures.boundWithUnit(excessMm)} outside the true swept space.`,
+    `No point of it is more than ${figures.boundWithUnit(request.withinMm)} outside the true swept space.`,
   ];
 }
 

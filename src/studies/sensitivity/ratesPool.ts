@@ -1,3 +1,4 @@
+import { deal } from '../../executors/deal.ts';
 import { PoolWorker, type WorkerHandle } from '../../executors/poolWorker.ts';
 import type { MeasureRates } from './measureRates.ts';
 import type { RatesReply, RatesRequest } from './ratesProtocol.ts';
@@ -30,26 +31,22 @@ export function startRatesPool(
       if (pairs.length === 0) return [];
       const files = { text: JSON.stringify(design.source), assets: design.assets };
       const found: Found[] = [];
-      let [next, done] = [0, 0];
-      let onAbort = () => {};
-      const cancelled = new Promise<never>((_, reject) => {
-        onAbort = () => reject(signal?.reason);
-        signal?.addEventListener('abort', onAbort, { once: true });
-      });
-      const work = async (worker: (typeof workers)[number]) => {
-        await worker.request({ kind: 'setCorner', files, settings, pairs });
-        while (next < inputs.length && signal?.aborted !== true) {
-          const k = next++;
-          const { problems, rates } = await worker.request({ kind: 'rates', input: inputs[k] });
+      let done = 0;
+      const ready = new Set<(typeof workers)[number]>();
+      await deal(
+        workers,
+        inputs,
+        async (worker, input, k) => {
+          if (!ready.has(worker)) {
+            ready.add(worker);
+            await worker.request({ kind: 'setCorner', files, settings, pairs });
+          }
+          const { problems, rates } = await worker.request({ kind: 'rates', input });
           found[k] = { problems, rates: new Map(rates.map(([pair, rate]) => [pairs[pair], rate])) };
           onDone?.(++done);
-        }
-      };
-      try {
-        await Promise.race([Promise.all(workers.map(work)), cancelled]);
-      } finally {
-        signal?.removeEventListener('abort', onAbort);
-      }
+        },
+        signal,
+      );
       return found;
     },
     end() {

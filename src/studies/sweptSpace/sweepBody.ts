@@ -1,7 +1,8 @@
 import { cross, dot, type Vec3 } from '../../math/vec.ts';
 import type { Mesh } from '../../solids/solid.ts';
-import { type Box, EXCESS_SHARE, enclosingSurface } from './levelSurface.ts';
+import { enclosingSurface } from './levelSurface.ts';
 import { type MotionCell, vehiclePoint } from './motionCell.ts';
+import { type Box, EXCESS_SHARE, type MeasuredBlock, SurfaceBlocks } from './surfaceBlocks.ts';
 import type { SweptBody } from './sweptBody.ts';
 import { SweptField } from './sweptField.ts';
 
@@ -9,32 +10,31 @@ import { SweptField } from './sweptField.ts';
 export interface SweptSolid {
   mesh: Mesh;
   volumeMm3: number;
-  /** No point of the solid is further outside the swept body than this, mm. */
-  excessMm: number;
 }
 
 /** Far above the rounding of coordinates of metres to Float32, mm: bodies are enlarged by it, and the surface is rounded. */
 export const FLOAT32_MM = 0.001;
 
 /**
- * The solid that a body sweeps over all poses of `cells`, as a closed mesh that contains it, proved and not sampled, and is
- * nowhere further than `withinMm` outside it.
+ * The blocks of a grid from which `solidOf` makes the solid that a body sweeps over all poses of `cells`, nowhere further than
+ * `withinMm` outside the true one.
  *
- * The distance from the swept body is computed on a grid (`SweptField`), and a level of it that must contain the body is
- * extracted (`enclosingSurface`). Poses are not sampled: each cell of poses is bounded as a whole, with an error of second
- * order in its size, so some hundred cells do for all grids. A union of bodies at sampled poses would need some 50,000 of them
- * for a bound of a few mm. Coordinates are rounded to Float32, as files store them.
+ * The distance from the swept body is computed on the grid (`SweptField`). Poses are not sampled: each cell of poses is
+ * bounded as a whole, with an error of second order in its size, so some hundred cells do for all grids. A union of bodies at
+ * sampled poses would need some 50,000 of them for a bound of a few mm.
  */
-export function sweepBody(
-  body: SweptBody,
-  cells: readonly MotionCell[],
-  withinMm: number,
-  onProgress: (share: number) => void = () => {},
-): SweptSolid {
+export function blocksAround(body: SweptBody, cells: readonly MotionCell[], withinMm: number): SurfaceBlocks {
   const edgeMm = (withinMm - 2 * FLOAT32_MM) / EXCESS_SHARE;
-  const box = boxAround(body, cells, 3 * edgeMm);
-  const mesh = enclosingSurface(new SweptField(body, cells), box, edgeMm, onProgress);
-  return { mesh, volumeMm3: volumeOf(mesh), excessMm: withinMm };
+  return new SurfaceBlocks(new SweptField(body, cells), boxAround(body, cells, 3 * edgeMm), edgeMm);
+}
+
+/**
+ * The solid of blocks that are measured, as a closed mesh. It contains the swept body, proved and not sampled
+ * (`enclosingSurface`). Coordinates are rounded to Float32, as files store them.
+ */
+export function solidOf(blocks: SurfaceBlocks, measured: readonly MeasuredBlock[]): SweptSolid {
+  const mesh = enclosingSurface(blocks, measured);
+  return { mesh, volumeMm3: volumeOf(mesh) };
 }
 
 /** A box around the swept body and `marginMm` more. */

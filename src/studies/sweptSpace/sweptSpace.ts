@@ -1,15 +1,11 @@
 import type { Corner } from '../../design/schema.ts';
-import { invert } from '../../math/rigid.ts';
-import { PoseSpan } from '../../proof/poseSpan.ts';
 import { buildSolids } from '../../solids/catalogue.ts';
 import { loadModeller } from '../../solids/modeller.ts';
-import { vehicleFromWheelAxis } from '../../solids/wheelFrame.ts';
-import { mechanismOf } from '../../sweep/setUp.ts';
-import { divideIntoCells, type PoseRange } from './motionCell.ts';
+import { type MeasureBlocks, measureBlocksHere, sweptCells } from './measureBlocks.ts';
+import type { PoseRange } from './motionCell.ts';
 import { type PlaneCrossing, planeCrossing, type SpacePlane } from './planeCrossing.ts';
-import { SpunBody } from './spunBody.ts';
 import { spunPieces } from './spunProfile.ts';
-import { FLOAT32_MM, type SweptSolid, sweepBody } from './sweepBody.ts';
+import { FLOAT32_MM, type SweptSolid, solidOf } from './sweepBody.ts';
 
 /** What the space is computed for. Lengths in mm, steer from -1 to 1. */
 export interface SpaceRequest {
@@ -19,12 +15,12 @@ export interface SpaceRequest {
   growthMm: number;
   /** Kept free around tyre and wheel. */
   marginMm: number;
-  /** Wanted bound on the excess. */
+  /** Bound on how far the surface is outside the true swept space, errors of the parts' shapes included. */
   withinMm: number;
   planes: readonly SpacePlane[];
 }
 
-/** Default bound on the excess, mm: about half a minute for a corner of 300 mm of travel on a usual computer. */
+/** Default bound on the excess, mm: less than half a minute for a corner of 300 mm of travel on two cores. */
 export const WITHIN_MM = 12;
 
 /** The space to stay out of. */
@@ -32,8 +28,6 @@ export interface SweptSpace {
   request: SpaceRequest;
   /** In vehicle axes of the left corner, mm. */
   solid: SweptSolid;
-  /** Bound on how far the surface is outside the true swept space, errors of the parts' shapes included, mm. */
-  excessMm: number;
   planes: readonly PlaneCrossing[];
 }
 
@@ -50,14 +44,23 @@ export class SpaceError extends Error {}
 const CHORD_MM = 0.05;
 const PROFILE_MM = 0.2;
 
+/** How the space is computed; by default in the calling thread. */
+export interface SpaceOptions {
+  measure?: MeasureBlocks;
+  signal?: AbortSignal;
+  /** Receives the share that is done. */
+  onProgress?: (share: number) => void;
+}
+
 /**
- * The space that tyre and wheel sweep over a range of travel and steer, with growth and margin: see `sweepBody`. Rejects with a
- * SpaceError, and with DesignProblems if a part cannot be built.
+ * The space that tyre and wheel sweep over a range of travel and steer, with growth and margin: see `blocksAround` and
+ * `solidOf`. It is the same however it is measured. Rejects with a SpaceError, with DesignProblems if a part cannot be built,
+ * and with the signal's reason when cancelled.
  */
 export async function sweptSpace(
   corner: Corner,
   request: SpaceRequest,
-  onProgress: (share: number) => void = () => {},
+  { measure = measureBlocksHere, signal, onProgress }: SpaceOptions = {},
 ): Promise<SweptSpace> {
   const solids = (await buildSolids(corner, CHORD_MM)).filter(
     ({ kind }) => kind === 'wheel' || kind === 'tyre',
@@ -73,23 +76,16 @@ export async function sweptSpace(
   );
   modeller.release();
   const pieces = shapes.flatMap((shape) => shape.pieces);
-  const body = new SpunBody(pieces);
-  const mechanism = mechanismOf(corner);
-  const { cells, notEnclosed } = divideIntoCells(rangesOf(request), {
-    enclose: (range) => {
-      const span = new PoseSpan(mechanism, range);
-      return span.carriers && span.motion('wheel', 'chassis').forward;
-    },
-    bodyFromCarrier: invert(vehicleFromWheelAxis(corner.suspension)),
-    body: { centre: [0, 0, 0], radiusMm: body.reachMm },
-  });
-  if (notEnclosed !== undefined) throw locksOut(notEnclosed);
   const errorMm = Math.max(...shapes.map((shape) => shape.errorMm));
-  const solid = sweepBody(body, cells, request.withinMm - errorMm, onProgress);
+  const input = { corner, ranges: rangesOf(request), pieces, withinMm: request.withinMm - errorMm };
+  const swept = sweptCells(input);
+  if (!('blocks' in swept)) throw locksOut(swept);
+  const { cells, blocks } = swept;
+  const total = blocks.blocks.length;
+  const measured = await measure({ input, blocks, signal, onDone: (done) => onProgress?.(done / total) });
   return {
     request,
-    solid,
-    excessMm: solid.excessMm + errorMm,
+    solid: solidOf(blocks, measured),
     planes: request.planes.map((plane) => planeCrossing(plane, pieces, cells, errorMm)),
   };
 }

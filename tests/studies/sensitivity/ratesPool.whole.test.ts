@@ -1,13 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { WorkerHandle } from '../../../src/executors/poolWorker.ts';
 import { startRatesPool } from '../../../src/studies/sensitivity/ratesPool.ts';
-import {
-  type RatesReply,
-  type RatesRequest,
-  serveRates,
-} from '../../../src/studies/sensitivity/ratesProtocol.ts';
+import { serveRates } from '../../../src/studies/sensitivity/ratesProtocol.ts';
 import { sensitivityOf } from '../../../src/studies/sensitivity/sensitivity.ts';
 import { readDesign } from '../../design/readDesign.ts';
+import { localWorker } from '../../executors/localWorker.ts';
 import { box, boxCorner, FEW_STEPS } from '../vary/boxCorner.ts';
 
 /** Two pairs: one is clear, the other overlaps at full bump. */
@@ -18,28 +14,6 @@ const DESIGN = readDesign(
     { ...box('turned', 'chassis', [10, 660, 415], [30, 30, 20]), rollDeg: 20, pitchDeg: 10 },
   ]),
 );
-
-/** A worker in this thread that uses the real protocol. `diesAfter`: number of replies before it dies. */
-function localWorker(diesAfter = Number.POSITIVE_INFINITY) {
-  let isEnded = false;
-  const handle: WorkerHandle<RatesRequest, RatesReply> & { answer?: ReturnType<typeof serveRates> } = {
-    post(request) {
-      const copy = structuredClone(request);
-      setTimeout(() => !isEnded && handle.answer?.(copy), 0);
-    },
-    listen(onReply, onDeath) {
-      let replies = 0;
-      handle.answer = serveRates((reply) => {
-        if (++replies > diesAfter) onDeath('out of memory');
-        else if (!isEnded) onReply(structuredClone(reply));
-      });
-    },
-    terminate() {
-      isEnded = true;
-    },
-  };
-  return { handle, isEnded: () => isEnded };
-}
 
 const effectsWith = async (options: Partial<Parameters<typeof sensitivityOf>[1]>) =>
   (await sensitivityOf(DESIGN, { settings: FEW_STEPS, ...options })).pairs.map(({ finding, effects }) => [
@@ -55,8 +29,9 @@ describe('rates on workers', () => {
     for (const count of [1, 3]) {
       const workers: ReturnType<typeof localWorker>[] = [];
       const start = () => {
-        workers.push(localWorker());
-        return workers[workers.length - 1].handle;
+        const worker = localWorker(serveRates);
+        workers.push(worker);
+        return worker.handle;
       };
       const done: number[] = [];
       const pool = startRatesPool(start, count);
@@ -71,11 +46,11 @@ describe('rates on workers', () => {
   });
 
   it('reject if a worker dies, and with the reason of a cancellation', async () => {
-    const dying = localWorker(2);
+    const dying = localWorker(serveRates, 2);
     await expect(effectsWith({ rates: startRatesPool(() => dying.handle, 1).measure })).rejects.toThrow(
       'a worker that changes values died: out of memory',
     );
-    const cancelled = localWorker();
+    const cancelled = localWorker(serveRates);
     const control = new AbortController();
     const study = effectsWith({
       rates: startRatesPool(() => cancelled.handle, 1).measure,

@@ -7,6 +7,7 @@ import {
   type MotionCell,
   type PoseRange,
 } from '../../../src/studies/sweptSpace/motionCell.ts';
+import { blocksAround, type SweptSolid, solidOf } from '../../../src/studies/sweptSpace/sweepBody.ts';
 import type { SweptBody } from '../../../src/studies/sweptSpace/sweptBody.ts';
 
 const [ZERO, ONE] = [constant(0), constant(1)];
@@ -43,6 +44,15 @@ export function cellsOf(
   });
   if (notEnclosed !== undefined) throw new Error('the motion of the test is not enclosed');
   return cells;
+}
+
+/** The solid that a body sweeps. */
+export function sweepBody(body: SweptBody, cells: readonly MotionCell[], withinMm: number): SweptSolid {
+  const blocks = blocksAround(body, cells, withinMm);
+  return solidOf(
+    blocks,
+    blocks.blocks.map((_, index) => blocks.measure(index)),
+  );
 }
 
 /** Half profile of a ball about the origin, circumscribed, so that it contains the ball. */

@@ -10,6 +10,7 @@ import type { Mesh } from '../../../solids/solid.ts';
 import { sidedPlane } from '../../../studies/sweptSpace/planeCrossing.ts';
 import { type SpaceRequest, sweptSpace } from '../../../studies/sweptSpace/sweptSpace.ts';
 import type { OnStudyProgress } from '../studyRun.ts';
+import { spaceWorkers } from './spaceWorkers.ts';
 
 /** A space as text, with its mesh in vehicle axes of the left corner. */
 export interface FoundSpace {
@@ -33,12 +34,16 @@ const api = {
     onProgress: OnStudyProgress,
   ): Promise<FoundSpace> {
     let shown = 0;
-    const found = await sweptSpace(corner, request, (share) => {
-      const step = Math.floor(STEPS * share);
-      if (step === shown) return;
-      shown = step;
-      onProgress(step, STEPS);
-    });
+    const pool = spaceWorkers();
+    const found = await sweptSpace(corner, request, {
+      measure: pool.measure,
+      onProgress: (share) => {
+        const step = Math.floor(STEPS * share);
+        if (step === shown) return;
+        shown = step;
+        onProgress(step, STEPS);
+      },
+    }).finally(pool.end);
     const figures = figuresIn(unit);
     return {
       request,

@@ -1,0 +1,57 @@
+/**
+ * Time of the space of tyre and wheel over all travel and steer of the river racer, at the default bound: the command on one
+ * thread and on one for each core, and the built workbench: `npx tsx tests/bench/space.ts`.
+ */
+import { execFile } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { availableParallelism, loadavg, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+import { launchChromium } from '../browser/chromium.ts';
+import { serveBuild } from './serveBuild.ts';
+
+const FILE = 'demo-data/gravelbeck.corner.json';
+
+async function secondsOf(run: () => Promise<unknown>): Promise<number> {
+  const from = performance.now();
+  await run();
+  return (performance.now() - from) / 1000;
+}
+
+async function command(threads: number): Promise<number> {
+  const out = mkdtempSync(join(tmpdir(), 'daylight-space-'));
+  const typed = ['src/cli/daylight.js', 'space', FILE, '--out', out, '--threads', String(threads)];
+  try {
+    return await secondsOf(() => promisify(execFile)(process.execPath, typed));
+  } finally {
+    rmSync(out, { recursive: true });
+  }
+}
+
+async function workbench(): Promise<number> {
+  const served = await serveBuild({ minified: true });
+  const browser = await launchChromium();
+  try {
+    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    await page.addInitScript(() => localStorage.setItem('daylight.cautions-read', 'yes'));
+    await page.goto(served.url);
+    await page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 240_000 });
+    await page.getByRole('button', { name: 'Space of tyre and wheel' }).click();
+    return await secondsOf(async () => {
+      await page.getByRole('button', { name: 'Compute space' }).click();
+      await page
+        .getByTestId('space')
+        .getByText(/^Size along X, Y, Z: /)
+        .waitFor({ timeout: 240_000 });
+    });
+  } finally {
+    await browser.close();
+    await served.close();
+  }
+}
+
+const cores = availableParallelism();
+console.log(`${cores} cores, load before ${loadavg()[0].toFixed(1)}`);
+for (const threads of new Set([1, cores]))
+  console.log(`command, ${threads} threads: ${(await command(threads)).toFixed(1)} s`);
+console.log(`workbench: ${(await workbench()).toFixed(1)} s`);
