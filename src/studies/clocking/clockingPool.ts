@@ -1,3 +1,4 @@
+import { deal } from '../../executors/deal.ts';
 import { PoolWorker, type WorkerHandle } from '../../executors/poolWorker.ts';
 import type { FastenerBody } from '../../solids/fasteners/fastenerBodies.ts';
 import type { Setup } from '../../sweep/setUp.ts';
@@ -76,21 +77,18 @@ export class ClockingPool {
       if (!isStopped()) await worker.request({ kind: 'setMargin', minMarginMm });
     };
     const distribute = async (
-      order: number[],
+      order: readonly number[],
       work: (worker: PoolWorker<ClockingRequest, ClockingReply>, pair: number) => Promise<() => void>,
     ) => {
-      await Promise.all(
-        this.workers.map(async (worker) => {
-          for (let pair = order.shift(); pair !== undefined && !isStopped(); pair = order.shift()) {
-            const report = await work(worker, pair);
-            if (!isStopped()) report();
-          }
-        }),
-      );
+      const measureOne = async (worker: PoolWorker<ClockingRequest, ClockingReply>, pair: number) => {
+        const report = await work(worker, pair);
+        if (!isStopped()) report();
+      };
+      await deal(this.workers, order, measureOne, signal);
     };
     const work = async () => {
       await Promise.all(this.workers.map(ready));
-      await distribute([...toEstimate], async (worker, pair) => {
+      await distribute(toEstimate, async (worker, pair) => {
         const { estimate, tookMs: ms } = await worker.request({ kind: 'estimate', pair });
         tookMs[pair] = ms;
         return () => onEstimate(pair, estimate);
