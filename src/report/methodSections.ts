@@ -1,3 +1,4 @@
+import { spaced } from '../units/plainText.ts';
 import { assetRows } from './assetRows.ts';
 import { PROOF_IN_WORDS, spacingInWords } from './betweenSteps.ts';
 import type { Section } from './content.ts';
@@ -6,9 +7,6 @@ import { NOT_MODELLED } from './notModelled.ts';
 import { largest } from './proven.ts';
 import type { Checked, ReportInput } from './reportInput.ts';
 import { steeringTitle } from './steering.ts';
-
-/** A camel-case name as words: `bearingHousing` becomes "bearing housing". */
-const spaced = (name: string): string => name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 
 /** Section on the method: how the figures are computed and what their error bounds include. */
 export function methodSection(checked: Checked, figures: Figures): Section {

@@ -46,7 +46,7 @@ export const spotIds = (checked: Pick<Checked, 'findings' | 'solids' | 'result'>
     return [checked.solids[a].id, checked.solids[b].id];
   });
 
-const SIZE = { width: 520, height: 310 };
+const SIZE = { width: 420, height: 340 };
 
 /** The corner at the worst pose of its tightest pair, with the numbers of the spots that have the same pose. */
 function cornerSvg({ design, solids, result }: ReportInput, spots: ReturnType<typeof spotsOf>): string {

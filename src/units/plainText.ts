@@ -57,3 +57,7 @@ const unitEscape = (character: string, unit: number): string =>
 /** `U+202E`. */
 const codeOf = (character: string): string =>
   `U+${(character.codePointAt(0) as number).toString(16).toUpperCase().padStart(4, '0')}`;
+
+/** A camel-case name as words: `bearingHousing` becomes "bearing housing". */
+export const spaced = (name: string): string =>
+  name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);

@@ -2,7 +2,7 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, it } from 'vitest';
 import { pdfBytes } from '../../src/cli/pdf.ts';
 import { buildContent } from '../../src/report/buildContent.ts';
-import { reportDefinition } from '../../src/report/pdf/reportPdf.ts';
+import { printable, reportDefinition } from '../../src/report/pdf/reportPdf.ts';
 import { picturesOf } from '../../src/report/pictures.ts';
 import { cornerSource } from './cornerSource.ts';
 import { reportInput } from './fixture.ts';
@@ -57,6 +57,13 @@ describe('the report as PDF', () => {
         expect(rest).toContain(title);
     },
   );
+
+  it('has no title at the end of a page', async () => {
+    const content = buildContent(input, picturesOf(input));
+    for (const { text } of await pagesOf(await make('Letter')))
+      for (const { title } of content.sections)
+        expect(text).not.toContain(`${printable(title)} ${printable(content.title)}. ${content.subtitle}`);
+  });
 
   it('is the same, byte for byte, if made again', async () => {
     expect(Buffer.from(await make('A4')).equals(Buffer.from(await make('A4')))).toBe(true);

@@ -356,7 +356,7 @@ describe('report of a sweep with a proof', () => {
     expect(counts.length).toBeGreaterThan(2);
     expect(new Set(counts).size).toBe(1);
     expect(text).toContain('values are assumed, including every suspension point.');
-    expect(text).toMatch(/Measure first, for the tightest pairs: .*Lower arm \(tubeDiameter\b/);
+    expect(text).toMatch(/Measure first, for the tightest pairs: .*Lower arm \(tube diameter\b/);
     const some = cornerSource({ suspension: { ...suspension, assumed: ['hardpoints.upperJoint'] } });
     expect(reportMarkdown(reportInput({ source: some }))).toContain(', including 1 of 9 suspension points.');
   });

@@ -1,5 +1,6 @@
 import type { InputRecord } from '../../design/design.ts';
 import type { LengthUnit } from '../../report/figures.ts';
+import { spaced } from '../../units/plainText.ts';
 import { trimmed } from './words.ts';
 
 const NAMES_UNIT = /[a-z"'′″]/i;
@@ -28,7 +29,4 @@ export function inputText(
 
 /** A name in the file as words: `outboardDepth` gives "outboard depth". */
 export const inWords = (name: string): string =>
-  name
-    .replace(/Deg$/, '')
-    .replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
-    .replace(/\[(\d+)\]/g, (_, index) => ` ${Number(index) + 1}`);
+  spaced(name.replace(/Deg$/, '')).replace(/\[(\d+)\]/g, (_, index) => ` ${Number(index) + 1}`);

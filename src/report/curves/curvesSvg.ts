@@ -52,6 +52,10 @@ export function curvesSvg(
     const x = (value: number) => left + ((value - first) / (last - first || 1)) * PLOT;
     const level = (mm: number, colour: string, dash: string) =>
       `<path d="M${left} ${plain(y(mm))}H${left + PLOT}" stroke="${colour}" stroke-width="1"${dash}/>`;
+    // At the end where the curve is further from it.
+    const fromTarget = (end: number) => Math.abs(y(values[at.indexOf(end)]) - y(needMm));
+    const isLeft = fromTarget(first) > fromTarget(last);
+    const labelAt = { size: 10, ...(isLeft ? {} : { anchor: 'end' as const }) };
     return [
       svgText(left, 14, title, { size: 11 }),
       ...levels(low, high, BOTTOM - TOP, figures.unit).map(
@@ -60,7 +64,7 @@ export function curvesSvg(
       ),
       level(0, TOUCH, ''),
       needMm > 0 ? level(needMm, INK, ' stroke-dasharray="4 3"') : '',
-      needMm > 0 ? svgText(left + PLOT, y(needMm) - 3, 'target', { anchor: 'end', size: 10 }) : '',
+      needMm > 0 ? svgText(isLeft ? left : left + PLOT, y(needMm) - 3, 'target', labelAt) : '',
       `<path d="${linePath(values, (i) => x(at[i]), y)}" fill="none" stroke="#2b3f9e" stroke-width="1.8"/>`,
       `<circle cx="${plain(x(worstAt))}" cy="${plain(y(worst.clearanceMm))}" r="4.5" fill="#fff" stroke="${INK}" stroke-width="1.5"/>`,
       svgText(left, BOTTOM + 15, ends[0], { size: 10, fill: SOFT }),

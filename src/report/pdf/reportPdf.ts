@@ -9,6 +9,8 @@ import { PAPER_MM, type Paper, POINTS_PER_MM } from './paper.ts';
 const MARGINS: [number, number, number, number] = [34, 34, 34, 40];
 /** Points in one px of a drawing. */
 const POINTS_PER_PX = 0.75;
+/** No title starts further down a page, as a share of its height. */
+const TITLE_BEFORE = 0.92;
 /** Share of the width that a drawing beside text takes. */
 const ASIDE = 0.42;
 
@@ -47,6 +49,9 @@ export function reportDefinition(
       fontSize: 6.5,
       color: SOFT,
     }),
+    // Nothing fits below a title there.
+    pageBreakBefore: ({ headlineLevel, startPosition }) =>
+      headlineLevel === 1 && startPosition.verticalRatio > TITLE_BEFORE,
     content: [
       { text: printable(title), fontSize: 15, bold: true },
       { text: printable(subtitle), color: SOFT, fontSize: 7.5, margin: [0, 1, 0, 5] },
@@ -79,18 +84,19 @@ export function reportDefinition(
 }
 
 function sectionContent({ title, blocks, id, startsPage }: Section, width: number): Content[] {
-  return [
-    {
-      text: printable(title),
-      fontSize: 11,
-      bold: true,
-      margin: [0, 8, 0, 3],
-      headlineLevel: 1,
-      ...(id === undefined ? {} : { id }),
-      ...(startsPage ? { pageBreak: 'before' as const } : {}),
-    },
-    ...contentOf(blocks, width),
-  ];
+  const heading: Content = {
+    text: printable(title),
+    fontSize: 11,
+    bold: true,
+    margin: [0, 8, 0, 3],
+    headlineLevel: 1,
+    ...(id === undefined ? {} : { id }),
+    ...(startsPage ? { pageBreak: 'before' as const } : {}),
+  };
+  const content = contentOf(blocks, width);
+  // A drawing that does not fit takes its title to the next page.
+  if (startsPage || blocks[0]?.kind !== 'drawing') return [heading, ...content];
+  return [{ stack: [heading, content[0]], unbreakable: true }, ...content.slice(1)];
 }
 
 /** A drawing beside text takes the block that follows into two columns. */

@@ -38,6 +38,10 @@ it('draws clearances over travel and over steer to one scale, with contact, targ
   expect(overSteer).toHaveLength(5);
   expect(mm(overSteer[0])).toBeCloseTo(-6, 0);
   expect(mm(overSteer[4])).toBeCloseTo(10, 0);
+  // The curve over steer is 11 mm from the target at the left end and 5 mm at the right one: the label is at the left end.
+  const placesOf = (text: string) =>
+    [...svg.matchAll(new RegExp(`<text x="([\\d.]+)"[^>]*>${text}<`, 'g'))].map(([, x]) => Number(x));
+  expect(placesOf('target')[1]).toBe(placesOf('left lock')[0]);
   const circles = [...svg.matchAll(/<circle cx="([\d.]+)" cy="([\d.]+)"/g)].map(([, x, y]) => [
     Number(x),
     Number(y),
