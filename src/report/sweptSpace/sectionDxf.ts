@@ -4,8 +4,9 @@ import { sectionOf } from '../../solids/section.ts';
 import type { Point2 } from '../../solids/simplePolygon.ts';
 import type { Mesh } from '../../solids/solid.ts';
 import type { SpacePlane } from '../../studies/sweptSpace/planeCrossing.ts';
-import type { Box, Entity } from '../templates/drawing.ts';
+import type { Box } from '../templates/drawing.ts';
 import { templateDxf } from '../templates/dxf.ts';
+import type { Entity } from '../templates/entity.ts';
 
 const TEXT_MM = 12;
 

@@ -1,19 +1,11 @@
-import type { FlatPlate, Loop } from '../../solids/flatPlates/flatPlate.ts';
+import type { FlatPlate } from '../../solids/flatPlates/flatPlate.ts';
 import { loopBox } from '../../solids/flatPlates/loops.ts';
 import type { Point2 } from '../../solids/simplePolygon.ts';
 import { visible } from '../../units/plainText.ts';
 import { decimal, type Figures } from '../figures.ts';
 import { type Cutting, cuttingWarnings, kerfNote } from './cutting.ts';
-
-/** What the lines of a drawing mean; the names of the layers in a DXF file. */
-export const LAYERS = ['CUT', 'MARK', 'BEND', 'TEXT', 'CHECK'] as const;
-export type Layer = (typeof LAYERS)[number];
-
-/** A line, loop or text of a drawing, mm. Texts start at `at` on their base line, or have their middle or end there. */
-export type Entity =
-  | { kind: 'line'; layer: Layer; from: Point2; to: Point2 }
-  | { kind: 'loop'; layer: Layer; loop: Loop }
-  | { kind: 'text'; layer: Layer; at: Point2; heightMm: number; text: string; anchor?: 'middle' | 'end' };
+import type { Entity } from './entity.ts';
+import { CHARACTER, labelBox, withFreeLabels } from './labels.ts';
 
 export interface Box {
   min: Point2;
@@ -55,7 +47,7 @@ const CROSS_MM = 4;
 /** The drawing of a plate. Lengths in its sentences are in the unit of `figures`. */
 export function drawingOf(plate: FlatPlate, cutting: Cutting, figures: Figures): Drawing {
   const { outline, openings, holes, marks, bends } = plate;
-  const shape: Entity[] = [
+  const shape = withFreeLabels([
     { kind: 'loop', layer: 'CUT', loop: outline },
     ...openings.map(({ loop }): Entity => ({ kind: 'loop', layer: 'CUT', loop })),
     ...openings.flatMap(({ loop, use }) =>
@@ -79,7 +71,7 @@ export function drawingOf(plate: FlatPlate, cutting: Cutting, figures: Figures):
       { kind: 'line', layer: 'BEND', from, to },
       labelBeyond(from, to, bendText(angleDeg)),
     ]),
-  ];
+  ]);
   const box = loopBox(outline);
   const [width, height] = [box.max[0] - box.min[0], box.max[1] - box.min[1]];
   return {
@@ -182,10 +174,6 @@ function labelBeyond(from: Point2, to: Point2, text: string): Entity {
   };
 }
 
-/** Width of a text of Helvetica or a like font as a fraction of its height, on the safe side. */
-const CHARACTER = 0.76;
-const textWidthMm = (text: string, heightMm: number): number => text.length * heightMm * CHARACTER;
-
 function boxOf(points: readonly Point2[]): Box {
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   return { min: [Math.min(...xs), Math.min(...ys)], max: [Math.max(...xs), Math.max(...ys)] };
@@ -198,12 +186,10 @@ const withLabels = (box: Box, shape: readonly Entity[]): Box =>
     ...shape.flatMap((entity): Point2[] => {
       if (entity.kind === 'line') return [entity.from, entity.to];
       if (entity.kind === 'loop') return Object.values(loopBox(entity.loop));
-      const { at, heightMm, text, anchor } = entity;
-      const width = textWidthMm(text, heightMm);
-      const start = at[0] - (anchor === 'end' ? width : anchor === 'middle' ? width / 2 : 0);
+      const { left, top, width, height } = labelBox(entity);
       return [
-        [start, at[1] - heightMm / 4],
-        [start + width, at[1] + heightMm],
+        [left, top],
+        [left + width, top + height],
       ];
     }),
   ]);

@@ -1,6 +1,6 @@
 import type { Loop } from '../../solids/flatPlates/flatPlate.ts';
 import type { Point2 } from '../../solids/simplePolygon.ts';
-import { type Entity, LAYERS, type Layer } from './drawing.ts';
+import { type Entity, LAYERS, type Layer } from './entity.ts';
 import type { Sheet } from './sheet.ts';
 
 /*

@@ -1,14 +1,6 @@
 import type { Point2 } from '../../solids/simplePolygon.ts';
-import {
-  type Box,
-  CHECK_BARS,
-  type Drawing,
-  type Entity,
-  type Layer,
-  PRINT_SENTENCE,
-  TEMPLATE_CAUTION,
-  wrapped,
-} from './drawing.ts';
+import { type Box, CHECK_BARS, type Drawing, PRINT_SENTENCE, TEMPLATE_CAUTION, wrapped } from './drawing.ts';
+import type { Entity, Layer } from './entity.ts';
 
 /** A drawing with its texts and check bars below the plate, for a file with one sheet (DXF, SVG), mm, y up. */
 export interface Sheet {

@@ -2,7 +2,8 @@ import type { Loop } from '../../solids/flatPlates/flatPlate.ts';
 import { arcOf } from '../../solids/flatPlates/loops.ts';
 import type { Point2 } from '../../solids/simplePolygon.ts';
 import { escapeHtml } from '../escape.ts';
-import type { Drawing, Entity, Layer } from './drawing.ts';
+import type { Drawing } from './drawing.ts';
+import type { Entity, Layer } from './entity.ts';
 import type { Sheet } from './sheet.ts';
 
 /** Looks of a layer: colour, width of its lines in mm, and dashes in mm. */

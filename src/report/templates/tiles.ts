@@ -1,6 +1,7 @@
 import type { Point2 } from '../../solids/simplePolygon.ts';
 import { PAPER_MM, type Paper } from '../pdf/paper.ts';
-import type { Box, Entity } from './drawing.ts';
+import type { Box } from './drawing.ts';
+import type { Entity } from './entity.ts';
 
 /** Margin that printers leave, mm: common practice, no source. */
 export const MARGIN_MM = 10;
