@@ -61,8 +61,13 @@ function blockOf(block: Block): string {
   }
 }
 
+/** A word that may be broken, so that no column is too wide for the page; shorter ones stay whole. */
+const LONG_WORD = /\S{20}/;
+
 function tableOf({ columns, rows }: Table): string {
   const cellClass = (column: number) => (columns[column].figure ? ' class="figure"' : '');
+  const classOf = (column: number, text: string) =>
+    LONG_WORD.test(text) ? ' class="long"' : cellClass(column);
   return [
     '<table>',
     `<thead><tr>${columns.map(({ title }, i) => `<th scope="col"${cellClass(i)}>${escapeHtml(title)}</th>`).join('')}</tr></thead>`,
@@ -72,7 +77,7 @@ function tableOf({ columns, rows }: Table): string {
         `<tr${state === undefined ? '' : ` class="${state}"`}>${cells
           .map((cell, i) => {
             const text = escapeHtml(cell);
-            return `<td${cellClass(i)}>${i === 0 && to !== undefined ? `<a href="#${to}">${text}</a>` : text}</td>`;
+            return `<td${classOf(i, cell)}>${i === 0 && to !== undefined ? `<a href="#${to}">${text}</a>` : text}</td>`;
           })
           .join('')}</tr>`,
     ),

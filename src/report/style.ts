@@ -20,11 +20,11 @@ ul { margin: 6px 0; padding-left: 20px; }
 ul.caution { border: 2px solid var(--ink); padding: 10px 14px 10px 32px; }
 ul.caution li { margin: 3px 0; }
 table { border-collapse: collapse; width: 100%; margin: 10px 0 16px; font-size: 12.5px; font-variant-numeric: tabular-nums; }
-th, td { text-align: left; vertical-align: top; padding: 3px 10px 3px 0; border-bottom: 1px solid var(--line); overflow-wrap: anywhere; }
-th { color: var(--soft); font-weight: 600; overflow-wrap: normal; }
+th, td { text-align: left; vertical-align: top; padding: 3px 10px 3px 0; border-bottom: 1px solid var(--line); overflow-wrap: break-word; }
+th { color: var(--soft); font-weight: 600; }
+td.long { overflow-wrap: anywhere; }
 th.figure, td.figure { text-align: right; }
 td.figure { white-space: nowrap; }
-td:nth-child(2) { overflow-wrap: normal; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 details { margin: 8px 0; }

@@ -229,6 +229,21 @@ describe('report', () => {
     );
   });
 
+  it('lets only long words break in its tables, so that sizes stay whole and no table is wider than the page', () => {
+    const source = cornerSource();
+    const long = 'x'.repeat(60);
+    [source.parts[0].label, source.parts[1].label] = [long, '265/75R16'];
+    const cells = [...reportHtml(reportInput({ ...MIXED, source })).matchAll(/<td([^>]*)>([^<]*)</g)];
+    const classesOf = (word: string) =>
+      new Set(
+        cells.filter(([, , text]) => text.split(' ').includes(word)).map(([, attributes]) => attributes),
+      );
+    expect([...classesOf(long)]).toEqual([' class="long"']);
+    const alone = cells.filter(([, , text]) => text.includes('265/75R16') && !text.includes(long));
+    expect(alone.length).toBeGreaterThan(0);
+    for (const [, attributes] of alone) expect(attributes).not.toContain('long');
+  });
+
   it('shows inputs as typed and marks the assumed ones', () => {
     const markdown = reportMarkdown(reportInput());
     expect(markdown).toContain('| Lower arm | tubeDiameter | 1 1/4 in | 31.75 mm |  |  |');
