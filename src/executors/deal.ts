@@ -1,12 +1,18 @@
+/** What a worker does: prepares itself before its first item, and does an item. */
+interface DealtWork<W, T> {
+  prepare?(worker: W): Promise<unknown>;
+  work(worker: W, item: T, index: number): Promise<void>;
+}
+
 /**
- * Gives items to workers in their order, the next one to the worker that is free first, until none is left. `work` does an
- * item on a worker. Rejects with the signal's reason when cancelled, and with the first error of `work`; then no further
- * item is given, and the work in progress is not awaited.
+ * Gives items to workers in their order, the next one to the worker that is free first, until none is left. Rejects with the
+ * signal's reason when cancelled, and with the first error of a worker; then no further item is given, and the work in
+ * progress is not awaited.
  */
 export async function deal<W, T>(
   workers: readonly W[],
   items: readonly T[],
-  work: (worker: W, item: T, index: number) => Promise<void>,
+  { prepare, work }: DealtWork<W, T>,
   signal?: AbortSignal,
 ): Promise<void> {
   signal?.throwIfAborted();
@@ -18,6 +24,7 @@ export async function deal<W, T>(
     signal?.addEventListener('abort', onAbort, { once: true });
   });
   const run = async (worker: W) => {
+    if (items.length > 0) await prepare?.(worker);
     while (next < items.length && !hasEnded) {
       const index = next++;
       await work(worker, items[index], index);

@@ -84,7 +84,7 @@ export class ClockingPool {
         const report = await work(worker, pair);
         if (!isStopped()) report();
       };
-      await deal(this.workers, order, measureOne, signal);
+      await deal(this.workers, order, { work: measureOne }, signal);
     };
     const work = async () => {
       await Promise.all(this.workers.map(ready));

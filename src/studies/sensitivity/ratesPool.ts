@@ -32,18 +32,16 @@ export function startRatesPool(
       const files = { text: JSON.stringify(design.source), assets: design.assets };
       const found: Found[] = [];
       let done = 0;
-      const ready = new Set<(typeof workers)[number]>();
       await deal(
         workers,
         inputs,
-        async (worker, input, k) => {
-          if (!ready.has(worker)) {
-            ready.add(worker);
-            await worker.request({ kind: 'setCorner', files, settings, pairs });
-          }
-          const { problems, rates } = await worker.request({ kind: 'rates', input });
-          found[k] = { problems, rates: new Map(rates.map(([pair, rate]) => [pairs[pair], rate])) };
-          onDone?.(++done);
+        {
+          prepare: (worker) => worker.request({ kind: 'setCorner', files, settings, pairs }),
+          async work(worker, input, k) {
+            const { problems, rates } = await worker.request({ kind: 'rates', input });
+            found[k] = { problems, rates: new Map(rates.map(([pair, rate]) => [pairs[pair], rate])) };
+            onDone?.(++done);
+          },
         },
         signal,
       );

@@ -22,19 +22,17 @@ export function startSpacePool(
   );
   return {
     async measure({ input, blocks, signal, onDone }) {
-      const ready = new Set<(typeof workers)[number]>();
       const measured: MeasuredBlock[] = [];
       let done = 0;
       await deal(
         workers,
         blocks.blocks,
-        async (worker, _, index) => {
-          if (!ready.has(worker)) {
-            ready.add(worker);
-            await worker.request({ kind: 'setSpace', input });
-          }
-          measured[index] = (await worker.request({ kind: 'block', index })).block;
-          onDone(++done);
+        {
+          prepare: (worker) => worker.request({ kind: 'setSpace', input }),
+          async work(worker, _, index) {
+            measured[index] = (await worker.request({ kind: 'block', index })).block;
+            onDone(++done);
+          },
         },
         signal,
       );
