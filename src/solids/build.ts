@@ -31,6 +31,10 @@ export const piece = <E, T>(name: string, entry: E, context: BuildContext, build
 export const modelOf = (key: string, { model }: BuildContext, make: () => Model): Model =>
   model?.(key, make) ?? make();
 
+/** A context with another chord tolerance. A spread would read all of the corner, so that each change of it would count. */
+export const withChordTolerance = (context: BuildContext, chordToleranceMm: number): BuildContext =>
+  Object.create(context, { chordToleranceMm: { value: chordToleranceMm, enumerable: true } });
+
 /** A solid without part index, label and allowance, which the catalogue adds. */
 export type BuiltSolid = Omit<Solid, 'partIndex' | 'label' | 'allowanceMm'>;
 

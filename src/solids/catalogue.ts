@@ -2,7 +2,13 @@ import type { Corner, PartEntry, PartKind } from '../design/schema.ts';
 import { BUILDERS } from '../parts/builders.ts';
 import { kindOf } from '../parts/kindOf.ts';
 import { DesignProblems, type Problem } from '../units/problem.ts';
-import type { BuildContext, Builder, BuiltSolid, PieceBuild } from './build.ts';
+import {
+  type BuildContext,
+  type Builder,
+  type BuiltSolid,
+  type PieceBuild,
+  withChordTolerance,
+} from './build.ts';
 import { DimensionError } from './dimensionError.ts';
 import { MOST_CLAMPED_CHORD_MM } from './fasteners/seatZones.ts';
 import { loadModeller, type Model, type Modeller } from './modeller.ts';
@@ -28,7 +34,7 @@ function solidsOf(entry: PartEntry, context: BuildContext): BuiltSolid[] {
   const build = BUILDERS[entry.kind] as Builder<PartEntry>;
   const solids = build(entry, context);
   if (!solids.some(sweepsWhenTurned)) return solids;
-  const half = { ...context, chordToleranceMm: context.chordToleranceMm / 2 };
+  const half = withChordTolerance(context, context.chordToleranceMm / 2);
   return build(entry, half).map((solid) => (sweepsWhenTurned(solid) ? spinEnvelope(solid, half) : solid));
 }
 

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { withValue } from '../../src/design/edit.ts';
+import { BUILDERS } from '../../src/parts/builders.ts';
 import { buildCorner, SetupMemory, setUp, withBodies } from '../../src/sweep/setUp.ts';
 import { DesignProblems } from '../../src/units/problem.ts';
 import { minimalCorner } from '../design/fixtures.ts';
@@ -109,6 +110,31 @@ describe('a corner set up with a cache', () => {
     expect(await rotorOf(wide, based)).not.toBe(second);
     expect(await rotorOf(wider, based)).not.toBe(second);
     expect(await rotorOf(source, based)).toBe(first);
+  });
+
+  it('does not build a joint again for a change that it does not read', async () => {
+    const memory = new SetupMemory();
+    const before = await ready(source, memory);
+    const joints = vi.spyOn(BUILDERS, 'joint');
+    const after = await ready(withValue(source, ['parts', at('rotor'), 'diameter'], 300), memory);
+    expect(joints).not.toHaveBeenCalled();
+    const ofJoints = ({ solids }: typeof after) => solids.filter(({ kind }) => kind === 'joint');
+    expect(ofJoints(after).length).toBeGreaterThan(0);
+    expect(same(ofJoints(after), ofJoints(before))).toBe(true);
+    await ready(withValue(source, ['suspension', 'hardpoints', 'lowerJoint', 2], 225), memory);
+    expect(joints).toHaveBeenCalled();
+    joints.mockRestore();
+  });
+
+  it('equals one set up without a cache where half of a damper changes, and keeps the other half', async () => {
+    const memory = new SetupMemory();
+    const before = await ready(source, memory);
+    const changed = withValue(source, ['parts', at('damper'), 'bodyDiameter'], 60);
+    const after = await ready(changed, memory);
+    expect(same(after.solids, (await ready(changed)).solids)).toBe(true);
+    const meshIn = ({ solids }: typeof after, id: string) => solids.find((one) => one.id === id)?.mesh;
+    expect(meshIn(after, 'damper.rod')).toBe(meshIn(before, 'damper.rod'));
+    expect(meshIn(after, 'damper.body')).not.toBe(meshIn(before, 'damper.body'));
   });
 
   it('reuses a mesh that is built again with the same numbers', async () => {

@@ -1,7 +1,13 @@
 import type { Corner, Entry } from '../../design/schema.ts';
 import { translation } from '../../math/rigid.ts';
 import { dot, normalize, scale, sub, type Vec3 } from '../../math/vec.ts';
-import { type BuildContext, type Builder, type BuiltSolid, piece } from '../../solids/build.ts';
+import {
+  type BuildContext,
+  type Builder,
+  type BuiltSolid,
+  piece,
+  withChordTolerance,
+} from '../../solids/build.ts';
 import { coaxial, halfDisc } from '../../solids/coaxial.ts';
 import { DimensionError } from '../../solids/dimensionError.ts';
 import { jointBolt } from '../../solids/jointBolt.ts';
@@ -27,8 +33,8 @@ const LEAST_SHANK_TO_BOLT_DEG = 30;
  * an Error if dimensions contradict.
  */
 export const buildJoint: Builder<Entry<'joint'>> = (entry, given) => {
-  const context = { ...given, chordToleranceMm: Math.min(given.chordToleranceMm, MOST_CHORD_MM) };
-  checkJoint(entry, given.corner);
+  const context = withChordTolerance(given, Math.min(given.chordToleranceMm, MOST_CHORD_MM));
+  checkJoint(entry, given);
   return [piece('housing', entry, context, jointHousing), piece('bolt', entry, context, jointBolt)];
 };
 
@@ -73,7 +79,7 @@ const shankDirection = ({ at }: Entry<'joint'>, corner: Corner): Vec3 =>
   normalize(sub(memberEnd(corner, at), corner.suspension.hardpoints[at]));
 
 /** Throws if the dimensions of the joint contradict. */
-function checkJoint(entry: Entry<'joint'>, corner: Corner): void {
+function checkJoint(entry: Entry<'joint'>, context: BuildContext): void {
   const { ballDiameter } = entry;
   for (const name of ['boltDiameter', 'housingWidth', 'ballWidth'] as const) {
     const mm = entry[name];
@@ -91,7 +97,7 @@ function checkJoint(entry: Entry<'joint'>, corner: Corner): void {
   if (entry.form !== 'rodEnd') return;
   if (entry.shankDiameter === undefined || entry.shankLength === undefined)
     throw new Error('a rod end needs shankDiameter and shankLength, the length from the centre of its ball');
-  const shank = shankDirection(entry, corner);
+  const shank = shankDirection(entry, context.corner);
   const offBoltDeg = radToDeg(Math.acos(Math.min(1, Math.abs(dot(shank, normalize(entry.boltDirection))))));
   if (offBoltDeg < LEAST_SHANK_TO_BOLT_DEG)
     throw new Error(
