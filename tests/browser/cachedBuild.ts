@@ -25,6 +25,7 @@ export const SHIPPED_SOURCES = [
   'vite.config.ts',
   'package.json',
   'package-lock.json',
+  'tsconfig.json',
 ];
 
 /** A build that has not been used for so long is removed, ms. */
