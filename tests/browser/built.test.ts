@@ -1,33 +1,27 @@
-import { execFile } from 'node:child_process';
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { promisify } from 'node:util';
 import { gzipSync } from 'node:zlib';
 import type { Browser } from 'playwright-core';
 import { type PreviewServer, preview } from 'vite';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { smallCorner } from '../design/fixtures.ts';
+import { cachedBuild, SHIPPED_SOURCES } from './cachedBuild.ts';
 import { chooseFile } from './onWorkbench.ts';
 import { connectBrowser, VIEW } from './opened.ts';
 import { savedReport } from './savedReport.ts';
 
 const root = resolve(import.meta.dirname, '../..');
 const configFile = resolve(root, 'vite.config.ts');
-let folder: string;
+/** File names of the built workers. */
+let workers: string[];
 let server: PreviewServer;
 let url: string;
 let browser: Browser;
 
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'daylight-built-'));
-  // As a person builds it: in this process NODE_ENV is "test".
-  await promisify(execFile)('npm', ['run', 'build', '--', '--outDir', folder, '--emptyOutDir'], {
-    cwd: root,
-    env: { ...process.env, NODE_ENV: 'production' },
-    // On Windows npm is a script.
-    shell: process.platform === 'win32',
-  });
+  const { folder, done } = cachedBuild('vite.config.ts', SHIPPED_SOURCES);
+  await done;
+  workers = readdirSync(join(folder, 'assets')).filter((name) => /Worker(Entry)?-[^.]+\.js$/.test(name));
   server = await preview({
     root,
     configFile,
@@ -42,7 +36,22 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   await server?.close();
-  await rm(folder, { recursive: true, force: true });
+});
+
+it('every worker of the build loads', async () => {
+  expect(workers.length).toBeGreaterThan(15);
+  const page = await browser.newPage({ serviceWorkers: 'block' });
+  // A page without a content policy, which would have to allow workers.
+  await page.goto(new URL('corner.schema.json', url).href);
+  for (const name of workers) {
+    const [worker] = await Promise.all([
+      page.waitForEvent('worker'),
+      page.evaluate((path) => void new Worker(path, { type: 'module' }), `/assets/${name}`),
+    ]);
+    // Rejects if the script of the worker fails. As text, because the loader of tests replaces imports.
+    await worker.evaluate('import(self.location.href)');
+  }
+  await page.close();
 });
 
 it('the built workbench loads few bytes, keeps its content policy, requests no other origin, and works offline', async () => {

@@ -135,12 +135,12 @@ export const launchChromium = async (more: readonly string[] = []): Promise<Brow
 /**
  * Less work for a machine without a graphics card. The processor paints and composes the pages, instead of drawing them in
  * software. Scripts and WebAssembly are compiled to fast code, not a second time to the fastest: most pages end too soon for
- * that to pay.
+ * that to pay. Threads of the pages compile and collect garbage themselves: helpers would wait for the cores that tests use.
  */
 const FOR_TESTS = [
   '--disable-gpu-rasterization',
   '--disable-gpu-compositing',
-  '--js-flags=--no-wasm-tier-up --wasm-lazy-compilation --no-turbofan',
+  '--js-flags=--no-wasm-tier-up --wasm-lazy-compilation --no-turbofan --single-threaded',
 ];
 
 /** The same as a server, for several processes, with less work for the processor. */

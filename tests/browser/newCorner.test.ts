@@ -1,9 +1,10 @@
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { demoText } from '../app/coarse/setUpCoarse.ts';
-import { measured, onWorkbench, swept } from './onWorkbench.ts';
+import { smallCorner } from '../design/fixtures.ts';
+import { chooseFile, measured, onWorkbench, swept } from './onWorkbench.ts';
 import { tabTo } from './tabTo.ts';
 
-const bench = onWorkbench({ demo: 'larkrise', waitMs: 10_000 });
+const FIRST = JSON.stringify({ ...smallCorner(), name: 'First' });
+const bench = onWorkbench({ corner: FIRST, waitMs: 10_000 });
 /** Messages of the page's dialogs, and the answer to them. */
 let messages: string[] = [];
 let answer = true;
@@ -20,7 +21,7 @@ beforeAll(() => {
   });
 });
 
-/** Opens the demo again, with an empty sheet. */
+/** Opens the first corner again, with an empty sheet. */
 beforeEach(async () => {
   const { page } = bench;
   answer = true;
@@ -31,11 +32,9 @@ beforeEach(async () => {
     await page.keyboard.press('Escape');
     await sheet().waitFor({ state: 'detached' });
   }
-  if ((await heading('Larkrise').count()) === 0) {
-    await page
-      .getByRole('combobox', { name: 'Open an example or recent corner' })
-      .selectOption({ label: JSON.parse(demoText('larkrise')).name });
-    await heading('Larkrise').waitFor({ timeout: 60_000 });
+  if ((await heading('First, left side').count()) === 0) {
+    await chooseFile(page, 'first.corner.json', FIRST);
+    await heading('First, left side').waitFor({ timeout: 60_000 });
   }
   messages = [];
 });
@@ -107,7 +106,7 @@ describe('a new corner', () => {
     const problems = (await sheet().getByRole('alert').allTextContents()).join('\n');
     expect(problems).toContain('"seven" is not a length');
     expect(problems).toContain('Kingpin length must be at least 100 mm, and is 50.8 mm');
-    expect(await heading('Larkrise').count()).toBe(1);
+    expect(await heading('First, left side').count()).toBe(1);
     expect(await field('Bolt circle').inputValue()).toBe('seven');
   });
 
@@ -135,7 +134,7 @@ describe('a new corner', () => {
     const { page } = bench;
     await page
       .locator('.parts-list')
-      .getByRole('button', { name: /^Rotor/ })
+      .getByRole('button', { name: /^rotor/ })
       .first()
       .click();
     await page.getByLabel('Diameter', { exact: true }).fill('260 mm');
@@ -146,7 +145,7 @@ describe('a new corner', () => {
     await sheet().getByRole('button', { name: 'Create corner' }).click();
     await expect.poll(() => messages).toEqual([expect.stringContaining('are not saved')]);
     expect(await field('Bump').inputValue()).toBe('50 mm');
-    expect(await heading('Larkrise').count()).toBe(1);
+    expect(await heading('First, left side').count()).toBe(1);
     answer = true;
     await sheet().getByRole('button', { name: 'Create corner' }).click();
     await heading('New corner, front left').waitFor({ timeout: 60_000 });
