@@ -13,7 +13,7 @@ import { serveBuild } from './serveBuild.ts';
 const LIMIT_MB = 200;
 /** Steps one way before they turn back. */
 const ONE_WAY = 10;
-const BUILT_EVERY = 5;
+const BUILT_EVERY = 10;
 const edits = Number(process.argv[2] ?? 5000);
 
 const served = await serveBuild({ minified: true });
