@@ -138,10 +138,6 @@ function findPieces(
   const faceOf = new Int32Array(vertices);
   const areaMm2 = new Float64Array(vertices);
   const roots: number[] = [];
-  /** Distance of each vertex outside the zones; most vertices are corners of six triangles. */
-  const outsideOf = new Float64Array(zones.length > 0 ? vertices : 0);
-  for (let v = 0; v < outsideOf.length; v++)
-    outsideOf[v] = outside(positions[3 * v], positions[3 * v + 1], positions[3 * v + 2]);
   for (let t = 0; t < triangles.length; t += 3) {
     const piece = root(triangles[t]);
     const area = areaOf(positions, triangles, t);
@@ -154,7 +150,8 @@ function findPieces(
     for (let k = t; k < t + 3; k++) {
       if (vertexOf[piece] >= 0 && zones.length === 0) break;
       const vertex = triangles[k];
-      const mm = zones.length > 0 ? outsideOf[vertex] : Number.POSITIVE_INFINITY;
+      const at = 3 * vertex;
+      const mm = outside(positions[at], positions[at + 1], positions[at + 2]);
       if (vertexOf[piece] < 0 || mm > outsideMm[piece]) {
         vertexOf[piece] = vertex;
         outsideMm[piece] = mm;
@@ -171,17 +168,9 @@ function findPieces(
 }
 
 function areaOf(p: Float64Array, triangles: Uint32Array, t: number): number {
-  const a = 3 * triangles[t];
-  const b = 3 * triangles[t + 1];
-  const c = 3 * triangles[t + 2];
-  const ux = p[b] - p[a];
-  const uy = p[b + 1] - p[a + 1];
-  const uz = p[b + 2] - p[a + 2];
-  const vx = p[c] - p[a];
-  const vy = p[c + 1] - p[a + 1];
-  const vz = p[c + 2] - p[a + 2];
-  const nx = uy * vz - uz * vy;
-  const ny = uz * vx - ux * vz;
-  const nz = ux * vy - uy * vx;
+  const [a, b, c] = [3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2]];
+  const [ux, uy, uz] = [p[b] - p[a], p[b + 1] - p[a + 1], p[b + 2] - p[a + 2]];
+  const [vx, vy, vz] = [p[c] - p[a], p[c + 1] - p[a + 1], p[c + 2] - p[a + 2]];
+  const [nx, ny, nz] = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
   return Math.sqrt(nx * nx + ny * ny + nz * nz) / 2;
 }

@@ -83,9 +83,7 @@ class ZoneCut {
     const deepest = new Float64Array(triangles.length / 3);
     let isMet = false;
     for (let t = 0; t < deepest.length; t++) {
-      const a = triangles[3 * t];
-      const b = triangles[3 * t + 1];
-      const c = triangles[3 * t + 2];
+      const [a, b, c] = [triangles[3 * t], triangles[3 * t + 1], triangles[3 * t + 2]];
       // The depth grows by no more than the way from a corner; the tolerance is more than its rounding.
       const mostMm = this.depth[a] + Math.max(this.length(a, b), this.length(a, c)) + this.toleranceMm;
       deepest[t] = mostMm <= 0 ? mostMm : this.deepestOf([a, b, c]);
@@ -322,17 +320,17 @@ class ZoneCut {
   /** A mesh with only the used vertices, in the order of their first use. */
   private compact(triangles: readonly number[]): Mesh {
     const newOf = new Int32Array(this.vertices).fill(-1);
-    const positions = new Float64Array(3 * this.vertices);
+    const positions: number[] = [];
     const renumbered = new Uint32Array(triangles.length);
     let count = 0;
     for (let i = 0; i < triangles.length; i++) {
       const v = triangles[i];
       if (newOf[v] < 0) {
-        for (let k = 0; k < 3; k++) positions[3 * count + k] = this.positions[3 * v + k];
         newOf[v] = count++;
+        for (let k = 0; k < 3; k++) positions.push(this.positions[3 * v + k]);
       }
       renumbered[i] = newOf[v];
     }
-    return { positions: positions.slice(0, 3 * count), triangles: renumbered };
+    return { positions: Float64Array.from(positions), triangles: renumbered };
   }
 }

@@ -48,9 +48,7 @@ function sphereRegion({ centre, radiusMm }: Extract<Zone, { shape: 'sphere' }>):
     },
     localDepthMm: (x, y, z) => radiusMm - Math.sqrt(x * x + y * y + z * z),
     depthMm(x, y, z) {
-      const u = x - cx;
-      const v = y - cy;
-      const w = z - cz;
+      const [u, v, w] = [x - cx, y - cy, z - cz];
       return radiusMm - Math.sqrt(u * u + v * v + w * w);
     },
     deepestMm: (triangle) => radiusMm - Math.sqrt(pointTriangleDistanceSq(0, 0, 0, triangle, 0)),
@@ -74,9 +72,7 @@ function slabRegion(zone: Extract<Zone, { shape: 'slab' }>): Region {
   const flat = new Float64Array(9);
   return {
     toLocal(x, y, z, out, at) {
-      const u = x - cx;
-      const v = y - cy;
-      const w = z - cz;
+      const [u, v, w] = [x - cx, y - cy, z - cz];
       out[at] = u * rx + v * ry + w * rz;
       out[at + 1] = u * ux + v * uy + w * uz;
       out[at + 2] = u * ax + v * ay + w * az;
@@ -88,9 +84,7 @@ function slabRegion(zone: Extract<Zone, { shape: 'slab' }>): Region {
     },
     localDepthMm: (x, y, z) => Math.min(halfThicknessMm - Math.abs(z), radiusMm - Math.sqrt(x * x + y * y)),
     depthMm(x, y, z) {
-      const u = x - cx;
-      const v = y - cy;
-      const w = z - cz;
+      const [u, v, w] = [x - cx, y - cy, z - cz];
       const right = u * rx + v * ry + w * rz;
       const up = u * ux + v * uy + w * uz;
       const along = u * ax + v * ay + w * az;

@@ -1,4 +1,4 @@
-import { spaced } from '../units/plainText.ts';
+import { inWords } from '../units/plainText.ts';
 import { assetRows } from './assetRows.ts';
 import { PROOF_IN_WORDS, spacingInWords } from './betweenSteps.ts';
 import type { Section } from './content.ts';
@@ -47,8 +47,8 @@ export function methodSection(checked: Checked, figures: Figures): Section {
             rows: solids.map((solid) => ({
               cells: [
                 solid.label,
-                spaced(solid.kind),
-                spaced(solid.carrier),
+                inWords(solid.kind),
+                inWords(solid.carrier),
                 figures.bound(solid.chordErrorMm),
                 String(solid.mesh.triangles.length / 3),
                 (solid.volumeMm3 / 1000).toFixed(1),

@@ -1,7 +1,7 @@
 import type { Design } from '../design/design.ts';
 import type { PairFinding, PairState, TightSpot } from '../findings/findings.ts';
 import { pairLabel } from '../sweep/pair.ts';
-import { spaced } from '../units/plainText.ts';
+import { inWords } from '../units/plainText.ts';
 import { stateInWords } from './content.ts';
 import { counted, type Figures } from './figures.ts';
 import { assumedOf } from './inputSection.ts';
@@ -87,7 +87,7 @@ function assumedSentence({ design, solids, result, findings }: Checked): string 
     const start = `parts[${index}].`;
     const fields = assumed
       .filter(({ path, isMeasurable }) => isMeasurable && path.startsWith(start))
-      .map(({ path }) => spaced(path.slice(start.length)));
+      .map(({ path }) => path.slice(start.length).split('.').map(inWords).join(' '));
     if (fields.length === 0) return [];
     const { id, label } = design.corner.parts[index];
     const more = fields.length > MOST_VALUES ? ` and ${fields.length - MOST_VALUES} more` : '';

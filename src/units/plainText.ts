@@ -58,6 +58,9 @@ const unitEscape = (character: string, unit: number): string =>
 const codeOf = (character: string): string =>
   `U+${(character.codePointAt(0) as number).toString(16).toUpperCase().padStart(4, '0')}`;
 
-/** A camel-case name as words: `bearingHousing` becomes "bearing housing". */
-export const spaced = (name: string): string =>
-  name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+/** A name in the file as words: `outboardDepth` gives "outboard depth", `clockingDeg` gives "clocking", `points[0]` "points 1". */
+export const inWords = (name: string): string =>
+  name
+    .replace(/Deg$/, '')
+    .replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
+    .replace(/\[(\d+)\]/g, (_, index) => ` ${Number(index) + 1}`);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parseDesign } from '../../src/design/parse.ts';
-import { lineFault, linesFault, visible, visibleLines } from '../../src/units/plainText.ts';
+import { inWords, lineFault, linesFault, visible, visibleLines } from '../../src/units/plainText.ts';
 import { type CornerInput, minimalCorner } from '../design/fixtures.ts';
 
 /** The problems of the valid corner after `change`, as `path: message`. */
@@ -104,3 +104,14 @@ function problemsOf(source: unknown) {
   if (result.kind === 'ok') throw new Error('the corner is valid');
   return result.problems;
 }
+
+describe('inWords', () => {
+  it.each([
+    ['outboardDepth', 'outboard depth'],
+    ['clockingDeg', 'clocking'],
+    ['points[0]', 'points 1'],
+    ['wall', 'wall'],
+  ])('writes %s as "%s"', (name, words) => {
+    expect(inWords(name)).toBe(words);
+  });
+});

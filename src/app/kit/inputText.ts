@@ -1,6 +1,6 @@
 import type { InputRecord } from '../../design/design.ts';
 import type { LengthUnit } from '../../report/figures.ts';
-import { spaced } from '../../units/plainText.ts';
+import { inWords } from '../../units/plainText.ts';
 import { trimmed } from './words.ts';
 
 const NAMES_UNIT = /[a-z"'′″]/i;
@@ -26,7 +26,3 @@ export function inputText(
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return inWords(String(value));
 }
-
-/** A name in the file as words: `outboardDepth` gives "outboard depth". */
-export const inWords = (name: string): string =>
-  spaced(name.replace(/Deg$/, '')).replace(/\[(\d+)\]/g, (_, index) => ` ${Number(index) + 1}`);

@@ -2,7 +2,7 @@ import { textFromValue } from '../../design/edit.ts';
 import type { Field, ValueField } from '../../design/fields.ts';
 import { type Path, valueAt } from '../../design/path.ts';
 import type { LengthUnit } from '../../report/figures.ts';
-import { inWords } from '../kit/inputText.ts';
+import { inWords } from '../../units/plainText.ts';
 import { capital, trimmed } from '../kit/words.ts';
 import { entriesOf, idOf, nameOf } from './partEntries.ts';
 

@@ -1,10 +1,10 @@
 import type { Entry } from '../../design/schema.ts';
 import { translation } from '../../math/rigid.ts';
 import { normalize, scale, sub, type Vec3 } from '../../math/vec.ts';
-import { type BuildContext, type Builder, type BuiltSolid, modelOf } from '../../solids/build.ts';
+import type { BuildContext, Builder, BuiltSolid } from '../../solids/build.ts';
 import { damperRangeMm } from '../../solids/damperRange.ts';
-import { rod, takeModel } from '../../solids/modeller.ts';
-import { placedModel, worstChordMm } from '../../solids/place.ts';
+import { type Manifold, rod } from '../../solids/modeller.ts';
+import { placed, worstChordMm } from '../../solids/place.ts';
 
 /** Length of rod inside the body at the damper's longest, mm, so that no gap shows. No source. */
 const ENGAGED_MM = 10;
@@ -100,45 +100,28 @@ interface Piece {
   diameter: number;
 }
 
-/** A cylinder between two points, mm, relative to the mount. */
-interface Round {
-  from: Vec3;
-  to: Vec3;
-  diameter: number;
-}
-
 /** The eye at a mount and the pieces on that mount, along the line to the far mount. */
 function halfDamper(
   pieces: readonly Piece[],
   mount: { name: string; at: Vec3; far: Vec3 },
   entry: Entry<'damper'>,
-  context: BuildContext,
+  { modeller, chordToleranceMm }: BuildContext,
 ): Omit<BuiltSolid, 'id' | 'kind' | 'carrier'> {
   const along = normalize(sub(mount.far, mount.at));
   const eye = scale(normalize(entry.eyeDirection), entry.eyeWidth / 2);
+  const round = (from: Vec3, to: Vec3, diameter: number): Manifold =>
+    rod(modeller, from, to, diameter / 2, chordToleranceMm);
   const start = entry.eyeDiameter / 4;
-  const rounds: Round[] = [
-    { from: scale(eye, -1), to: eye, diameter: entry.eyeDiameter },
-    ...pieces
-      .filter((piece) => piece.to > start)
-      .map(({ from, to, diameter }) => ({
-        from: scale(along, Math.max(from, start)),
-        to: scale(along, to),
-        diameter,
-      })),
-  ];
-  const { modeller, chordToleranceMm } = context;
-  // Most changes leave one half as it is.
-  const model = modelOf(JSON.stringify([mount.name, rounds, chordToleranceMm]), context, () =>
-    takeModel(
-      modeller.Manifold.union(
-        rounds.map(({ from, to, diameter }) => rod(modeller, from, to, diameter / 2, chordToleranceMm)),
-      ),
-    ),
-  );
+  const solids = pieces
+    .filter((piece) => piece.to > start)
+    .map(({ from, to, diameter }) => round(scale(along, Math.max(from, start)), scale(along, to), diameter));
   const radii = [entry.eyeDiameter / 2, ...pieces.map(({ diameter }) => diameter / 2)];
   return {
     attachments: [{ name: mount.name, at: mount.at }],
-    ...placedModel(model, translation(mount.at), worstChordMm(radii, chordToleranceMm)),
+    ...placed(
+      modeller.Manifold.union([round(scale(eye, -1), eye, entry.eyeDiameter), ...solids]),
+      translation(mount.at),
+      worstChordMm(radii, chordToleranceMm),
+    ),
   };
 }

@@ -1,4 +1,3 @@
-import type { Body } from '../../clearance/body.ts';
 import { PairQuery } from '../../clearance/query.ts';
 import { reportedClearance } from '../../clearance/reportedClearance.ts';
 import type { Corner } from '../../design/schema.ts';
@@ -98,7 +97,7 @@ function leastAt(
 ): Reading | undefined {
   const { mechanism, solids, pairs, bodies, settings } = setup;
   const [carrierA, carrierB] = [pairs[pair].a, pairs[pair].b].map((solid) => solids[solid].carrier);
-  const query = queryOf(bodies[pair]);
+  const query = new PairQuery(bodies[pair].a, bodies[pair].b);
   let least: Reading | undefined;
   let limitMm = Math.min(mostMm, settings.limitMm + BEYOND_LIMIT_MM);
   for (const { travelMm, steer } of poses) {
@@ -116,17 +115,6 @@ function leastAt(
     limitMm = Math.max(0, clearanceMm);
   }
   return least;
-}
-
-const queries = new WeakMap<Body, WeakMap<Body, PairQuery>>();
-
-/** The query of two bodies; cached with both, because those that only move are measured for many values. */
-function queryOf({ a, b }: { a: Body; b: Body }): PairQuery {
-  const ofA = queries.get(a) ?? new WeakMap<Body, PairQuery>();
-  queries.set(a, ofA);
-  const query = ofA.get(b) ?? new PairQuery(a, b);
-  ofA.set(b, query);
-  return query;
 }
 
 const posesOf = new WeakMap<Mechanism, Map<string, PoseResult>>();

@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import { type Field, fieldsAt } from '../../../design/fields.ts';
-import { inWords } from '../../kit/inputText.ts';
+import { inWords } from '../../../units/plainText.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
 import { capital } from '../../kit/words.ts';
 import { currentSource, useDocument } from '../../state/documentStore.ts';

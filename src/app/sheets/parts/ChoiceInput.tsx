@@ -1,5 +1,5 @@
 import { textFromValue, valueFromText } from '../../../design/edit.ts';
-import { inWords } from '../../kit/inputText.ts';
+import { inWords } from '../../../units/plainText.ts';
 import type { InputProps } from './TextInput.tsx';
 
 const YES_NO = ['yes', 'no'];
