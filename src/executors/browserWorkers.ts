@@ -32,8 +32,9 @@ function lazyWorker(): WorkerHandle {
 
 /**
  * Starts a pool of browser workers. By default one processor core is left to the page, which would otherwise respond
- * late. The workers run until the pool is ended.
+ * late. The workers run until the pool is ended. `Pool`: the class of the pool.
  */
 export const startBrowserPool = (
   workers = Math.max(1, (navigator.hardwareConcurrency ?? 2) - 1),
-): WorkerPool => new WorkerPool(lazyWorker, workers);
+  Pool: new (...args: ConstructorParameters<typeof WorkerPool>) => WorkerPool = WorkerPool,
+): WorkerPool => new Pool(lazyWorker, workers);

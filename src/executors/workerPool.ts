@@ -77,8 +77,8 @@ export class WorkerPool {
 
   /**
    * Builds the corner of its files. If the corner is invalid, rejects with DesignProblems and keeps the current corner.
-   * The workers receive the first corner only after its first row is swept and `beforeWorkers` has resolved: on two
-   * cores they would delay what the user waits for.
+   * The workers receive the corner only after its first row is swept, if it is the first corner, and `beforeWorkers` has
+   * resolved: on two cores they would delay what the user waits for.
    */
   async open(
     files: CornerFiles,
@@ -88,15 +88,16 @@ export class WorkerPool {
     this.builder ??= new PoolWorker(this.makeWorker());
     const { builder } = this;
     const { built } = await builder.request({ kind: 'open', files, settings });
-    // For the first corner, the builder sweeps the first row: the other workers are still loading.
-    const [travelIndexes] = bandsCoarseToFine(built.travelMm.length);
-    const firstBand =
-      this.current === undefined
-        ? builder.request({ kind: 'band', travelIndexes }).then(({ rows }) => rows)
-        : undefined;
-    const workersMayStart = firstBand?.then(beforeWorkers, () => {});
+    const firstBand = this.current === undefined ? this.sweepFirstBand(builder, built) : undefined;
+    const workersMayStart = Promise.resolve(firstBand).then(beforeWorkers, () => {});
     this.setCurrent(built, (worker) => sendCorner(builder, worker), firstBand, workersMayStart);
     return built;
+  }
+
+  /** For the first corner, the builder sweeps the first row: the other workers are still loading. */
+  protected sweepFirstBand(builder: PoolWorker, { travelMm }: Built): Promise<readonly Row[]> | undefined {
+    const [travelIndexes] = bandsCoarseToFine(travelMm.length);
+    return builder.request({ kind: 'band', travelIndexes }).then(({ rows }) => rows);
   }
 
   /** Sets a corner that this thread has built. */

@@ -46,7 +46,7 @@ function writtenByCommand(command: string, fileName: string): Promise<string> {
   });
 }
 
-const bench = onWorkbench({ demo: 'gravelbeck.corner', proofs: 'made' });
+const bench = onWorkbench({ demo: 'gravelbeck.corner', results: 'made' });
 let folder: string;
 let results: Results;
 let report: string;

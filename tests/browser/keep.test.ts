@@ -19,7 +19,7 @@ afterAll(async () => {
 async function openPage(before: () => void = () => {}): Promise<Page> {
   const page = await context.newPage();
   await page.addInitScript(before);
-  await page.goto(coarsePage({ proofs: 'recorded', picture: 'blank', open: 'none' }));
+  await page.goto(coarsePage({ results: 'recorded', picture: 'blank', open: 'none' }));
   // The first page asks; the others of the context know the answer.
   const cautions = page.getByRole('button', { name: 'I have read this' });
   await page.getByRole('button', { name: 'New corner' }).waitFor({ timeout: 60_000 });

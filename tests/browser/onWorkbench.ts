@@ -12,8 +12,8 @@ interface Opened {
   cautions?: 'read' | 'left';
   /** Runs in each page before the workbench is loaded. */
   before?(page: Page): Promise<unknown>;
-  /** `recorded`, the default, reuses the proofs of other tests of the run; `made` proves each corner. */
-  proofs?: 'made' | 'recorded';
+  /** `recorded`, the default, reuses sweeps and proofs of other tests of the run; `made` sweeps and proves each corner. */
+  results?: 'made' | 'recorded';
   /** `blank`, the default, draws nothing into the canvas of the view; `drawn` draws the picture. */
   picture?: 'blank' | 'drawn';
   /** Waits for the state that the tests need; by default until the corner is swept and proved. */
@@ -35,7 +35,7 @@ export interface Bench {
  */
 export function onWorkbench(opened: Opened): Bench {
   const { demo, corner, context, cautions = 'read', until = swept, waitMs } = opened;
-  const { proofs = 'recorded', picture = 'blank' } = opened;
+  const { results = 'recorded', picture = 'blank' } = opened;
   let browser: Browser;
   let page: Page;
   const errors: string[] = [];
@@ -49,7 +49,7 @@ export function onWorkbench(opened: Opened): Bench {
     await before?.(made);
     // Without an example, so that only the corner is swept.
     const first = corner === undefined ? demo : 'none';
-    await made.goto(coarsePage({ proofs, picture, ...(first === undefined ? {} : { demo: first }) }));
+    await made.goto(coarsePage({ results, picture, ...(first === undefined ? {} : { demo: first }) }));
     const button = understood(made);
     await button.waitFor({ timeout: 60_000 });
     if (cautions === 'read') await (context?.hasTouch ? button.tap() : button.click());

@@ -29,15 +29,15 @@ const onlyListedSources: Plugin = {
   },
 };
 
-/** Stores the proofs of pages, for the other pages of the run. */
-const recordedProofs: Plugin = {
-  name: 'recorded-proofs',
+/** Stores the sweeps and proofs of pages, for the other pages of the run. */
+const recordedResults: Plugin = {
+  name: 'recorded-results',
   configurePreviewServer({ middlewares }) {
-    const proofs = new Map<string, Buffer>();
-    middlewares.use('/recorded-proofs', async (request, response) => {
+    const results = new Map<string, Buffer>();
+    middlewares.use('/recorded', async (request, response) => {
       const { url = '' } = request;
-      if (request.method === 'PUT') proofs.set(url, Buffer.concat(await request.toArray()));
-      response.end(request.method === 'PUT' ? '' : (proofs.get(url) ?? ''));
+      if (request.method === 'PUT') results.set(url, Buffer.concat(await request.toArray()));
+      response.end(request.method === 'PUT' ? '' : (results.get(url) ?? ''));
     });
   },
 };
@@ -77,11 +77,17 @@ const plugins = config.plugins?.filter((plugin) => plugin !== offline);
 export default mergeConfig(
   { ...config, plugins },
   {
-    plugins: [workersAsChunks, recordedProofs, registryOfTests, onlyListedSources],
+    plugins: [workersAsChunks, recordedResults, registryOfTests, onlyListedSources],
     build: {
       // A worker has no document to add a preload to.
       modulePreload: false,
       rolldownOptions: {
+        // One chunk in place of two hundred: each page and each of its workers would request them all.
+        output: {
+          codeSplitting: {
+            groups: [{ name: 'engine', test: /[\\/]src[\\/](?!app|cli|executors[\\/]browserWorker\.ts)/ }],
+          },
+        },
         input: [
           page('index.html'),
           page('tests/app/coarse/index.html'),

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { onWorkbench } from './onWorkbench.ts';
 
-const bench = onWorkbench({ proofs: 'made', demo: 'gravelbeck', waitMs: 20_000 });
+const bench = onWorkbench({ results: 'made', demo: 'gravelbeck', waitMs: 20_000 });
 
 /** Texts of controls and headings outside the width of the window, and of status texts that are cut off. */
 const outside = (): Promise<string[]> =>

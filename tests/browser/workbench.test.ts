@@ -17,7 +17,7 @@ const MANY_BYTES = 1500;
 
 const CORNER = JSON.stringify(minimalCorner());
 const bench = onWorkbench({
-  proofs: 'made',
+  results: 'made',
   picture: 'drawn',
   corner: CORNER,
   context: { deviceScaleFactor: 1 },

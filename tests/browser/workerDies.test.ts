@@ -3,7 +3,7 @@ import { minimalCorner, smallCorner } from '../design/fixtures.ts';
 import { chooseFile, onWorkbench, swept } from './onWorkbench.ts';
 
 const bench = onWorkbench({
-  proofs: 'made',
+  results: 'made',
   corner: JSON.stringify(smallCorner()),
   // Records the workers of the page, so that the test can end those of the engine as if they were out of memory.
   before: (page) =>

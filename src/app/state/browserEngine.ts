@@ -18,15 +18,18 @@ import { pause } from '../kit/pause.ts';
 import { firstFrameDrawn, shadersReady } from '../kit/startupSignals.ts';
 import type { Engine, OpenCorner, PoseView } from './engine.ts';
 
-/** The engine in workers of this page, with the given sweep settings. All corners use the same workers. */
-export function browserEngine(settings: SweepSettings = DEFAULT_SETTINGS): Engine {
+/** The engine in workers of this page, with the given sweep settings. All corners use the same workers, of `startPool`. */
+export function browserEngine(
+  settings: SweepSettings = DEFAULT_SETTINGS,
+  startPool: () => WorkerPool = startBrowserPool,
+): Engine {
   let pool: WorkerPool | undefined;
   /** The corner that the pool holds: the last one opened. */
   let current: Built | undefined;
   const currentPool = (): WorkerPool => {
     if (pool?.alive !== true) {
       pool?.end();
-      pool = startBrowserPool();
+      pool = startPool();
     }
     return pool;
   };

@@ -3,13 +3,14 @@ import { showPage } from '../../../src/app/shell/page.tsx';
 import { browserEngine } from '../../../src/app/state/browserEngine.ts';
 import { openFirst } from '../../../src/app/state/keep/openFirst.ts';
 import { Session } from '../../../src/app/state/session.ts';
+import { startBrowserPool } from '../../../src/executors/browserWorkers.ts';
 import { drawNothing } from './drawNothing.ts';
-import { withRecordedProofs } from './recordedProofs.ts';
+import { RecordedPool } from './recordedPool.ts';
 import { COARSE } from './settings.ts';
 
 /**
  * The workbench with a coarse sweep; `?demo=NAME` opens an example corner and lists no other, `?demo=none` lists none,
- * `?open=none` lists all and opens none, `&proofs=recorded` reuses proofs of this run,
+ * `?open=none` lists all and opens none, `&results=recorded` reuses sweeps and proofs of this run,
  * `&picture=blank` draws nothing into the canvas of the view.
  */
 const texts = import.meta.glob<string>('/demo-data/*.corner.json', {
@@ -24,7 +25,9 @@ const demos = Object.entries(texts)
   .map(([path, text]) => ({ fileName: path.replace(/^.*\//, ''), name: JSON.parse(text).name, text }));
 
 if (query.get('picture') === 'blank') drawNothing();
-const engine = browserEngine(COARSE);
-const session = new Session(query.get('proofs') === 'recorded' ? withRecordedProofs(engine) : engine);
+const isRecorded = query.get('results') === 'recorded';
+const session = new Session(
+  browserEngine(COARSE, () => startBrowserPool(undefined, isRecorded ? RecordedPool : undefined)),
+);
 void openFirst(session, query.get('open') === 'none' ? [] : demos);
 showPage(session, demos);
