@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { type EntryInput, entryOf, minimalCorner } from '../design/fixtures.ts';
+import { type EntryInput, entryOf, minimalCorner, SMALL_CALIPER } from '../design/fixtures.ts';
 import { daylight, newFolder, textFile } from './run.ts';
 
 const LARKRISE = resolve(import.meta.dirname, '../../demo-data/larkrise.corner.json');
@@ -13,12 +13,6 @@ type Caliper = EntryInput<'caliper'>;
 
 /** Body of a caliper that clears barrel, spokes and rotor, whose pairs no clocking changes. */
 const CLEAR_BODY = { outerRadius: 163, outboardDepth: 20, rotorGap: 5, faceGap: 5 };
-
-/** A small one without a bracket. It overlaps the upright at few angles: the depths take most of the time of a study. */
-const SMALL_CALIPER: Partial<Caliper> = {
-  bracket: undefined,
-  body: { ...CLEAR_BODY, innerRadius: 130, inboardDepth: 45, length: 120 },
-};
 
 /** A file with fewer parts: a caliper without a bleed screw, the parts that place it, and the arms. */
 function small(

@@ -15,7 +15,7 @@ import { profileOf } from '../../../src/studies/clocking/profile.ts';
 import { arcsOf, stateAt } from '../../../src/studies/clocking/spans.ts';
 import { type ClockingStudy, type StudyPreview, studyClocking } from '../../../src/studies/clocking/study.ts';
 import { setUp } from '../../../src/sweep/setUp.ts';
-import { entryOf, minimalCorner } from '../../design/fixtures.ts';
+import { entryOf, minimalCorner, SMALL_CALIPER } from '../../design/fixtures.ts';
 import { readDesign } from '../../design/readDesign.ts';
 import { merged } from '../../oracles/shapes.ts';
 import { pairOf, peg, pegError } from './turned.ts';
@@ -66,8 +66,7 @@ describe('a clocking study on workers', async () => {
   corner.parts = corner.parts.filter(({ kind }) =>
     ['wheel', 'hub', 'rotor', 'caliper', 'upright'].includes(kind),
   );
-  // The bracket overlaps the upright at most angles; each depth takes time.
-  delete entryOf(corner, 'caliper').bracket;
+  Object.assign(entryOf(corner, 'caliper'), SMALL_CALIPER);
   corner.parts.push({ id: 'hubBolts', kind: 'bolts', joins: 'hubMount', size: 'M12', headSide: 'outboard' });
   const design = readDesign(corner);
   const setup = await setUp(design, SETTINGS);
