@@ -166,7 +166,7 @@ describe('sweep', () => {
   });
 
   it('reports progress with --progress', async () => {
-    const ran = await spawnDaylight(['sweep', cornerFile(clear()), ...STEPS, '--progress']);
+    const ran = await daylight(['sweep', cornerFile(clear()), ...STEPS, '--progress']);
     expect(ran.stderr).toMatch(/Sweeping, steps of travel: 5 of 5\n/);
     expect(ran.stderr).toMatch(/Proving between the steps, pairs: 10 of 10\n$/);
   });
@@ -216,7 +216,7 @@ describe('report', () => {
 
   it('writes a PDF, and compares with an earlier report', async () => {
     const [earlier, out] = [newFolder(), newFolder()];
-    const file = cornerFile(touching());
+    const file = cornerFile(clear());
     await daylight(['report', file, ...STEPS, '--out', earlier]);
     const against = join(earlier, 'report.json');
     const ran = await daylight([
@@ -231,7 +231,7 @@ describe('report', () => {
       '--out',
       out,
     ]);
-    expect([ran.code, ran.stderr]).toEqual([1, '']);
+    expect([ran.code, ran.stderr]).toEqual([0, '']);
     expect(readFileSync(join(out, 'report.pdf'), 'latin1')).toMatch(/^%PDF-1\.\d/);
     const markdown = readFileSync(join(out, 'report.md'), 'utf8');
     expect(markdown).toContain('No input has changed.');

@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { minimalCorner } from '../design/fixtures.ts';
+import { type EntryInput, entryOf, minimalCorner, SMALL_CALIPER } from '../design/fixtures.ts';
 import { daylight, newFolder, textFile } from './run.ts';
 
 const LARKRISE = resolve(import.meta.dirname, '../../demo-data/larkrise.corner.json');
@@ -9,24 +9,34 @@ const COARSE = ['--chord', '0.4'];
 
 const readJson = (file: string) => JSON.parse(readFileSync(file, 'utf8'));
 
+type Caliper = EntryInput<'caliper'>;
+
+/** Body of a caliper that clears barrel, spokes and rotor, whose pairs no clocking changes. */
+const CLEAR_BODY = { outerRadius: 163, outboardDepth: 20, rotorGap: 5, faceGap: 5 };
+
 /** A file with fewer parts: a caliper without a bleed screw, the parts that place it, and the arms. */
-function small(kinds = ['wheel', 'hub', 'rotor', 'caliper', 'upright', 'controlArm']): string {
+function small(
+  kinds = ['wheel', 'hub', 'rotor', 'caliper', 'upright', 'controlArm'],
+  caliper = SMALL_CALIPER,
+): string {
   const { parts, pairs: _, ...corner } = minimalCorner();
   const kept = parts.filter(({ kind }) => kinds.includes(kind));
-  for (const part of kept) if (part.kind === 'caliper') delete part.bleedScrew;
+  for (const part of kept)
+    if (part.kind === 'caliper') Object.assign(part, { bleedScrew: undefined }, caliper);
   return textFile(JSON.stringify({ ...corner, parts: kept }));
 }
 
+/** The same with the caliper of the bench corner, which overlaps the upright at most angles. */
+const withBracket = (body: Partial<Caliper['body']> = {}): string =>
+  small(undefined, { body: { ...entryOf(minimalCorner(), 'caliper').body, ...body } });
+
 /** A small file whose caliper can be mounted mirrored. */
-function mountable(): string {
-  const source = JSON.parse(readFileSync(small(), 'utf8'));
+function mountable(file = small()): string {
+  const source = JSON.parse(readFileSync(file, 'utf8'));
   for (const part of source.parts)
     if (part.kind === 'caliper') part.bleedScrew = { along: 38, radius: 160, depth: 30, directionDeg: 10 };
   return textFile(JSON.stringify(source));
 }
-
-/** Body of a caliper that clears barrel, spokes and rotor, whose pairs no clocking changes. */
-const CLEAR_BODY = { outerRadius: 163, outboardDepth: 20, rotorGap: 5, faceGap: 5 };
 
 describe('daylight fit', () => {
   it('lists the clear regions of the caliper, their borders, and the pairs that no clocking changes', async () => {
@@ -47,7 +57,7 @@ describe('daylight fit', () => {
   });
 
   it('writes a candidate and its assets without other changes, and the engine finds the same margin', async () => {
-    const file = textFile(JSON.stringify({ ...readJson(mountable()), assets: ['bracket.stl'] }));
+    const file = textFile(JSON.stringify({ ...readJson(mountable(withBracket())), assets: ['bracket.stl'] }));
     writeFileSync(join(dirname(file), 'bracket.stl'), 'solid');
     const saved = join(newFolder(), 'clocked.corner.json');
     const args = ['--bleed', '30', '--apply', '1', '--save', saved, '--json', ...COARSE];
@@ -72,7 +82,7 @@ describe('daylight fit', () => {
   });
 
   it('names the pair that prevents a requirement, and how much is missing', async () => {
-    const { code, stdout } = await daylight(['fit', small(), '--caliper-range', '-100,-90', ...COARSE]);
+    const { code, stdout } = await daylight(['fit', withBracket(), '--caliper-range', '-100,-90', ...COARSE]);
     expect(code).toBe(1);
     expect(stdout).toMatch(
       /No clocking clears with the caliper in its allowed range\.\n +nearest: caliper at/,
@@ -119,8 +129,7 @@ describe('daylight fit', () => {
   });
 
   it('ends with 1 if swept candidates touch at a lock a part that is far at ride height', async () => {
-    const source = JSON.parse(readFileSync(small(), 'utf8'));
-    for (const part of source.parts) if (part.kind === 'caliper') Object.assign(part.body, CLEAR_BODY);
+    const source = JSON.parse(readFileSync(withBracket(CLEAR_BODY), 'utf8'));
     const steps = ['--travel-steps', '3', '--steer-steps', '3'];
     const run = async (inboard: number, ...more: string[]) => {
       const rail = { id: 'rail', kind: 'box', size: [60, 10, 160], centre: [-130, inboard, 330] };
@@ -144,7 +153,6 @@ describe('daylight fit', () => {
   it('ends with 1 if a joint binds and 2 if a damper is unknown, and reports it once for all clockings', async () => {
     const { parts: all, suspension } = minimalCorner();
     const source = JSON.parse(readFileSync(small(['wheel', 'hub', 'rotor', 'caliper']), 'utf8'));
-    for (const part of source.parts) if (part.kind === 'caliper') Object.assign(part.body, CLEAR_BODY);
     const joint = all.find(({ id }) => id === 'lowerUniball');
     const steps = ['--travel-steps', '3', '--steer-steps', '3'];
     const run = async (more: object, ...args: string[]) => {
@@ -171,7 +179,6 @@ describe('daylight fit', () => {
 
   it('lists for each candidate the bolts that cannot be reached, and ends with 1 if none has all within reach', async () => {
     const source = JSON.parse(readFileSync(small(), 'utf8'));
-    for (const part of source.parts) if (part.kind === 'caliper') Object.assign(part.body, CLEAR_BODY);
     const nuts = { id: 'nuts', label: 'Wheel nuts', kind: 'bolts', joins: 'wheel', size: 'M12' };
     // Outboard of the stud straight above, 50 mm from the hub's face.
     const lamp = { id: 'lamp', kind: 'box', size: [30, 20, 30], centre: [0, 835, 427] };

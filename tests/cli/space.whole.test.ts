@@ -33,7 +33,7 @@ describe('daylight space', () => {
   const folder = mkdtempSync(join(tmpdir(), 'daylight-space-'));
   let ran: Ran;
   beforeAll(async () => {
-    const range = ['--travel', '-20mm..30mm', '--steer', '-0.5..1', '--accuracy', '30mm'];
+    const range = ['--travel', '-20mm..30mm', '--steer', '-0.5..1', '--accuracy', '50mm'];
     const planes = ['--planes', 'z=500 mm;z=5000 mm'];
     ran = await daylight(['space', FILE, '--out', folder, ...range, ...planes]);
   }, 200_000);
@@ -45,7 +45,7 @@ describe('daylight space', () => {
 
   it('prints the bound, and says which planes are crossed', () => {
     expect(ran).toMatchObject({ code: 0 });
-    expect(ran.stdout).toMatch(/No point of it is more than 30\.\d* mm outside the true swept space/);
+    expect(ran.stdout).toMatch(/No point of it is more than 50\.\d* mm outside the true swept space/);
     expect(ran.stdout).toMatch(/Plane z=500 mm: crossed by/);
     expect(ran.stdout).toMatch(/Plane z=5000 mm: not crossed/);
   });

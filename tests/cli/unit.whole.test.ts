@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { minimalCorner } from '../design/fixtures.ts';
+import { minimalCorner, SMALL_CALIPER } from '../design/fixtures.ts';
 import { cornerFile, daylight, newFolder, textFile } from './run.ts';
 
 const STEPS = ['--travel-steps', '3', '--steer-steps', '3', '--chord', '0.4'];
@@ -12,7 +12,8 @@ function wheelFile(): string {
   const parts = corner.parts.filter(({ kind }) =>
     ['wheel', 'hub', 'rotor', 'caliper', 'upright'].includes(kind),
   );
-  for (const part of parts) if (part.kind === 'caliper') delete part.bleedScrew;
+  for (const part of parts)
+    if (part.kind === 'caliper') Object.assign(part, SMALL_CALIPER, { bleedScrew: undefined });
   const bolts = { id: 'hubBolts', label: 'Hub bolts', kind: 'bolts', joins: 'hubMount', size: 'M12' };
   return textFile(JSON.stringify({ ...corner, unit: 'in', parts: [...parts, bolts] }));
 }

@@ -164,6 +164,23 @@ export function smallCorner(): CornerInput {
   return { ...corner, parts: corner.parts.filter(({ kind }) => SMALL.includes(kind)) };
 }
 
+/**
+ * Changes of the caliper of `minimalCorner`: without bracket, and with a body that clears barrel, spokes and rotor. It
+ * overlaps the upright at few clockings: depths of overlaps take most of the time of a clocking study.
+ */
+export const SMALL_CALIPER: Partial<EntryInput<'caliper'>> = {
+  bracket: undefined,
+  body: {
+    outerRadius: 163,
+    innerRadius: 130,
+    outboardDepth: 20,
+    inboardDepth: 45,
+    length: 120,
+    rotorGap: 5,
+    faceGap: 5,
+  },
+};
+
 /** The first entry of a kind in a corner file; throws if there is none. */
 export function entryOf<K extends CornerInput['parts'][number]['kind']>(
   corner: CornerInput,

@@ -18,7 +18,7 @@ import { DesignProblems } from '../../src/units/problem.ts';
 import { type CornerInput, minimalCorner } from '../design/fixtures.ts';
 import { readDesign } from '../design/readDesign.ts';
 
-const SETTINGS = { travelSteps: 5, steerSteps: 3, limitMm: 40, chordToleranceMm: 0.5 };
+const SETTINGS = { travelSteps: 5, steerSteps: 3, limitMm: 40, chordToleranceMm: 1.4 };
 
 /** Less than half the pairs of the test corner, and all its limits: these tests sweep and prove it many times. */
 function corner(): CornerInput {
@@ -215,7 +215,7 @@ describe('executors', () => {
   });
 
   it('keep slowly loading workers when another corner is opened', async () => {
-    const LOADING_MS = 1500;
+    const LOADING_MS = 1000;
     let started = 0;
     const pool = new WorkerPool(() => {
       started += 1;
@@ -265,7 +265,7 @@ describe('executors', () => {
   });
 
   it('prove a long pair in parts with the same result as one thread', async () => {
-    const setup = await setUp(readDesign(minimalCorner()), SETTINGS);
+    const setup = await setUp(readDesign(minimalCorner()), { ...SETTINGS, chordToleranceMm: 0.5 });
     const swept = await sweepInProcess(setup);
     // Small enough that proofs are divided.
     const toleranceMm = 0.00001;

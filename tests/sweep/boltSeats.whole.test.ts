@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { measure } from '../../src/clearance/query.ts';
 import { applyPoint, identity } from '../../src/math/rigid.ts';
 import { axialStack, vehicleFromWheelAxis } from '../../src/solids/wheelFrame.ts';
-import { setUp } from '../../src/sweep/setUp.ts';
+import { buildCorner, withBodies } from '../../src/sweep/setUp.ts';
 import { type CornerInput, type EntryInput, entryOf, minimalCorner } from '../design/fixtures.ts';
 import { readDesign } from '../design/readDesign.ts';
 
@@ -11,10 +11,14 @@ const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm:
 /** Clearance between the bolts and each solid that does not move relative to them, by the solid's id. */
 async function clearances(source: CornerInput): Promise<(id: string) => number> {
   const design = readDesign(source);
-  const { solids, pairs, bodies } = await setUp(design, SETTINGS);
+  const built = await buildCorner(design, SETTINGS);
+  const { solids } = built;
+  const pairs = built.pairs.filter(
+    ({ a, b, moves }) => !moves && [a, b].some((solid) => solids[solid].kind === 'bolts'),
+  );
+  const { bodies } = withBodies({ ...built, pairs });
   const found = new Map<string, number>();
-  pairs.forEach(({ a, b, moves }, index) => {
-    if (moves || (solids[a].kind !== 'bolts' && solids[b].kind !== 'bolts')) return;
+  pairs.forEach(({ a, b }, index) => {
     const other = solids[a].kind === 'bolts' ? b : a;
     const clearance = measure(bodies[index].a, bodies[index].b, identity(), { limitMm: 60 });
     if (clearance.kind === 'unknown') throw new Error(clearance.reason);
@@ -30,7 +34,7 @@ async function clearances(source: CornerInput): Promise<(id: string) => number> 
 /** The reason why the bolts are not checked against a solid, by its id; undefined if they are checked. */
 async function uncheckedWith(source: CornerInput): Promise<(id: string) => string | undefined> {
   const design = readDesign(source);
-  const { solids, unchecked } = await setUp(design, SETTINGS);
+  const { solids, unchecked } = await buildCorner(design, SETTINGS);
   return (id) =>
     unchecked.find(({ a, b }) => {
       const ids = [solids[a].id, solids[b].id];

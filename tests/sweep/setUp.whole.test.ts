@@ -8,7 +8,7 @@ import { minimalCorner } from '../design/fixtures.ts';
 import { readDesign } from '../design/readDesign.ts';
 import { cases } from '../oracles/random.ts';
 
-const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 40, chordToleranceMm: 0.5 };
+const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 40, chordToleranceMm: 1.5 };
 const source = minimalCorner();
 const at = (id: string) => source.parts.findIndex((part) => part.id === id);
 

@@ -28,7 +28,10 @@ const GRID = cases(9, 25);
 const SEED = 20261201;
 
 const FOLDER = 'demo-data';
-const DEMOS = readdirSync(FOLDER).filter((name) => name.endsWith('.corner.json'));
+/** The corner in millimetres is that in inches. */
+const DEMOS = readdirSync(FOLDER).filter(
+  (name) => name.endsWith('.corner.json') && (IS_DEEP || !name.endsWith('-mm.corner.json')),
+);
 
 /** The whole range and the default bound in the deep test, else a random part of the range and a coarse bound. */
 function requestOf(corner: Corner, next: () => number): SpaceRequest {

@@ -12,7 +12,7 @@ const REQUEST = {
   steer: [-0.3, 0.4],
   growthMm: 0,
   marginMm: 0,
-  withinMm: 30,
+  withinMm: 45,
   planes: [],
 } as const;
 const spaceWith = (options: SpaceOptions) => sweptSpace(corner, REQUEST, options);
