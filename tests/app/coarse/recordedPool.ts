@@ -53,6 +53,8 @@ export class RecordedPool extends WorkerPool {
     const address = `/recorded/${await withoutName(opened)}/${what}`;
     const text = await (await fetch(address)).text();
     signal?.throwIfAborted();
+    // Otherwise the results of the next corner would be recorded for this one.
+    if (this.opened !== opened) throw new Error('another corner has been opened');
     if (text !== '') return JSON.parse(text, decode);
     startWorkers();
     const made = await make();
