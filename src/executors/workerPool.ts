@@ -94,7 +94,10 @@ export class WorkerPool {
     return built;
   }
 
-  /** For the first corner, the builder sweeps the first row: the other workers are still loading. */
+  /**
+   * For the first corner, the builder sweeps the first row: the other workers are still loading. If undefined, the workers
+   * sweep that row too.
+   */
   protected sweepFirstBand(builder: PoolWorker, { travelMm }: Built): Promise<readonly Row[]> | undefined {
     const [travelIndexes] = bandsCoarseToFine(travelMm.length);
     return builder.request({ kind: 'band', travelIndexes }).then(({ rows }) => rows);

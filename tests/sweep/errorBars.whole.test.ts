@@ -27,8 +27,8 @@ async function measured(name: string, chordToleranceMm: number) {
 /** Each demo at one tolerance; in deep runs more, and finer. */
 const CASES = [
   ['larkrise', 0.5, 0.05],
-  ['gravelbeck', 0.5, 0.05],
   ['gravelbeck', 0.05, 0.01],
+  ['gravelbeck', 0.5, 0.05],
   ['larkrise', 0.05, 0.005],
   ['gravelbeck', 0.05, 0.005],
 ] as const;

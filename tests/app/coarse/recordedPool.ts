@@ -50,7 +50,7 @@ export class RecordedPool extends WorkerPool {
   ): Promise<T> {
     const { opened, startWorkers } = this;
     if (opened === undefined) return make();
-    const address = `/recorded/${await withoutName(opened)}/${what}`;
+    const address = `/recorded/${await hashOf(opened)}/${what}`;
     const text = await (await fetch(address)).text();
     signal?.throwIfAborted();
     // Otherwise the results of the next corner would be recorded for this one.
@@ -63,8 +63,8 @@ export class RecordedPool extends WorkerPool {
   }
 }
 
-/** Hash of a corner and its settings; no result depends on the corner's name. */
-async function withoutName({ design: { corner }, settings }: Built): Promise<string> {
+/** Hash of a corner and its settings, but for the corner's name: no result depends on it. */
+async function hashOf({ design: { corner }, settings }: Built): Promise<string> {
   const text = JSON.stringify([{ ...corner, name: undefined }, settings]);
   const hash = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text));
   return [...new Uint8Array(hash)].map((byte) => byte.toString(16).padStart(2, '0')).join('');

@@ -1,14 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { remedyJson } from '../../../src/report/remedy/remedyJson.ts';
+import { FEWER_STEPS } from '../../../src/studies/fewerSteps.ts';
 import { withRemedy } from '../../../src/studies/remedy/changedFile.ts';
 import { remediesOf } from '../../../src/studies/remedy/remedy.ts';
 import { sweepAndProveHere } from '../../../src/studies/vary/measurePairs.ts';
 import { buildCorner, withBodies } from '../../../src/sweep/setUp.ts';
 import { readDesign } from '../../design/readDesign.ts';
-
-/** Coarse steps: what is between them is proved. */
-const STEPS = { travelSteps: 5, steerSteps: 5 };
 
 /**
  * The demo with the wheel that touches the tie-rod end. The points of the arms and most made parts are fixed: they do not
@@ -27,7 +25,7 @@ function demo() {
 
 it('finds four single changes or more, each of which clears when swept at twice the steps', async () => {
   const design = demo();
-  const settings = { ...STEPS, limitMm: 60, chordToleranceMm: 0.1 };
+  const settings = { ...FEWER_STEPS, limitMm: 60, chordToleranceMm: 0.05 };
   const study = await remediesOf(design, { settings, between: ['wheel', 'tieRodEnd'] });
   const { hits } = study;
   const [{ before, remedies }] = hits;
@@ -40,8 +38,8 @@ it('finds four single changes or more, each of which clears when swept at twice 
     // Only the pair in hand: the sweep and proof of all 240 pairs of each change would take minutes.
     const built = await buildCorner(readDesign(withRemedy(design, changes)), {
       ...settings,
-      travelSteps: 2 * STEPS.travelSteps,
-      steerSteps: 2 * STEPS.steerSteps,
+      travelSteps: 2 * FEWER_STEPS.travelSteps,
+      steerSteps: 2 * FEWER_STEPS.steerSteps,
     });
     const pair = built.pairs.filter(
       ({ a, b }) => built.solids[a].id === after.a && built.solids[b].id === after.b,

@@ -6,7 +6,7 @@ import { type DEMOS, demoSource } from '../../oracles/randomWholeCorner.ts';
 const KINDS = ['wheel', 'hub', 'rotor', 'caliper', 'upright', 'tieRod', 'controlArm'];
 
 /** Few steps and coarse meshes, for studies of many corners. */
-export const COARSE: SweepSettings = { travelSteps: 3, steerSteps: 3, limitMm: 60, chordToleranceMm: 0.1 };
+export const COARSE: SweepSettings = { travelSteps: 5, steerSteps: 5, limitMm: 60, chordToleranceMm: 0.1 };
 
 /** A demo corner with parts of some kinds only, and without its pair rules: its studies are shorter. */
 export function fewParts(
