@@ -1,6 +1,6 @@
 import { useEffect, useId, useRef } from 'react';
 import { levels } from '../../report/curves/levels.ts';
-import { bandPath, chartRange, linePath, type Series } from '../../report/curves/series.ts';
+import { bandPath, chartRange, labelEnd, linePath, type Series } from '../../report/curves/series.ts';
 import { type Axis, fractionOf } from '../kit/axis.ts';
 import { usePreventTouchScroll } from '../kit/preventTouchScroll.ts';
 import { type RuleUnit, ticks } from '../kit/ticks.ts';
@@ -88,6 +88,11 @@ export function Chart(props: ChartProps) {
   const pointerHandlers = usePosePointer((px) => (px - LEFT) / plot.width, axis, onMove);
 
   const targets = [...new Set(series.map(({ pair }) => targetMm(pair)))];
+  const end = labelEnd(
+    series.map(({ clearanceMm }) => clearanceMm),
+    targets[0],
+  );
+  const isLabelLeft = fractionOf(axis, stepsMm.at(end === 'first' ? 0 : -1) ?? 0) < 0.5;
   return (
     <section className="chart" aria-label={title}>
       <h2>
@@ -140,7 +145,11 @@ export function Chart(props: ChartProps) {
           {targets.length === 1 && (
             <g className="chart-target">
               <path d={`M${LEFT} ${y(targets[0])}h${plot.width}`} />
-              <text x={LEFT + plot.width - 3} y={y(targets[0]) - 4} textAnchor="end">
+              <text
+                x={isLabelLeft ? LEFT + 3 : LEFT + plot.width - 3}
+                y={y(targets[0]) - 4}
+                textAnchor={isLabelLeft ? 'start' : 'end'}
+              >
                 target
               </text>
             </g>

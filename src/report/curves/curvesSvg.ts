@@ -6,7 +6,7 @@ import type { Figures } from '../figures.ts';
 import { steerInWords, travelInWords } from '../pose.ts';
 import type { Checked } from '../reportInput.ts';
 import { levels } from './levels.ts';
-import { chartRange, lineOfSteer, lineOfTravel, linePath, seriesOf } from './series.ts';
+import { chartRange, labelEnd, lineOfSteer, lineOfTravel, linePath, seriesOf } from './series.ts';
 
 const WIDTH = 640;
 const HEIGHT = 168;
@@ -52,9 +52,7 @@ export function curvesSvg(
     const x = (value: number) => left + ((value - first) / (last - first || 1)) * PLOT;
     const level = (mm: number, colour: string, dash: string) =>
       `<path d="M${left} ${plain(y(mm))}H${left + PLOT}" stroke="${colour}" stroke-width="1"${dash}/>`;
-    // At the end where the curve is further from it.
-    const fromTarget = (end: number) => Math.abs(y(values[at.indexOf(end)]) - y(needMm));
-    const isLeft = fromTarget(first) > fromTarget(last);
+    const isLeft = at[labelEnd([values], needMm) === 'first' ? 0 : at.length - 1] === first;
     const labelAt = { size: 10, ...(isLeft ? {} : { anchor: 'end' as const }) };
     return [
       svgText(left, 14, title, { size: 11 }),

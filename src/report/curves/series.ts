@@ -68,6 +68,21 @@ export function chartRange(
   return { low: low - pad, high: high + pad };
 }
 
+/**
+ * The end of a line of steps at which the label of a target crosses no curve: where the curves are further from it. A curve
+ * is not drawn where it is unknown.
+ */
+export function labelEnd(curves: readonly (readonly number[])[], targetMm: number): 'first' | 'last' {
+  const clearMm = (end: 0 | -1): number =>
+    Math.min(
+      ...curves.map((values) => {
+        const mm = values.at(end) ?? Number.NaN;
+        return Number.isNaN(mm) ? Number.POSITIVE_INFINITY : Math.abs(mm - targetMm);
+      }),
+    );
+  return clearMm(0) > clearMm(-1) ? 'first' : 'last';
+}
+
 /** SVG path through the known points, interrupted at unknown ones. `x` and `y` return px. */
 export function linePath(
   values: readonly number[],

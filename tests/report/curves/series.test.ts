@@ -6,6 +6,7 @@ import { levels } from '../../../src/report/curves/levels.ts';
 import {
   bandPath,
   chartRange,
+  labelEnd,
   lesserOfTwo,
   lineOfSteer,
   lineOfTravel,
@@ -114,6 +115,18 @@ describe('series of a chart', () => {
       (v) => v,
     );
     expect(path).toBe('M0.0 1.0L1.0 2.0M3.0 3.0L4.0 4.0');
+  });
+
+  it('leave room for the label of a target at the end where all of them are further from it', () => {
+    // 5 and 2 mm from it at the first end, 3 and 9 mm at the last: the nearer of each counts.
+    const two = [
+      [0, 8],
+      [7, 14],
+    ];
+    expect(labelEnd(two, 5)).toBe('last');
+    expect(labelEnd([two[0]], 5)).toBe('first');
+    // Nothing is drawn at the first end.
+    expect(labelEnd([[Number.NaN, 100]], 5)).toBe('first');
   });
 
   it('keep contact, target and every overlap in the range', () => {
