@@ -101,15 +101,15 @@ describe('the part sheet', () => {
     expect(before).toMatch(/\d/);
     await field('Clocking').focus();
     for (let n = 0; n < 10; n++) await page.keyboard.press('ArrowUp');
-    expect(await field('Clocking').inputValue()).toBe('100°');
+    await expect.poll(() => field('Clocking').inputValue()).toBe('100°');
     await expect.poll(() => gap('hub housing', 'caliper'), { timeout: 60_000 }).not.toBe(before);
     await swept(page);
     expect(await gap('hub housing', 'caliper')).not.toBe(before);
     expect(await isFocused('Clocking')).toBe(true);
     await page.keyboard.press('Control+z');
-    expect(await field('Clocking').inputValue()).toBe('90°');
+    await expect.poll(() => field('Clocking').inputValue()).toBe('90°');
     await page.keyboard.press('Shift+ArrowDown');
-    expect(await field('Clocking').inputValue()).toBe('80°');
+    await expect.poll(() => field('Clocking').inputValue()).toBe('80°');
     await page.keyboard.press('Control+z');
     await expect.poll(() => gap('hub housing', 'caliper'), { timeout: 60_000 }).toBe(before);
   });

@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { smallCorner } from '../design/fixtures.ts';
+import { wheelCorner } from '../design/fixtures.ts';
 import { chooseFile, typeWheelWidth } from './onWorkbench.ts';
 import { coarsePage, connectBrowser, VIEW } from './opened.ts';
 
@@ -29,7 +29,7 @@ async function openPage(before: () => void = () => {}): Promise<Page> {
 
 /** Opens a corner for one test, without the drafts of other tests. */
 async function openCorner(page: Page, name: string): Promise<void> {
-  const text = JSON.stringify({ ...smallCorner(), name });
+  const text = JSON.stringify({ ...wheelCorner(), name });
   await chooseFile(page, `${name}.corner.json`, text);
   await page.getByRole('heading', { level: 1, name: `${name}, left side` }).waitFor({ timeout: 60_000 });
 }
@@ -84,7 +84,7 @@ it('keeps the corner, its changes and its view after a reload', async () => {
 
 it('opens a dropped corner with the file beside it, and keeps both after a reload', async () => {
   const page = await openPage();
-  const text = JSON.stringify({ ...smallCorner(), name: 'Beside', assets: ['bracket.stl'] });
+  const text = JSON.stringify({ ...wheelCorner(), name: 'Beside', assets: ['bracket.stl'] });
   await page.evaluate((corner) => {
     const dataTransfer = new DataTransfer();
     dataTransfer.items.add(new File(['solid'], 'bracket.stl'));
@@ -145,7 +145,7 @@ it('keeps a wrong value with its problem and its history over several reloads', 
 it('opens a file with wrong values for repair, and draws it once they are corrected', async () => {
   const page = await openPage();
   await openCorner(page, 'Before');
-  const corner = smallCorner();
+  const corner = wheelCorner();
   Object.assign(corner.parts[0], { width: 'abc', paint: 'red' });
   await chooseFile(page, 'Repair.corner.json', JSON.stringify({ ...corner, name: 'Repair' }));
   const dialog = page.getByRole('dialog', { name: 'Repair.corner.json has wrong values' });
@@ -263,7 +263,7 @@ it('asks before it overwrites a file that another tab has changed', async () => 
     const handle = async () => (await navigator.storage.getDirectory()).getFileHandle('shared.corner.json');
     Object.assign(window, { showOpenFilePicker: async () => [await handle()] });
   };
-  const text = JSON.stringify({ ...smallCorner(), name: 'Shared' });
+  const text = JSON.stringify({ ...wheelCorner(), name: 'Shared' });
   const openShared = async () => {
     const page = await openPage(chosen);
     await page.evaluate(async (content) => {

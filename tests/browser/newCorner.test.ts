@@ -1,9 +1,9 @@
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { smallCorner } from '../design/fixtures.ts';
+import { wheelCorner } from '../design/fixtures.ts';
 import { chooseFile, measured, onWorkbench, swept } from './onWorkbench.ts';
 import { tabTo } from './tabTo.ts';
 
-const FIRST = JSON.stringify({ ...smallCorner(), name: 'First' });
+const FIRST = JSON.stringify({ ...wheelCorner(), name: 'First' });
 const bench = onWorkbench({ corner: FIRST, waitMs: 10_000 });
 /** Messages of the page's dialogs, and the answer to them. */
 let messages: string[] = [];

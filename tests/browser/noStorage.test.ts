@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { smallCorner } from '../design/fixtures.ts';
+import { wheelCorner } from '../design/fixtures.ts';
 import { onWorkbench, swept } from './onWorkbench.ts';
 
 /** A browser that blocks storage: access throws. */
@@ -18,7 +18,7 @@ const blocked = (page: Page) =>
 const withoutIndexedDB = (page: Page) =>
   page.addInitScript(() => Object.defineProperty(window, 'indexedDB', { value: undefined }));
 
-const bench = onWorkbench({ corner: JSON.stringify(smallCorner()), before: blocked, waitMs: 10_000 });
+const bench = onWorkbench({ corner: JSON.stringify(wheelCorner()), before: blocked, waitMs: 10_000 });
 
 async function changesAndUndoes(page: Page): Promise<void> {
   const notice = page.getByRole('status', { name: 'Drafts and saving' });

@@ -40,6 +40,7 @@ try {
     await page.getByRole('button', { name: 'I have read this' }).click();
     await swept(page);
     await run(page, byMouse(page));
+    await swept(page);
     await page.waitForTimeout(SETTLED_MS);
     if (id === workbench.id) await page.screenshot({ path: resolve(PUBLIC, 'workbench.png') });
     else await page.screenshot({ path: resolve(PUBLIC, `tour/${id}.jpg`), type: 'jpeg', quality: 80 });

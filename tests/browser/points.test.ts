@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { smallCorner } from '../design/fixtures.ts';
+import { wheelCorner } from '../design/fixtures.ts';
 import { onWorkbench, swept } from './onWorkbench.ts';
 
-const bench = onWorkbench({ corner: JSON.stringify(smallCorner()), waitMs: 10_000 });
+const bench = onWorkbench({ corner: JSON.stringify(wheelCorner()), waitMs: 10_000 });
 
 const field = (axis: string) => bench.page.getByLabel(`Hardpoints, upper joint, ${axis}`, { exact: true });
 const dot = (name: string) => bench.page.locator(`.point-dot[title="${name}"]`);

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
-import { smallCorner } from '../design/fixtures.ts';
+import { wheelCorner } from '../design/fixtures.ts';
 import { onWorkbench, swept, typeWheelWidth } from './onWorkbench.ts';
 
-const bench = onWorkbench({ corner: JSON.stringify(smallCorner()), waitMs: 10_000 });
+const bench = onWorkbench({ corner: JSON.stringify(wheelCorner()), waitMs: 10_000 });
 
 it('marks figures of an earlier state, and makes no report of them', async () => {
   const { page } = bench;

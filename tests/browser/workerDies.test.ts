@@ -1,10 +1,10 @@
 import { expect, it } from 'vitest';
-import { minimalCorner, smallCorner } from '../design/fixtures.ts';
+import { minimalCorner, wheelCorner } from '../design/fixtures.ts';
 import { chooseFile, onWorkbench, swept } from './onWorkbench.ts';
 
 const bench = onWorkbench({
   results: 'made',
-  corner: JSON.stringify(smallCorner()),
+  corner: JSON.stringify(wheelCorner()),
   // Records the workers of the page, so that the test can end those of the engine as if they were out of memory.
   before: (page) =>
     page.addInitScript(() => {

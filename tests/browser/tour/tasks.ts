@@ -121,7 +121,6 @@ export const TASKS: readonly Task[] = [
         () => gapOf(page, of),
         (gap) => gap !== before && /\d/.test(gap ?? ''),
       );
-      await swept(page);
     },
   },
   {
@@ -161,8 +160,7 @@ export const TASKS: readonly Task[] = [
       await page.waitForTimeout(1000);
       page.once('dialog', (dialog) => void dialog.accept());
       await page.reload();
-      await swept(page);
-      await button(page, 'Save • changes').waitFor();
+      await button(page, 'Save • changes').waitFor(PATIENT);
       await selectPart(page, hand, 'Rotor 12 in');
       expect(await field(page, 'Diameter').inputValue()).toBe('11 7/8 in ±1/64');
     },
