@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { wheelCorner } from '../design/fixtures.ts';
+import { smallCorner } from '../design/fixtures.ts';
 import { onWorkbench } from './onWorkbench.ts';
 
 /** Number of the page's buffers on the graphics card. */
@@ -20,7 +20,7 @@ const countBuffers = (page: Page) =>
     Object.assign(window, { heldBuffers: () => held.size });
   });
 
-const bench = onWorkbench({ corner: JSON.stringify(wheelCorner()), before: countBuffers, waitMs: 10_000 });
+const bench = onWorkbench({ corner: JSON.stringify(smallCorner()), before: countBuffers, waitMs: 10_000 });
 
 /** Bytes of the array buffers that the page holds. */
 async function bufferBytes(page: Page): Promise<number> {
