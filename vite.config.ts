@@ -3,6 +3,7 @@ import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig, type TestUserConfig } from 'vitest/config';
 import { guidePages } from './src/guide/guidePages.ts';
+import { workersInOneGraph } from './workersInOneGraph.ts';
 
 /** Tests that run whole commands, sweeps and corners: a few seconds each. */
 const WHOLE = 'tests/**/*.whole.test.ts';
@@ -69,9 +70,14 @@ export const offline = VitePWA({
   },
 });
 
+const WORKER_FILES = 'assets/workers/[name]-[hash].js';
+
 export default defineConfig({
-  plugins: [react(), contentSecurityPolicy, guidePages(), offline],
-  worker: { format: 'es' },
+  plugins: [react(), workersInOneGraph(), contentSecurityPolicy, guidePages(), offline],
+  worker: {
+    format: 'es',
+    rolldownOptions: { output: { entryFileNames: WORKER_FILES, chunkFileNames: WORKER_FILES } },
+  },
   // The solid modeller finds its WebAssembly beside its own module, so it must not be moved by pre-bundling.
   optimizeDeps: {
     exclude: ['manifold-3d'],

@@ -12,6 +12,8 @@ import { savedReport } from './savedReport.ts';
 
 const root = resolve(import.meta.dirname, '../..');
 const configFile = resolve(root, 'vite.config.ts');
+/** Folder of the built workers and of what they share. */
+const WORKERS = 'assets/workers';
 /** File names of the built workers. */
 let workers: string[];
 let server: PreviewServer;
@@ -21,7 +23,7 @@ let browser: Browser;
 beforeAll(async () => {
   const { folder, done } = cachedBuild('vite.config.ts', SHIPPED_SOURCES);
   await done;
-  workers = readdirSync(join(folder, 'assets')).filter((name) => /Worker(Entry)?-[^.]+\.js$/.test(name));
+  workers = readdirSync(join(folder, WORKERS)).filter((name) => /Worker(Entry)?-[^.]+\.js$/.test(name));
   server = await preview({
     root,
     configFile,
@@ -46,7 +48,7 @@ it('every worker of the build loads', async () => {
   for (const name of workers) {
     const [worker] = await Promise.all([
       page.waitForEvent('worker'),
-      page.evaluate((path) => void new Worker(path, { type: 'module' }), `/assets/${name}`),
+      page.evaluate((path) => void new Worker(path, { type: 'module' }), `/${WORKERS}/${name}`),
     ]);
     // Rejects if the script of the worker fails. As text, because the loader of tests replaces imports.
     await worker.evaluate('import(self.location.href)');
@@ -66,7 +68,7 @@ it('the built workbench loads few bytes, keeps its content policy, requests no o
   const scripts: Promise<Buffer>[] = [];
   page.on('response', (response) => {
     const isScript = response.request().resourceType() === 'script';
-    if (isScript && !/[wW]orker/.test(new URL(response.url()).pathname)) scripts.push(response.body());
+    if (isScript && !response.url().includes(`/${WORKERS}/`)) scripts.push(response.body());
   });
   context.on('request', (request) => origins.add(new URL(request.url()).origin));
   await page.addInitScript(() => {

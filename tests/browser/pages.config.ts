@@ -50,44 +50,23 @@ const registryOfTests: Plugin = {
     importer === undefined ? undefined : testRegistryFor(resolve(dirname(importer), path)),
 };
 
-/**
- * Builds pages and workers together, so that they share chunks: a quarter of the time, because Vite alone builds the engine
- * again for each worker. Not for the shipped page, which would load more bytes first. `built.test.ts` loads each worker of the
- * build as shipped.
- */
-const workersAsChunks: Plugin = {
-  name: 'workers-as-chunks',
-  apply: 'build',
-  enforce: 'pre',
-  transform: {
-    filter: { code: /new Worker\(/ },
-    handler(code, id) {
-      return code.replaceAll(/new URL\(\s*'(\.[^']+)',\s*import\.meta\.url\s*\)/g, (_, path: string) => {
-        const chunk = this.emitFile({ type: 'chunk', id: resolve(dirname(id), path) });
-        return `import.meta.ROLLUP_FILE_URL_${chunk}`;
-      });
-    },
-  },
-};
-
 /** No page of these is used offline, and preparing that takes seconds; `built.test.ts` tests the build as shipped. */
 const plugins = config.plugins?.filter((plugin) => plugin !== offline);
+
+/** One chunk in place of two hundred: each page and each of its workers would request them all. */
+const codeSplitting = {
+  groups: [{ name: 'engine', test: /[\\/]src[\\/](?!app|cli|executors[\\/]browserWorker\.ts)/ }],
+};
 
 /** The shipped workbench, and the pages for tests. */
 export default mergeConfig(
   { ...config, plugins },
   {
-    plugins: [workersAsChunks, recordedResults, registryOfTests, onlyListedSources],
+    plugins: [recordedResults, registryOfTests, onlyListedSources],
+    worker: { plugins: () => [registryOfTests, onlyListedSources], rolldownOptions: { output: { codeSplitting } } },
     build: {
-      // A worker has no document to add a preload to.
-      modulePreload: false,
       rolldownOptions: {
-        // One chunk in place of two hundred: each page and each of its workers would request them all.
-        output: {
-          codeSplitting: {
-            groups: [{ name: 'engine', test: /[\\/]src[\\/](?!app|cli|executors[\\/]browserWorker\.ts)/ }],
-          },
-        },
+        output: { codeSplitting },
         input: [
           page('index.html'),
           page('tests/app/coarse/index.html'),
