@@ -2,8 +2,8 @@ import react from '@vitejs/plugin-react';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig, type TestUserConfig } from 'vitest/config';
+import { workersInOneGraph } from './src/bundle/workersInOneGraph.ts';
 import { guidePages } from './src/guide/guidePages.ts';
-import { workersInOneGraph } from './workersInOneGraph.ts';
 
 /** Tests that run whole commands, sweeps and corners: a few seconds each. */
 const WHOLE = 'tests/**/*.whole.test.ts';
@@ -70,6 +70,7 @@ export const offline = VitePWA({
   },
 });
 
+/** Apart from the files of the page, which do not load them. */
 const WORKER_FILES = 'assets/workers/[name]-[hash].js';
 
 export default defineConfig({

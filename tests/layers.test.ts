@@ -22,6 +22,7 @@ const LAYERS = [
   'cli',
   'app',
   'guide',
+  'bundle',
 ];
 /** Floors of the app, lowest first. `main.tsx` stands above all. */
 const FLOORS = ['kit', 'state', 'workers', 'view3d', 'map', 'charts', 'tools', 'sheets', 'shell'];

@@ -4,7 +4,7 @@ import { gzipSync } from 'node:zlib';
 import type { Browser } from 'playwright-core';
 import { type PreviewServer, preview } from 'vite';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { smallCorner } from '../design/fixtures.ts';
+import { wheelCorner } from '../design/fixtures.ts';
 import { cachedBuild, SHIPPED_SOURCES } from './cachedBuild.ts';
 import { chooseFile } from './onWorkbench.ts';
 import { connectBrowser, VIEW } from './opened.ts';
@@ -81,7 +81,7 @@ it('the built workbench loads few bytes, keeps its content policy, requests no o
   const heading = (name: string) => page.getByRole('heading', { level: 1, name });
   await heading('Gravelbeck').waitFor({ timeout: 60_000 });
   // Takes less time than the demo.
-  const corner = smallCorner();
+  const corner = wheelCorner();
   await chooseFile(page, 'bench.corner.json', JSON.stringify(corner));
   await heading(corner.name).waitFor({ timeout: 60_000 });
   await page.locator('[data-progress=done]').waitFor({ timeout: 150_000 });

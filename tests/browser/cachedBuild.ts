@@ -23,7 +23,6 @@ export const SHIPPED_SOURCES = [
   'demo-data',
   'index.html',
   'vite.config.ts',
-  'workersInOneGraph.ts',
   'package.json',
   'package-lock.json',
   'tsconfig.json',

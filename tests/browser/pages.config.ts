@@ -63,7 +63,10 @@ export default mergeConfig(
   { ...config, plugins },
   {
     plugins: [recordedResults, registryOfTests, onlyListedSources],
-    worker: { plugins: () => [registryOfTests, onlyListedSources], rolldownOptions: { output: { codeSplitting } } },
+    worker: {
+      plugins: () => [registryOfTests, onlyListedSources],
+      rolldownOptions: { output: { codeSplitting } },
+    },
     build: {
       rolldownOptions: {
         output: { codeSplitting },
