@@ -1,11 +1,13 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { wheelCorner } from '../design/fixtures.ts';
-import { chooseFile, typeWheelWidth } from './onWorkbench.ts';
+import { chooseFile, toPartsList, typeWheelWidth } from './onWorkbench.ts';
 import { coarsePage, connectBrowser, VIEW } from './opened.ts';
 
 let browser: Browser;
 let context: BrowserContext;
+/** A page without access to files, for the tests of saving one after another. */
+let withoutPickers: Page;
 
 beforeAll(async () => {
   browser = await connectBrowser();
@@ -40,9 +42,17 @@ async function changeWheel(page: Page, text: string): Promise<void> {
   await page.getByRole('button', { name: 'Save • changes' }).waitFor();
 }
 
-it('keeps the corner, its changes and its view after a reload', async () => {
+it('opens a dropped corner with the file beside it, and keeps both, its changes and its view after a reload', async () => {
   const page = await openPage();
-  await openCorner(page, 'Reloaded');
+  const text = JSON.stringify({ ...wheelCorner(), name: 'Dropped', assets: ['bracket.stl'] });
+  await page.evaluate((corner) => {
+    const dataTransfer = new DataTransfer();
+    dataTransfer.items.add(new File(['solid'], 'bracket.stl'));
+    dataTransfer.items.add(new File([corner], 'Dropped.corner.json'));
+    dispatchEvent(new DragEvent('drop', { dataTransfer, cancelable: true }));
+  }, text);
+  const heading = page.getByRole('heading', { level: 1, name: 'Dropped, left side' });
+  await heading.waitFor({ timeout: 60_000 });
   await changeWheel(page, '8 1/2 in ±1/32');
   await page.getByRole('button', { name: 'in', exact: true }).click();
   await page.getByRole('button', { name: 'Theme: auto' }).click();
@@ -65,7 +75,7 @@ it('keeps the corner, its changes and its view after a reload', async () => {
   await page.waitForTimeout(1000);
   page.on('dialog', (dialog) => void dialog.accept());
   await page.reload();
-  await page.getByRole('heading', { level: 1, name: 'Reloaded, left side' }).waitFor({ timeout: 60_000 });
+  await heading.waitFor({ timeout: 60_000 });
   // The view is kept as well.
   await expect.poll(() => travel().getAttribute('aria-valuetext'), { timeout: 20_000 }).toBe('bump +2.36 in');
   await page.getByRole('button', { name: 'Theme: light' }).waitFor();
@@ -79,26 +89,7 @@ it('keeps the corner, its changes and its view after a reload', async () => {
     .first()
     .click();
   expect(await page.getByLabel('Width', { exact: true }).inputValue()).toBe('8 1/2 in ±1/32');
-  await page.close();
-});
-
-it('opens a dropped corner with the file beside it, and keeps both after a reload', async () => {
-  const page = await openPage();
-  const text = JSON.stringify({ ...wheelCorner(), name: 'Beside', assets: ['bracket.stl'] });
-  await page.evaluate((corner) => {
-    const dataTransfer = new DataTransfer();
-    dataTransfer.items.add(new File(['solid'], 'bracket.stl'));
-    dataTransfer.items.add(new File([corner], 'Beside.corner.json'));
-    dispatchEvent(new DragEvent('drop', { dataTransfer, cancelable: true }));
-  }, text);
-  const heading = page.getByRole('heading', { level: 1, name: 'Beside, left side' });
-  await heading.waitFor({ timeout: 60_000 });
-  await changeWheel(page, '8 1/2 in');
-  await page.waitForTimeout(1000);
-  page.on('dialog', (dialog) => void dialog.accept());
-  await page.reload();
-  await heading.waitFor({ timeout: 60_000 });
-  await page.getByRole('button', { name: 'Save • changes' }).waitFor();
+  await toPartsList(page);
   await page.getByRole('button', { name: 'Corner and pair rules' }).click();
   await page.getByText('bracket.stl, 5 bytes').waitFor();
   await page.close();
@@ -205,9 +196,10 @@ it('offers the changes of a killed tab in a new tab, and loses at most the last 
 });
 
 it('asks before a change is lost, and saves as a download without access to the file', async () => {
-  const page = await openPage(() => {
+  withoutPickers = await openPage(() => {
     for (const name of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, name);
   });
+  const page = withoutPickers;
   await openCorner(page, 'Asked');
   await changeWheel(page, '8 1/4 in');
   const messages: string[] = [];
@@ -224,13 +216,10 @@ it('asks before a change is lost, and saves as a download without access to the 
   const { parts } = JSON.parse(Buffer.concat(written).toString());
   expect(parts[0].width).toBe('8 1/4 in');
   await page.getByRole('button', { name: 'Save', exact: true }).waitFor();
-  await page.close();
 });
 
 it('asks before it saves wrong values, goes to the problem, and saves a marked copy', async () => {
-  const page = await openPage(() => {
-    for (const name of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, name);
-  });
+  const page = withoutPickers;
   await openCorner(page, 'Marked');
   await changeWheel(page, 'abc');
   const dialog = page.getByRole('dialog', { name: 'Marked.corner.json has wrong values' });
