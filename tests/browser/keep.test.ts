@@ -1,6 +1,7 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { wheelCorner } from '../design/fixtures.ts';
+import { draftKept } from './draftKept.ts';
 import { chooseFile, toPartsList, typeWheelWidth } from './onWorkbench.ts';
 import { coarsePage, connectBrowser, VIEW } from './opened.ts';
 
@@ -72,7 +73,7 @@ it('opens a dropped corner with the file beside it, and keeps both, its changes 
   const fromAbove = () =>
     expect.poll(async () => (await camera())?.eye[2], { timeout: 20_000 }).toBeGreaterThan(0.9);
   await fromAbove();
-  await page.waitForTimeout(1000);
+  await draftKept(page, '8 1/2 in ±1/32');
   page.on('dialog', (dialog) => void dialog.accept());
   await page.reload();
   await heading.waitFor({ timeout: 60_000 });
@@ -149,7 +150,7 @@ it('opens a file with wrong values for repair, and draws it once they are correc
   expect(await width.inputValue()).toBe('abc');
   expect(await width.getAttribute('aria-invalid')).toBe('true');
   page.on('dialog', (dialog) => void dialog.accept());
-  await page.waitForTimeout(1000);
+  await draftKept(page, '"paint":"red"');
   await page.reload();
   await panel.getByText('2 values are wrong.').waitFor({ timeout: 60_000 });
   await width.fill('8 in');

@@ -1,5 +1,6 @@
 import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { draftKept } from '../draftKept.ts';
 import { swept } from '../onWorkbench.ts';
 import type { Hand } from './hand.ts';
 import { until } from './until.ts';
@@ -156,8 +157,7 @@ export const TASKS: readonly Task[] = [
       await selectPart(page, hand, 'Rotor 12 in');
       await hand.type(field(page, 'Diameter'), '11 7/8 in ±1/64');
       await button(page, 'Save • changes').waitFor();
-      // The draft is written within a second.
-      await page.waitForTimeout(1000);
+      await draftKept(page, '11 7/8 in ±1/64');
       page.once('dialog', (dialog) => void dialog.accept());
       await page.reload();
       await button(page, 'Save • changes').waitFor(PATIENT);
