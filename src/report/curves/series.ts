@@ -69,18 +69,18 @@ export function chartRange(
 }
 
 /**
- * The end of a line of steps at which the label of a target crosses no curve: where the curves are further from it. A curve
- * is not drawn where it is unknown.
+ * The end of a line of steps for the label of a target: where the nearest curve is further from the target. `curvesMm`:
+ * clearance at each step, mm; NaN where it is unknown and not drawn.
  */
-export function labelEnd(curves: readonly (readonly number[])[], targetMm: number): 'first' | 'last' {
-  const clearMm = (end: 0 | -1): number =>
+export function labelEnd(curvesMm: readonly (readonly number[])[], targetMm: number): 'first' | 'last' {
+  const distanceMm = (end: 0 | -1): number =>
     Math.min(
-      ...curves.map((values) => {
-        const mm = values.at(end) ?? Number.NaN;
+      ...curvesMm.map((clearanceMm) => {
+        const mm = clearanceMm.at(end) ?? Number.NaN;
         return Number.isNaN(mm) ? Number.POSITIVE_INFINITY : Math.abs(mm - targetMm);
       }),
     );
-  return clearMm(0) > clearMm(-1) ? 'first' : 'last';
+  return distanceMm(0) > distanceMm(-1) ? 'first' : 'last';
 }
 
 /** SVG path through the known points, interrupted at unknown ones. `x` and `y` return px. */

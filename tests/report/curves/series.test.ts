@@ -117,7 +117,7 @@ describe('series of a chart', () => {
     expect(path).toBe('M0.0 1.0L1.0 2.0M3.0 3.0L4.0 4.0');
   });
 
-  it('leave room for the label of a target at the end where all of them are further from it', () => {
+  it('leave room for the label of a target at the end where the nearest of them is further from it', () => {
     // 5 and 2 mm from it at the first end, 3 and 9 mm at the last: the nearer of each counts.
     const two = [
       [0, 8],
