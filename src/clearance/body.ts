@@ -1,5 +1,5 @@
 import type { Mesh, Zone } from '../solids/solid.ts';
-import { buildTree, type Tree, withOrientedBoxes } from './tree.ts';
+import { buildTree, prepareForSearch, type Tree } from './tree.ts';
 import { treeOnDemand } from './treeOnDemand.ts';
 import { isClosed, weld } from './weld.ts';
 import { cutZones, distanceOutside } from './zoneCut.ts';
@@ -72,7 +72,7 @@ export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   const cut = cutZones(welded, zones, zoneToleranceMm);
   const treeOf = fastBuild ? treeOnDemand : buildTree;
   const surface = cut.mesh === welded ? tree : treeOf(cut.mesh);
-  if (surface.onDemand === undefined) withOrientedBoxes(surface);
+  prepareForSearch(surface);
   return {
     surface,
     whole: tree,

@@ -1,5 +1,5 @@
 import { BOX } from './orientedBoxes.ts';
-import { completed, type Tree } from './tree.ts';
+import { openNode, type Tree } from './tree.ts';
 
 /** Result of the last call of `pointTriangleDistanceSq` or `closestOnTree`. */
 export const nearestHit = {
@@ -95,7 +95,7 @@ const kept = new Float64Array(3);
  * Writes the nearest point and its triangle to `nearestHit`.
  */
 export const closestOnTree = (tree: Tree, x: number, y: number, z: number, limitSq: number): number =>
-  closest(completed(tree), tree.boxes, 6, boxDistanceSq, x, y, z, limitSq);
+  closest(tree, tree.boxes, 6, boxDistanceSq, x, y, z, limitSq);
 
 /**
  * Like `closestOnTree`, with the oriented boxes, which the tree must have (`withOrientedBoxes`). About ten times
@@ -108,7 +108,7 @@ type BoxDistanceSq = (boxes: Float64Array, i: number, x: number, y: number, z: n
 
 /** `size`: count of numbers of each box in `boxes`. */
 function closest(
-  { right, first, count, corners }: Tree,
+  tree: Tree,
   boxes: Float64Array,
   size: number,
   distanceSq: BoxDistanceSq,
@@ -117,6 +117,7 @@ function closest(
   z: number,
   limitSq: number,
 ): number {
+  const { right, first, count, corners } = tree;
   let best = limitSq;
   let triangle = -1;
   let top = 0;
@@ -132,6 +133,8 @@ function closest(
     while (right[node] !== 0) {
       const left = node + 1;
       const other = right[node];
+      openNode(tree, left);
+      openNode(tree, other);
       const leftSq = distanceSq(boxes, size * left, x, y, z);
       const otherSq = distanceSq(boxes, size * other, x, y, z);
       const leftFirst = leftSq <= otherSq;

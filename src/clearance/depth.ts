@@ -7,7 +7,7 @@ import { insideTree } from './inside.ts';
 import { MaxHeap } from './maxHeap.ts';
 import { BOX } from './orientedBoxes.ts';
 import { axisToHalve, cornersOfBox, halveBox, movedBox, shortenBox } from './partOfBox.ts';
-import { type Tree, withOrientedBoxes } from './tree.ts';
+import { middleTriangle, openNode, prepareForSearch, type Tree } from './tree.ts';
 import { ROUNDING } from './triangleDistance.ts';
 import type { Trim } from './trim.ts';
 
@@ -121,8 +121,8 @@ export class DepthSearch {
   ): void {
     const { heap, pieces, probe, surface, closed } = this;
     const [x, y, z] = [closedFromSurface[3], closedFromSurface[7], closedFromSurface[11]];
-    withOrientedBoxes(surface);
-    withOrientedBoxes(closed);
+    prepareForSearch(surface);
+    prepareForSearch(closed);
     this.closedFromSurface = closedFromSurface;
     this.toleranceMm = toleranceMm;
     this.share = share;
@@ -226,6 +226,7 @@ export class DepthSearch {
 
   /** Bounds the part of a node's box that is inside another box. */
   private enter(node: number, within: Float64Array): void {
+    openNode(this.surface, node);
     movedBox(this.box, this.closedFromSurface, this.surface.oriented, node);
     if (shortenBox(this.box, within, this.slackMm)) this.boundBox(node);
   }
@@ -234,8 +235,7 @@ export class DepthSearch {
    * Evaluates one point of the surface in a piece whose middle is deep. A deep point found early shortens the search.
    */
   private tryMiddleTriangle(node: number, within: Float64Array): void {
-    const { first, count } = this.surface;
-    const corners = this.clipTriangle(first[node] + (count[node] >> 1), within);
+    const corners = this.clipTriangle(middleTriangle(this.surface, node), within);
     if (corners === 0) return;
     let [x, y, z] = [0, 0, 0];
     for (let c = 0; c < 3 * corners; c += 3) {

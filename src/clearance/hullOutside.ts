@@ -1,6 +1,6 @@
 import { insideByOriented } from './inside.ts';
 import { BOX } from './orientedBoxes.ts';
-import type { Tree } from './tree.ts';
+import { openNode, type Tree } from './tree.ts';
 import { ROUNDING, triangleDistanceSq } from './triangleDistance.ts';
 
 /** After this many nodes the hull counts as not proved outside. Halving a piece so close to the surface is faster. */
@@ -38,6 +38,7 @@ export function isHullOutside(
   for (let visited = 0; top > 0; visited++) {
     if (visited === MAX_NODES) return false;
     const node = stack[--top];
+    openNode(tree, node);
     const b = BOX * node;
     const centre = ux * oriented[b] + uy * oriented[b + 1] + uz * oriented[b + 2];
     let half = slack;

@@ -1,6 +1,6 @@
 import type { Rigid } from '../math/rigid.ts';
 import { BOX } from './orientedBoxes.ts';
-import type { Tree } from './tree.ts';
+import { openNode, type Tree } from './tree.ts';
 
 /** Writes the oriented box of a node, moved by `t`, to `out`. */
 export function movedBox(out: Float64Array, t: Rigid, boxes: Float64Array, node: number): void {
@@ -51,13 +51,15 @@ const AS_LONG = 0.75;
  * Axis (0 to 2) along which to halve part of a node's box; -1 if the node's children are smaller pieces. `box` has
  * the axes of the node's own box, in the same order.
  */
-export function axisToHalve({ oriented, right }: Tree, node: number, box: Float64Array): number {
+export function axisToHalve(tree: Tree, node: number, box: Float64Array): number {
+  const { oriented, right } = tree;
   const longest = box[12] >= box[13] && box[12] >= box[14] ? 0 : box[13] >= box[14] ? 1 : 2;
   const length = box[12 + longest];
   const width = Math.max(box[12 + ((longest + 1) % 3)], box[12 + ((longest + 2) % 3)]);
   if (!(width > 0) || length <= ELONGATED * width) return -1;
   const a = BOX * node + 3 + 3 * longest;
   for (const child of [node + 1, right[node]]) {
+    openNode(tree, child);
     const c = BOX * child;
     let half = 0;
     for (let k = 0; k < 3; k++) {

@@ -159,6 +159,11 @@ export function withOrientedBoxes(tree: Tree): Tree {
   return tree;
 }
 
+/** Gives a tree the oriented boxes that a search reads. A tree on demand gets them while it is searched. */
+export function prepareForSearch(tree: Tree): void {
+  if (tree.onDemand === undefined) withOrientedBoxes(tree);
+}
+
 /** The same tree, with the boxes and children of all nodes. */
 export function completed(tree: Tree): Tree {
   tree.onDemand?.complete();
@@ -168,4 +173,16 @@ export function completed(tree: Tree): Tree {
 /** Sets the boxes and the children of a node of a tree on demand: before a search reads them. */
 export function openNode({ onDemand }: Tree, node: number): void {
   if (onDemand !== undefined) onDemand.open(node);
+}
+
+/** A triangle of a node, the same one whatever else of a tree on demand is open. */
+export function middleTriangle(tree: Tree, node: number): number {
+  const { right, first, count } = tree;
+  const wanted = first[node] + (count[node] >> 1);
+  let at = node;
+  while (right[at] !== 0) {
+    at = wanted < first[right[at]] ? at + 1 : right[at];
+    openNode(tree, at);
+  }
+  return first[at];
 }
