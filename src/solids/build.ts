@@ -12,7 +12,7 @@ export interface BuildContext {
   /** See `piece`. Builds the piece, or reuses it; without it, each call of `piece` builds. */
   piece?: PieceMaker;
   /** See `modelOf`. Makes the model, or reuses it. */
-  model?: (key: string, make: () => Model) => Model;
+  model?: <M extends Model>(key: string, make: () => M) => M;
 }
 
 export type PieceBuild<E, T> = (entry: E, context: BuildContext) => T;
@@ -27,8 +27,11 @@ export type PieceMaker = <E, T>(name: string, chordToleranceMm: number, build: P
 export const piece = <E, T>(name: string, entry: E, context: BuildContext, build: PieceBuild<E, T>): T =>
   context.piece?.(name, context.chordToleranceMm, build) ?? build(entry, context);
 
-/** A model, reused while `key`, which must hold everything that it is made of, is the same: if it only moves. */
-export const modelOf = (key: string, { model }: BuildContext, make: () => Model): Model =>
+/**
+ * A model, reused while `key` is the same: if it only moves. `key` must hold everything that the model is made of, and what
+ * kind of model it is.
+ */
+export const modelOf = <M extends Model>(key: string, { model }: BuildContext, make: () => M): M =>
   model?.(key, make) ?? make();
 
 /** A context with another chord tolerance. A spread would read all of the corner, so that each change of it would count. */

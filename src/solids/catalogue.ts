@@ -149,9 +149,9 @@ function build(input: BuildInput, modeller: Modeller, earlier: readonly State[])
       pieces.set(key, made);
       return made.result as T;
     },
-    model(key, make) {
+    model<M extends Model>(key: string, make: () => M): M {
       const found = earlier.map((state) => state.models.get(key)).find((kept) => kept !== undefined);
-      const model = models.get(key) ?? found ?? make();
+      const model = (models.get(key) ?? found ?? make()) as M;
       models.set(key, model);
       return model;
     },

@@ -2,12 +2,12 @@ import { usualBoltHead } from '../design/jointBoltHead.ts';
 import type { Corner, Entry } from '../design/schema.ts';
 import { translation } from '../math/rigid.ts';
 import { dot, normalize, type Vec3 } from '../math/vec.ts';
-import type { BuildContext, BuiltSolid } from './build.ts';
+import { type BuildContext, type BuiltSolid, modelOf } from './build.ts';
 import { coaxial, halfDisc } from './coaxial.ts';
 import { clampedFaces, shankIn } from './fasteners/seatZones.ts';
 import { jointOf } from './jointPlace.ts';
-import type { CrossSection } from './modeller.ts';
-import { placed } from './place.ts';
+import { type CrossSection, type Modeller, takeModel } from './modeller.ts';
+import { placedModel, type ShapedModel } from './place.ts';
 import { ringProfile } from './revolved.ts';
 import type { Seat } from './solid.ts';
 import { bossOfJoint, isUprightJoint } from './uprightPlan.ts';
@@ -78,29 +78,58 @@ export function jointBolt(entry: Entry<'joint'>, context: BuildContext): BuiltSo
         }))),
     ...headsOf(corner, entry),
   ];
-  const profile = modeller.CrossSection.union(
-    pieces.map(({ from, to, diameter }) =>
-      ringProfile(modeller, 0, diameter / 2, Math.min(from, to), Math.max(from, to)),
-    ),
-  );
-  const ball = halfDisc(modeller, entry.ballDiameter / 2, chordToleranceMm);
-  const faced =
-    entry.ballWidth === undefined
-      ? ball.profile
-      : ball.profile.intersect(ringProfile(modeller, 0, entry.ballDiameter, -face, face));
-  const turn = (shape: CrossSection) => {
-    const { solid, errorMm } = coaxial(shape, axis, modeller, chordToleranceMm - ball.errorMm);
-    return placed(solid, translation(centre), errorMm + ball.errorMm);
+  const shape: BoltShape = {
+    pieces,
+    ballDiameter: entry.ballDiameter,
+    ballFaceMm: entry.ballWidth === undefined ? undefined : face,
+    axis,
+    chordToleranceMm,
+  };
+  const turned = (withBall: boolean) => {
+    const key = JSON.stringify(['bolt', withBall, shape]);
+    const model = modelOf(key, context, () => boltModel(modeller, withBall, shape));
+    return placedModel(model, translation(centre), model.shapeErrorMm);
   };
   return {
     id: `${entry.id}.bolt`,
     kind: 'jointBolt',
     carrier: jointOf(corner, entry.at).bolt,
     attachments: [{ name: entry.at, at: centre }],
-    ...turn(profile.add(faced)),
-    withoutBall: turn(profile).mesh,
+    ...turned(true),
+    withoutBall: turned(false).mesh,
     seats: bossSeats(entry, { corner, chordToleranceMm }, centre, axis),
   };
+}
+
+/** What a bolt and its ball are made of. */
+interface BoltShape {
+  pieces: readonly Piece[];
+  ballDiameter: number;
+  /** Distance from the joint's centre at which the ball ends; undefined if it is whole. */
+  ballFaceMm: number | undefined;
+  axis: Vec3;
+  chordToleranceMm: number;
+}
+
+/** The bolt, with the ball or without it, about an axis through the origin. */
+function boltModel(
+  modeller: Modeller,
+  withBall: boolean,
+  { pieces, ballDiameter, ballFaceMm, axis, chordToleranceMm }: BoltShape,
+): ShapedModel {
+  const bolt = modeller.CrossSection.union(
+    pieces.map(({ from, to, diameter }) =>
+      ringProfile(modeller, 0, diameter / 2, Math.min(from, to), Math.max(from, to)),
+    ),
+  );
+  const ball = halfDisc(modeller, ballDiameter / 2, chordToleranceMm);
+  const faced = (): CrossSection =>
+    ballFaceMm === undefined
+      ? ball.profile
+      : ball.profile.intersect(ringProfile(modeller, 0, ballDiameter, -ballFaceMm, ballFaceMm));
+  const profile = withBall ? bolt.add(faced()) : bolt;
+  const { solid, errorMm } = coaxial(profile, axis, modeller, chordToleranceMm - ball.errorMm);
+  return { ...takeModel(solid), shapeErrorMm: errorMm + ball.errorMm };
 }
 
 /** Zones of the shank in the boss and of both its faces: the near one carries a spacer or the ball, the far one head or nut. */

@@ -26,6 +26,11 @@ export type Placed = Pick<BuiltSolid, 'mesh' | 'shown' | 'volumeMm3' | 'chordErr
 export const placed = (solid: Manifold, vehicleFromModel: Rigid, shapeErrorMm: number): Placed =>
   placedModel(takeModel(solid), vehicleFromModel, shapeErrorMm);
 
+/** A model with its distance from the true shape, mm. */
+export interface ShapedModel extends Model {
+  shapeErrorMm: number;
+}
+
 /** As `placed`, for a model that is taken out of the modeller already. */
 export const placedModel = (model: Model, vehicleFromModel: Rigid, shapeErrorMm: number): Placed => ({
   mesh: meshOfModel(model, vehicleFromModel),

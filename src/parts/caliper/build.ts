@@ -2,11 +2,11 @@ import type { Entry } from '../../design/schema.ts';
 import { compose } from '../../math/rigid.ts';
 import { cos, sin } from '../../math/sine.ts';
 import { addScaled, type Vec3 } from '../../math/vec.ts';
-import type { BuildContext, Builder } from '../../solids/build.ts';
+import { type BuildContext, type Builder, modelOf } from '../../solids/build.ts';
 import { bodyFootMm, caliperMountStack, caliperSeats } from '../../solids/caliperMount.ts';
 import { DimensionError } from '../../solids/dimensionError.ts';
-import { type Manifold, rod, segmentsFor } from '../../solids/modeller.ts';
-import { placed } from '../../solids/place.ts';
+import { type Manifold, rod, segmentsFor, takeModel } from '../../solids/modeller.ts';
+import { placedModel } from '../../solids/place.ts';
 import { revolve, ringProfile } from '../../solids/revolved.ts';
 import { axialStack, entries, vehicleFromWheelAxis, wheelFromClock } from '../../solids/wheelFrame.ts';
 import { degToRad } from '../../units/angle.ts';
@@ -40,26 +40,19 @@ export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
   };
   checkBody(caliper, faces.rotorRadius);
 
-  const { mount, bleedScrew } = caliper;
-  const ear = { from: hubFaceY + stack.earInboard, to: hubFaceY + stack.earOutboard };
-  const bolts = [-1, 1].map((side): Vec3 => [(side * mount.boltSpacing) / 2, 0, stack.middleRadius]);
-  const alongAxis = (at: Vec3, fromY: number, toY: number, diameter: number) =>
-    rod(modeller, [at[0], fromY, at[2]], [at[0], toY, at[2]], diameter / 2, chordToleranceMm);
-
   // A set of bolts holds the first caliper only.
   const boltsAreParts =
     entries(corner, 'caliper')[0]?.id === caliper.id &&
     entries(corner, 'bolts').some(({ joins }) => joins === 'caliperMount');
-  const pieces: Manifold[] = [bodyBlock(caliper, faces, context)];
-  for (const bolt of bolts) {
-    const lug = alongAxis(bolt, ear.from, ear.to, mount.earDiameter);
-    pieces.push(lug, earWeb(lug, bolt, caliper, faces, context));
-    if (!boltsAreParts)
-      pieces.push(alongAxis(bolt, hubFaceY + stack.boltInboard, ear.to, mount.boltDiameter));
-  }
-  const plate = caliperBracket(caliper, context);
-  if (plate) pieces.push(plate);
-  if (bleedScrew) pieces.push(bleedScrewRod(bleedScrew, faces, context));
+  const { body, mount, bracket, bleedScrew } = caliper;
+  const key = JSON.stringify([
+    'caliper',
+    { body, mount, bracket, bleedScrew },
+    { hubFaceY, stack, faces, boltsAreParts, chordToleranceMm },
+  ]);
+  const model = modelOf(key, context, () =>
+    takeModel(modeller.Manifold.union(caliperPieces(caliper, faces, boltsAreParts, context))),
+  );
 
   const vehicleFromClock = compose(
     vehicleFromWheelAxis(corner.suspension),
@@ -70,12 +63,41 @@ export const buildCaliper: Builder<Entry<'caliper'>> = (caliper, context) => {
       id: caliper.id,
       kind: 'caliper',
       carrier: 'upright',
-      ...placed(modeller.Manifold.union(pieces), vehicleFromClock, chordToleranceMm),
+      ...placedModel(model, vehicleFromClock, chordToleranceMm),
       attachments: [],
       seats: caliperSeats(corner, caliper, !boltsAreParts, chordToleranceMm),
     },
   ];
 };
+
+/** Body, ears with their webs, bolts unless they are parts, bracket and bleed screw, in the frame of the clocking. */
+function caliperPieces(
+  caliper: Entry<'caliper'>,
+  faces: CaliperFaces,
+  boltsAreParts: boolean,
+  context: BuildContext,
+): Manifold[] {
+  const { corner, modeller, chordToleranceMm } = context;
+  const { mount, bleedScrew } = caliper;
+  const { hubFaceY } = axialStack(corner);
+  const stack = caliperMountStack(corner, caliper);
+  const ear = { from: hubFaceY + stack.earInboard, to: hubFaceY + stack.earOutboard };
+  const bolts = [-1, 1].map((side): Vec3 => [(side * mount.boltSpacing) / 2, 0, stack.middleRadius]);
+  const alongAxis = (at: Vec3, fromY: number, toY: number, diameter: number) =>
+    rod(modeller, [at[0], fromY, at[2]], [at[0], toY, at[2]], diameter / 2, chordToleranceMm);
+
+  const pieces: Manifold[] = [bodyBlock(caliper, faces, context)];
+  for (const bolt of bolts) {
+    const lug = alongAxis(bolt, ear.from, ear.to, mount.earDiameter);
+    pieces.push(lug, earWeb(lug, bolt, caliper, faces, context));
+    if (!boltsAreParts)
+      pieces.push(alongAxis(bolt, hubFaceY + stack.boltInboard, ear.to, mount.boltDiameter));
+  }
+  const plate = caliperBracket(caliper, context);
+  if (plate) pieces.push(plate);
+  if (bleedScrew) pieces.push(bleedScrewRod(bleedScrew, faces, context));
+  return pieces;
+}
 
 /**
  * The bracket, in the frame of the caliper's clocking: the hull of its foot and the discs around the bolts; undefined

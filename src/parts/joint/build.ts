@@ -1,10 +1,11 @@
 import type { Corner, Entry } from '../../design/schema.ts';
-import { translation } from '../../math/rigid.ts';
-import { dot, normalize, scale, sub, type Vec3 } from '../../math/vec.ts';
+import { fromAxes, type Rigid } from '../../math/rigid.ts';
+import { addScaled, cross, dot, normalize, scale, sub, type Vec3 } from '../../math/vec.ts';
 import {
   type BuildContext,
   type Builder,
   type BuiltSolid,
+  modelOf,
   piece,
   withChordTolerance,
 } from '../../solids/build.ts';
@@ -12,8 +13,15 @@ import { coaxial, halfDisc } from '../../solids/coaxial.ts';
 import { DimensionError } from '../../solids/dimensionError.ts';
 import { jointBolt } from '../../solids/jointBolt.ts';
 import { housingAxis, jointOf, memberEnd } from '../../solids/jointPlace.ts';
-import { type Manifold, rod } from '../../solids/modeller.ts';
-import { placed, worstChordMm } from '../../solids/place.ts';
+import {
+  axisFrame,
+  type CrossSection,
+  type Manifold,
+  type Modeller,
+  rod,
+  takeModel,
+} from '../../solids/modeller.ts';
+import { placedModel, type ShapedModel, worstChordMm } from '../../solids/place.ts';
 import { ringProfile } from '../../solids/revolved.ts';
 import { radToDeg } from '../../units/angle.ts';
 
@@ -38,40 +46,80 @@ export const buildJoint: Builder<Entry<'joint'>> = (entry, given) => {
   return [piece('housing', entry, context, jointHousing), piece('bolt', entry, context, jointBolt)];
 };
 
-function jointHousing(
-  entry: Entry<'joint'>,
-  { corner, modeller, chordToleranceMm }: BuildContext,
-): BuiltSolid {
+/** A shank whose direction is square to the housing's axis but for rounding is modelled as square. */
+const SQUARE = 1e-12;
+
+function jointHousing(entry: Entry<'joint'>, context: BuildContext): BuiltSolid {
+  const { corner, modeller, chordToleranceMm } = context;
   const centre = corner.suspension.hardpoints[entry.at];
+  const axis = housingAxis(corner, entry);
   const shank = entry.form === 'rodEnd' ? shankDirection(entry, corner) : undefined;
-  const [radius, halfWidth] = [entry.ballDiameter / 2, entry.housingWidth / 2];
-  const seat = halfDisc(modeller, radius, chordToleranceMm);
-  const ring = ringProfile(modeller, 0, entry.housingDiameter / 2, -halfWidth, halfWidth).subtract(
-    seat.profile,
-  );
-  const housing = coaxial(ring, housingAxis(corner, entry), modeller, chordToleranceMm - seat.errorMm);
-  let solid: Manifold = housing.solid;
-  const errors = [housing.errorMm + seat.errorMm];
-  if (shank !== undefined) {
-    const [diameter, length] = [entry.shankDiameter!, entry.shankLength!];
-    const start = (IN_HEAD * Math.sqrt(Math.max(0, entry.housingDiameter ** 2 - diameter ** 2))) / 2;
-    const hollow = coaxial(
-      seat.profile,
-      housingAxis(corner, entry),
-      modeller,
-      chordToleranceMm - seat.errorMm,
-    );
-    const round = rod(modeller, scale(shank, start), scale(shank, length), diameter / 2, chordToleranceMm);
-    solid = solid.add(round.subtract(hollow.solid));
-    errors.push(worstChordMm([diameter / 2], chordToleranceMm));
-  }
+  const along = shank === undefined ? 0 : dot(shank, axis);
+  const shape: HousingShape = {
+    ballDiameter: entry.ballDiameter,
+    diameter: entry.housingDiameter,
+    width: entry.housingWidth,
+    shank: shank && {
+      diameter: entry.shankDiameter!,
+      length: entry.shankLength!,
+      alongAxis: Math.abs(along) < SQUARE ? 0 : along,
+    },
+    chordToleranceMm,
+  };
+  const model = modelOf(JSON.stringify(['housing', shape]), context, () => housingModel(modeller, shape));
+  const frame = shank === undefined ? axisFrame(centre, axis) : frameAlong(shank, axis, centre);
   return {
     id: entry.id,
     kind: 'joint',
     carrier: jointOf(corner, entry.at).housing,
     attachments: [{ name: entry.at, at: centre }],
-    ...placed(solid, translation(centre), Math.max(...errors)),
+    ...placedModel(model, frame, model.shapeErrorMm),
   };
+}
+
+/** What a joint's housing is made of. */
+interface HousingShape {
+  ballDiameter: number;
+  diameter: number;
+  width: number;
+  /** `alongAxis`: cosine of the angle between the shank and the housing's axis. */
+  shank: { diameter: number; length: number; alongAxis: number } | undefined;
+  chordToleranceMm: number;
+}
+
+/** The frame with its z along the housing's axis and the shank in its x-z plane, on the side of +x. */
+function frameAlong(shank: Vec3, axis: Vec3, centre: Vec3): Rigid {
+  const x = normalize(addScaled(shank, axis, -dot(shank, axis)));
+  return fromAxes(x, cross(axis, x), axis, centre);
+}
+
+/** The housing about z with its centre at the origin, and its shank in the x-z plane. */
+function housingModel(
+  modeller: Modeller,
+  { ballDiameter, diameter, width, shank, chordToleranceMm }: HousingShape,
+): ShapedModel {
+  const seat = halfDisc(modeller, ballDiameter / 2, chordToleranceMm);
+  const turned = (profile: CrossSection) =>
+    coaxial(profile, [0, 0, 1], modeller, chordToleranceMm - seat.errorMm);
+  const ring = ringProfile(modeller, 0, diameter / 2, -width / 2, width / 2).subtract(seat.profile);
+  const housing = turned(ring);
+  let solid: Manifold = housing.solid;
+  const errors = [housing.errorMm + seat.errorMm];
+  if (shank !== undefined) {
+    const radius = shank.diameter / 2;
+    const direction: Vec3 = [Math.sqrt(1 - shank.alongAxis ** 2), 0, shank.alongAxis];
+    const start = (IN_HEAD * Math.sqrt(Math.max(0, diameter ** 2 - shank.diameter ** 2))) / 2;
+    const round = rod(
+      modeller,
+      scale(direction, start),
+      scale(direction, shank.length),
+      radius,
+      chordToleranceMm,
+    );
+    solid = solid.add(round.subtract(turned(seat.profile).solid));
+    errors.push(worstChordMm([radius], chordToleranceMm));
+  }
+  return { ...takeModel(solid), shapeErrorMm: Math.max(...errors) };
 }
 
 /** Direction of a rod end's shank. */
