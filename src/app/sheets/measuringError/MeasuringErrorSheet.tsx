@@ -14,8 +14,20 @@ import { currentSource, useDocument } from '../../state/documentStore.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import { valueName } from '../../state/fieldText.ts';
 import { useView } from '../../state/viewStore.ts';
-import { foundFor, studiedPair, useMeasuringError } from './measuringErrorStore.ts';
-import { cancelMeasuringError, startMeasuringError } from './runMeasuringError.ts';
+import { foundFor, isStudied, studiedPair, useMeasuringError } from './measuringErrorStore.ts';
+import { cancelMeasuringError, keepWorker, startMeasuringError } from './runMeasuringError.ts';
+
+const ALL_PAIRS = 'All pairs';
+
+/** The ids of a pair's solids, and its name; undefined without a pair. */
+function pairOf({ solids, pairs }: OpenCorner, pair: number | undefined) {
+  const selected = pairs[pair ?? -1];
+  if (selected === undefined) return undefined;
+  return {
+    between: [solids[selected.a].id, solids[selected.b].id] as const,
+    label: pairLabel(solids, selected),
+  };
+}
 
 /** What moves each clearance, and how much of it the ± of the measured values can take. */
 export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
@@ -29,11 +41,21 @@ export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenC
     if (isRunning && isStale) cancelMeasuringError();
   }, [isRunning, isStale]);
 
+  useEffect(keepWorker, []);
+  // The selected pair is studied at once, unless a finished or running study holds it.
+  useEffect(() => {
+    const selected = pairOf(corner, pair);
+    if (selected === undefined) return;
+    const { state: now } = useMeasuringError.getState();
+    const isRunningFor = (label: string) => now.kind === 'running' && now.label === label;
+    if (isStudied(now, corner.design.hash, [selected.between])) return;
+    if (!isRunningFor(ALL_PAIRS) && !isRunningFor(selected.label))
+      startMeasuringError(corner, [selected.between], selected.label);
+  }, [corner, pair]);
+
   const studyPair = () => {
-    if (pair === undefined) return;
-    const { a, b } = corner.pairs[pair];
-    const between = [corner.solids[a].id, corner.solids[b].id] as const;
-    startMeasuringError(corner, [between], pairLabel(corner.solids, corner.pairs[pair]));
+    const selected = pairOf(corner, pair);
+    if (selected !== undefined) startMeasuringError(corner, [selected.between], selected.label);
   };
   return (
     <SheetFrame title="Measuring error" onClose={onClose}>
@@ -44,7 +66,7 @@ export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenC
         <button type="button" disabled={pair === undefined} onClick={studyPair}>
           Study this pair
         </button>
-        <button type="button" onClick={() => startMeasuringError(corner, undefined, 'All pairs')}>
+        <button type="button" onClick={() => startMeasuringError(corner, undefined, ALL_PAIRS)}>
           Study all pairs
         </button>
       </StudyButtons>
@@ -75,11 +97,8 @@ function Result({ corner }: { corner: OpenCorner }) {
     return <StudyProgress done={state.done} total={state.total} what={state.what ?? ''} />;
   const study = foundFor(state, corner.design.hash)?.[unit];
   if (study === undefined) return null;
-  const { a, b } = corner.pairs[pair ?? -1] ?? {};
-  const studied =
-    a === undefined || b === undefined
-      ? undefined
-      : studiedPair(study.pairs, corner.solids[a].id, corner.solids[b].id);
+  const selected = pairOf(corner, pair);
+  const studied = selected && studiedPair(study.pairs, ...selected.between);
   return (
     <div data-testid="measuring-error">
       <p role="status">{study.among === undefined ? wholeInWords(study) : `${state.label} is studied.`}</p>

@@ -1,0 +1,69 @@
+/**
+ * Time of what moves each clearance of the river racer: the command for one pair and for all, and the built workbench for
+ * the selected pair when the sheet opens and for the next pairs: `npx tsx tests/bench/slopes.ts`.
+ */
+import { execFile } from 'node:child_process';
+import { availableParallelism, loadavg } from 'node:os';
+import { promisify } from 'node:util';
+import { launchChromium } from '../browser/chromium.ts';
+import { serveBuild } from './serveBuild.ts';
+
+const FILE = 'demo-data/gravelbeck.corner.json';
+/** Pairs of the list that are selected one after the other. */
+const PAIRS = 8;
+
+async function secondsOf(run: () => Promise<unknown>): Promise<string> {
+  const from = performance.now();
+  await run();
+  return `${((performance.now() - from) / 1000).toFixed(2)} s`;
+}
+
+const command = (typed: readonly string[]): Promise<string> =>
+  secondsOf(() =>
+    promisify(execFile)(process.execPath, ['src/cli/daylight.js', 'sensitivity', FILE, '--json', ...typed], {
+      maxBuffer: 2 ** 28,
+    }),
+  );
+
+async function workbench(): Promise<void> {
+  const served = await serveBuild({ minified: true });
+  const browser = await launchChromium();
+  try {
+    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    await page.addInitScript(() => localStorage.setItem('daylight.cautions-read', 'yes'));
+    await page.goto(served.url);
+    await page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 240_000 });
+    const options = page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option');
+    await options.first().click();
+    const studied = page.locator('[data-testid=measuring-error] h3');
+    const opened = await secondsOf(async () => {
+      await page.getByRole('button', { name: 'Measuring error' }).click();
+      await studied.first().waitFor({ timeout: 240_000 });
+    });
+    console.log(`workbench, from opening the sheet: ${opened}`);
+    for (let k = 1; k < PAIRS; k++) {
+      const before = (await studied.first().textContent()) ?? '';
+      const seconds = await secondsOf(async () => {
+        await options.nth(k).click();
+        await studied.filter({ hasNotText: before }).first().waitFor({ timeout: 240_000 });
+      });
+      console.log(`workbench, ${await studied.first().textContent()}: ${seconds}`);
+    }
+    const all = await secondsOf(async () => {
+      await page.getByRole('button', { name: 'Study all pairs' }).click();
+      await page
+        .getByTestId('measuring-error')
+        .getByText(/pairs studied; /)
+        .waitFor({ timeout: 240_000 });
+    });
+    console.log(`workbench, all pairs: ${all}`);
+  } finally {
+    await browser.close();
+    await served.close();
+  }
+}
+
+console.log(`${availableParallelism()} cores, load before ${loadavg()[0].toFixed(1)}`);
+console.log(`command, one pair: ${await command(['--pair', 'wheel:tieRodEnd'])}`);
+console.log(`command, all pairs: ${await command([])}`);
+await workbench();
