@@ -29,7 +29,7 @@ const onlyListedSources: Plugin = {
   },
 };
 
-/** Stores the sweeps and proofs of pages, for the other pages of the run. */
+/** Stores the built corners, sweeps and proofs of pages, for the other pages of the run. */
 const recordedResults: Plugin = {
   name: 'recorded-results',
   configurePreviewServer({ middlewares }) {
