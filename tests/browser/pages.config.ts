@@ -42,6 +42,17 @@ const recordedResults: Plugin = {
   },
 };
 
+/** Compressing the pages takes longer than sending them to a browser on this machine. */
+const uncompressed: Plugin = {
+  name: 'uncompressed',
+  configurePreviewServer({ middlewares }) {
+    middlewares.use((request, _, next) => {
+      delete request.headers['accept-encoding'];
+      next();
+    });
+  },
+};
+
 /** Gives the pages the layouts of the tests too. */
 const registryOfTests: Plugin = {
   name: 'registry-of-tests',
@@ -62,7 +73,7 @@ const codeSplitting = {
 export default mergeConfig(
   { ...config, plugins },
   {
-    plugins: [recordedResults, registryOfTests, onlyListedSources],
+    plugins: [uncompressed, recordedResults, registryOfTests, onlyListedSources],
     worker: {
       plugins: () => [registryOfTests, onlyListedSources],
       rolldownOptions: { output: { codeSplitting } },

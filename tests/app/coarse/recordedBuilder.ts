@@ -8,20 +8,24 @@ type Kind = Request['kind'] & Reply['kind'];
 type Of<M, K extends Kind> = Extract<M, { kind: K }>;
 type Rest = [transfer?: readonly MessagePort[], onCells?: (cells: number) => void];
 
+/** As a page opens it measures one pose, and a band for each of its two charts. */
+const RECORDED_REQUESTS = 3;
+
 /**
- * A builder that takes a built corner, and its first pose, from the server, if a page of this test run has built the same
- * file. The worker starts with the first request that needs it, and then gets the built corner.
+ * A builder that takes a built corner, and what a page measures as it opens, from the server, if a page of this test run has
+ * built the same file. The worker starts with the first request that needs it, and then gets the built corner.
  */
 export class RecordedBuilder extends PoolWorker {
   /** A corner taken from the server that the worker has not received. */
   private unsent: Built | undefined;
-  private corner: { address: string; isPosed: boolean } | undefined;
+  /** The current corner, with the number of its requests that were looked up. */
+  private corner: { address: string; requests: number } | undefined;
 
   override request<K extends Kind>(request: Of<Request, K>, ...rest: Rest): Promise<Of<Reply, K>> {
     const asked: Request = request;
     let reply: Promise<Reply>;
     if (asked.kind === 'open') reply = this.open(asked);
-    else if (asked.kind === 'pose') reply = this.pose(asked);
+    else if (asked.kind === 'pose' || asked.kind === 'between') reply = this.measure(asked);
     else reply = this.send(request, ...rest);
     return reply as Promise<Of<Reply, K>>;
   }
@@ -41,19 +45,18 @@ export class RecordedBuilder extends PoolWorker {
       built = { ...recorded, design: { ...recorded.design, assets: NO_ASSETS } };
       this.unsent = built;
     }
-    this.corner = { address, isPosed: false };
+    this.corner = { address, requests: 0 };
     return { kind: 'open', built };
   }
 
-  private async pose(request: Of<Request, 'pose'>): Promise<Of<Reply, 'pose'>> {
+  private async measure(request: Of<Request, 'pose' | 'between'>): Promise<Reply> {
     const { corner } = this;
-    // Few of the later poses occur on another page too.
-    if (corner === undefined || corner.isPosed) return this.send(request);
-    corner.isPosed = true;
-    const address = `${corner.address}/${request.travelMm}/${request.steer}`;
-    const recorded = await recordAt<Of<Reply, 'pose'>>(address);
+    if (corner === undefined || corner.requests === RECORDED_REQUESTS) return this.send(request);
+    corner.requests += 1;
+    const address = await addressFor(JSON.stringify([corner.address, request]));
+    const recorded = await recordAt<Reply>(address);
     if (recorded !== undefined) return recorded;
-    // A pose of the next corner must not be recorded for this one.
+    // What is measured on the next corner must not be recorded for this one.
     const isOfCorner = this.corner === corner;
     const reply = await this.send(request);
     if (isOfCorner) await record(address, reply);
