@@ -33,7 +33,7 @@ import { DesignProblems, type Problem } from '../units/problem.ts';
 export type Request =
   /** Builds a corner from its files. Its bodies are built when it is first measured. */
   | { kind: 'open'; files: CornerFiles; settings: SweepSettings }
-  /** Sets a built corner for `bodies` requests. */
+  /** Sets a built corner. Its bodies are built by `bodies` requests, or all when it is first measured. */
   | { kind: 'setBuilt'; built: Built }
   /** Builds some bodies of the corner set by `setBuilt`. */
   | { kind: 'bodies'; slots: readonly BodySlot[] }
@@ -116,7 +116,7 @@ export function serve(reply: (message: Reply, transfer: ArrayBuffer[]) => void):
 /** Replies to requests about the current corner. */
 class RequestHandler {
   private readonly reply: (message: Reply, transfer: ArrayBuffer[]) => void;
-  /** The corner of the last `setBuilt` request. */
+  /** The current corner, if its bodies are built here. */
   private built: Built | undefined;
   /** Builds the setup of the current corner. */
   private makeSetup: (() => Setup) | undefined;
@@ -136,11 +136,11 @@ class RequestHandler {
         if (parsed.kind === 'bad') throw new DesignProblems(parsed.problems);
         const built = await buildCorner(parsed.design, request.settings, this.memory);
         // The reply does not wait for the search trees, which take as long as the solids.
-        this.setSetup(() => withBodies(built, this.memory));
+        this.setBuilt(built);
         return this.reply({ kind: 'open', built }, []);
       }
       case 'setBuilt':
-        this.built = request.built;
+        this.setBuilt(request.built);
         return this.reply({ kind: 'setBuilt' }, []);
       case 'bodies': {
         if (this.built === undefined)
@@ -148,7 +148,6 @@ class RequestHandler {
         return this.reply({ kind: 'bodies', bodies: makeBodies(this.built, request.slots, this.memory) }, []);
       }
       case 'setCorner':
-        this.built = undefined;
         this.setSetup(() => request.setup);
         return this.reply({ kind: 'setCorner' }, []);
       case 'sendCorner':
@@ -209,7 +208,13 @@ class RequestHandler {
     }
   }
 
+  private setBuilt(built: Built): void {
+    this.setSetup(() => withBodies(built, this.memory));
+    this.built = built;
+  }
+
   private setSetup(makeSetup: () => Setup): void {
+    this.built = undefined;
     this.makeSetup = makeSetup;
     this.ready = undefined;
     this.prover = undefined;

@@ -85,13 +85,17 @@ export class WorkerPool {
     settings: SweepSettings,
     beforeWorkers: () => Promise<void> = () => Promise.resolve(),
   ): Promise<Built> {
-    this.builder ??= new PoolWorker(this.makeWorker());
+    this.builder ??= this.makeBuilder(this.makeWorker());
     const { builder } = this;
     const { built } = await builder.request({ kind: 'open', files, settings });
     const firstBand = this.current === undefined ? this.sweepFirstBand(builder, built) : undefined;
     const workersMayStart = Promise.resolve(firstBand).then(beforeWorkers, () => {});
     this.setCurrent(built, (worker) => sendCorner(builder, worker), firstBand, workersMayStart);
     return built;
+  }
+
+  protected makeBuilder(worker: WorkerHandle): PoolWorker {
+    return new PoolWorker(worker);
   }
 
   /**

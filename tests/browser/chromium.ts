@@ -140,7 +140,7 @@ export const launchChromium = async (more: readonly string[] = []): Promise<Brow
 const FOR_TESTS = [
   '--disable-gpu-rasterization',
   '--disable-gpu-compositing',
-  '--js-flags=--no-wasm-tier-up --wasm-lazy-compilation --no-turbofan --single-threaded',
+  '--js-flags=--liftoff-only --wasm-lazy-compilation --no-turbofan --single-threaded',
 ];
 
 /** The same as a server, for several processes, with less work for the processor. */

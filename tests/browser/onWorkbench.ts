@@ -12,7 +12,7 @@ interface Opened {
   cautions?: 'read' | 'left';
   /** Runs in each page before the workbench is loaded. */
   before?(page: Page): Promise<unknown>;
-  /** `recorded`, the default, reuses sweeps and proofs of other tests of the run; `made` sweeps and proves each corner. */
+  /** `recorded`, the default, reuses what other tests of the run have built, swept and proved; `made` reuses nothing. */
   results?: 'made' | 'recorded';
   /** `blank`, the default, draws nothing into the canvas of the view; `drawn` draws the picture. */
   picture?: 'blank' | 'drawn';

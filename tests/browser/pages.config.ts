@@ -29,7 +29,7 @@ const onlyListedSources: Plugin = {
   },
 };
 
-/** Stores the sweeps and proofs of pages, for the other pages of the run. */
+/** Stores the built corners, sweeps and proofs of pages, for the other pages of the run. */
 const recordedResults: Plugin = {
   name: 'recorded-results',
   configurePreviewServer({ middlewares }) {
@@ -38,6 +38,17 @@ const recordedResults: Plugin = {
       const { url = '' } = request;
       if (request.method === 'PUT') results.set(url, Buffer.concat(await request.toArray()));
       response.end(request.method === 'PUT' ? '' : (results.get(url) ?? ''));
+    });
+  },
+};
+
+/** Compressing the pages takes longer than sending them to a browser on this machine. */
+const uncompressed: Plugin = {
+  name: 'uncompressed',
+  configurePreviewServer({ middlewares }) {
+    middlewares.use((request, _, next) => {
+      delete request.headers['accept-encoding'];
+      next();
     });
   },
 };
@@ -62,7 +73,7 @@ const codeSplitting = {
 export default mergeConfig(
   { ...config, plugins },
   {
-    plugins: [recordedResults, registryOfTests, onlyListedSources],
+    plugins: [uncompressed, recordedResults, registryOfTests, onlyListedSources],
     worker: {
       plugins: () => [registryOfTests, onlyListedSources],
       rolldownOptions: { output: { codeSplitting } },

@@ -5,7 +5,7 @@ import { parseDesign } from '../../src/design/parse.ts';
 import { proveInProcess, sweepInProcess } from '../../src/executors/inProcess.ts';
 import { startThreadPool } from '../../src/executors/nodeThreads.ts';
 import type { SweepOptions } from '../../src/executors/options.ts';
-import type { WorkerHandle } from '../../src/executors/poolWorker.ts';
+import { PoolWorker, type WorkerHandle } from '../../src/executors/poolWorker.ts';
 import { PoseProbe } from '../../src/executors/poseProbe.ts';
 import { type Reply, type Request, serve } from '../../src/executors/protocol.ts';
 import { WorkerPool } from '../../src/executors/workerPool.ts';
@@ -321,6 +321,15 @@ describe('executors', () => {
     const expected = new RowSweeper(setup).sweep(setup.travelMm[1], setup.steer.slice(2));
     expect(row).toEqual(expected);
     pool.end();
+  });
+
+  it('measure a corner that was built elsewhere', async () => {
+    const worker = new PoolWorker(localWorker());
+    const { bodies: _, ...built } = setup;
+    await worker.request({ kind: 'setBuilt', built });
+    const { row } = await worker.request({ kind: 'pose', travelMm: 20, steer: -1 });
+    expect(row).toEqual(new RowSweeper(setup).sweep(20, Float64Array.of(-1)));
+    worker.end();
   });
 
   it('receive the bytes of the assets, and share them with the other threads', async () => {

@@ -10,7 +10,7 @@ import { COARSE } from './settings.ts';
 
 /**
  * The workbench with a coarse sweep; `?demo=NAME` opens an example corner and lists no other, `?demo=none` lists none,
- * `?open=none` lists all and opens none, `&results=recorded` reuses sweeps and proofs of this run,
+ * `?open=none` lists all and opens none, `&results=recorded` reuses what pages of this run have built, swept and proved,
  * `&picture=blank` draws nothing into the canvas of the view.
  */
 const texts = import.meta.glob<string>('/demo-data/*.corner.json', {
