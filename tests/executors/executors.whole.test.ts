@@ -1,5 +1,6 @@
 import { getEventListeners } from 'node:events';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { builtProgram } from '../../src/cli/build.js';
 import { assetOf, NO_ASSETS } from '../../src/design/assets.ts';
 import { parseDesign } from '../../src/design/parse.ts';
 import { proveInProcess, sweepInProcess } from '../../src/executors/inProcess.ts';
@@ -17,6 +18,7 @@ import { type Setup, setUp } from '../../src/sweep/setUp.ts';
 import { DesignProblems } from '../../src/units/problem.ts';
 import { type CornerInput, minimalCorner } from '../design/fixtures.ts';
 import { readDesign } from '../design/readDesign.ts';
+import { digest } from '../oracles/digest.ts';
 
 const SETTINGS = { travelSteps: 5, steerSteps: 3, limitMm: 40, chordToleranceMm: 1.4 };
 
@@ -31,15 +33,17 @@ let setup: Setup;
 /** Its sweep and proof in this thread. */
 let swept: SweepResult;
 let proved: Proof;
-/** Real threads. Starting one takes longer than most of these tests. */
+/** A real thread that loads the sources. Starting it takes longer than most of these tests. */
 let one: WorkerPool;
+/** Real threads of the built program. */
 let two: WorkerPool;
 
 beforeAll(async () => {
   setup = await setUp(readDesign(corner()), SETTINGS);
   swept = await sweepInProcess(setup);
   proved = await proveInProcess(setup, swept);
-  [one, two] = [startThreadPool(1), startThreadPool(2)];
+  one = startThreadPool(1);
+  two = startThreadPool(2, new URL('nodeWorker.js', await builtProgram()));
 });
 afterAll(() => {
   one.end();
@@ -49,11 +53,12 @@ afterAll(() => {
 /** A corner without assets, as its files. */
 const filesOf = (source: unknown) => ({ text: JSON.stringify(source), assets: NO_ASSETS });
 
-const bytes = (result: SweepResult): Record<string, Buffer> =>
+/** The arrays of a result, each as a digest of its bytes. */
+const bytes = (result: SweepResult): Record<string, string> =>
   Object.fromEntries(
     Object.entries(result)
       .filter(([, value]) => ArrayBuffer.isView(value))
-      .map(([name, value]) => [name, Buffer.from((value as Float64Array).buffer)]),
+      .map(([name, value]) => [name, digest(value)]),
   );
 
 /** A worker in this thread that uses the real protocol; `intercept` may change or drop its replies. */
@@ -102,10 +107,7 @@ describe('executors', () => {
     expect(Object.keys(here)).toHaveLength(10);
     for (const pool of [one, two]) {
       pool.setCorner(setup);
-      const there = bytes(await pool.sweep());
-      for (const [name, buffer] of Object.entries(here)) {
-        expect(there[name].equals(buffer), `${name} on ${pool === one ? 1 : 2} threads`).toBe(true);
-      }
+      expect(bytes(await pool.sweep()), `on ${pool === one ? 1 : 2} threads`).toEqual(here);
     }
   });
 
@@ -336,12 +338,12 @@ describe('executors', () => {
     const content = Uint8Array.from({ length: 5000 }, (_, k) => (k * 7) % 256);
     const assets = new Map([['bracket.stl', assetOf(content)]]);
     const text = JSON.stringify({ ...corner(), assets: ['bracket.stl'] });
-    const { design } = await one.open({ text, assets }, SETTINGS);
+    const { design } = await two.open({ text, assets }, SETTINGS);
     const parsed = parseDesign(text, assets);
     expect(parsed).toMatchObject({ design: { hash: design.hash } });
     const received = design.assets.get('bracket.stl')?.content;
     expect(new Uint8Array((await received?.arrayBuffer()) ?? new ArrayBuffer(0))).toEqual(content);
-    expect((await one.sweep()).designHash).toBe(design.hash);
+    expect((await two.sweep()).designHash).toBe(design.hash);
   });
 
   it('reject work on a corner when another is opened, and keep the corner when the new one is invalid', async () => {

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { describe, expect, it, vi } from 'vitest';
 import { withValue } from '../../src/design/edit.ts';
 import { BUILDERS } from '../../src/parts/builders.ts';
@@ -6,6 +5,7 @@ import { buildCorner, SetupMemory, setUp, withBodies } from '../../src/sweep/set
 import { DesignProblems } from '../../src/units/problem.ts';
 import { minimalCorner } from '../design/fixtures.ts';
 import { readDesign } from '../design/readDesign.ts';
+import { digest } from '../oracles/digest.ts';
 import { cases } from '../oracles/random.ts';
 
 const SETTINGS = { travelSteps: 3, steerSteps: 3, limitMm: 40, chordToleranceMm: 1.5 };
@@ -26,15 +26,6 @@ const CHANGES: [string, (string | number)[], unknown][] = [
   ['an allowance', ['parts', at('rotor'), 'allowance'], 1],
 ];
 
-/** Exact comparison by digest: meshes are too large to compare value by value. */
-const digest = (value: unknown): string =>
-  JSON.stringify(value, (_, held) =>
-    ArrayBuffer.isView(held)
-      ? createHash('sha256')
-          .update(new Uint8Array(held.buffer, held.byteOffset, held.byteLength))
-          .digest('hex')
-      : held,
-  );
 const same = (one: unknown, other: unknown): boolean => digest(one) === digest(other);
 
 describe('a corner set up with a cache', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { builtProgram } from '../../../src/cli/build.js';
 import { clockingThreads } from '../../../src/cli/clockingThreads.ts';
 import { type ClockingHandle, ClockingPool } from '../../../src/studies/clocking/clockingPool.ts';
 import {
@@ -75,7 +76,8 @@ describe('a clocking study on workers', async () => {
   it('is identical in process, on one worker and on two threads, also with a corner already sent', async () => {
     const more = { wants: { leastMarginMm: 1 } };
     const moreHere = await studyClocking(setup, more);
-    for (const pool of [new ClockingPool(() => localWorker(), 1), clockingThreads(2)]) {
+    const threads = clockingThreads(2, new URL('clockingThread.js', await builtProgram()));
+    for (const pool of [new ClockingPool(() => localWorker(), 1), threads]) {
       try {
         expect(bits(await studyClocking(setup, { pool }))).toBe(bits(here));
         expect(bits(await studyClocking(setup, { ...more, pool }))).toBe(bits(moreHere));
