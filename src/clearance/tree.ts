@@ -180,6 +180,7 @@ export function middleTriangle(tree: Tree, node: number): number {
   const { right, first, count } = tree;
   const wanted = first[node] + (count[node] >> 1);
   let at = node;
+  openNode(tree, at);
   while (right[at] !== 0) {
     at = wanted < first[right[at]] ? at + 1 : right[at];
     openNode(tree, at);

@@ -2,7 +2,14 @@ import { expect, it } from 'vitest';
 import { prepareBody } from '../../src/clearance/body.ts';
 import { measure } from '../../src/clearance/query.ts';
 import { SurfaceSearch } from '../../src/clearance/surfaceSearch.ts';
-import { buildTree, completed, withOrientedBoxes } from '../../src/clearance/tree.ts';
+import {
+  buildTree,
+  completed,
+  middleTriangle,
+  openNode,
+  type Tree,
+  withOrientedBoxes,
+} from '../../src/clearance/tree.ts';
 import { treeOnDemand } from '../../src/clearance/treeOnDemand.ts';
 import type { Mesh, Zone } from '../../src/solids/solid.ts';
 import { randomRigid } from '../oracles/bruteForce.ts';
@@ -99,4 +106,42 @@ it('measures bodies as complete trees do, with and without zones', () => {
     }
   }
   expect([...kinds].sort()).toEqual(expect.arrayContaining(['overlapping', 'separated']));
+});
+
+it('gives the same depth whatever else has been searched before', () => {
+  const random = mulberry32(13);
+  const fine = [
+    sphere(9, 40),
+    torus(8, 3, 48, 24),
+    moved(rod(4, -9, 9, 40, 6), randomRigid(mulberry32(7), 3)),
+  ];
+  let overlaps = 0;
+  for (const a of fine) {
+    for (const b of fine) {
+      const bodies = () =>
+        [a, b].map((mesh) => prepareBody({ ...mesh }, { chordErrorMm: 0.01, fastBuild: true }));
+      const [usedA, usedB] = bodies();
+      for (let pose = 0; pose < 6; pose++) {
+        const aFromB = randomRigid(random, 9);
+        const [freshA, freshB] = bodies();
+        const fresh = measure(freshA, freshB, aFromB, { limitMm: 20 });
+        expect(measure(usedA, usedB, aFromB, { limitMm: 20 })).toEqual(fresh);
+        if (fresh.kind === 'overlapping' && fresh.distanceMm < 0) overlaps++;
+      }
+      expect(usedA.surface.onDemand).toBeDefined();
+    }
+  }
+  expect(overlaps).toBeGreaterThan(40);
+});
+
+it('names the same middle triangle of a node whatever else is open', () => {
+  const mesh = torus(8, 3, 24, 16);
+  const [fresh, opened] = [treeOnDemand(mesh), treeOnDemand(mesh)];
+  for (let node = 0; node < opened.right.length; node++) openNode(opened, node);
+  const corners = (tree: Tree, triangle: number) => [...tree.corners.slice(9 * triangle, 9 * triangle + 9)];
+  for (let node = 0; node < fresh.right.length; node++) {
+    expect(corners(fresh, middleTriangle(fresh, node))).toEqual(
+      corners(opened, middleTriangle(opened, node)),
+    );
+  }
 });

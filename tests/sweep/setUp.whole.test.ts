@@ -21,6 +21,10 @@ const CHANGES: [string, (string | number)[], unknown][] = [
   ['where the hub mounts', ['parts', at('hub'), 'mountDepth'], 70],
   ['a hardpoint', ['suspension', 'hardpoints', 'lowerJoint', 2], 225],
   ['camber', ['suspension', 'camberDeg'], -2],
+  ['the other end of the tie rod', ['suspension', 'hardpoints', 'tieRodInner', 2], 240],
+  ["a joint's housing", ['parts', at('tieRodEnd'), 'housingWidth'], 18],
+  ["a joint's bolt", ['parts', at('upperUniball'), 'boltDiameter'], 12],
+  ["a caliper's mounting", ['parts', at('caliper'), 'mount', 'boltSpacing'], 90],
   ['bump travel', ['suspension', 'travel', 'bump'], 70],
   ['a label', ['parts', at('rotor'), 'label'], 'Second rotor'],
   ['an allowance', ['parts', at('rotor'), 'allowance'], 1],
@@ -29,7 +33,7 @@ const CHANGES: [string, (string | number)[], unknown][] = [
 const same = (one: unknown, other: unknown): boolean => digest(one) === digest(other);
 
 describe('a corner set up with a cache', () => {
-  it.each(CHANGES.slice(0, cases(5, CHANGES.length)))(
+  it.each(CHANGES.slice(0, cases(9, CHANGES.length)))(
     'equals one set up without a cache: %s',
     async (_, path, value) => {
       const memory = new SetupMemory();
