@@ -5,8 +5,7 @@
 import { execFile } from 'node:child_process';
 import { availableParallelism, loadavg } from 'node:os';
 import { promisify } from 'node:util';
-import { launchChromium } from '../browser/chromium.ts';
-import { serveBuild } from './serveBuild.ts';
+import { onBuiltWorkbench } from './onBuiltWorkbench.ts';
 
 const FILE = 'demo-data/gravelbeck.corner.json';
 /** Pairs of the list that are selected one after the other. */
@@ -25,14 +24,8 @@ const command = (typed: readonly string[]): Promise<string> =>
     }),
   );
 
-async function workbench(): Promise<void> {
-  const served = await serveBuild({ minified: true });
-  const browser = await launchChromium();
-  try {
-    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-    await page.addInitScript(() => localStorage.setItem('daylight.cautions-read', 'yes'));
-    await page.goto(served.url);
-    await page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 240_000 });
+const workbench = (): Promise<void> =>
+  onBuiltWorkbench(async (page) => {
     const options = page.getByRole('listbox', { name: 'Pairs by margin' }).getByRole('option');
     await options.first().click();
     const studied = page.locator('[data-testid=measuring-error] h3');
@@ -57,11 +50,7 @@ async function workbench(): Promise<void> {
         .waitFor({ timeout: 240_000 });
     });
     console.log(`workbench, all pairs: ${all}`);
-  } finally {
-    await browser.close();
-    await served.close();
-  }
-}
+  });
 
 console.log(`${availableParallelism()} cores, load before ${loadavg()[0].toFixed(1)}`);
 console.log(`command, one pair: ${await command(['--pair', 'wheel:tieRodEnd'])}`);

@@ -7,8 +7,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { availableParallelism, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
-import { launchChromium } from '../browser/chromium.ts';
-import { serveBuild } from './serveBuild.ts';
+import { onBuiltWorkbench } from './onBuiltWorkbench.ts';
 
 const FILE = 'demo-data/gravelbeck.corner.json';
 
@@ -28,27 +27,17 @@ async function command(threads: number): Promise<number> {
   }
 }
 
-async function workbench(): Promise<number> {
-  const served = await serveBuild({ minified: true });
-  const browser = await launchChromium();
-  try {
-    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-    await page.addInitScript(() => localStorage.setItem('daylight.cautions-read', 'yes'));
-    await page.goto(served.url);
-    await page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 240_000 });
+const workbench = (): Promise<number> =>
+  onBuiltWorkbench(async (page) => {
     await page.getByRole('button', { name: 'Space of tyre and wheel' }).click();
-    return await secondsOf(async () => {
+    return secondsOf(async () => {
       await page.getByRole('button', { name: 'Compute space' }).click();
       await page
         .getByTestId('space')
         .getByText(/^Size along X, Y, Z: /)
         .waitFor({ timeout: 240_000 });
     });
-  } finally {
-    await browser.close();
-    await served.close();
-  }
-}
+  });
 
 const cores = availableParallelism();
 console.log(`${cores} cores, load before ${loadavg()[0].toFixed(1)}`);
