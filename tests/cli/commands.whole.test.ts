@@ -21,7 +21,7 @@ function touching(): Partial<CornerSource> {
 /** More bump than the arms reach; all parts are far apart. */
 function unreachable(): Partial<CornerSource> {
   const { suspension, parts } = cornerSource();
-  return { parts: [parts[2], parts[4]], suspension: { ...suspension, travel: { bump: 360, droop: 50 } } };
+  return { parts: [parts[2], parts[4]], suspension: { ...suspension, travel: { bump: 380, droop: 50 } } };
 }
 
 /** A damper away from all other parts, and a joint. */
@@ -94,7 +94,7 @@ describe('exit codes', () => {
   it('of a check whose suspension does not reach its ends: 2, with the reason', async () => {
     const ran = await daylight(['check', cornerFile(unreachable())]);
     expect(ran.code).toBe(2);
-    expect(ran.stdout).toMatch(/does not reach:\n {2}bump \+360\.0 mm, rack [−+0-9.]+ mm: \w+/);
+    expect(ran.stdout).toMatch(/does not reach:\n {2}bump \+380\.0 mm, rack [−+0-9.]+ mm: \w+/);
   });
 });
 

@@ -11,7 +11,7 @@ import {
 } from '../../../src/studies/sensitivity/sensitivity.ts';
 import { sweepAndProveHere } from '../../../src/studies/vary/measurePairs.ts';
 import { variedField, withAmount } from '../../../src/studies/vary/variedField.ts';
-import { type Built, buildCorner, mechanismOf, withBodies } from '../../../src/sweep/setUp.ts';
+import { mechanismOf, setUp } from '../../../src/sweep/setUp.ts';
 import { readDesign } from '../../design/readDesign.ts';
 import { cases } from '../../oracles/random.ts';
 import { DEMOS } from '../../oracles/randomWholeCorner.ts';
@@ -148,9 +148,6 @@ describe('a demo corner', () => {
     'agrees with whole sweeps and proofs of changed corners: %s',
     async (name) => {
       const study = await studied(name);
-      const idOf = ({ solids, pairs }: Built, pair: number) =>
-        [solids[pairs[pair].a].id, solids[pairs[pair].b].id].join();
-      const studiedIds = new Set(study.pairs.map(({ finding }) => idOf(study.setup, finding.pair)));
       const names = [
         'wheel.backspacing',
         'wheel.wall',
@@ -164,15 +161,19 @@ describe('a demo corner', () => {
         if (value === undefined) continue;
         const least = async (by: number) => {
           const source = withAmount(study.setup.design.source, field, Number(value.input.value) + by);
-          const built = await buildCorner(readDesign(source), COARSE);
-          const pairs = built.pairs.filter((_, pair) => studiedIds.has(idOf(built, pair)));
-          const setup = withBodies({ ...built, pairs });
+          const setup = await setUp(readDesign(source), COARSE);
           const { findings } = await sweepAndProveHere(setup, []);
-          return new Map(findings.pairs.map(({ pair, worst }) => [idOf(setup, pair), worst]));
+          return new Map(
+            findings.pairs.map(({ pair, worst }) => [
+              [setup.solids[setup.pairs[pair].a].id, setup.solids[setup.pairs[pair].b].id].join(),
+              worst,
+            ]),
+          );
         };
         const [below, above] = [await least(-1), await least(1)];
         for (const { finding, effects } of study.pairs) {
-          const id = idOf(study.setup, finding.pair);
+          const { a, b } = study.setup.pairs[finding.pair];
+          const id = [study.setup.solids[a].id, study.setup.solids[b].id].join();
           const [low, high] = [below.get(id), above.get(id)];
           const rate = effects.find((effect) => effect.value === value)?.rate;
           if (low === undefined || high === undefined || rate?.both === undefined) continue;
