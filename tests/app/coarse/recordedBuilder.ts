@@ -18,6 +18,7 @@ const RECORDED_REQUESTS = 3;
 export class RecordedBuilder extends PoolWorker {
   /** A corner taken from the server that the worker has not received. */
   private unsent: Built | undefined;
+  private hasBuilt = false;
   /** The current corner, with the number of its requests that were looked up. */
   private corner: { address: string; requests: number } | undefined;
 
@@ -33,13 +34,14 @@ export class RecordedBuilder extends PoolWorker {
   private async open(request: Of<Request, 'open'>): Promise<Of<Reply, 'open'>> {
     this.corner = undefined;
     const { files, settings } = request;
-    // No demo and no fixture has files beside it.
-    if (files.assets.size > 0) return this.send(request);
+    // A worker that has built a corner builds its changes in less time. No demo and no fixture has files beside it.
+    if (this.hasBuilt || files.assets.size > 0) return this.send(request);
     const address = await addressFor(JSON.stringify([files.text, settings]));
     const recorded = await recordAt<Built>(address);
     let built: Built;
     if (recorded === undefined) {
       ({ built } = await this.send(request));
+      this.hasBuilt = true;
       await record(address, { ...built, design: { ...built.design, assets: undefined } });
     } else {
       built = { ...recorded, design: { ...recorded.design, assets: NO_ASSETS } };
