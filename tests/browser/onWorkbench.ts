@@ -108,9 +108,14 @@ export async function typeWheelWidth(page: Page, text: string): Promise<Locator>
 /** The button that closes the cautions. */
 export const understood = (page: Page): Locator => page.getByRole('button', { name: 'I have read this' });
 
-/** Waits until the corner is swept and proved. */
-export const swept = (page: Page): Promise<void> =>
-  page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 120_000 });
+/**
+ * Waits until the corner is swept and proved and all panels are shown. They are mounted one after another, the two charts last,
+ * and recorded results can arrive before them.
+ */
+export async function swept(page: Page): Promise<void> {
+  await page.locator('[data-testid=sweep-status][data-progress=done]').waitFor({ timeout: 120_000 });
+  await page.locator('.chart').nth(1).waitFor({ state: 'attached', timeout: 60_000 });
+}
 
 /** Waits until every step is measured, so that tight spots are known. The proof may still run. */
 export const measured = (page: Page): Promise<void> =>
