@@ -39,26 +39,34 @@ export interface BodyOptions {
   fastBuild?: boolean;
 }
 
-interface Whole {
-  welded: Mesh;
-  tree: Tree;
-  closed: boolean;
-}
-
 /** Each mesh is welded, checked and put into a tree once, even if it is in many pairs. */
-const wholes = new WeakMap<Mesh, Whole>();
-/** The same with trees on demand, which no other thread can receive. */
-const wholesOnDemand = new WeakMap<Mesh, Whole>();
+const weldedMeshes = new WeakMap<Mesh, { welded: Mesh; closed: boolean }>();
+const trees = new WeakMap<Mesh, Tree>();
+/** Trees on demand, which no other thread can receive. */
+const treesOnDemand = new WeakMap<Mesh, Tree>();
 
-function wholeOf(mesh: Mesh, fastBuild: boolean): Whole {
-  const cached = wholes.get(mesh) ?? (fastBuild ? wholesOnDemand.get(mesh) : undefined);
+function weldedOf(mesh: Mesh): { welded: Mesh; closed: boolean } {
+  const cached = weldedMeshes.get(mesh);
   if (cached !== undefined) return cached;
   const welded = weld(mesh);
-  const treeOf = fastBuild ? treeOnDemand : buildTree;
-  const whole = { welded, tree: treeOf(welded), closed: isClosed(welded) };
-  (fastBuild ? wholesOnDemand : wholes).set(mesh, whole);
+  const whole = { welded, closed: isClosed(welded) };
+  weldedMeshes.set(mesh, whole);
   return whole;
 }
+
+/** The tree of a whole mesh that is welded already. */
+function treeOf(mesh: Mesh, welded: Mesh, fastBuild: boolean): Tree {
+  const cached = trees.get(mesh) ?? (fastBuild ? treesOnDemand.get(mesh) : undefined);
+  if (cached !== undefined) return cached;
+  const tree = fastBuild ? treeOnDemand(welded) : buildTree(welded);
+  (fastBuild ? treesOnDemand : trees).set(mesh, tree);
+  return tree;
+}
+
+/** Frees the tree on demand of a mesh that is kept, but not measured again soon. */
+export const forgetTree = (mesh: Mesh): void => {
+  treesOnDemand.delete(mesh);
+};
 
 /**
  * Prepares a body: its tree, its surface outside the zones, and one vertex of each piece of that surface. Throws an
@@ -68,14 +76,15 @@ function wholeOf(mesh: Mesh, fastBuild: boolean): Whole {
 export function prepareBody(mesh: Mesh, options: BodyOptions): Body {
   const { chordErrorMm, zoneToleranceMm = 0.01, fastBuild = false } = options;
   const zones = shrunkZones(options.zones ?? [], chordErrorMm);
-  const { welded, tree, closed } = wholeOf(mesh, fastBuild);
+  const { welded, closed } = weldedOf(mesh);
+  const whole = treeOf(mesh, welded, fastBuild);
   const cut = cutZones(welded, zones, zoneToleranceMm);
-  const treeOf = fastBuild ? treeOnDemand : buildTree;
-  const surface = cut.mesh === welded ? tree : treeOf(cut.mesh);
+  const build = fastBuild ? treeOnDemand : buildTree;
+  const surface = cut.mesh === welded ? whole : build(cut.mesh);
   prepareForSearch(surface);
   return {
     surface,
-    whole: tree,
+    whole,
     closed,
     ...findPieces(cut.mesh, zones),
     box: boxOf(cut.mesh),

@@ -75,12 +75,27 @@ export function meshBeside(
 export class SetupMemory {
   readonly maker: SolidMaker;
   /** Bodies by mesh, then by zones. An entry is freed with its mesh. */
-  readonly bodies: WeakMap<Mesh, Map<string, Body>>;
+  readonly bodies = new WeakMap<Mesh, Map<string, Body>>();
+  private readonly base: SetupMemory | undefined;
 
-  /** `base`: what it holds of its last corner is reused too, however many corners follow. */
-  constructor(base?: SetupMemory) {
-    this.maker = new SolidMaker(base?.maker);
-    this.bodies = base?.bodies ?? new WeakMap();
+  /**
+   * `base`: what it holds of its last corner is reused too, however many corners follow. `maker`: of an earlier memory with the
+   * same base, to reuse its solids without its bodies.
+   */
+  constructor(base?: SetupMemory, maker = new SolidMaker(base?.maker)) {
+    this.base = base;
+    this.maker = maker;
+  }
+
+  /** The body of a mesh by a key of its zones and chord error; made if neither this memory nor its base holds it. */
+  bodyOf(mesh: Mesh, key: string, make: () => Body): Body {
+    const known = this.bodies.get(mesh)?.get(key) ?? this.base?.bodies.get(mesh)?.get(key);
+    if (known !== undefined) return known;
+    const body = make();
+    const own = this.bodies.get(mesh) ?? new Map<string, Body>();
+    own.set(key, body);
+    this.bodies.set(mesh, own);
+    return body;
   }
 }
 
@@ -157,14 +172,9 @@ export function makeBodies(
   return slots.map((slot) => {
     const { mesh, chordErrorMm } = measuredOf(built, slot);
     const { zones } = built.pairs[slot.pair];
-    const prepared = memory.bodies.get(mesh) ?? new Map<string, Body>();
-    memory.bodies.set(mesh, prepared);
-    const key = `${chordErrorMm} ${JSON.stringify(zones)}`;
-    const known = prepared.get(key);
-    if (known !== undefined) return known;
-    const body = prepareBody(mesh, { zones, chordErrorMm, fastBuild });
-    prepared.set(key, body);
-    return body;
+    return memory.bodyOf(mesh, `${chordErrorMm} ${JSON.stringify(zones)}`, () =>
+      prepareBody(mesh, { zones, chordErrorMm, fastBuild }),
+    );
   });
 }
 

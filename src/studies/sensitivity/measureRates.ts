@@ -1,6 +1,7 @@
 import type { Design } from '../../design/design.ts';
 import { yieldToOthers } from '../../executors/yieldToOthers.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
+import { Changes } from './changes.ts';
 import type { PosedPair } from './posedPair.ts';
 import type { StudiedInput, StudiedValue } from './studiedInputs.ts';
 import { type ValueRates, Variants } from './variants.ts';
@@ -22,7 +23,7 @@ export type MeasureRates = <P extends PosedPair>(work: RatesWork<P>) => Promise<
 /** In the calling thread. */
 export const measureRatesHere: MeasureRates = async ({ design, settings, inputs, pairs, signal, onDone }) => {
   if (pairs.length === 0) return [];
-  const variants = await Variants.of(design, settings, pairs);
+  const variants = await Variants.of(new Changes(design, settings), pairs);
   const found = [];
   for (const input of inputs) {
     signal?.throwIfAborted();

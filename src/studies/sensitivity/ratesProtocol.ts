@@ -2,6 +2,7 @@ import type { CornerFiles } from '../../design/assets.ts';
 import { parseDesign } from '../../design/parse.ts';
 import type { SweepSettings } from '../../sweep/result.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
+import { Changes } from './changes.ts';
 import type { PosedPair } from './posedPair.ts';
 import type { Rate } from './rate.ts';
 import type { StudiedInput } from './studiedInputs.ts';
@@ -9,7 +10,7 @@ import { Variants } from './variants.ts';
 
 /** Requests to a worker that changes values. */
 export type RatesRequest =
-  /** Sets the corner, by its files, and the pairs to measure. */
+  /** Sets the corner, by its files, and the pairs to measure. Solids are kept while the corner stays the same. */
   | { kind: 'setCorner'; files: CornerFiles; settings: SweepSettings; pairs: readonly PosedPair[] }
   /** Changes a value, and measures the pairs that change. */
   | { kind: 'rates'; input: StudiedInput };
@@ -24,6 +25,7 @@ export type RatesReply =
 /** The worker's side: replies to requests in order. Errors are sent as replies, never thrown. */
 export function serveRates(reply: (message: RatesReply) => void): (request: RatesRequest) => void {
   let current: { variants: Variants<PosedPair>; pairs: readonly PosedPair[] } | undefined;
+  let kept: { key: string; changes: Changes } | undefined;
   let queue: Promise<void> = Promise.resolve();
 
   async function handle(request: RatesRequest): Promise<RatesReply> {
@@ -31,7 +33,10 @@ export function serveRates(reply: (message: RatesReply) => void): (request: Rate
       const { files, settings, pairs } = request;
       const read = parseDesign(files.text, files.assets);
       if (read.kind === 'bad') throw new DesignProblems(read.problems);
-      current = { variants: await Variants.of(read.design, settings, pairs), pairs };
+      // The hash covers the assets.
+      const key = JSON.stringify([files.text, read.design.hash, settings]);
+      if (kept?.key !== key) kept = { key, changes: new Changes(read.design, settings) };
+      current = { variants: await Variants.of(kept.changes, pairs), pairs };
       return { kind: 'setCorner' };
     }
     if (current === undefined) throw new Error('the worker has no corner yet: send setCorner first');

@@ -1,13 +1,11 @@
-import type { Design } from '../../design/design.ts';
-import { parseChanged } from '../../design/parse.ts';
+import { forgetTree } from '../../clearance/body.ts';
 import type { SolidChoice } from '../../solids/catalogue.ts';
+import type { Mesh, Solid } from '../../solids/solid.ts';
 import { pairId } from '../../sweep/pair.ts';
-import type { SweepSettings } from '../../sweep/result.ts';
-import { type Built, buildCorner, meshBeside, SetupMemory, withBodies } from '../../sweep/setUp.ts';
+import { type Built, buildCorner, meshBeside, withBodies } from '../../sweep/setUp.ts';
 import { DesignProblems, type Problem } from '../../units/problem.ts';
 import { motionKey } from '../vary/pairKey.ts';
-import { typedAmount } from '../vary/typedAmount.ts';
-import { withAmount, withoutMeasuredTo } from '../vary/variedField.ts';
+import type { Changes } from './changes.ts';
 import { changedReading, type PosedPair } from './posedPair.ts';
 import { needsSmallerStep, type Rate, type Reading, rateOf } from './rate.ts';
 import type { StudiedInput } from './studiedInputs.ts';
@@ -31,24 +29,27 @@ export class Variants<P extends PosedPair> {
   private readonly baseMotion: string;
   /** Index of each pair of the base, by its id. */
   private readonly baseIndex: ReadonlyMap<string, number>;
-  private readonly memory: SetupMemory;
+  private readonly baseMeshes: ReadonlySet<Mesh>;
+  private readonly changes: Changes;
 
-  private constructor(base: Built, pairs: readonly P[], memory: SetupMemory) {
+  private constructor(base: Built, pairs: readonly P[], changes: Changes) {
     this.base = base;
     this.pairs = pairs;
     this.baseMotion = motionKey(base);
     this.baseIndex = indexOfPairs(base);
-    this.memory = new SetupMemory(memory);
+    this.baseMeshes = new Set(base.solids.flatMap(measuredMeshes));
+    this.changes = changes;
   }
 
-  /** `pairs`: those of the design's corner to measure. Throws DesignProblems if the corner cannot be built. */
-  static async of<P extends PosedPair>(
-    design: Design,
-    settings: SweepSettings,
-    pairs: readonly P[],
-  ): Promise<Variants<P>> {
-    const memory = new SetupMemory();
-    return new Variants(await buildCorner(design, settings, memory, choiceOf(pairs)), pairs, memory);
+  /** `pairs`: those of the corner to measure. Throws DesignProblems if the corner cannot be built. */
+  static async of<P extends PosedPair>(changes: Changes, pairs: readonly P[]): Promise<Variants<P>> {
+    const { design, settings, memory } = changes;
+    const base = await buildCorner(design, settings, memory, choiceOf(pairs));
+    const indexOf = indexOfPairs(base);
+    // Changes take the bodies of unchanged solids from here.
+    const measured = pairs.flatMap(({ id }) => base.pairs[indexOf.get(id) ?? -1] ?? []);
+    withBodies({ ...base, pairs: measured }, memory, true);
+    return new Variants(base, pairs, changes);
   }
 
   /** The rates of the pairs that change with a value. */
@@ -75,18 +76,12 @@ export class Variants<P extends PosedPair> {
 
   /** Builds the corner with a value changed, and measures the given pairs that differ from the base. */
   private async changed(studied: StudiedInput, by: number, near: readonly P[]): Promise<Changed<P>> {
-    const { base, memory } = this;
-    const { design, settings } = base;
-    const changed = withAmount(
-      withoutMeasuredTo(design.source),
-      studied.field,
-      typedAmount(design, studied.field, studied.input) + by,
-    );
-    const read = parseChanged(design, changed);
+    const { base } = this;
+    const { read, memory } = this.changes.of(studied, by);
     if (read.kind === 'bad') return { problems: read.problems };
     let built: Built;
     try {
-      built = await buildCorner(read.design, settings, memory, choiceOf(near));
+      built = await buildCorner(read.design, base.settings, memory, choiceOf(near));
     } catch (error) {
       if (error instanceof DesignProblems) return { problems: error.problems };
       throw error;
@@ -107,9 +102,10 @@ export class Variants<P extends PosedPair> {
       // A pair that no longer exists has no reading.
       affected.map(({ pair, p }) => [
         pair,
-        p === undefined ? undefined : changedReading(design.corner, setup, next++, pair),
+        p === undefined ? undefined : changedReading(base.design.corner, setup, next++, pair),
       ]),
     );
+    for (const mesh of built.solids.flatMap(measuredMeshes)) if (!this.baseMeshes.has(mesh)) forgetTree(mesh);
     return { readings };
   }
 
@@ -127,6 +123,13 @@ function choiceOf(pairs: readonly PosedPair[]): SolidChoice {
   const parts = new Set(pairs.flatMap((pair) => pair.parts));
   return { isWanted: ({ id }) => parts.has(id), measuredOnly: true };
 }
+
+/** Every mesh of a solid that may be measured: see `meshBeside`. */
+const measuredMeshes = ({ mesh, unswept = mesh, withoutBall = mesh }: Solid): Mesh[] => [
+  mesh,
+  unswept,
+  withoutBall,
+];
 
 const indexOfPairs = ({ solids, pairs }: Built): Map<string, number> =>
   new Map(pairs.map((pair, p) => [pairId(solids, pair), p]));

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { startRatesPool } from '../../../src/studies/sensitivity/ratesPool.ts';
 import { serveRates } from '../../../src/studies/sensitivity/ratesProtocol.ts';
-import { sensitivityOf } from '../../../src/studies/sensitivity/sensitivity.ts';
+import { type SolidIds, sensitivityOf } from '../../../src/studies/sensitivity/sensitivity.ts';
+import { minimalCorner } from '../../design/fixtures.ts';
 import { readDesign } from '../../design/readDesign.ts';
 import { localWorker } from '../../executors/localWorker.ts';
 import { box, boxCorner, FEW_STEPS } from '../vary/boxCorner.ts';
@@ -21,6 +22,14 @@ const effectsWith = async (options: Partial<Parameters<typeof sensitivityOf>[1]>
     finding.state,
     effects.map(({ value, rate }) => [value.field.name, rate]),
   ]);
+
+/** Studies of one worker in turn: the corner, and the pair. */
+const STUDIES: readonly (readonly [corner: number, pair: SolidIds])[] = [
+  [0, ['wheel', 'rotor']],
+  [0, ['hub', 'caliper']],
+  [1, ['wheel', 'rotor']],
+  [0, ['wheel', 'rotor']],
+];
 
 describe('rates on workers', () => {
   it('are those of the calling thread, on any number of workers', async () => {
@@ -42,6 +51,31 @@ describe('rates on workers', () => {
       expect([workers.length, workers.every(({ isEnded }) => isEnded())]).toEqual([count, true]);
       expect(done).toEqual(done.map((_, k) => k + 1));
       expect(done.length).toBeGreaterThan(10);
+    }
+  });
+
+  it('are the same after studies of other pairs and of another corner, whose solids a worker keeps', async () => {
+    const narrow = minimalCorner();
+    narrow.parts = narrow.parts.filter(({ kind }) => ['wheel', 'hub', 'rotor', 'caliper'].includes(kind));
+    const wide = {
+      ...narrow,
+      parts: narrow.parts.map((part) => (part.kind === 'wheel' ? { ...part, width: '9 in' } : part)),
+    };
+    const corners = [narrow, wide].map(readDesign);
+    const settings = { ...FEW_STEPS, chordToleranceMm: 1 };
+    const { handle } = localWorker(serveRates);
+    const { measure } = startRatesPool(() => handle, 1);
+    for (const [k, among] of STUDIES) {
+      const studied = async (rates?: typeof measure) =>
+        (await sensitivityOf(corners[k], { settings, among: [among], rates })).pairs.map(
+          ({ finding, effects }) => [
+            finding.worst,
+            effects.map(({ value, rate }) => [value.field.name, value.problems, rate]),
+          ],
+        );
+      const fresh = await studied();
+      expect(fresh.length).toBe(1);
+      expect(await studied(measure)).toEqual(fresh);
     }
   });
 
