@@ -42,6 +42,22 @@ const workbench = (): Promise<void> =>
       });
       console.log(`workbench, ${await studied.first().textContent()}: ${seconds}`);
     }
+    const others = page.getByText(/\d pairs studied$/);
+    const background = await secondsOf(async () => {
+      await others.waitFor();
+      await others.waitFor({ state: 'detached', timeout: 240_000 });
+    });
+    console.log(`workbench, until the other pairs are studied: ${background}`);
+    const last = options.nth((await options.count()) - 1);
+    console.log(
+      `workbench, a pair studied before: ${await secondsOf(async () => {
+        await last.click();
+        await page.waitForFunction(
+          (name) => document.querySelector('[data-testid=measuring-error] h3')?.textContent?.startsWith(name),
+          (await last.locator('.pair-name').textContent()) ?? '',
+        );
+      })}`,
+    );
     const all = await secondsOf(async () => {
       await page.getByRole('button', { name: 'Study all pairs' }).click();
       await page

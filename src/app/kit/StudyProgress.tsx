@@ -1,9 +1,19 @@
 import { capital } from './words.ts';
 
-/** Progress of a study. `what` has been done: "values tried". Without a total the corner is still being built. */
-export function StudyProgress({ done, total, what }: { done: number; total: number; what: string }) {
+interface StudyProgressProps {
+  done: number;
+  /** 0 while the corner is still being built. */
+  total: number;
+  /** What has been done: "values tried". */
+  what: string;
+  /** Whether a screen reader is not told of each step. */
+  isQuiet?: boolean;
+}
+
+/** Progress of a study. */
+export function StudyProgress({ done, total, what, isQuiet = false }: StudyProgressProps) {
   return (
-    <div className="fit-waiting" role="status">
+    <div className="fit-waiting" role={isQuiet ? undefined : 'status'}>
       {total === 0 ? 'Building the corner' : `${done} of ${total} ${what}`}
       <progress value={total === 0 ? undefined : done} max={Math.max(1, total)} aria-label={capital(what)} />
     </div>

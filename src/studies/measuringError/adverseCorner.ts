@@ -18,8 +18,8 @@ export type Verified =
 const NO_LIMITS = [] as const;
 
 /**
- * Builds the corner with the value of each term at its adverse end, and sweeps and proves one pair of it. `findings`: those
- * of the file's corner. Rejects with the signal's reason when cancelled.
+ * Builds the two parts of a pair with the value of each term at its adverse end, and sweeps and proves the pair. `findings`:
+ * those of the file's corner. Rejects with the signal's reason when cancelled.
  */
 export async function measureAdverse(
   { setup, findings }: { setup: Setup; findings: Findings },
@@ -41,11 +41,16 @@ export async function measureAdverse(
           ),
     withoutMeasuredTo(design.source),
   );
+  const { a, b } = setup.pairs[pair];
+  const parts = [a, b].map((solid) => design.corner.parts[setup.solids[solid].partIndex].id);
   const read = parseDesign(JSON.stringify(source), design.assets);
   if (read.kind === 'bad') return { kind: 'notBuilt', problems: read.problems };
   let built: Built;
   try {
-    built = await buildCorner(read.design, settings, memory);
+    built = await buildCorner(read.design, settings, memory, {
+      isWanted: ({ id }) => parts.includes(id),
+      measuredOnly: true,
+    });
   } catch (error) {
     if (error instanceof DesignProblems) return { kind: 'notBuilt', problems: error.problems };
     throw error;

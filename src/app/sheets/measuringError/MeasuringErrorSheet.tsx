@@ -1,21 +1,31 @@
 import { useEffect, useId } from 'react';
 import { pathFrom } from '../../../design/path.ts';
+import type { Findings } from '../../../findings/findings.ts';
 import { counted } from '../../../report/figures.ts';
 import {
   type MeasuringErrorInWords,
   NO_PLUS_MINUS,
   type PairErrorInWords,
 } from '../../../report/measuringError/measuringErrorInWords.ts';
+import type { SolidIds } from '../../../studies/sensitivity/sensitivity.ts';
 import { SheetFrame } from '../../kit/SheetFrame.tsx';
 import { StudyButtons } from '../../kit/StudyButtons.tsx';
 import { CancelledStudy, StudyProgress } from '../../kit/StudyProgress.tsx';
 import { pairLabel } from '../../kit/words.ts';
+import { useCorner } from '../../state/cornerStore.ts';
 import { currentSource, useDocument } from '../../state/documentStore.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import { valueName } from '../../state/fieldText.ts';
 import { useView } from '../../state/viewStore.ts';
-import { foundFor, isStudied, studiedPair, useMeasuringError } from './measuringErrorStore.ts';
-import { cancelMeasuringError, keepWorker, startMeasuringError } from './runMeasuringError.ts';
+import type { StudyState } from '../../workers/studyRun.ts';
+import { foundFor, foundForPair, studiedPair, useMeasuringError } from './measuringErrorStore.ts';
+import {
+  cancelMeasuringError,
+  endOthers,
+  keepWorker,
+  startMeasuringError,
+  studyOthers,
+} from './runMeasuringError.ts';
 
 const ALL_PAIRS = 'All pairs';
 
@@ -29,29 +39,49 @@ function pairOf({ solids, pairs }: OpenCorner, pair: number | undefined) {
   };
 }
 
+/** The ids of the pairs whose clearance is known, the least margin first. */
+const knownPairs = ({ solids, pairs }: OpenCorner, findings: Findings): SolidIds[] =>
+  findings.pairs
+    .filter(({ state, worst }) => state !== 'far' && state !== 'unknown' && worst !== undefined)
+    .map(({ pair }) => [solids[pairs[pair].a].id, solids[pairs[pair].b].id]);
+
 /** What moves each clearance, and how much of it the ± of the measured values can take. */
 export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenCorner; onClose(): void }) {
   const pair = useView((view) => view.pair);
-  const { state } = useMeasuringError();
+  const findings = useCorner(({ swept, progress }) =>
+    progress?.kind === 'done' ? swept?.findings : undefined,
+  );
+  const { state, others } = useMeasuringError();
   const { hash } = corner.design;
-  const isRunning = state.kind === 'running';
+  const isRunning = state.kind === 'running' || others.kind === 'running';
   const isStale = state.kind !== 'none' && state.designHash !== hash;
+  const isStaleRun = isStale && state.kind === 'running';
 
   useEffect(() => {
-    if (isRunning && isStale) cancelMeasuringError();
-  }, [isRunning, isStale]);
+    if (isStaleRun) cancelMeasuringError();
+  }, [isStaleRun]);
 
   useEffect(keepWorker, []);
   // The selected pair is studied at once, unless a finished or running study holds it.
   useEffect(() => {
     const selected = pairOf(corner, pair);
     if (selected === undefined) return;
-    const { state: now } = useMeasuringError.getState();
+    const studies = useMeasuringError.getState();
+    const { state: now } = studies;
     const isRunningFor = (label: string) => now.kind === 'running' && now.label === label;
-    if (isStudied(now, corner.design.hash, [selected.between])) return;
+    if (foundForPair(studies, corner.design.hash, selected.between) !== undefined) return;
     if (!isRunningFor(ALL_PAIRS) && !isRunningFor(selected.label))
       startMeasuringError(corner, [selected.between], selected.label);
   }, [corner, pair]);
+  // Then the other pairs, so that they are studied when they are selected.
+  const isNew = others.kind === 'none' || (others.kind !== 'running' && others.designHash !== hash);
+  const isFree = isNew && !isStale && (state.kind === 'none' || state.kind === 'done');
+  useEffect(() => {
+    if (findings === undefined) return endOthers();
+    // The effect before this one may have started a study since.
+    const isRunningNow = useMeasuringError.getState().state.kind === 'running';
+    if (isFree && !isRunningNow) studyOthers(corner, knownPairs(corner, findings));
+  }, [corner, findings, isFree]);
 
   const studyPair = () => {
     const selected = pairOf(corner, pair);
@@ -82,36 +112,56 @@ export default function MeasuringErrorSheet({ corner, onClose }: { corner: OpenC
 }
 
 function Result({ corner }: { corner: OpenCorner }) {
-  const { state } = useMeasuringError();
+  const studies = useMeasuringError();
+  const { state, others } = studies;
   const unit = useView((view) => view.unit);
   const pair = useView((view) => view.pair);
-  if (state.kind === 'none') return null;
-  if (state.kind === 'failed')
-    return (
-      <p className="bench-problem" role="alert">
-        {state.label} could not be studied: {state.why}
-      </p>
-    );
-  if (state.kind === 'cancelled') return <CancelledStudy />;
-  if (state.kind === 'running')
-    return <StudyProgress done={state.done} total={state.total} what={state.what ?? ''} />;
-  const study = foundFor(state, corner.design.hash)?.[unit];
-  if (study === undefined) return null;
   const selected = pairOf(corner, pair);
+  const { hash } = corner.design;
+  const study = ((selected && foundForPair(studies, hash, selected.between)) ?? foundFor(state, hash))?.[
+    unit
+  ];
+  return (
+    <>
+      <Standing of={state} />
+      <Standing of={others} isAside />
+      {state.kind === 'cancelled' && study === undefined && <CancelledStudy />}
+      {study !== undefined && <Study study={study} selected={selected} />}
+      {state.kind === 'none' && selected === undefined && <ChoosePair />}
+    </>
+  );
+}
+
+/** How far a study is, or why it failed. `isAside`: nobody waits for it, so that its progress is not read out. */
+function Standing({ of, isAside = false }: { of: StudyState<unknown>; isAside?: boolean }) {
+  if (of.kind === 'running')
+    return <StudyProgress done={of.done} total={of.total} what={of.what ?? ''} isQuiet={isAside} />;
+  if (of.kind !== 'failed') return null;
+  return (
+    <p className="bench-problem" role="alert">
+      {of.label} could not be studied: {of.why}
+    </p>
+  );
+}
+
+const ChoosePair = () => <p className="bench-kind">Choose a pair in the list of pairs.</p>;
+
+/** A study, with the selected pair of it. */
+function Study({ study, selected }: { study: MeasuringErrorInWords; selected: ReturnType<typeof pairOf> }) {
   const studied = selected && studiedPair(study.pairs, ...selected.between);
   return (
     <div data-testid="measuring-error">
-      <p role="status">{study.among === undefined ? wholeInWords(study) : `${state.label} is studied.`}</p>
-      {!study.hasPlusMinus && <p className="bench-kind">{NO_PLUS_MINUS}</p>}
-      {studied === undefined ? (
-        <p className="bench-kind">
-          {pair === undefined
-            ? 'Choose a pair in the list of pairs.'
-            : 'The selected pair is not studied, or far from touching.'}
-        </p>
+      {study.among === undefined ? (
+        <p role="status">{wholeInWords(study)}</p>
       ) : (
-        <StudiedPair pair={studied} />
+        studied !== undefined && <p role="status">{selected?.label} is studied.</p>
       )}
+      {!study.hasPlusMinus && <p className="bench-kind">{NO_PLUS_MINUS}</p>}
+      {selected === undefined && <ChoosePair />}
+      {selected !== undefined && studied === undefined && (
+        <p className="bench-kind">The selected pair is not studied, or far from touching.</p>
+      )}
+      {studied !== undefined && <StudiedPair pair={studied} />}
       <Again again={study.again} />
       {study.others.map((text) => (
         <p key={text} className="bench-kind">

@@ -1,18 +1,24 @@
 import { proxy } from 'comlink';
+import { yieldToOthers } from '../../../executors/yieldToOthers.ts';
 import type { SolidIds } from '../../../studies/sensitivity/sensitivity.ts';
 import type { OpenCorner } from '../../state/engine.ts';
 import type {
   MeasuringErrorApi,
   MeasuringErrorByUnit,
 } from '../../workers/measuringError/measuringErrorWorker.ts';
-import { RemoteWorker } from '../../workers/remote.ts';
-import { StudyRun } from '../../workers/studyRun.ts';
-import { useMeasuringError } from './measuringErrorStore.ts';
+import { RemoteWorker, type WorkerCall } from '../../workers/remote.ts';
+import { type OnStudyProgress, StudyRun } from '../../workers/studyRun.ts';
+import { foundForPair, keepPair, useMeasuringError } from './measuringErrorStore.ts';
 
 const run = new StudyRun<MeasuringErrorApi, MeasuringErrorByUnit>((state) => {
   useMeasuringError.setState({ state });
+  const among = state.kind === 'done' ? state.found.mm.among : undefined;
+  if (state.kind === 'done' && among?.length === 1) keepPair(state.designHash, among[0], state.found);
   endUnusedWorker();
 });
+const others = new StudyRun<MeasuringErrorApi, void>((state) =>
+  useMeasuringError.setState({ others: state }),
+);
 
 let worker: RemoteWorker<MeasuringErrorApi> | undefined;
 let openSheets = 0;
@@ -34,30 +40,83 @@ function endUnusedWorker(): void {
   worker = undefined;
 }
 
-/** Starts the worker of the studies, and keeps it until the returned function is called and no study runs. */
+/**
+ * Starts the worker of the studies, and keeps it until the returned function is called and no study runs. That ends the study of
+ * the other pairs.
+ */
 export function keepWorker(): () => void {
   openSheets++;
+  useMeasuringError.setState({ others: { kind: 'none' } });
   keptWorker();
   return () => {
     openSheets--;
+    endOthers();
     endUnusedWorker();
+  };
+}
+
+type Studied = Pick<OpenCorner, 'design' | 'settings'>;
+
+/** The study of some pairs, or of all, in the kept worker. */
+function callFor(
+  { design, settings }: Studied,
+  among: readonly SolidIds[] | undefined,
+  onProgress: OnStudyProgress,
+): WorkerCall<MeasuringErrorByUnit> {
+  const kept = keptWorker();
+  return {
+    result: kept.call((api) => api.study(design, settings, among, proxy(onProgress))),
+    cancel: () => void kept.call((api) => api.cancel()).catch(() => {}),
   };
 }
 
 /** Studies some pairs, by the ids of their solids, or all pairs. It supersedes a running study. */
 export function startMeasuringError(
-  { design, settings }: Pick<OpenCorner, 'design' | 'settings'>,
+  corner: Studied,
   among: readonly SolidIds[] | undefined,
   label: string,
 ): void {
-  run.startCall({ designHash: design.hash, label }, (onProgress) => {
-    const kept = keptWorker();
+  endOthers();
+  run.startCall({ designHash: corner.design.hash, label }, (onProgress) =>
+    callFor(corner, among, onProgress),
+  );
+}
+
+/** Studies each of some pairs that is not studied yet, in this order, until a study is asked for or the sheet closes. */
+export function studyOthers(corner: Studied, pairs: readonly SolidIds[]): void {
+  const designHash = corner.design.hash;
+  others.startCall({ designHash, label: 'The other pairs' }, (onProgress) => {
+    let call: WorkerCall<MeasuringErrorByUnit> | undefined;
+    let isCancelled = false;
+    const studyEach = async () => {
+      for (const [k, between] of pairs.entries()) {
+        await yieldToOthers();
+        if (isCancelled) return;
+        onProgress(k, pairs.length, 'pairs studied');
+        if (foundForPair(useMeasuringError.getState(), designHash, between) !== undefined) continue;
+        call = callFor(corner, [between], () => {});
+        keepPair(designHash, between, await call.result);
+      }
+    };
     return {
-      result: kept.call((api) => api.study(design, settings, among, proxy(onProgress))),
-      cancel: () => void kept.call((api) => api.cancel()).catch(() => {}),
+      result: studyEach(),
+      cancel() {
+        isCancelled = true;
+        call?.cancel();
+      },
     };
   });
 }
 
-/** Ends a running study. */
-export const cancelMeasuringError = (): void => run.cancel();
+/** Ends the study of the other pairs, which may start again. */
+export function endOthers(): void {
+  if (useMeasuringError.getState().others.kind !== 'running') return;
+  others.cancel();
+  useMeasuringError.setState({ others: { kind: 'none' } });
+}
+
+/** Ends a running study, and that of the other pairs until the sheet is opened again. */
+export function cancelMeasuringError(): void {
+  run.cancel();
+  others.cancel();
+}
