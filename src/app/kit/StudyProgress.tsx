@@ -6,7 +6,7 @@ interface StudyProgressProps {
   total: number;
   /** What has been done: "values tried". */
   what: string;
-  /** Whether a screen reader is not told of each step. */
+  /** Screen readers do not read it out. */
   isQuiet?: boolean;
 }
 

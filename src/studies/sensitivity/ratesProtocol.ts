@@ -10,7 +10,7 @@ import { Variants } from './variants.ts';
 
 /** Requests to a worker that changes values. */
 export type RatesRequest =
-  /** Sets the corner, by its files, and the pairs to measure. Solids are kept while the corner stays the same. */
+  /** Sets the corner, by its files, and the pairs to measure. While the corner stays the same, its changed solids are kept. */
   | { kind: 'setCorner'; files: CornerFiles; settings: SweepSettings; pairs: readonly PosedPair[] }
   /** Changes a value, and measures the pairs that change. */
   | { kind: 'rates'; input: StudiedInput };

@@ -132,7 +132,7 @@ function Result({ corner }: { corner: OpenCorner }) {
   );
 }
 
-/** How far a study is, or why it failed. `isAside`: nobody waits for it, so that its progress is not read out. */
+/** How far a study is, or why it failed. `isAside`: nobody waits for it, so screen readers do not read it out. */
 function Standing({ of, isAside = false }: { of: StudyState<unknown>; isAside?: boolean }) {
   if (of.kind === 'running')
     return <StudyProgress done={of.done} total={of.total} what={of.what ?? ''} isQuiet={isAside} />;
