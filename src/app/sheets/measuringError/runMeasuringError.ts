@@ -88,12 +88,14 @@ export function studyOthers(corner: Studied, pairs: readonly SolidIds[]): void {
   others.startCall({ designHash, label: 'The other pairs' }, (onProgress) => {
     let call: WorkerCall<MeasuringErrorByUnit> | undefined;
     let isCancelled = false;
+    const isFound = (between: SolidIds) =>
+      foundForPair(useMeasuringError.getState(), designHash, between) !== undefined;
     const studyEach = async () => {
-      for (const [k, between] of pairs.entries()) {
+      for (const between of pairs) {
         await yieldToOthers();
         if (isCancelled) return;
-        onProgress(k, pairs.length, 'pairs studied');
-        if (foundForPair(useMeasuringError.getState(), designHash, between) !== undefined) continue;
+        onProgress(pairs.filter(isFound).length, pairs.length, 'pairs studied');
+        if (isFound(between)) continue;
         call = callFor(corner, [between], () => {});
         keepPair(designHash, between, await call.result);
       }
